@@ -1,0 +1,2 @@
+//! Finishes the built page.
+fn main() {}

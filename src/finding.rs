@@ -1,0 +1,48 @@
+//! Findings: what the maker should know about a job that can be read but may not go well.
+
+use crate::job::Place;
+use crate::working::Source;
+
+/// How much a finding weighs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Strength {
+    /// This will fail.
+    Stop,
+    /// This is at the edge of good practice.
+    Watch,
+    /// Worth knowing.
+    Note,
+}
+
+/// The five verbs of a job, in the order of the days; each is one screen.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Stage {
+    /// In the client's room: opening, outline, edges, cutouts.
+    Measure,
+    /// Form and reinforcement.
+    Build,
+    /// Mix, order, batches.
+    Pour,
+    /// Strip, grind, seal, carry, set.
+    Finish,
+    /// Price and papers.
+    Quote,
+}
+
+/// One thing the maker should know: where it comes from, the number and the limit, what to do.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Finding {
+    /// How much it weighs.
+    pub strength: Strength,
+    /// The screen on which it is shown.
+    pub stage: Stage,
+    /// The part of the job that causes it.
+    pub place: Place,
+    /// One sentence with the number and the limit: "Rail in front of sink 1 is 1 1/4 in wide; under
+    /// 1 1/2 in it breaks."
+    pub says: String,
+    /// What to do about it, in one sentence.
+    pub remedy: String,
+    /// Where the limit comes from.
+    pub source: Source,
+}

@@ -1,0 +1,108 @@
+//! A bag of mix, as its label and the maker's own experience give it.
+
+use super::Entry;
+use super::entry::entries;
+use serde::{Deserialize, Serialize};
+
+/// What a mix is, as far as planning needs to know.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Family {
+    /// Rapid-hardening mortar on calcium sulfoaluminate cement, with a flow aid.
+    RapidMortar,
+    /// Bagged portland-cement concrete.
+    PortlandConcrete,
+}
+
+/// One bag of mix. Every measured field is as typed.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Bag {
+    /// Told apart by this; a job's copy carries the id of the shelf's bag it was copied from.
+    pub id: String,
+    /// What the maker calls it.
+    pub name: Entry,
+    /// Family it belongs to.
+    pub family: Family,
+    /// Dry mass of one bag.
+    pub mass: Entry,
+    /// Volume that one bag gives when mixed.
+    pub yields: Entry,
+    /// Water that goes into one bag.
+    pub water: Entry,
+    /// The least water its label allows, if it says so.
+    pub water_least: Entry,
+    /// The most water its label allows, if it says so.
+    pub water_most: Entry,
+    /// Workable time at 70 °F (21 °C).
+    pub workable: Entry,
+    /// Earliest age at which it may be stripped.
+    pub strip_after: Entry,
+    /// Density once hardened and dry, if known.
+    pub hardened_density: Entry,
+    /// Strength at ages, where known.
+    pub strengths: Vec<StrengthPoint>,
+    /// What goes into every bag besides water.
+    pub additives: Vec<Additive>,
+}
+
+entries! {
+    /// The entries of [`Bag`].
+    BagField of Bag {
+        /// What the maker calls it.
+        Name => name, Text, "Name";
+        /// Dry mass of one bag.
+        Mass => mass, Mass, "Bag";
+        /// Volume that one bag gives when mixed.
+        Yields => yields, Volume, "Yield";
+        /// Water that goes into one bag.
+        Water => water, Volume, "Water a bag";
+        /// The least water its label allows.
+        WaterLeast => water_least, Volume, "Least water on the label";
+        /// The most water its label allows.
+        WaterMost => water_most, Volume, "Most water on the label";
+        /// Workable time at 70 °F.
+        Workable => workable, Duration, "Workable time at 70 °F (21 °C)";
+        /// Earliest age at which it may be stripped.
+        StripAfter => strip_after, Duration, "Strip after";
+        /// Density once hardened and dry.
+        HardenedDensity => hardened_density, Density, "Density when dry";
+    }
+}
+
+/// Compressive strength at an age.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct StrengthPoint {
+    /// Age since water.
+    pub age: Entry,
+    /// Compressive strength at that age.
+    pub strength: Entry,
+}
+
+entries! {
+    /// The entries of [`StrengthPoint`].
+    StrengthField of StrengthPoint {
+        /// Age since water.
+        Age => age, Duration, "Age";
+        /// Compressive strength at that age.
+        Strength => strength, Pressure, "Strength";
+    }
+}
+
+/// Something that goes into every bag besides water: flow aid, retarder, pigment, fibre.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Additive {
+    /// What the maker calls it.
+    pub name: Entry,
+    /// How much goes into one bag: a volume or a mass.
+    pub dose: Entry,
+}
+
+entries! {
+    /// The entries of [`Additive`].
+    AdditiveField of Additive {
+        /// What the maker calls it.
+        Name => name, Text, "Additive";
+        /// How much goes into one bag.
+        Dose => dose, Dose, "Dose a bag";
+    }
+}

@@ -1,0 +1,105 @@
+//! A measured field, kept as it was typed.
+
+use serde::{Deserialize, Serialize};
+
+/// What the maker typed into one field, to the letter.
+///
+/// Reading it gives a typed quantity or a reason (see [`crate::measure`]); a half-typed entry is
+/// still an entry, and saving never rounds it.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(transparent)]
+pub struct Entry(pub String);
+
+impl Entry {
+    /// An entry holding `text`.
+    pub fn new(text: &str) -> Self {
+        Self(text.to_owned())
+    }
+
+    /// The text as typed.
+    pub fn text(&self) -> &str {
+        &self.0
+    }
+
+    /// Nothing but white space has been typed.
+    pub fn is_blank(&self) -> bool {
+        self.0.trim().is_empty()
+    }
+}
+
+impl From<&str> for Entry {
+    fn from(text: &str) -> Self {
+        Self::new(text)
+    }
+}
+
+/// What kind of thing an entry is read as; the reader, the keyboard and the message follow from it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Kind {
+    /// Free text; anything goes.
+    Text,
+    /// A tape reading.
+    Length,
+    /// A volume: mix, water, a dose.
+    Volume,
+    /// A mass: a bag, steel.
+    Mass,
+    /// A dose of an additive: a volume or a mass.
+    Dose,
+    /// A temperature.
+    Temperature,
+    /// A time span.
+    Duration,
+    /// A strength of concrete.
+    Pressure,
+    /// A density.
+    Density,
+    /// A whole number of at least one.
+    Count,
+    /// A share in percent.
+    Percent,
+    /// An amount of money.
+    Money,
+}
+
+/// Makes, from one list, the names of a struct's entries, the way to each, and what it is read as:
+/// a new entry cannot be added without answering all three.
+macro_rules! entries {
+    (
+        $(#[$doc:meta])* $name:ident of $owner:ty {
+            $( $(#[$variant_doc:meta])* $variant:ident => $field:ident, $kind:ident, $label:literal; )*
+        }
+    ) => {
+        $(#[$doc])*
+        #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+        pub enum $name { $( $(#[$variant_doc])* $variant, )* }
+
+        impl $name {
+            /// Every entry, in the order of the form.
+            pub const ALL: &'static [Self] = &[$(Self::$variant),*];
+
+            /// The word for it, on screen, in files and in messages.
+            pub fn label(self) -> &'static str {
+                match self { $(Self::$variant => $label,)* }
+            }
+
+            /// What it is read as.
+            pub fn kind(self) -> $crate::job::Kind {
+                match self { $(Self::$variant => $crate::job::Kind::$kind,)* }
+            }
+        }
+
+        impl $owner {
+            /// The entry of that name.
+            pub fn entry(&self, field: $name) -> &$crate::job::Entry {
+                match field { $($name::$variant => &self.$field,)* }
+            }
+
+            /// The entry of that name, to be typed into.
+            pub fn entry_mut(&mut self, field: $name) -> &mut $crate::job::Entry {
+                match field { $($name::$variant => &mut self.$field,)* }
+            }
+        }
+    };
+}
+pub(crate) use entries;

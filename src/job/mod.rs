@@ -1,0 +1,148 @@
+//! The job: what was measured and chosen, as it was typed. Nothing here is derived.
+//!
+//! A [`Job`] alone is saved and shared; see [`file`] for its form on disk. Its measured fields are
+//! [`Entry`]s, found by their [`Place`]; what they mean is read by [`read`].
+//!
+//! Conventions of every piece: it is seen from above as installed, the front edge at the bottom.
+//! Positions are measured from its left end and from its front edge, to centre lines.
+
+mod bag;
+mod demo;
+mod entry;
+pub mod file;
+mod piece;
+mod place;
+pub mod read;
+
+pub use bag::{Additive, AdditiveField, Bag, BagField, Family, StrengthField, StrengthPoint};
+pub use demo::demo;
+pub use entry::{Entry, Kind};
+pub use piece::{
+    Cutout, CutoutField, CutoutShape, Edge, EdgeField, EdgeKind, Edges, HolePattern, Holes, HolesField, OutlineShape,
+    Piece, PieceField, Side,
+};
+pub use place::Place;
+
+use entry::entries;
+use serde::{Deserialize, Serialize};
+
+pub use crate::measure::Units;
+
+/// How the form's sides meet its base.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum SideStand {
+    /// Screwed to the edge of the base: a side is as high as the cast and the base together.
+    #[default]
+    OnEdge,
+    /// Standing on the base: a side is as high as the cast.
+    OnBase,
+}
+
+/// What is chosen for the form of every piece of the job.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct FormChoices {
+    /// Thickness of base and sides as measured.
+    pub board: Entry,
+    /// How the sides meet the base.
+    pub sides: SideStand,
+}
+
+entries! {
+    /// The entries of [`FormChoices`].
+    FormField of FormChoices {
+        /// Thickness of base and sides as measured.
+        Board => board, Length, "Board thickness";
+    }
+}
+
+/// The hands, the vessel and the weather of pour day.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PourDay {
+    /// Air temperature where it is mixed and poured.
+    pub air: Entry,
+    /// People mixing at the same time, each with a vessel.
+    pub people: Entry,
+    /// Bags that go into one batch.
+    pub bags_a_batch: Entry,
+    /// From first water of a batch to its last trowelful in the form.
+    pub minutes_a_batch: Entry,
+}
+
+entries! {
+    /// The entries of [`PourDay`].
+    PourField of PourDay {
+        /// Air temperature where it is mixed and poured.
+        Air => air, Temperature, "Temperature on the day";
+        /// People mixing at the same time, each with a vessel.
+        People => people, Count, "People mixing";
+        /// Bags that go into one batch.
+        BagsABatch => bags_a_batch, Count, "Bags a batch";
+        /// From first water of a batch to its last trowelful in the form.
+        MinutesABatch => minutes_a_batch, Duration, "Time a batch";
+    }
+}
+
+/// One job: a top, or several pieces, for one client.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Job {
+    /// Told apart from every other job by this, across browsers; never shown.
+    pub id: String,
+    /// What the maker calls it.
+    pub name: Entry,
+    /// For whom.
+    pub client: Entry,
+    /// Anything else.
+    pub notes: Entry,
+    /// The unit a bare number takes, and the units that results are written in.
+    pub units: Units,
+    /// The pieces to cast; may be empty.
+    pub pieces: Vec<Piece>,
+    /// Copies of the bags that the pieces refer to, so that the job stands on its own.
+    pub bags: Vec<Bag>,
+    /// Form choices that hold for every piece.
+    pub form: FormChoices,
+    /// Hands, vessel and weather.
+    pub pour: PourDay,
+}
+
+entries! {
+    /// The entries of [`Job`] itself.
+    JobField of Job {
+        /// What the maker calls it.
+        Name => name, Text, "Job";
+        /// For whom.
+        Client => client, Text, "Client";
+        /// Anything else.
+        Notes => notes, Text, "Notes";
+    }
+}
+
+impl Job {
+    /// A new job with one empty piece and the usual choices, to be told apart by `id`.
+    pub fn new(id: &str, units: Units) -> Self {
+        let bag = crate::mix::catalogue(units).remove(0);
+        let metric = units == Units::Metric;
+        Self {
+            id: id.to_owned(),
+            name: Entry::default(),
+            client: Entry::default(),
+            notes: Entry::default(),
+            units,
+            pieces: vec![Piece::new("Top", &bag.id, units)],
+            bags: vec![bag],
+            form: FormChoices { board: Entry::new(if metric { "19" } else { "3/4" }), sides: SideStand::OnEdge },
+            pour: PourDay {
+                air: Entry::new(if metric { "21" } else { "70" }),
+                people: Entry::new("1"),
+                bags_a_batch: Entry::new("1"),
+                minutes_a_batch: Entry::new("4"),
+            },
+        }
+    }
+
+    /// The job's copy of the bag with that id, and its index.
+    pub fn bag(&self, id: &str) -> Option<(usize, &Bag)> {
+        self.bags.iter().enumerate().find(|(_, bag)| bag.id == id)
+    }
+}

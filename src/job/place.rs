@@ -1,0 +1,124 @@
+//! Where in a job a thing stands.
+
+use super::{
+    AdditiveField, BagField, CutoutField, EdgeField, Entry, FormField, HolesField, Job, JobField, Kind, PieceField,
+    PourField, Side, StrengthField,
+};
+
+/// One field of a job. Fields, findings and drawings find each other by it.
+///
+/// Indices count from zero and point into the job's lists; a place of a shorter list leads nowhere.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Place {
+    /// The job's own words.
+    Job(JobField),
+    /// Form choices.
+    Form(FormField),
+    /// Pour day.
+    Pour(PourField),
+    /// A piece's own fields.
+    Piece(usize, PieceField),
+    /// An edge of a piece.
+    Edge(usize, Side, EdgeField),
+    /// A cutout: piece, cutout, field.
+    Cutout(usize, usize, CutoutField),
+    /// A set of faucet holes: piece, set, field.
+    Holes(usize, usize, HolesField),
+    /// A bag of the job.
+    Bag(usize, BagField),
+    /// A strength of a bag: bag, point, field.
+    Strength(usize, usize, StrengthField),
+    /// An additive of a bag: bag, additive, field.
+    Additive(usize, usize, AdditiveField),
+}
+
+impl Place {
+    /// The word for the field.
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Job(field) => field.label(),
+            Self::Form(field) => field.label(),
+            Self::Pour(field) => field.label(),
+            Self::Piece(_, field) => field.label(),
+            Self::Edge(_, _, field) => field.label(),
+            Self::Cutout(_, _, field) => field.label(),
+            Self::Holes(_, _, field) => field.label(),
+            Self::Bag(_, field) => field.label(),
+            Self::Strength(_, _, field) => field.label(),
+            Self::Additive(_, _, field) => field.label(),
+        }
+    }
+
+    /// What the field is read as.
+    pub fn kind(self) -> Kind {
+        match self {
+            Self::Job(field) => field.kind(),
+            Self::Form(field) => field.kind(),
+            Self::Pour(field) => field.kind(),
+            Self::Piece(_, field) => field.kind(),
+            Self::Edge(_, _, field) => field.kind(),
+            Self::Cutout(_, _, field) => field.kind(),
+            Self::Holes(_, _, field) => field.kind(),
+            Self::Bag(_, field) => field.kind(),
+            Self::Strength(_, _, field) => field.kind(),
+            Self::Additive(_, _, field) => field.kind(),
+        }
+    }
+
+    /// A name that no other place has, fit for an element of a page: `cutout-0-1-width`.
+    pub fn key(self) -> String {
+        fn word(field: impl std::fmt::Debug) -> String {
+            format!("{field:?}").to_lowercase()
+        }
+        match self {
+            Self::Job(field) => format!("job-{}", word(field)),
+            Self::Form(field) => format!("form-{}", word(field)),
+            Self::Pour(field) => format!("pour-{}", word(field)),
+            Self::Piece(piece, field) => format!("piece-{piece}-{}", word(field)),
+            Self::Edge(piece, side, field) => format!("edge-{piece}-{}-{}", word(side), word(field)),
+            Self::Cutout(piece, cutout, field) => format!("cutout-{piece}-{cutout}-{}", word(field)),
+            Self::Holes(piece, set, field) => format!("holes-{piece}-{set}-{}", word(field)),
+            Self::Bag(bag, field) => format!("bag-{bag}-{}", word(field)),
+            Self::Strength(bag, point, field) => format!("strength-{bag}-{point}-{}", word(field)),
+            Self::Additive(bag, additive, field) => format!("additive-{bag}-{additive}-{}", word(field)),
+        }
+    }
+}
+
+impl Job {
+    /// The entry at that place, if the job reaches so far.
+    pub fn entry_at(&self, place: Place) -> Option<&Entry> {
+        Some(match place {
+            Place::Job(field) => self.entry(field),
+            Place::Form(field) => self.form.entry(field),
+            Place::Pour(field) => self.pour.entry(field),
+            Place::Piece(piece, field) => self.pieces.get(piece)?.entry(field),
+            Place::Edge(piece, side, field) => self.pieces.get(piece)?.edges.at(side).entry(field),
+            Place::Cutout(piece, cutout, field) => self.pieces.get(piece)?.cutouts.get(cutout)?.entry(field),
+            Place::Holes(piece, set, field) => self.pieces.get(piece)?.holes.get(set)?.entry(field),
+            Place::Bag(bag, field) => self.bags.get(bag)?.entry(field),
+            Place::Strength(bag, point, field) => self.bags.get(bag)?.strengths.get(point)?.entry(field),
+            Place::Additive(bag, additive, field) => self.bags.get(bag)?.additives.get(additive)?.entry(field),
+        })
+    }
+
+    /// The entry at that place, to be typed into, if the job reaches so far.
+    pub fn entry_at_mut(&mut self, place: Place) -> Option<&mut Entry> {
+        Some(match place {
+            Place::Job(field) => self.entry_mut(field),
+            Place::Form(field) => self.form.entry_mut(field),
+            Place::Pour(field) => self.pour.entry_mut(field),
+            Place::Piece(piece, field) => self.pieces.get_mut(piece)?.entry_mut(field),
+            Place::Edge(piece, side, field) => self.pieces.get_mut(piece)?.edges.at_mut(side).entry_mut(field),
+            Place::Cutout(piece, cutout, field) => {
+                self.pieces.get_mut(piece)?.cutouts.get_mut(cutout)?.entry_mut(field)
+            }
+            Place::Holes(piece, set, field) => self.pieces.get_mut(piece)?.holes.get_mut(set)?.entry_mut(field),
+            Place::Bag(bag, field) => self.bags.get_mut(bag)?.entry_mut(field),
+            Place::Strength(bag, point, field) => self.bags.get_mut(bag)?.strengths.get_mut(point)?.entry_mut(field),
+            Place::Additive(bag, additive, field) => {
+                self.bags.get_mut(bag)?.additives.get_mut(additive)?.entry_mut(field)
+            }
+        })
+    }
+}

@@ -1,0 +1,49 @@
+//! Pourwright plans the casting of a concrete top, from the tape to the signature.
+//!
+//! What the maker types is a [`job::Job`]; everything that follows from it is an
+//! [`estimate::Estimate`], made by the one door between the calculating half and the showing half:
+//! [`estimate::estimate`]. The calculating rooms know no browser, no clock and no storage; they
+//! compile and test natively.
+//!
+//! The rooms, in the order in which a job passes through them; arrows point down this list or
+//! sideways to [`measure`]:
+//!
+//! * [`measure`]: quantities, and how people write them: tape readings, units, rounding.
+//! * [`job`]: what was measured and chosen, as it was typed; the worked demo; the file format.
+//! * [`top`]: the finished thing: outline, edges, cutouts, and the strips between them.
+//! * [`form`]: what is built to cast it: clear size, base, sides.
+//! * [`mix`]: what is poured: the bag catalogue, volume, bags, water, additives.
+//! * [`pour`]: when things happen: batches against the workable time.
+//! * [`carry`]: weight, and the people it takes.
+//! * [`price`]: what the material costs.
+//! * [`estimate`]: the single door, with [`finding`] (stops, watches, notes) and [`working`] (the
+//!   hand calculation behind a number) as its vocabulary.
+//! * [`store`]: what is kept and exchanged: records, files, the browser's storage.
+//! * `page`: what is seen. Nothing is calculated there. It exists only in the browser's build, as
+//!   does the half of `store` that touches the browser.
+
+pub mod measure;
+
+pub mod job;
+
+pub mod finding;
+pub mod working;
+
+pub mod top;
+
+pub mod form;
+
+pub mod mix;
+
+pub mod pour;
+
+pub mod carry;
+
+pub mod price;
+
+pub mod estimate;
+
+pub mod store;
+
+#[cfg(target_arch = "wasm32")]
+pub mod page;
