@@ -1,15 +1,16 @@
 //! The single door: [`estimate`] makes everything that follows from a job.
 
-use crate::carry::{Crew, Weights};
+use crate::carry::{self, Crew, Weights};
 use crate::finding::Finding;
-use crate::form::Form;
-use crate::job::Job;
-use crate::measure::{Mass, Volume};
-use crate::mix::{Order, Pour};
-use crate::pour::Plan;
+use crate::form::{self, Form};
+use crate::job::read::{self, all, both};
+use crate::job::{Job, JobField, Place};
+use crate::measure::{Mass, Volume, write_count, write_mass, write_water};
+use crate::mix::{self, Order, Pour};
+use crate::pour::{self, Plan};
 use crate::price::{MaterialCost, PriceBook};
-use crate::top::Top;
-use crate::working::{Figure, Known};
+use crate::top::{self, Top};
+use crate::working::{Figure, Known, Source, Waiting, Working};
 
 /// The four numbers a maker asks for first.
 #[derive(Clone, Debug, PartialEq)]
@@ -60,6 +61,130 @@ pub struct Estimate {
 ///
 /// It never fails as a whole and never panics, whatever the job holds: a part that cannot be worked
 /// out says what it is missing, and the other parts stand.
-pub fn estimate(_job: &Job, _prices: &PriceBook) -> Estimate {
-    todo!()
+pub fn estimate(job: &Job, prices: &PriceBook) -> Estimate {
+    let pieces: Vec<_> = (0..job.pieces.len()).map(|piece| piece_estimate(job, piece)).collect();
+    let pours: Vec<_> = pieces.iter().map(|piece| piece.pour.clone()).collect();
+    let orders = mix::orders(job, &pours);
+    let cost = job_has_pieces(job).and_then(|()| {
+        // A piece without a bag has no order that could wait for it.
+        let chosen = all((0..job.pieces.len()).map(|piece| mix::bag_of(job, piece).map(drop)));
+        both(chosen, MaterialCost::of(&orders, job, prices)).map(|(_, cost)| cost)
+    });
+    let headline = headline(job, &pieces, &orders);
+    let findings = findings(job, &pieces);
+    Estimate { headline, pieces, orders, cost, findings }
+}
+
+fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
+    let top = Top::of(job, piece);
+    let form = Form::of(&top, job, piece);
+    let pour = Pour::of(&top, job, piece);
+    let plan = match &pour {
+        Ok(pour) => Plan::of(pour, job),
+        Err(waiting) => Err(waiting.clone()),
+    };
+    let weights = Weights::of(&top, job, piece);
+    let crew = match &weights {
+        Ok(weights) => Ok(carry::crew(&weights.as_cast, job.units)),
+        Err(waiting) => Err(waiting.clone()),
+    };
+    PieceEstimate { top, form, pour, plan, weights, crew }
+}
+
+fn job_has_pieces(job: &Job) -> Known<()> {
+    if job.pieces.is_empty() {
+        Err(Waiting::at(Place::Job(JobField::Name), "There is no piece yet: add one."))
+    } else {
+        Ok(())
+    }
+}
+
+fn headline(job: &Job, pieces: &[PieceEstimate], orders: &[Known<Order>]) -> Headline {
+    // Every piece has to be poured before the sum over the orders is the whole of it.
+    let poured = job_has_pieces(job)
+        .and_then(|()| all(pieces.iter().map(|piece| piece.pour.as_ref().map(drop).map_err(Waiting::clone))));
+    let ready = both(poured, all(orders.iter().cloned())).map(|(_, orders)| orders);
+    let (bags, water) = match &ready {
+        Ok(orders) => (Ok(all_bags(job, orders)), Ok(all_water(job, orders))),
+        Err(waiting) => (Err(waiting.clone()), Err(waiting.clone())),
+    };
+    let weight = heaviest(job, pieces);
+    let people = match &weight {
+        Ok(weight) => Ok(carry::crew(weight, job.units)),
+        Err(waiting) => Err(waiting.clone()),
+    };
+    Headline { bags, water, weight, people }
+}
+
+fn all_bags(job: &Job, orders: &[Order]) -> Figure<u32> {
+    let mut working = Working::new("Bags to order");
+    let sum = orders.iter().fold(0u32, |sum, order| sum.saturating_add(order.bags.value));
+    if let [only] = orders {
+        return working.after(&only.bags.working).of(sum);
+    }
+    for order in orders {
+        let result = write_count(order.bags.value, "bag", "bags");
+        working = working.line(read::bag_name(job, order.bag), "", result, Source::Arithmetic);
+    }
+    working.line("all mixes together", "", write_count(sum, "bag", "bags"), Source::Arithmetic).of(sum)
+}
+
+fn all_water(job: &Job, orders: &[Order]) -> Figure<Volume> {
+    let mut working = Working::new("Mixing water");
+    let sum: Volume = orders.iter().map(|order| order.water.value).sum();
+    if let [only] = orders {
+        return working.after(&only.water.working).of(sum);
+    }
+    for order in orders {
+        let result = write_water(order.water.value, job.units);
+        working = working.line(read::bag_name(job, order.bag), "", result, Source::Arithmetic);
+    }
+    working.line("all mixes together", "", write_water(sum, job.units), Source::Arithmetic).of(sum)
+}
+
+fn heaviest(job: &Job, pieces: &[PieceEstimate]) -> Known<Figure<Mass>> {
+    job_has_pieces(job)?;
+    let weights = all(pieces.iter().map(|piece| piece.weights.clone()))?;
+    let heaviest = weights
+        .iter()
+        .enumerate()
+        .reduce(|one, other| if other.1.as_cast.value > one.1.as_cast.value { other } else { one });
+    let Some((piece, weights)) = heaviest else {
+        return Err(Waiting::at(Place::Job(JobField::Name), "There is no piece yet: add one."));
+    };
+    let figure = &weights.as_cast;
+    let mut working = Working::new("Heaviest lift").after(&figure.working);
+    if pieces.len() > 1 {
+        let formula = format!("the heaviest of {} pieces: {}", pieces.len(), read::piece_name(job, piece));
+        working = working.line(formula, "", write_mass(figure.value, job.units), Source::Arithmetic);
+    }
+    Ok(working.of(figure.value))
+}
+
+fn findings(job: &Job, pieces: &[PieceEstimate]) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for (piece, parts) in pieces.iter().enumerate() {
+        findings.extend(top::advise(&parts.top, job, piece));
+        findings.extend(form::advise(job, piece));
+        findings.extend(mix::advise_piece(job, piece));
+        if let Ok(plan) = &parts.plan {
+            findings.extend(pour::advise(plan, job, piece));
+        }
+        if let (Ok(weights), Ok(crew)) = (&parts.weights, &parts.crew) {
+            findings.extend(carry::advise(weights, crew, job, piece));
+        }
+    }
+    for (index, bag) in job.bags.iter().enumerate() {
+        // Of two bags with one id, pieces find the first.
+        if job.pieces.iter().any(|piece| piece.bag == bag.id)
+            && job.bag(&bag.id).is_some_and(|(found, _)| found == index)
+        {
+            findings.extend(mix::advise_bag(job, index, bag));
+        }
+    }
+    findings.extend(form::advise_job(job));
+    findings.extend(pour::advise_job(job));
+    // Stable: the order of the job stays within each strength.
+    findings.sort_by_key(|finding| finding.strength);
+    findings
 }

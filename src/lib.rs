@@ -17,7 +17,8 @@
 //! * [`carry`]: weight, and the people it takes.
 //! * [`price`]: what the material costs.
 //! * [`estimate`]: the single door, with [`finding`] (stops, watches, notes) and [`working`] (the
-//!   hand calculation behind a number) as its vocabulary.
+//!   hand calculation behind a number) as its vocabulary, and [`limits`], every limit and constant
+//!   of the trade with its source.
 //! * [`store`]: what is kept and exchanged: records, files, the browser's storage.
 //! * `page`: what is seen. Nothing is calculated there. It exists only in the browser's build, as
 //!   does the half of `store` that touches the browser.
@@ -27,6 +28,7 @@ pub mod measure;
 pub mod job;
 
 pub mod finding;
+pub mod limits;
 pub mod working;
 
 pub mod top;

@@ -67,3 +67,80 @@ pub struct Waiting {
 
 /// A part of the estimate that is there, or says what it is waiting for.
 pub type Known<T> = Result<T, Waiting>;
+
+impl Waiting {
+    /// Waiting for one thing.
+    pub fn at(place: Place, says: impl Into<String>) -> Self {
+        Self { needs: vec![Need { place, says: says.into() }] }
+    }
+
+    /// Adds what `other` waits for; what both wait for is said once.
+    pub fn join(&mut self, other: Self) {
+        for need in other.needs {
+            if !self.needs.contains(&need) {
+                self.needs.push(need);
+            }
+        }
+    }
+}
+
+impl Working {
+    /// A working that has no line yet.
+    pub(crate) fn new(title: impl Into<String>) -> Self {
+        Self { title: title.into(), lines: Vec::new() }
+    }
+
+    /// The same with one more line.
+    pub(crate) fn line(
+        mut self,
+        formula: impl Into<String>,
+        numbers: impl Into<String>,
+        result: impl std::fmt::Display,
+        source: Source,
+    ) -> Self {
+        let line = Line { formula: formula.into(), numbers: numbers.into(), result: result.to_string(), source };
+        self.lines.push(line);
+        self
+    }
+
+    /// The same with the lines of another working before its own next line.
+    pub(crate) fn after(mut self, other: &Self) -> Self {
+        self.lines.extend(other.lines.iter().cloned());
+        self
+    }
+
+    /// The number that this ends in.
+    pub(crate) fn of<T>(self, value: T) -> Figure<T> {
+        Figure { value, working: self }
+    }
+}
+
+/// Both, or everything that either is waiting for.
+///
+/// # Errors
+/// The needs of both, in order, each said once.
+pub fn both<A, B>(a: Known<A>, b: Known<B>) -> Known<(A, B)> {
+    match (a, b) {
+        (Ok(a), Ok(b)) => Ok((a, b)),
+        (Err(mut a), Err(b)) => {
+            a.join(b);
+            Err(a)
+        }
+        (Err(waiting), _) | (_, Err(waiting)) => Err(waiting),
+    }
+}
+
+/// All of them, or everything that any of them is waiting for.
+///
+/// # Errors
+/// The needs of all, in order, each said once.
+pub fn all<T>(parts: impl IntoIterator<Item = Known<T>>) -> Known<Vec<T>> {
+    let mut found = Ok(Vec::new());
+    for part in parts {
+        found = both(found, part).map(|(mut list, part)| {
+            list.push(part);
+            list
+        });
+    }
+    found
+}

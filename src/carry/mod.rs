@@ -1,7 +1,16 @@
 //! Weight, and the people it takes.
 
-use crate::measure::Mass;
-use crate::working::Figure;
+use crate::finding::{Finding, Stage, Strength};
+use crate::job::read::{self, both};
+use crate::job::{BagField, Job, PieceField, Place};
+use crate::limits;
+use crate::measure::{
+    Mass, MassDensity, Units, Volume, write_area, write_count, write_density, write_length, write_mass, write_number,
+    write_volume,
+};
+use crate::mix;
+use crate::top::Top;
+use crate::working::{Figure, Known, Source, Working};
 
 /// Who carries a piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -20,4 +29,145 @@ pub struct Weights {
     /// As installed: finished thickness, steel included; at the density when dry where the bag tells
     /// it, else at the fresh density, which errs on the heavy side.
     pub installed: Figure<Mass>,
+}
+
+impl Weights {
+    /// What the piece with that index weighs. Spare mix does not matter to it.
+    ///
+    /// # Errors
+    /// What it waits for: geometry, steel, or the bag's mass, water, yield or dry density.
+    pub fn of(top: &Top, job: &Job, piece: usize) -> Known<Self> {
+        let net = mix::net_volume(top, job, piece);
+        let steel = read::optional(job, Place::Piece(piece, PieceField::Steel), read::mass);
+        let densities = mix::bag_of(job, piece).and_then(|(index, bag)| {
+            let dry = Place::Bag(index, BagField::HardenedDensity);
+            both(mix::fresh_density(job, index, bag), read::optional(job, dry, read::positive_density))
+        });
+        let finished = both(top.area.clone(), top.thickness.clone());
+        let ((net, steel), ((fresh, dry), (area, thickness))) = both(both(net, steel), both(densities, finished))?;
+        let units = job.units;
+        let steel = steel.unwrap_or_default();
+
+        let as_cast = weigh(
+            Working::new("Weight as it comes out of the form").after(&net.working).after(&fresh.working),
+            "concrete in the form × fresh density + steel",
+            (net.value, fresh.value, steel),
+            units,
+        );
+        let volume = area.value * thickness;
+        let working = Working::new("Weight as installed").after(&area.working).line(
+            "finished area × finished thickness",
+            format!("{} × {}", write_area(area.value, units), write_length(thickness, units)),
+            write_volume(volume, units),
+            Source::Arithmetic,
+        );
+        let installed = match dry {
+            Some(dry) => weigh(
+                working.line("density when dry", "", write_density(dry, units), Source::Typed),
+                "finished volume × density when dry + steel",
+                (volume, dry, steel),
+                units,
+            ),
+            None => weigh(
+                working.after(&fresh.working),
+                "finished volume × fresh density + steel; a little less once dry",
+                (volume, fresh.value, steel),
+                units,
+            ),
+        };
+        Ok(Self { as_cast, installed })
+    }
+}
+
+fn weigh(
+    working: Working,
+    formula: &str,
+    (volume, density, steel): (Volume, MassDensity, Mass),
+    units: Units,
+) -> Figure<Mass> {
+    let weight = volume * density + steel;
+    working
+        .line(
+            formula,
+            format!(
+                "{} × {} + {}",
+                write_volume(volume, units),
+                write_density(density, units),
+                write_mass(steel, units)
+            ),
+            write_mass(weight, units),
+            Source::Arithmetic,
+        )
+        .of(weight)
+}
+
+/// What a team of so many may lift: the sum of its members' load constants, times what is left of
+/// it when people lift together. `None` for a team that is not advised: none, or more than three.
+pub fn team_capacity(people: u32, units: Units) -> Option<Mass> {
+    let (_, share) = limits::TEAM_SHARES.iter().find(|(size, _)| *size == people)?;
+    Some(limits::load_constant(units) * f64::from(people) * *share)
+}
+
+/// The people it takes to carry so much by hand: the smallest team that may lift it.
+pub fn crew(weight: &Figure<Mass>, units: Units) -> Figure<Crew> {
+    let mut working = Working::new("People to carry it")
+        .line("weight as it comes out of the form", "", write_mass(weight.value, units), Source::Arithmetic)
+        .line(
+            "load constant: one person, ideal lift",
+            "",
+            write_mass(limits::load_constant(units), units),
+            limits::LIFTING,
+        );
+    let mut crew = Crew::Aid;
+    for (people, share) in limits::TEAM_SHARES {
+        let Some(capacity) = team_capacity(people, units) else { continue };
+        working = working.line(
+            format!(
+                "most that {} may lift: people × load constant × team share",
+                write_count(people, "person", "people")
+            ),
+            format!("{people} × {} × {}", write_mass(limits::load_constant(units), units), write_number(share, 3)),
+            write_mass(capacity, units),
+            limits::LIFTING,
+        );
+        if weight.value <= capacity * (1.0 + limits::COUNT_TOLERANCE) {
+            crew = Crew::Hands(people);
+            break;
+        }
+    }
+    working.line("the smallest team that may lift it", "", crew.words(), limits::LIFTING).of(crew)
+}
+
+impl Crew {
+    /// The crew in words.
+    pub fn words(self) -> String {
+        match self {
+            Self::Hands(people) => write_count(people, "person", "people"),
+            Self::Aid => "3 people and a cart".to_owned(),
+        }
+    }
+}
+
+/// Findings about carrying the piece with that index.
+pub(crate) fn advise(weights: &Weights, crew: &Figure<Crew>, job: &Job, piece: usize) -> Vec<Finding> {
+    let most = limits::TEAM_SHARES.iter().filter_map(|(people, _)| team_capacity(*people, job.units));
+    let most = most.fold(Mass::default(), |most, capacity| if capacity > most { capacity } else { most });
+    match crew.value {
+        Crew::Hands(_) => Vec::new(),
+        Crew::Aid => vec![Finding {
+            strength: Strength::Watch,
+            stage: Stage::Finish,
+            place: Place::Piece(piece, PieceField::Thickness),
+            says: format!(
+                "{}It weighs {} out of the form; over {} three people should not lift it by hand.",
+                read::piece_prefix(job, piece),
+                write_mass(weights.as_cast.value, job.units),
+                write_mass(most, job.units)
+            ),
+            remedy:
+                "Stand it on its long edge on a cart, never flat, and let people only steady it; or split the piece."
+                    .to_owned(),
+            source: limits::LIFTING,
+        }],
+    }
 }

@@ -3,7 +3,9 @@
 
 use super::{Job, Kind, Place};
 use crate::measure::{self, Dose, Length, Mass, MassDensity, ReadError, Temperature, Time, Volume};
-use crate::working::{Known, Need, Waiting};
+use crate::working::{Known, Waiting};
+
+pub use crate::working::{all, both};
 
 /// What is wrong with the entry at that place, read as its kind; `None` if it reads well, if it is
 /// free text, or if it is blank (a blank field is waited for, not scolded).
@@ -35,7 +37,77 @@ pub fn check(text: &str, kind: Kind, units: measure::Units) -> Result<(), ReadEr
 
 fn read<T>(job: &Job, place: Place, reader: impl Fn(&str) -> Result<T, ReadError>) -> Known<T> {
     let text = job.entry_at(place).map_or("", |entry| entry.text());
-    reader(text).map_err(|error| Waiting { needs: vec![Need { place, says: format!("{}: {error}", place.label()) }] })
+    reader(text).map_err(|error| Waiting::at(place, format!("{}: {error}", name_of(job, place))))
+}
+
+/// The words for a place in a sentence: "Cutout 2, Width"; with several pieces, the piece's name
+/// comes first.
+pub fn name_of(job: &Job, place: Place) -> String {
+    let label = place.label();
+    match place {
+        Place::Job(_) | Place::Form(_) | Place::Pour(_) => label.to_owned(),
+        Place::Piece(piece, _) => format!("{}{label}", piece_prefix(job, piece)),
+        Place::Edge(piece, side, _) => format!("{}{} edge, {label}", piece_prefix(job, piece), side.label()),
+        Place::Cutout(piece, cutout, _) => format!("{}Cutout {}, {label}", piece_prefix(job, piece), cutout + 1),
+        Place::Holes(piece, set, _) => format!("{}Holes {}, {label}", piece_prefix(job, piece), set + 1),
+        Place::Bag(bag, _) | Place::Strength(bag, ..) | Place::Additive(bag, ..) => {
+            format!("{}, {label}", bag_name(job, bag))
+        }
+    }
+}
+
+/// What to call a piece: its name, or its number where it has none.
+pub fn piece_name(job: &Job, piece: usize) -> String {
+    match job.pieces.get(piece) {
+        Some(named) if !named.name.is_blank() => named.name.text().trim().to_owned(),
+        _ => format!("Piece {}", piece + 1),
+    }
+}
+
+/// What to call a bag: its name, or its number where it has none.
+pub fn bag_name(job: &Job, bag: usize) -> String {
+    match job.bags.get(bag) {
+        Some(named) if !named.name.is_blank() => named.name.text().trim().to_owned(),
+        _ => format!("Bag {}", bag + 1),
+    }
+}
+
+/// The piece's name and a colon where the job has several pieces, else nothing.
+pub(crate) fn piece_prefix(job: &Job, piece: usize) -> String {
+    if job.pieces.len() > 1 { format!("{}: ", piece_name(job, piece)) } else { String::new() }
+}
+
+/// The length typed at that place, which has to be more than nothing.
+pub fn positive_length(job: &Job, place: Place) -> Known<Length> {
+    positive(job, place, length(job, place)?, Length::default())
+}
+
+/// The volume typed at that place, which has to be more than nothing.
+pub fn positive_volume(job: &Job, place: Place) -> Known<Volume> {
+    positive(job, place, volume(job, place)?, Volume::default())
+}
+
+/// The mass typed at that place, which has to be more than nothing.
+pub fn positive_mass(job: &Job, place: Place) -> Known<Mass> {
+    positive(job, place, mass(job, place)?, Mass::default())
+}
+
+/// The time span typed at that place, which has to be more than nothing.
+pub fn positive_duration(job: &Job, place: Place) -> Known<Time> {
+    positive(job, place, duration(job, place)?, Time::default())
+}
+
+/// The density typed at that place, which has to be more than nothing.
+pub fn positive_density(job: &Job, place: Place) -> Known<MassDensity> {
+    positive(job, place, density(job, place)?, MassDensity::default())
+}
+
+fn positive<T: PartialOrd>(job: &Job, place: Place, value: T, nothing: T) -> Known<T> {
+    if value > nothing {
+        Ok(value)
+    } else {
+        Err(Waiting::at(place, format!("{}: this has to be more than nothing.", name_of(job, place))))
+    }
 }
 
 /// The length typed at that place.
@@ -89,19 +161,4 @@ pub fn percent(job: &Job, place: Place) -> Known<f64> {
 /// The reader's own, when something is typed that cannot be read.
 pub fn optional<T>(job: &Job, place: Place, reader: fn(&Job, Place) -> Known<T>) -> Known<Option<T>> {
     if job.entry_at(place).is_none_or(|entry| entry.is_blank()) { Ok(None) } else { reader(job, place).map(Some) }
-}
-
-/// Both, or everything that either is waiting for.
-///
-/// # Errors
-/// The needs of both, in order.
-pub fn both<A, B>(a: Known<A>, b: Known<B>) -> Known<(A, B)> {
-    match (a, b) {
-        (Ok(a), Ok(b)) => Ok((a, b)),
-        (Err(mut a), Err(b)) => {
-            a.needs.extend(b.needs);
-            Err(a)
-        }
-        (Err(waiting), _) | (_, Err(waiting)) => Err(waiting),
-    }
 }

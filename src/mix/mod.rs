@@ -2,10 +2,19 @@
 
 mod catalogue;
 
-pub use catalogue::catalogue;
+pub use catalogue::{catalogue, source_of};
 
-use crate::measure::{Dose, MassDensity, Volume};
-use crate::working::Figure;
+use crate::finding::{Finding, Stage, Strength};
+use crate::form;
+use crate::job::read::{self, all, both};
+use crate::job::{AdditiveField, Bag, BagField, Job, PieceField, Place, Side};
+use crate::limits;
+use crate::measure::{
+    Dose, Length, Mass, MassDensity, Volume, write_area, write_count, write_density, write_length, write_mass,
+    write_number, write_percent, write_volume, write_water,
+};
+use crate::top::Top;
+use crate::working::{Figure, Known, Source, Waiting, Working};
 
 /// What has to be poured into one form.
 #[derive(Clone, Debug, PartialEq)]
@@ -50,4 +59,376 @@ pub struct Order {
     pub water: Figure<Volume>,
     /// Additives, in the order of the bag; unreadable doses wait in the field itself.
     pub additives: Vec<AdditiveOrder>,
+}
+
+/// The bag that a piece is cast from, and its index among the job's.
+///
+/// # Errors
+/// A need at the piece's name, when no bag of the job carries that id.
+pub(crate) fn bag_of(job: &Job, piece: usize) -> Known<(usize, &Bag)> {
+    let id = job.pieces.get(piece).map_or("", |piece| piece.bag.as_str());
+    job.bag(id).ok_or_else(|| {
+        let says = format!("{}: choose the mix it is cast from.", read::piece_name(job, piece));
+        Waiting::at(Place::Piece(piece, PieceField::Name), says)
+    })
+}
+
+/// The form's clear space less knockouts and less what the liner takes.
+///
+/// A liner is taken to stand as high as the cast; the little that eased edges take is left in.
+///
+/// # Errors
+/// What it waits for: the area that is left, the thickness or the grinding.
+pub(crate) fn net_volume(top: &Top, job: &Job, piece: usize) -> Known<Figure<Volume>> {
+    let (area, cast) = both(top.area.clone(), form::cast_thickness(top, job, piece))?;
+    let net = area.value * cast.value;
+    let units = job.units;
+    let working = Working::new("Concrete in the form").after(&cast.working);
+    let edges = all(top.edges.iter().cloned());
+    let (Ok(outline), Ok(edges)) = (&top.outline, edges) else {
+        return Ok(working
+            .after(&area.working)
+            .line(
+                "finished area × cast thickness",
+                format!("{} × {}", write_area(area.value, units), write_length(cast.value, units)),
+                write_volume(net, units),
+                Source::Arithmetic,
+            )
+            .of(net));
+    };
+    let liner = |sides: [Side; 2]| {
+        edges.iter().filter(|edge| sides.contains(&edge.side)).map(|edge| edge.liner).sum::<Length>()
+    };
+    let clear_width = outline.width + liner([Side::Left, Side::Right]);
+    let clear_depth = outline.depth + liner([Side::Front, Side::Back]);
+    let finished = outline.width * outline.depth;
+    let clear = clear_width * clear_depth * cast.value;
+    let taken_by_liner = (clear_width * clear_depth - finished) * cast.value;
+    let taken_by_knockouts = (finished - area.value) * cast.value;
+    let write = |volume| write_volume(volume, units);
+    Ok(working
+        .line(
+            "clear width × clear depth × cast thickness",
+            format!(
+                "{} × {} × {}",
+                write_length(clear_width, units),
+                write_length(clear_depth, units),
+                write_length(cast.value, units)
+            ),
+            write(clear),
+            Source::Arithmetic,
+        )
+        .line(
+            "what the liners take: clear space less finished outline, over the cast thickness",
+            format!(
+                "({} − {}) × {}",
+                write_area(clear_width * clear_depth, units),
+                write_area(finished, units),
+                write_length(cast.value, units)
+            ),
+            write(taken_by_liner),
+            Source::Arithmetic,
+        )
+        .line(
+            "what the knockouts take: cutouts and holes × cast thickness",
+            format!("{} × {}", write_area(finished - area.value, units), write_length(cast.value, units)),
+            write(taken_by_knockouts),
+            Source::Arithmetic,
+        )
+        .line(
+            "clear space − liners − knockouts",
+            format!("{} − {} − {}", write(clear), write(taken_by_liner), write(taken_by_knockouts)),
+            write(net),
+            Source::Arithmetic,
+        )
+        .of(net))
+}
+
+/// Density of the fresh mix of a bag: everything that goes in, over what comes out.
+///
+/// Additives count where their dose is a mass; a dose by volume is small beside the water.
+///
+/// # Errors
+/// What it waits for: mass, water or yield of the bag.
+pub(crate) fn fresh_density(job: &Job, index: usize, bag: &Bag) -> Known<Figure<MassDensity>> {
+    let place = |field| Place::Bag(index, field);
+    let ((mass, water), yields) = both(
+        both(read::positive_mass(job, place(BagField::Mass)), read::positive_volume(job, place(BagField::Water))),
+        read::positive_volume(job, place(BagField::Yields)),
+    )?;
+    let additives: Mass = (0..bag.additives.len())
+        .filter_map(|additive| match read::dose(job, Place::Additive(index, additive, AdditiveField::Dose)) {
+            Ok(Dose::Mass(mass)) => Some(mass),
+            _ => None,
+        })
+        .sum();
+    let water_mass = water * limits::water_density();
+    let in_all = mass + water_mass + additives;
+    let density: MassDensity = in_all / yields;
+    if !density.value.is_finite() {
+        let place = place(BagField::Yields);
+        return Err(Waiting::at(place, format!("{}: too little for its mass.", read::name_of(job, place))));
+    }
+    let units = job.units;
+    let write = |mass| write_mass(mass, units);
+    Ok(Working::new("Density of the fresh mix")
+        .line("dry mass of one bag", "", write(mass), source_of(bag, BagField::Mass))
+        .line("water into one bag", "", write_water(water, units), source_of(bag, BagField::Water))
+        .line(
+            "its mass: water × density of water",
+            format!("{} × {}", write_water(water, units), write_density(limits::water_density(), units)),
+            write(water_mass),
+            limits::WATER,
+        )
+        .line("volume that one bag gives", "", write_volume(yields, units), source_of(bag, BagField::Yields))
+        .line(
+            "(bag + water + additives by mass) ÷ yield",
+            format!(
+                "({} + {} + {}) ÷ {}",
+                write(mass),
+                write(water_mass),
+                write(additives),
+                write_volume(yields, units)
+            ),
+            write_density(density, units),
+            limits::YIELD,
+        )
+        .of(density))
+}
+
+/// Whole bags for a share of bags: float noise above a whole number is not a bag more.
+///
+/// `None` above [`limits::MOST_BAGS`] and for what is not a number.
+pub fn whole_bags(share: f64) -> Option<u32> {
+    // NaN fails this too.
+    if !(0.0..=limits::MOST_BAGS).contains(&share) {
+        return None;
+    }
+    // In range by the line above.
+    Some((share * (1.0 - limits::COUNT_TOLERANCE)).ceil() as u32)
+}
+
+fn bags_for(
+    job: &Job,
+    index: usize,
+    bag: &Bag,
+    title: &str,
+    volume: &Figure<Volume>,
+    yields: Volume,
+) -> Known<Figure<u32>> {
+    let share: f64 = (volume.value / yields).into();
+    let Some(bags) = whole_bags(share) else {
+        let place = Place::Bag(index, BagField::Yields);
+        let says = format!("{}: this would take more bags than can be right.", read::name_of(job, place));
+        return Err(Waiting::at(place, says));
+    };
+    let units = job.units;
+    Ok(Working::new(title)
+        .after(&volume.working)
+        .line("volume that one bag gives", "", write_volume(yields, units), source_of(bag, BagField::Yields))
+        .line(
+            "volume ÷ yield, rounded up to whole bags",
+            format!(
+                "{} ÷ {} = {}",
+                write_volume(volume.value, units),
+                write_volume(yields, units),
+                write_number(share, 3)
+            ),
+            write_count(bags, "bag", "bags"),
+            Source::Arithmetic,
+        )
+        .of(bags))
+}
+
+impl Pour {
+    /// What has to be poured for the piece with that index.
+    ///
+    /// # Errors
+    /// What it waits for: geometry, spare, or the bag's mass, water or yield.
+    pub fn of(top: &Top, job: &Job, piece: usize) -> Known<Self> {
+        let net = net_volume(top, job, piece);
+        let spare = read::percent(job, Place::Piece(piece, PieceField::Waste));
+        let bag = bag_of(job, piece).and_then(|(index, bag)| {
+            let yields = read::positive_volume(job, Place::Bag(index, BagField::Yields));
+            both(yields, fresh_density(job, index, bag)).map(|parts| (index, bag, parts))
+        });
+        let ((net, spare), (index, bag, (yields, fresh_density))) = both(both(net, spare), bag)?;
+        let with_spare = net.value * (1.0 + spare);
+        let units = job.units;
+        let with_spare = Working::new("Concrete to mix, spare included")
+            .after(&net.working)
+            .line(
+                "concrete in the form × (1 + spare)",
+                format!("{} × (1 + {})", write_volume(net.value, units), write_percent(spare)),
+                write_volume(with_spare, units),
+                Source::Practice,
+            )
+            .of(with_spare);
+        let bags = bags_for(job, index, bag, "Bags for this piece", &with_spare, yields)?;
+        Ok(Self { bag: index, net, with_spare, bags, fresh_density })
+    }
+}
+
+/// What to order of each bag that a piece refers to, in the order of the job's bags.
+///
+/// The pieces of one bag share it, and the sum is rounded up once.
+pub(crate) fn orders(job: &Job, pours: &[Known<Pour>]) -> Vec<Known<Order>> {
+    let used: Vec<_> = (0..job.pieces.len()).map(|piece| bag_of(job, piece).ok().map(|(index, _)| index)).collect();
+    job.bags
+        .iter()
+        .enumerate()
+        .filter(|(index, _)| used.contains(&Some(*index)))
+        .map(|(index, bag)| {
+            let pieces = pours.iter().enumerate().filter(|(piece, _)| used.get(*piece) == Some(&Some(index)));
+            order(job, index, bag, all(pieces.map(|(piece, pour)| pour.clone().map(|pour| (piece, pour)))))
+        })
+        .collect()
+}
+
+fn order(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, Pour)>>) -> Known<Order> {
+    let yields = read::positive_volume(job, Place::Bag(index, BagField::Yields));
+    let water_a_bag = read::positive_volume(job, Place::Bag(index, BagField::Water));
+    let (pours, (yields, water_a_bag)) = both(pours, both(yields, water_a_bag))?;
+    let units = job.units;
+    let name = read::bag_name(job, index);
+
+    let volume: Volume = pours.iter().map(|(_, pour)| pour.with_spare.value).sum();
+    let mut working = Working::new(format!("Volume of {name}"));
+    if let [(_, only)] = pours.as_slice() {
+        working = working.after(&only.with_spare.working);
+    } else {
+        for (piece, pour) in &pours {
+            let formula = format!("{}, spare included", read::piece_name(job, *piece));
+            working = working.line(formula, "", write_volume(pour.with_spare.value, units), Source::Arithmetic);
+        }
+        working = working.line("all pieces of this mix", "", write_volume(volume, units), Source::Arithmetic);
+    }
+    let volume = working.of(volume);
+    let bags = bags_for(job, index, bag, &format!("Bags of {name}"), &volume, yields)?;
+
+    let count = f64::from(bags.value);
+    let spare = count * yields - volume.value;
+    // Float noise only: the bags hold the volume.
+    let spare = if spare > Volume::default() { spare } else { Volume::default() };
+    let left_over = Working::new(format!("Left over of {name}"))
+        .after(&bags.working)
+        .line(
+            "bags × yield − volume",
+            format!("{} × {} − {}", bags.value, write_volume(yields, units), write_volume(volume.value, units)),
+            write_volume(spare, units),
+            Source::Arithmetic,
+        )
+        .of(spare);
+    let water = count * water_a_bag;
+    let water = Working::new(format!("Water for {name}"))
+        .after(&bags.working)
+        .line("water into one bag", "", write_water(water_a_bag, units), source_of(bag, BagField::Water))
+        .line(
+            "bags × water a bag",
+            format!("{} × {}", bags.value, write_water(water_a_bag, units)),
+            write_water(water, units),
+            Source::Arithmetic,
+        )
+        .of(water);
+    let additives = bag
+        .additives
+        .iter()
+        .enumerate()
+        .filter_map(|(additive, typed)| {
+            let a_bag = read::dose(job, Place::Additive(index, additive, AdditiveField::Dose)).ok()?;
+            let in_all = match a_bag {
+                Dose::Volume(volume) => Dose::Volume(count * volume),
+                Dose::Mass(mass) => Dose::Mass(count * mass),
+            };
+            let name = if typed.name.is_blank() {
+                format!("Additive {}", additive + 1)
+            } else {
+                typed.name.text().trim().to_owned()
+            };
+            Some(AdditiveOrder { name, a_bag, in_all })
+        })
+        .collect();
+    Ok(Order { bag: index, volume, bags, left_over, water_a_bag, water, additives })
+}
+
+/// Findings about the spare mix of the piece with that index.
+pub(crate) fn advise_piece(job: &Job, piece: usize) -> Vec<Finding> {
+    let place = Place::Piece(piece, PieceField::Waste);
+    let Ok(spare) = read::percent(job, place) else { return Vec::new() };
+    let (strength, limit, remedy) = if spare < limits::SPARE_LEAST - limits::COUNT_TOLERANCE {
+        let remedy = "Order about 10 %: a bag too few with the mix going off costs the whole top.";
+        (Strength::Watch, format!("under {} a slip leaves the form short", write_percent(limits::SPARE_LEAST)), remedy)
+    } else if spare > limits::SPARE_MOST + limits::COUNT_TOLERANCE {
+        let remedy = "About 10 % is usual.";
+        (Strength::Note, format!("over {} most of it is thrown away", write_percent(limits::SPARE_MOST)), remedy)
+    } else {
+        return Vec::new();
+    };
+    vec![Finding {
+        strength,
+        stage: Stage::Pour,
+        place,
+        says: format!("{}Spare mix is {}; {limit}.", read::piece_prefix(job, piece), write_percent(spare)),
+        remedy: remedy.to_owned(),
+        source: Source::Practice,
+    }]
+}
+
+/// Findings about the figures of the bag with that index.
+pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let units = job.units;
+    let name = read::bag_name(job, index);
+    let mut add = |strength, field, says: String, remedy: String, source| {
+        let place = Place::Bag(index, field);
+        findings.push(Finding { strength, stage: Stage::Pour, place, says, remedy, source });
+    };
+    if let Ok(density) = fresh_density(job, index, bag) {
+        let (least, most) = (limits::fresh_density_least(), limits::fresh_density_most());
+        if density.value < least || density.value > most {
+            let says = format!(
+                "{name}: bag, water and yield together make {}; fresh mixes lie between {} and {}.",
+                write_density(density.value, units),
+                write_density(least, units),
+                write_density(most, units)
+            );
+            let remedy = "One of the three is a typing error: check them against the label.".to_owned();
+            add(Strength::Stop, BagField::Yields, says, remedy, Source::Practice);
+        }
+    }
+    let optional = |field| read::optional(job, Place::Bag(index, field), read::volume).ok().flatten();
+    let (least, most) = (optional(BagField::WaterLeast), optional(BagField::WaterMost));
+    if let (Some(least), Some(most)) = (least, most)
+        && least > most
+    {
+        let says = format!(
+            "{name}: the least water, {}, is more than the most, {}.",
+            write_water(least, units),
+            write_water(most, units)
+        );
+        let remedy = "Check both against the label.".to_owned();
+        add(Strength::Watch, BagField::WaterLeast, says, remedy, Source::Typed);
+    }
+    if let Ok(water) = read::positive_volume(job, Place::Bag(index, BagField::Water)) {
+        let noise = 1.0 + limits::COUNT_TOLERANCE;
+        if let Some(most) = most.filter(|most| water > *most * noise) {
+            let says = format!(
+                "{name}: {} of water a bag is over the label's {} at most; it costs strength and shrinks.",
+                write_water(water, units),
+                write_water(most, units)
+            );
+            let remedy = format!("Use no more than {}; a flow aid makes it run.", write_water(most, units));
+            add(Strength::Stop, BagField::Water, says, remedy, Source::Typed);
+        }
+        if let Some(least) = least.filter(|least| water * noise < *least) {
+            let says = format!(
+                "{name}: {} of water a bag is under the label's {} at least; it will not flow or cure as it should.",
+                write_water(water, units),
+                write_water(least, units)
+            );
+            let remedy = format!("Use at least {}.", write_water(least, units));
+            add(Strength::Watch, BagField::Water, says, remedy, Source::Typed);
+        }
+    }
+    findings
 }

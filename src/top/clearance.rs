@@ -1,8 +1,11 @@
 //! Rails: the strips of concrete left beside cutouts, where tops crack.
 
+use super::{Outline, Shape};
 use crate::job::Side;
 use crate::measure::Length;
-use kurbo::Point;
+use kurbo::{Point, Rect, Vec2};
+use std::f64::consts::TAU;
+use uom::si::length::meter;
 
 /// What a rail lies between, on one of its two sides.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -26,4 +29,112 @@ pub struct Rail {
     pub width: Length,
     /// Where the least width is measured, from one side to the other; metres.
     pub at: (Point, Point),
+}
+
+/// The strip between a shape and one edge of the outline; exact, since the shape's outermost point
+/// is known in closed form.
+pub(super) fn to_edge(from: RailEnd, shape: &Shape, side: Side, outline: &Outline) -> Rail {
+    let towards = match side {
+        Side::Front => Vec2::new(0.0, -1.0),
+        Side::Right => Vec2::new(1.0, 0.0),
+        Side::Back => Vec2::new(0.0, 1.0),
+        Side::Left => Vec2::new(-1.0, 0.0),
+    };
+    let edge = match side {
+        Side::Right => outline.width.get::<meter>(),
+        Side::Back => outline.depth.get::<meter>(),
+        Side::Front | Side::Left => 0.0,
+    };
+    let (reach, span) = shape.reach(towards);
+    let start = span[0].midpoint(span[1]);
+    let width = edge - reach;
+    let at = (start, start + width * towards);
+    Rail { from, to: RailEnd::Edge(side), width: Length::new::<meter>(width), at }
+}
+
+/// The strip between two shapes.
+pub(super) fn between(from: RailEnd, one: &Shape, to: RailEnd, other: &Shape) -> Rail {
+    let (width, at) = separation(one, other);
+    Rail { from, to, width: Length::new::<meter>(width), at }
+}
+
+/// Signed distance of two convex shapes, and a pair of points that have it.
+///
+/// The distance is the widest empty strip that parts the two: over all directions, the greatest
+/// value of "where the other begins less how far the one reaches". Where they overlap the greatest
+/// value is negative, and is how far one must be moved to part them. A fan of directions finds the
+/// neighbourhood of the best; golden sections close in on it until the distance no longer changes in
+/// the last digits, far inside 0.01 mm. Straight sides have their best along an axis, which is tried
+/// exactly.
+fn separation(one: &Shape, other: &Shape) -> (f64, (Point, Point)) {
+    const FAN: u32 = 180;
+    const STEP: f64 = TAU / FAN as f64;
+    let gap = |angle: f64| gap_towards(one, other, Vec2::from_angle(angle));
+
+    let fan: Vec<f64> = (0..FAN).map(|step| gap(f64::from(step) * STEP)).collect();
+    let mut best = (f64::NEG_INFINITY, Vec2::new(1.0, 0.0));
+    for step in 0..FAN as usize {
+        let (before, here, after) =
+            (fan[(step + FAN as usize - 1) % FAN as usize], fan[step], fan[(step + 1) % FAN as usize]);
+        if here >= before && here >= after {
+            let angle = sharpest(&gap, step as f64 * STEP - STEP, step as f64 * STEP + STEP);
+            let found = gap(angle);
+            if found > best.0 {
+                best = (found, Vec2::from_angle(angle));
+            }
+        }
+    }
+    for axis in [Vec2::new(1.0, 0.0), Vec2::new(0.0, 1.0), Vec2::new(-1.0, 0.0), Vec2::new(0.0, -1.0)] {
+        let found = gap_towards(one, other, axis);
+        // On a tie the axis wins: there whole sides face each other, and the strip is drawn mid-way.
+        if found >= best.0 - 1e-12 {
+            best = (found.max(best.0), axis);
+        }
+    }
+    (best.0, facing_points(one, other, best.1))
+}
+
+fn gap_towards(one: &Shape, other: &Shape, towards: Vec2) -> f64 {
+    -other.reach(-towards).0 - one.reach(towards).0
+}
+
+/// The angle between two others at which a function with one peak there is greatest.
+fn sharpest(function: &dyn Fn(f64) -> f64, mut low: f64, mut high: f64) -> f64 {
+    const GOLDEN: f64 = 0.618_033_988_749_894_9;
+    let (mut left, mut right) = (high - GOLDEN * (high - low), low + GOLDEN * (high - low));
+    let (mut at_left, mut at_right) = (function(left), function(right));
+    // Each step keeps 0.618 of the span: 60 steps take 4° to under 1e-13.
+    for _ in 0..60 {
+        if at_left < at_right {
+            low = left;
+            (left, at_left) = (right, at_right);
+            right = low + GOLDEN * (high - low);
+            at_right = function(right);
+        } else {
+            high = right;
+            (right, at_right) = (left, at_left);
+            left = high - GOLDEN * (high - low);
+            at_left = function(left);
+        }
+    }
+    (low + high) / 2.0
+}
+
+/// The two points that face each other across the strip; where straight sides face each other, in
+/// the middle of what they have in common.
+fn facing_points(one: &Shape, other: &Shape, towards: Vec2) -> (Point, Point) {
+    let (_, near) = one.reach(towards);
+    let (_, far) = other.reach(-towards);
+    if towards.x == 0.0 || towards.y == 0.0 {
+        let along_x = towards.y == 0.0;
+        let (near, far) = (Rect::from_points(near[0], near[1]), Rect::from_points(far[0], far[1]));
+        return if along_x {
+            let y = (near.y0.max(far.y0) + near.y1.min(far.y1)) / 2.0;
+            (Point::new(near.x0, y), Point::new(far.x0, y))
+        } else {
+            let x = (near.x0.max(far.x0) + near.x1.min(far.x1)) / 2.0;
+            (Point::new(x, near.y0), Point::new(x, far.y0))
+        };
+    }
+    (near[0], far[0])
 }

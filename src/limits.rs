@@ -1,0 +1,193 @@
+//! Every limit and constant of the trade that a check or a calculation uses, each with its source
+//! beside it. A rule, its message and its test all read the limit here.
+//!
+//! Limits are published or spoken of in inches, pounds and degrees Fahrenheit, so they are written
+//! in those; inside they are quantities like any other.
+
+use crate::measure::{Length, Mass, MassDensity, Temperature, Time, Units};
+use crate::working::Source;
+use uom::si::length::inch;
+use uom::si::mass::kilogram;
+use uom::si::mass_density::kilogram_per_cubic_meter;
+use uom::si::thermodynamic_temperature::degree_fahrenheit;
+use uom::si::time::minute;
+
+/// Kilograms in a pound, exact by definition (NIST SP 811).
+const KILOGRAMS_IN_A_POUND: f64 = 0.453_592_37;
+/// Cubic metres in a cubic foot, exact: 0.3048³ (NIST SP 811 B.8).
+const CUBIC_METRES_IN_A_CUBIC_FOOT: f64 = 0.028_316_846_592;
+
+/// So many inches.
+pub fn inches(number: f64) -> Length {
+    Length::new::<inch>(number)
+}
+
+/// So many pounds.
+pub fn pounds(number: f64) -> Mass {
+    Mass::new::<kilogram>(number * KILOGRAMS_IN_A_POUND)
+}
+
+/// So many pounds in a cubic foot.
+pub fn pounds_a_cubic_foot(number: f64) -> MassDensity {
+    MassDensity::new::<kilogram_per_cubic_meter>(number * KILOGRAMS_IN_A_POUND / CUBIC_METRES_IN_A_CUBIC_FOOT)
+}
+
+/// So many minutes.
+pub fn minutes(number: f64) -> Time {
+    Time::new::<minute>(number)
+}
+
+/// So many degrees Fahrenheit.
+pub fn fahrenheit(number: f64) -> Temperature {
+    Temperature::new::<degree_fahrenheit>(number)
+}
+
+/// Geometry that a float may miss by: a tenth of what a caliper reads, far under what a tape reads.
+pub fn geometry_tolerance() -> Length {
+    Length::new::<uom::si::length::micrometer>(1.0)
+}
+
+/// A count just above a whole number by float noise is that whole number: relative.
+pub const COUNT_TOLERANCE: f64 = 1e-9;
+
+/// More bags than this is a typing error, not an order.
+pub const MOST_BAGS: f64 = 100_000.0;
+
+/// A rail narrower than this is at the edge. Common practice.
+pub fn rail_watch() -> Length {
+    inches(2.5)
+}
+
+/// A rail narrower than this breaks. Common practice.
+pub fn rail_stop() -> Length {
+    inches(1.5)
+}
+
+/// A faucet hole nearer than this to an edge or a cutout chips out when it is drilled or its
+/// knockout is pushed. Common practice.
+pub fn hole_watch() -> Length {
+    inches(0.5)
+}
+
+/// Inside corners with a smaller radius start cracks. Common practice.
+pub fn corner_radius_watch() -> Length {
+    inches(0.5)
+}
+
+/// A thinner top is out of the usual. Common practice: 1 1/2 to 2 in, with a margin.
+pub fn thickness_least() -> Length {
+    inches(1.25)
+}
+
+/// A thicker top is out of the usual. Common practice: 1 1/2 to 2 in, with a margin.
+pub fn thickness_most() -> Length {
+    inches(3.0)
+}
+
+/// A thicker top is a typing error.
+pub fn thickness_stop() -> Length {
+    inches(12.0)
+}
+
+/// Liners are rubber strips; a thicker one is more likely a typing error. Common practice.
+pub fn liner_most() -> Length {
+    inches(2.0)
+}
+
+/// Full aggregate shows at about 1/8 in; grinding off more than this is more likely a typing error.
+/// Common practice.
+pub fn grinding_most() -> Length {
+    inches(0.25)
+}
+
+/// A longer piece is better split. Common practice.
+pub fn piece_longest() -> Length {
+    inches(96.0)
+}
+
+/// A smaller piece than this in any direction is more likely a typing error.
+pub fn piece_least() -> Length {
+    inches(4.0)
+}
+
+/// Boards for forms are thinner than this; more is more likely a typing error.
+pub fn board_most() -> Length {
+    inches(2.0)
+}
+
+/// Less spare mix than this risks a bag too few. Common practice: 10 %.
+pub const SPARE_LEAST: f64 = 0.05;
+
+/// More spare mix than this is mostly thrown away. Common practice: 10 %.
+pub const SPARE_MOST: f64 = 0.25;
+
+/// Fresh mortar and concrete weigh more than this. Common practice: 130 to 145 lb/ft³.
+pub fn fresh_density_least() -> MassDensity {
+    pounds_a_cubic_foot(110.0)
+}
+
+/// Fresh mortar and concrete weigh less than this. Common practice: 130 to 145 lb/ft³.
+pub fn fresh_density_most() -> MassDensity {
+    pounds_a_cubic_foot(160.0)
+}
+
+/// Water as mixing water is counted: 62.4 lb/ft³, as ACI 211.1 has it.
+pub fn water_density() -> MassDensity {
+    pounds_a_cubic_foot(62.4)
+}
+
+/// The temperature for which workable times are stated.
+pub fn workable_reference() -> Temperature {
+    fahrenheit(70.0)
+}
+
+/// So many kelvin hotter, and the mix stays workable half as long: 18 °F. Common practice.
+pub const WORKABLE_HALVES_EVERY: f64 = 10.0;
+
+/// A plan that uses more of the workable time than this leaves no room for a mishap. Common practice.
+pub const WORKABLE_SHARE_WATCH: f64 = 0.8;
+
+/// Below this, cold-weather precautions (ACI 306R).
+pub fn air_least() -> Temperature {
+    fahrenheit(40.0)
+}
+
+/// Above this, hot-weather precautions (ACI 305R).
+pub fn air_most() -> Temperature {
+    fahrenheit(90.0)
+}
+
+/// People tried when a pour does not fit: more do not find room around one form.
+pub const MOST_PEOPLE: u32 = 8;
+
+/// Bags in one batch tried when a pour does not fit: more do not go into a garage's mixer.
+pub const MOST_BAGS_A_BATCH: u32 = 4;
+
+/// The load constant of the NIOSH lifting equation: what one person may lift at most under ideal
+/// conditions. It is published as 51 lb and as 23 kg, which differ by 0.3 lb; a job takes the one of
+/// its own units (NIOSH 94-110, rev. 2021, p. 7).
+pub fn load_constant(units: Units) -> Mass {
+    match units {
+        Units::Inch => pounds(51.0),
+        Units::Metric => Mass::new::<kilogram>(23.0),
+    }
+}
+
+/// What a team of one, two and three may lift, as a share of the sum of its members (HSE L23).
+pub const TEAM_SHARES: [(u32, f64); 3] = [(1, 1.0), (2, 2.0 / 3.0), (3, 1.0 / 2.0)];
+
+/// Source of [`load_constant`] and [`TEAM_SHARES`].
+pub const LIFTING: Source =
+    Source::Standard("NIOSH 94-110 (rev. 2021) p. 7: load constant; HSE L23: teams of two and three");
+
+/// Source of the yield rule.
+pub const YIELD: Source = Source::Standard("ASTM C138: yield = mass ÷ fresh density");
+
+/// Source of [`water_density`].
+pub const WATER: Source = Source::Standard("ACI 211.1: water at 62.4 lb/ft³ (1000 kg/m³)");
+
+/// Source of [`air_least`].
+pub const COLD: Source = Source::Standard("ACI 306R: cold-weather concreting under 40 °F (4 °C)");
+
+/// Source of [`air_most`].
+pub const HOT: Source = Source::Standard("ACI 305R: hot-weather concreting");
