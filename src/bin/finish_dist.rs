@@ -1,2 +1,185 @@
-//! Finishes the built page.
+//! Finishes the built page: gives it its content security policy, and gives the service worker the list
+//! of files to keep.
+//!
+//! Trunk runs this natively after every build, on the folder named by `TRUNK_STAGING_DIR`, before that
+//! folder takes the place of `dist`. Nothing outside that folder is touched.
+
+#[cfg(not(target_arch = "wasm32"))]
+mod finish {
+    use sha2::{Digest, Sha256};
+    use std::collections::BTreeMap;
+    use std::error::Error;
+    use std::fs;
+    use std::path::Path;
+
+    /// The page's own address, as `src/store/offline.js` asks for it.
+    const PAGE: &str = "./";
+    const PAGE_FILE: &str = "index.html";
+    const SERVICE_WORKER: &str = "offline.js";
+
+    /// Everything comes from the page's own folder and nothing goes anywhere. `wasm-unsafe-eval` permits
+    /// compiling WebAssembly and nothing else; `data:` and `blob:` pictures are drawings made in the page.
+    const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; \
+        img-src 'self' data: blob:; connect-src 'self'; worker-src 'self'; manifest-src 'self'; \
+        form-action 'none'; base-uri 'none'";
+
+    /// Only `trunk serve` with live reload writes this, in an inline script that the policy would stop.
+    const LIVE_RELOAD: &str = ".well-known/trunk/ws";
+
+    /// Every file by its address relative to the page, with `/` between folders.
+    type Files = BTreeMap<String, Vec<u8>>;
+
+    /// Finishes the page in `folder`.
+    pub fn finish(folder: &Path) -> Result<(), Box<dyn Error>> {
+        let page_path = folder.join(PAGE_FILE);
+        let page = with_policy(&fs::read_to_string(&page_path)?)?;
+        fs::write(&page_path, &page)?;
+
+        let mut files = Files::new();
+        read_folder(folder, "", &mut files)?;
+
+        let worker_path = folder.join(SERVICE_WORKER);
+        let worker = with_files(&fs::read_to_string(&worker_path)?, files)?;
+        fs::write(worker_path, worker)?;
+        Ok(())
+    }
+
+    fn read_folder(folder: &Path, prefix: &str, files: &mut Files) -> Result<(), Box<dyn Error>> {
+        for entry in fs::read_dir(folder)? {
+            let entry = entry?;
+            let name = entry.file_name().into_string().map_err(|name| format!("{name:?} is not a web address"))?;
+            let address = format!("{prefix}{name}");
+            if entry.file_type()?.is_dir() {
+                read_folder(&entry.path(), &format!("{address}/"), files)?;
+            } else {
+                files.insert(address, fs::read(entry.path())?);
+            }
+        }
+        Ok(())
+    }
+
+    /// The page with the policy as the first thing in its head, where it governs all that follows.
+    fn with_policy(page: &str) -> Result<String, String> {
+        if page.contains(LIVE_RELOAD) {
+            return Ok(page.to_owned());
+        }
+        let policy = format!("<head>\n    <meta http-equiv=\"Content-Security-Policy\" content=\"{POLICY}\">");
+        replace_once(page, "<head>", &policy)
+    }
+
+    /// The service worker with the list of all other files and their hashes, and a version made from that list.
+    fn with_files(worker: &str, mut files: Files) -> Result<String, Box<dyn Error>> {
+        files.remove(SERVICE_WORKER);
+        let page = files.remove(PAGE_FILE).ok_or("there is no index.html")?;
+        files.insert(PAGE.to_owned(), page);
+
+        let hashes: BTreeMap<_, _> = files.iter().map(|(address, bytes)| (address, sha256(bytes))).collect();
+        let list = serde_json::to_string_pretty(&hashes)?;
+        let version = sha256(list.as_bytes());
+        let worker = replace_once(worker, "const VERSION = \"\";", &format!("const VERSION = \"{version}\";"))?;
+        Ok(replace_once(&worker, "const FILES = {};", &format!("const FILES = {list};"))?)
+    }
+
+    /// Replaces the only occurrence of `from`. A second one, or none, means the file is not the one expected.
+    fn replace_once(text: &str, from: &str, to: &str) -> Result<String, String> {
+        match text.matches(from).count() {
+            1 => Ok(text.replacen(from, to, 1)),
+            count => Err(format!("expected `{from}` once and found it {count} times")),
+        }
+    }
+
+    /// The hash as `src/store/offline.js` writes it: 64 small hexadecimal digits.
+    fn sha256(bytes: &[u8]) -> String {
+        Sha256::digest(bytes).iter().map(|byte| format!("{byte:02x}")).collect()
+    }
+
+    #[cfg(test)]
+    mod tests {
+        use super::*;
+
+        const PAGE_SOURCE: &str = include_str!("../../index.html");
+        const WORKER_SOURCE: &str = include_str!("../store/offline.js");
+
+        fn files(entries: &[(&str, &str)]) -> Files {
+            let page = [(PAGE_FILE, "<head></head>"), (SERVICE_WORKER, WORKER_SOURCE)];
+            let all = page.iter().chain(entries);
+            all.map(|(address, text)| (address.to_string(), text.as_bytes().to_vec())).collect()
+        }
+
+        fn finished(entries: &[(&str, &str)]) -> String {
+            with_files(WORKER_SOURCE, files(entries)).expect("the project's own service worker can be finished")
+        }
+
+        /// What a finished service worker holds for a constant.
+        fn constant(worker: &str, name: &str) -> serde_json::Value {
+            let (_, rest) = worker.split_once(&format!("const {name} = ")).expect("the constant is there");
+            let (value, _) = rest.split_once(';').expect("the constant ends");
+            serde_json::from_str(value).expect("the constant is JSON")
+        }
+
+        #[test]
+        fn hashes_as_published() {
+            // NIST, "Secure Hash Standard", FIPS 180-2, appendix B.1.
+            assert_eq!(sha256(b"abc"), "ba7816bf8f01cfea414140de5dae2223b00361a396177a9cb410ff61f20015ad");
+        }
+
+        #[test]
+        fn policy_stands_before_everything_it_governs() {
+            let page = with_policy(PAGE_SOURCE).expect("the project's own page has one head");
+            let policy = page.find("Content-Security-Policy").expect("the policy is there");
+            for governed in ["<link", "<script", "<title"] {
+                assert!(page.find(governed).is_none_or(|place| policy < place), "{governed} comes first");
+            }
+            assert!(!POLICY.contains("unsafe-inline"));
+            assert!(page[..1024].contains("<meta charset"), "browsers look no further than 1024 bytes");
+        }
+
+        #[test]
+        fn live_reload_is_left_to_work() {
+            let page = "<head></head><script>'/.well-known/trunk/ws'</script>";
+            assert_eq!(with_policy(page).as_deref(), Ok(page));
+        }
+
+        #[test]
+        fn page_without_one_head_is_refused() {
+            assert!(with_policy("<html></html>").is_err());
+            assert!(with_policy("<head><head>").is_err());
+        }
+
+        #[test]
+        fn lists_every_file_but_the_service_worker() {
+            let worker = finished(&[("a.wasm", "abc"), ("icons/icon.svg", "<svg/>")]);
+            let list = constant(&worker, "FILES");
+            let addresses: Vec<_> = list.as_object().expect("a list by address").keys().cloned().collect();
+            assert_eq!(addresses, ["./", "a.wasm", "icons/icon.svg"]);
+            assert_eq!(list["a.wasm"], sha256(b"abc"));
+            assert_eq!(list["./"], sha256(b"<head></head>"));
+        }
+
+        #[test]
+        fn version_changes_exactly_with_the_files() {
+            let version = |entries: &[_]| constant(&finished(entries), "VERSION");
+            let first = version(&[("a", "1"), ("b", "2")]);
+            assert_eq!(first, version(&[("b", "2"), ("a", "1")]));
+            assert_ne!(first, version(&[("a", "1"), ("b", "3")]));
+            assert_ne!(first, version(&[("a", "1"), ("c", "2")]));
+            assert_ne!(first, version(&[("a", "1")]));
+        }
+
+        #[test]
+        fn service_worker_without_its_marks_is_refused() {
+            assert!(with_files("", files(&[])).is_err());
+            assert!(with_files(&finished(&[]), files(&[])).is_err(), "finished twice");
+        }
+    }
+}
+
+#[cfg(not(target_arch = "wasm32"))]
+fn main() -> Result<(), Box<dyn std::error::Error>> {
+    let folder = std::env::var_os("TRUNK_STAGING_DIR").ok_or("TRUNK_STAGING_DIR is not set: Trunk runs this")?;
+    finish::finish(std::path::Path::new(&folder))
+}
+
+// The browser's build compiles every program of the package; this one has nothing to do there.
+#[cfg(target_arch = "wasm32")]
 fn main() {}

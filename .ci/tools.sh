@@ -1,0 +1,97 @@
+#!/bin/sh
+# Runs a command with the project's tools on its PATH, after getting those that are missing:
+#
+#   .ci/tools.sh page COMMAND...      what building the page takes
+#   .ci/tools.sh browser COMMAND...   the same, and a browser with its driver for the tests
+#
+# A tool of the right version on the PATH is used as it is. Any other is put into the user's cache folder
+# by its version, so it is got once for all clones; a second run only looks.
+set -eu
+cd "$(dirname "$0")/.."
+
+cache="${XDG_CACHE_HOME:-$HOME/.cache}/pourwright/tools"
+trunk_version=$(sed -n 's/^trunk-version = "=\(.*\)"$/\1/p' Trunk.toml)
+wasm_opt_version=$(sed -n 's/^wasm_opt = "version_\(.*\)"$/\1/p' Trunk.toml)
+wasm_bindgen_version=$(sed -n '/^name = "wasm-bindgen"$/{n;s/^version = "\(.*\)"$/\1/p;}' Cargo.lock)
+
+trunk_folder="$cache/trunk-$trunk_version"
+wasm_bindgen_folder="$cache/wasm-bindgen-$wasm_bindgen_version"
+wasm_opt_folder="$cache/wasm-opt-$wasm_opt_version"
+PATH="$trunk_folder/bin:$wasm_bindgen_folder/bin:$wasm_opt_folder/bin:$PATH"
+export PATH
+
+say() { echo "tools: $*" >&2; }
+fail() { say "$*"; exit 1; }
+have() { command -v "$1" >/dev/null 2>&1; }
+
+# Is the program $1 there in version $2? The version is the first number it prints about itself.
+is_version() { [ "$("$1" --version 2>/dev/null | grep -o '[0-9][0-9.]*' | head -n 1)" = "$2" ]; }
+
+# The system packages $2... for the sake of the programs named in $1.
+system_packages() {
+  programs=$1; shift
+  if have apt-get && [ "$(id -u)" = 0 ]; then
+    say "installing $programs from the system's packages"
+    apt-get update -qq >&2 && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq "$@" >&2 || fail "that failed: install $programs by hand"
+  else
+    fail "install $programs first (on Debian: sudo apt-get install $*)"
+  fi
+}
+
+# The crate $1 in version $2 into the folder $3; from source that takes about $4 minutes.
+cargo_tool() {
+  if have cargo-binstall && cargo binstall --no-confirm --root "$3" "$1@$2" >&2; then return; fi
+  say "building $1 $2 from source, once for all clones: about $4 minutes on two cores"
+  cargo install --quiet --locked --root "$3" "$1@$2" >&2
+}
+
+# Into a folder beside the final one, which then appears at once: half a tool is never found.
+npm_wasm_opt() {
+  have npm || return 1
+  say "getting wasm-opt $wasm_opt_version from npm (binaryen)"
+  rm -rf "$wasm_opt_folder" "$wasm_opt_folder.part"
+  mkdir -p "$wasm_opt_folder.part/bin"
+  npm install --silent --no-save --ignore-scripts --prefix "$wasm_opt_folder.part" "binaryen@$wasm_opt_version" >&2 &&
+    ln -s ../node_modules/.bin/wasm-opt "$wasm_opt_folder.part/bin/wasm-opt" &&
+    mv "$wasm_opt_folder.part" "$wasm_opt_folder" &&
+    is_version wasm-opt "$wasm_opt_version"
+}
+
+page_tools() {
+  have cargo || fail "Rust is not installed: see https://rustup.rs"
+  have cc || system_packages "a C linker (cc)" gcc libc6-dev
+  if ! [ -d "$(rustc --print target-libdir --target wasm32-unknown-unknown)" ]; then
+    rustup target add wasm32-unknown-unknown >&2
+  fi
+  is_version trunk "$trunk_version" || cargo_tool trunk "$trunk_version" "$trunk_folder" 13
+  is_version wasm-bindgen "$wasm_bindgen_version" ||
+    cargo_tool wasm-bindgen-cli "$wasm_bindgen_version" "$wasm_bindgen_folder" 3
+
+  # Trunk optimises only where it says "release". Without wasm-opt it must not say so, but cargo still does.
+  if is_version wasm-opt "$wasm_opt_version" || npm_wasm_opt; then
+    export TRUNK_BUILD_RELEASE=true
+  else
+    say "no wasm-opt $wasm_opt_version (install node and npm to get it): the page works, but is larger without it"
+    export TRUNK_BUILD_CARGO_PROFILE=release
+  fi
+
+  # Trunk works offline, so that it never downloads a tool by itself; the crates come here. It also asks the
+  # network for a newer version of itself unless told not to.
+  export TRUNK_SKIP_VERSION_CHECK=true
+  cargo fetch --quiet --locked
+}
+
+browser_tools() {
+  cargo fmt --version >/dev/null 2>&1 || rustup component add rustfmt >&2
+  cargo clippy --version >/dev/null 2>&1 || rustup component add clippy >&2
+  { have chromium || have google-chrome || have chromium-browser; } && { [ -n "${CHROMEDRIVER:-}" ] || have chromedriver; } ||
+    system_packages "Chromium and its driver" chromium chromium-driver
+}
+
+case "${1:-}" in
+  page) page_tools ;;
+  browser) page_tools; browser_tools ;;
+  *) fail "usage: .ci/tools.sh page|browser COMMAND..." ;;
+esac
+shift
+exec "$@"

@@ -1,0 +1,33 @@
+# Each command gets the tools it needs by itself: see .ci/tools.sh.
+
+PORT ?= 8080
+PAGE_SOURCES := index.html Trunk.toml Cargo.toml Cargo.lock $(shell find src style -type f)
+
+.PHONY: help run test dist check
+
+help:
+	@echo "make run           build the page and serve it (PORT=$(PORT))"
+	@echo "make test          everything that is checked: formatting, lints, calculations, the page in a browser"
+	@echo "make test T=name   only the tests whose name contains it"
+	@echo "make dist          leave the page in dist/, for any static host and under any path"
+
+dist: dist/index.html
+
+dist/index.html: $(PAGE_SOURCES)
+	.ci/tools.sh page trunk build
+
+# Built first, so that a page which does not build is an error and not an empty server. Trunk would rebuild
+# what it serves whenever a file changes; here it shall watch nothing.
+run: dist
+	@echo "This machine opens the address marked with a house, a phone in the same network the one with a screen."
+	@echo "A phone keeps the page for use offline only if it came over https: publish dist/ for that (make dist)."
+	.ci/tools.sh page trunk serve --no-autoreload --no-spa --disable-address-lookup --ignore . \
+		--address 0.0.0.0 --port $(PORT)
+
+test: $(if $(T),,check) dist
+	.ci/tools.sh browser cargo test --locked $(T)
+
+check:
+	.ci/tools.sh browser cargo fmt --check
+	cargo clippy --locked --all-targets -- -D warnings
+	cargo clippy --locked --target wasm32-unknown-unknown --lib --bin pourwright -- -D warnings
