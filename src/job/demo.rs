@@ -1,8 +1,47 @@
 //! The worked demo.
 
-use super::{Job, Units};
+use super::{Cutout, CutoutShape, Edge, EdgeKind, Edges, Entry, HolePattern, Holes, Job, Units};
 
-/// A finished job in a scenario of its own, to be told apart by `id`.
+/// A finished job in a scenario of its own, to be told apart by `id`: a coffee counter with an oval
+/// prep sink off its middle, a rough front and one open end. Entries are as a maker types them.
 pub fn demo(id: &str) -> Job {
-    Job::new(id, Units::Inch)
+    let mut job = Job::new(id, Units::Inch);
+    job.name = "Coffee counter".into();
+    job.client = "Harrow Lane, ground floor".into();
+    job.notes = Entry::new(
+        "Left end dies into the fridge panel, right end is open to the hall. Sink sits over the right-hand door, not \
+         in the middle. Back wall bows out about 1/8 near the window: scribe on site. Rough front to match the sill. \
+         Grind to fine sand only. Deliver after the floor is in.",
+    );
+    job.pour.air = "66".into();
+    let Some(piece) = job.pieces.first_mut() else { return job };
+    piece.name = "Counter".into();
+    piece.width = "52 1/2".into();
+    piece.depth = "23 3/4".into();
+    piece.thickness = "1 3/4".into();
+    piece.grinding = "1/16".into();
+    let edge = |kind, liner: &str, radius: &str| Edge { kind, liner: liner.into(), radius: radius.into() };
+    piece.edges = Edges {
+        front: edge(EdgeKind::Lined, "3/4", ""),
+        right: edge(EdgeKind::Eased, "", "1/4"),
+        back: edge(EdgeKind::Wall, "", ""),
+        left: edge(EdgeKind::Wall, "", ""),
+    };
+    piece.cutouts = vec![Cutout {
+        shape: CutoutShape::Ellipse,
+        width: "16 1/4".into(),
+        depth: "12 1/2".into(),
+        corner_radius: Entry::default(),
+        from_left: "35".into(),
+        from_front: "10 3/4".into(),
+    }];
+    piece.holes = vec![Holes {
+        pattern: HolePattern::Single,
+        diameter: "1 3/8".into(),
+        spread: Entry::default(),
+        from_left: "35".into(),
+        from_front: "19 1/4".into(),
+    }];
+    piece.steel = "3 1/2 lb".into();
+    job
 }

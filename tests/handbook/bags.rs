@@ -1,0 +1,152 @@
+//! Yield, density, bags and water.
+
+use crate::{EXACT, assert_close, job_of, worked_out};
+use pourwright::job::{Job, Units};
+use pourwright::limits::{pounds, pounds_a_cubic_foot, water_density};
+use pourwright::measure::Volume;
+use pourwright::mix::{catalogue, whole_bags};
+use uom::si::volume::cubic_meter;
+
+/// Cubic metres in a cubic foot, exact (U2, NIST SP 811 B.8).
+const CUBIC_FOOT: f64 = 0.028_316_846_592;
+
+fn cubic_feet(volume: Volume) -> f64 {
+    volume.get::<cubic_meter>() / CUBIC_FOOT
+}
+
+/// The job with the catalogue's bag of that id.
+fn cast_from(mut job: Job, id: &str) -> Job {
+    let bag = catalogue(job.units).into_iter().find(|bag| bag.id == id).expect("in the catalogue");
+    job.pieces[0].bag = bag.id.clone();
+    job.bags = vec![bag];
+    job
+}
+
+/// B1, ASTM C138 from memory: 3802 lb at 140.815 lb/ft³ yield 27.00 ft³.
+#[test]
+fn yield_is_mass_over_density() {
+    assert_close(cubic_feet(pounds(3802.0) / pounds_a_cubic_foot(140.815)), 27.0, 1e-4);
+}
+
+/// U10, from U8 (NIST HB 44): a US gallon of water at 62.4 lb/ft³ weighs 8.3417 lb.
+#[test]
+fn a_gallon_of_water() {
+    let gallon = Volume::new::<cubic_meter>(231.0 * 0.0254_f64.powi(3));
+    assert_close((gallon * water_density()).value / pounds(1.0).value, 8.3417, 1e-4);
+}
+
+/// B3, common practice, no source: an 80 lb bag yields 0.60 ft³, a 60 lb bag 0.45 ft³; and B4 by C138:
+/// with 3 qt of water the 80 lb bag is 143.8 lb/ft³ when fresh.
+#[test]
+fn bags_of_concrete_agree_with_themselves() {
+    for (id, tolerance) in [("portland-concrete-80-lb", 1e-3), ("portland-concrete-60-lb", 1e-3)] {
+        let job = cast_from(job_of("48", "20", "2"), id);
+        let pour = worked_out(&job).pieces.remove(0).pour.unwrap();
+        assert_close(pour.fresh_density.value.value / pounds_a_cubic_foot(1.0).value, 143.8, tolerance);
+    }
+}
+
+/// Common practice, no source: fresh mortar weighs about 130 lb/ft³, concrete 140 to 145; every bag of
+/// both catalogues lies near that.
+#[test]
+fn catalogue_densities_are_plausible() {
+    for units in [Units::Inch, Units::Metric] {
+        for bag in catalogue(units) {
+            let mut job = Job::new("check", units);
+            let metric = units == Units::Metric;
+            job.pieces[0].width = if metric { "1200" } else { "48" }.into();
+            job.pieces[0].depth = if metric { "500" } else { "20" }.into();
+            let id = bag.id.clone();
+            let pour = worked_out(&cast_from(job, &id)).pieces.remove(0).pour.unwrap();
+            let density = pour.fresh_density.value.value / pounds_a_cubic_foot(1.0).value;
+            assert!((128.0..146.0).contains(&density), "{id}: {density} lb/ft³");
+        }
+    }
+}
+
+/// B5: 96 × 25.5 × 2 in with 10 % spare from 80 lb bags: 2.8333 ft³, 5.194 bags, so 6. Computed from B3.
+#[test]
+fn bags_of_a_slab() {
+    let job = cast_from(job_of("96", "25.5", "2"), "portland-concrete-80-lb");
+    let estimate = worked_out(&job);
+    let pour = estimate.pieces[0].pour.as_ref().unwrap();
+    assert_close(cubic_feet(pour.net.value), 2.8333, 1e-4);
+    assert_close(cubic_feet(pour.with_spare.value) / 0.60, 5.194, 1e-4);
+    assert_eq!(pour.bags.value, 6);
+    let order = estimate.orders[0].as_ref().unwrap();
+    assert_eq!(order.bags.value, 6);
+    assert_close(cubic_feet(order.left_over.value), 6.0 * 0.60 - 2.8333 * 1.1, 1e-3);
+    // 3 US quarts a bag, 57.75 in³ each (U3, NIST HB 44).
+    assert_close(order.water.value.get::<cubic_meter>(), 6.0 * 3.0 * 57.75 * 0.0254_f64.powi(3), EXACT);
+}
+
+/// B6, common practice: exactly five bags are five, whatever the last bit of a float says.
+#[test]
+fn five_bags_are_five() {
+    assert_eq!(whole_bags(5.0), Some(5));
+    assert_eq!(whole_bags(5.000_000_000_1), Some(5));
+    assert_eq!(whole_bags(5.000_1), Some(6));
+    assert_eq!(whole_bags(0.000_1), Some(1));
+    assert_eq!(whole_bags(0.0), Some(0));
+    assert_eq!(whole_bags(f64::NAN), None);
+    assert_eq!(whole_bags(f64::INFINITY), None);
+    assert_eq!(whole_bags(-1.0), None);
+    assert_eq!(whole_bags(1e7), None);
+
+    // 60 × 24 × 2 in = 2880 in³ = 1.6667 ft³, three bags of a third of that and a spare of nothing.
+    let mut job = job_of("60", "24", "2");
+    job.pieces[0].waste = "0".into();
+    job.bags[0].yields = "960 in³".into();
+    if worked_out(&job).pieces[0].pour.is_err() {
+        job.bags[0].yields = "15.731581440 L".into();
+    }
+    assert_eq!(worked_out(&job).headline.bags.unwrap().value, 3);
+}
+
+/// The pieces of one mix are ordered together, and rounded up once.
+#[test]
+fn pieces_share_an_order() {
+    let mut job = cast_from(job_of("30", "24", "2"), "portland-concrete-80-lb");
+    let second = job.pieces[0].clone();
+    job.pieces.push(second);
+    // Each 0.8333 ft³ × 1.1 = 0.9167 ft³: 1.53 bags, 2 alone; together 3.06, so 4.
+    let estimate = worked_out(&job);
+    assert_eq!(estimate.pieces[0].pour.as_ref().unwrap().bags.value, 2);
+    assert_eq!(estimate.orders.len(), 1);
+    assert_eq!(estimate.headline.bags.unwrap().value, 4);
+    // With no spare 2.78 bags together: 3, although each alone takes 2.
+    for piece in &mut job.pieces {
+        piece.waste = "0".into();
+    }
+    assert_eq!(worked_out(&job).headline.bags.unwrap().value, 3);
+}
+
+/// Common practice, no source: a bag that makes less than 110 or more than 160 lb/ft³ is a typing error.
+#[test]
+fn a_bag_that_disagrees_with_itself_stops() {
+    use pourwright::finding::Strength;
+    for (yields, stops) in [("0.60 ft³", false), ("0.06 ft³", true), ("0.80 ft³", true)] {
+        let mut job = cast_from(job_of("30", "24", "2"), "portland-concrete-80-lb");
+        job.bags[0].yields = yields.into();
+        let findings = worked_out(&job).findings;
+        let found = findings.iter().any(|f| f.strength == Strength::Stop && f.says.contains("yield"));
+        assert_eq!(found, stops, "{yields}: {findings:?}");
+    }
+}
+
+/// Water over the label's most stops; under its least is a watch; within is nothing.
+#[test]
+fn water_against_the_label() {
+    use pourwright::finding::Strength;
+    for (water, expected) in
+        [("5 qt", None), ("5 1/2 qt", None), ("6 qt", Some(Strength::Stop)), ("4 qt", Some(Strength::Watch))]
+    {
+        let mut job = job_of("30", "24", "2");
+        job.bags[0].water = water.into();
+        job.bags[0].water_least = "4 1/2 qt".into();
+        job.bags[0].water_most = "5 1/2 qt".into();
+        let findings = worked_out(&job).findings;
+        let found = findings.iter().find(|f| f.says.contains("label")).map(|f| f.strength);
+        assert_eq!(found, expected, "{water}");
+    }
+}

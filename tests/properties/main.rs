@@ -1,0 +1,513 @@
+//! What must hold for every job, however it was filled in.
+
+use pourwright::estimate::{Estimate, estimate};
+use pourwright::finding::Finding;
+use pourwright::job::{
+    Additive, Bag, Cutout, CutoutShape, Edge, EdgeKind, Entry, HolePattern, Holes, Job, Piece, Side, SideStand, Units,
+    demo,
+};
+use pourwright::measure::{
+    write_area, write_count, write_density, write_duration, write_length, write_mass, write_money, write_volume,
+    write_water,
+};
+use pourwright::mix::catalogue;
+use pourwright::price::{BagPrice, PriceBook};
+use pourwright::working::{Known, Working};
+use proptest::prelude::*;
+use proptest::sample::select;
+
+/// Texts for any field: plausible, out of place, hostile.
+fn entry() -> impl Strategy<Value = Entry> {
+    let plausible = select(vec![
+        "",
+        "2",
+        "3/4",
+        "19 1/4",
+        "67",
+        "60",
+        "24",
+        "13",
+        "20",
+        "30 1/2",
+        "10 %",
+        "10",
+        "1702 mm",
+        "1.702 m",
+        "5' 7 1/4\"",
+        "55 lb",
+        "0.50 ft³",
+        "5 qt",
+        "15 min",
+        "3 days",
+        "70 °F",
+        "21 °C",
+        "130 lb/ft³",
+        "4000 psi",
+        "1",
+        "2.5 L",
+        "25 kg",
+    ]);
+    let hostile = select(vec![
+        "0",
+        "0.0000000000001",
+        "-1",
+        "1e308",
+        "1e-308",
+        "99999999999999999999999999",
+        "NaN",
+        "inf",
+        "1/0",
+        "7 9/8",
+        "99 ft",
+        "0.0001 mm",
+        "0 L",
+        "0 %",
+        "1000000 %",
+        "-459 °F",
+        "-500 °F",
+        "99999 °C",
+        "4294967295",
+        "4294967296",
+        "½",
+        "1 ½ ¼",
+        "\u{202e}7",
+        "１２",
+        "1,5",
+        "1.5.5",
+        "<script>",
+        "\0",
+        "0.000001 L",
+        "0.000001 lb",
+        "1000000 days",
+        "1e400 ft³",
+    ]);
+    prop_oneof![
+        6 => plausible.prop_map(Entry::from),
+        2 => hostile.prop_map(Entry::from),
+        1 => ".{0,12}".prop_map(|text: String| Entry(text)),
+        2 => (1..120u32, 0..16u32).prop_map(|(whole, part)| Entry(format!("{whole} {part}/16"))),
+    ]
+}
+
+fn edge() -> impl Strategy<Value = Edge> {
+    (select(EdgeKind::ALL.to_vec()), entry(), entry()).prop_map(|(kind, liner, radius)| Edge { kind, liner, radius })
+}
+
+fn cutout() -> impl Strategy<Value = Cutout> {
+    (select(CutoutShape::ALL.to_vec()), entry(), entry(), entry(), entry(), entry()).prop_map(
+        |(shape, width, depth, corner_radius, from_left, from_front)| Cutout {
+            shape,
+            width,
+            depth,
+            corner_radius,
+            from_left,
+            from_front,
+        },
+    )
+}
+
+fn holes() -> impl Strategy<Value = Holes> {
+    (select(vec![HolePattern::Single, HolePattern::Three]), entry(), entry(), entry(), entry()).prop_map(
+        |(pattern, diameter, spread, from_left, from_front)| Holes { pattern, diameter, spread, from_left, from_front },
+    )
+}
+
+/// Ids that are found, found twice, or lead nowhere.
+fn id() -> impl Strategy<Value = String> {
+    select(vec!["rapid-mortar-55-lb", "portland-concrete-80-lb", "portland-concrete-25-kg", "mine", "", "gone"])
+        .prop_map(str::to_owned)
+}
+
+fn bag() -> impl Strategy<Value = Bag> {
+    let additives = prop::collection::vec((entry(), entry()).prop_map(|(name, dose)| Additive { name, dose }), 0..3);
+    let own = (id(), prop::collection::vec(entry(), 9), additives).prop_map(|(id, mut typed, additives)| {
+        let mut bag = catalogue(Units::Inch).remove(0);
+        bag.id = id;
+        for (field, entry) in pourwright::job::BagField::ALL.iter().zip(typed.drain(..)) {
+            *bag.entry_mut(*field) = entry;
+        }
+        bag.additives = additives;
+        bag
+    });
+    let listed = select([catalogue(Units::Inch), catalogue(Units::Metric)].concat());
+    prop_oneof![3 => listed, 2 => own]
+}
+
+fn piece() -> impl Strategy<Value = Piece> {
+    let sizes = prop::collection::vec(entry(), pourwright::job::PieceField::ALL.len());
+    let edges = prop::collection::vec(edge(), 4);
+    let cutouts = prop::collection::vec(cutout(), 0..4);
+    let holes = prop::collection::vec(holes(), 0..3);
+    (sizes, edges, cutouts, holes, id()).prop_map(|(sizes, edges, cutouts, holes, bag)| {
+        let mut piece = Piece::new("Top", &bag, Units::Inch);
+        for (field, entry) in pourwright::job::PieceField::ALL.iter().zip(sizes) {
+            *piece.entry_mut(*field) = entry;
+        }
+        for (side, edge) in Side::ALL.into_iter().zip(edges) {
+            *piece.edges.at_mut(side) = edge;
+        }
+        piece.cutouts = cutouts;
+        piece.holes = holes;
+        piece
+    })
+}
+
+fn any_job() -> impl Strategy<Value = Job> {
+    let units = select(vec![Units::Inch, Units::Metric]);
+    let stand = select(vec![SideStand::OnEdge, SideStand::OnBase]);
+    let pieces = prop::collection::vec(piece(), 0..6);
+    let bags = prop::collection::vec(bag(), 0..4);
+    (units, stand, pieces, bags, prop::collection::vec(entry(), 8)).prop_map(|(units, sides, pieces, bags, typed)| {
+        let mut job = Job::new("any", units);
+        let mut typed = typed.into_iter();
+        let mut next = || typed.next().unwrap_or_default();
+        job.name = next();
+        job.client = next();
+        job.notes = next();
+        job.form.board = next();
+        job.pour.air = next();
+        job.pour.people = next();
+        job.pour.bags_a_batch = next();
+        job.pour.minutes_a_batch = next();
+        job.form.sides = sides;
+        job.pieces = pieces;
+        job.bags = bags;
+        job
+    })
+}
+
+/// Sizes in sixteenths of an inch of tops that can be cast, with a sink that lies inside.
+fn good_job() -> impl Strategy<Value = Job> {
+    let top = (400..1500u32, 250..500u32, 20..48u32);
+    let sink = (100..280u32, 100..200u32, 0..=64u32, select(CutoutShape::ALL.to_vec()));
+    (top, sink, 0.0..1.0, 0.0..1.0, 0..16u32, 0..40u32, select(vec![Units::Inch, Units::Metric])).prop_map(
+        |((width, depth, thickness), (sink_width, sink_depth, radius, shape), across, back, liner, spare, units)| {
+            let text = |sixteenths: u32| Entry(format!("{} {}/16 in", sixteenths / 16, sixteenths % 16));
+            let mut job = Job::new("good", units);
+            let piece = &mut job.pieces[0];
+            piece.width = text(width);
+            piece.depth = text(depth);
+            piece.thickness = text(thickness);
+            piece.waste = Entry(format!("{spare} %"));
+            piece.edges.front = Edge { kind: EdgeKind::Lined, liner: text(liner + 1), ..Edge::default() };
+            let sink_depth = if shape == CutoutShape::Circle { sink_width.min(200) } else { sink_depth };
+            let sink_width = if shape == CutoutShape::Circle { sink_depth } else { sink_width };
+            let between = |size: u32, sink: u32, share: f64| {
+                let room = f64::from(size - sink);
+                f64::from(sink) / 2.0 + room * share
+            };
+            let from_left = between(width, sink_width, across).floor() as u32 + 1;
+            let from_front = between(depth, sink_depth, back).floor() as u32 + 1;
+            piece.cutouts.push(Cutout {
+                shape,
+                width: text(sink_width),
+                depth: text(sink_depth),
+                corner_radius: text(radius.min(sink_width / 2).min(sink_depth / 2)),
+                from_left: text(from_left.min(width - sink_width.div_ceil(2))),
+                from_front: text(from_front.min(depth - sink_depth.div_ceil(2))),
+            });
+            job
+        },
+    )
+}
+
+fn prices() -> impl Strategy<Value = PriceBook> {
+    let price = select(vec!["", "18.50", "$18.50", "0", "-3", "79228162514264337593543950335", "abc"]);
+    prop::collection::vec((id(), price), 0..4).prop_map(|prices| {
+        let bags = prices.into_iter().map(|(bag, price)| BagPrice { bag, price: price.into() }).collect();
+        PriceBook { bags, ..PriceBook::default() }
+    })
+}
+
+#[track_caller]
+fn assert_waits_for_something<T>(known: &Known<T>) {
+    if let Err(waiting) = known {
+        assert!(!waiting.needs.is_empty(), "waits for nothing");
+        assert!(waiting.needs.iter().all(|need| !need.says.trim().is_empty()), "a need without words");
+    }
+}
+
+#[track_caller]
+fn assert_sane(job: &Job, estimate: &Estimate) {
+    assert_eq!(estimate.pieces.len(), job.pieces.len());
+    assert_waits_for_something(&estimate.headline.bags);
+    assert_waits_for_something(&estimate.headline.water);
+    assert_waits_for_something(&estimate.headline.weight);
+    assert_waits_for_something(&estimate.headline.people);
+    assert_waits_for_something(&estimate.cost);
+    for piece in &estimate.pieces {
+        assert_waits_for_something(&piece.top.outline);
+        assert_waits_for_something(&piece.top.thickness);
+        assert_waits_for_something(&piece.top.area);
+        assert_waits_for_something(&piece.form);
+        assert_waits_for_something(&piece.pour);
+        assert_waits_for_something(&piece.plan);
+        assert_waits_for_something(&piece.weights);
+        assert_waits_for_something(&piece.crew);
+        for rail in &piece.top.rails {
+            assert!(rail.width.value.is_finite() && rail.at.0.is_finite() && rail.at.1.is_finite());
+        }
+        if let Ok(area) = &piece.top.area {
+            assert!(area.value.value.is_finite() && area.value.value > 0.0);
+        }
+        if let Ok(pour) = &piece.pour {
+            assert!(pour.net.value.value.is_finite() && pour.net.value.value > 0.0);
+            assert!(pour.with_spare.value >= pour.net.value);
+            assert!(pour.fresh_density.value.value.is_finite() && pour.fresh_density.value.value > 0.0);
+        }
+        if let Ok(weights) = &piece.weights {
+            assert!(weights.as_cast.value.value.is_finite() && weights.as_cast.value.value > 0.0);
+            assert!(weights.installed.value.value.is_finite() && weights.installed.value.value > 0.0);
+        }
+        if let Ok(plan) = &piece.plan {
+            assert!(plan.takes.value.value.is_finite() && plan.workable.value.value.is_finite());
+            assert!(plan.fits || plan.takes.value > plan.workable.value);
+            assert!(!plan.fits || plan.remedies.is_empty());
+        }
+    }
+    for order in &estimate.orders {
+        assert_waits_for_something(order);
+        let Ok(order) = order else { continue };
+        let bags = f64::from(order.bags.value);
+        let volume = order.volume.value.value;
+        // What the bags give is the volume and what is left over, to float noise.
+        let given = volume + order.left_over.value.value;
+        let yields = pourwright::job::read::volume(
+            job,
+            pourwright::job::Place::Bag(order.bag, pourwright::job::BagField::Yields),
+        )
+        .expect("an order has read it");
+        assert!((bags * yields.value - given).abs() <= 1e-8 * given, "{bags} bags, {given}");
+        assert!(order.left_over.value.value >= 0.0 && order.left_over.value <= yields);
+        let water = order.water.value.value;
+        assert!((water - bags * order.water_a_bag.value).abs() <= 1e-9 * water);
+    }
+    let mut last = None;
+    for Finding { strength, says, remedy, .. } in &estimate.findings {
+        assert!(last <= Some(*strength), "stops first, then watches, then notes");
+        last = Some(*strength);
+        assert!(says.ends_with('.') && remedy.ends_with('.'), "{says} {remedy}");
+    }
+}
+
+fn mirrored(job: &Job) -> Option<Job> {
+    use pourwright::job::{CutoutField, PieceField, Place, read};
+    let mut mirrored = job.clone();
+    let width = read::length(job, Place::Piece(0, PieceField::Width)).ok()?;
+    let from_left = read::length(job, Place::Cutout(0, 0, CutoutField::FromLeft)).ok()?;
+    let piece = &mut mirrored.pieces[0];
+    let (left, right) = (piece.edges.left.clone(), piece.edges.right.clone());
+    piece.edges.left = right;
+    piece.edges.right = left;
+    let sixteenths = ((width - from_left).value / 0.0254 * 16.0).round();
+    piece.cutouts[0].from_left = Entry(format!("{} {}/16 in", (sixteenths / 16.0).floor(), sixteenths % 16.0));
+    Some(mirrored)
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(512))]
+
+    #[test]
+    fn any_job_is_worked_out_without_panic(job in any_job(), prices in prices()) {
+        assert_sane(&job, &estimate(&job, &prices));
+    }
+
+    /// A job that can be cast gives every number.
+    #[test]
+    fn a_good_job_waits_for_nothing(job in good_job()) {
+        let estimate = estimate(&job, &PriceBook::default());
+        assert_sane(&job, &estimate);
+        prop_assert!(estimate.headline.bags.is_ok(), "{:?}", estimate.headline.bags);
+        prop_assert!(estimate.headline.water.is_ok() && estimate.headline.weight.is_ok());
+        prop_assert!(estimate.headline.people.is_ok() && estimate.pieces[0].plan.is_ok());
+    }
+
+    /// A left-hand top takes what its right-hand twin takes.
+    #[test]
+    fn hands_do_not_matter(job in good_job()) {
+        let twin = mirrored(&job).expect("a good job can be read");
+        let (one, other) = (estimate(&job, &PriceBook::default()), estimate(&twin, &PriceBook::default()));
+        let numbers = |estimate: &Estimate| {
+            let piece = &estimate.pieces[0];
+            (
+                piece.top.area.as_ref().unwrap().value.value,
+                piece.form.as_ref().unwrap().clear_width.value.value,
+                piece.weights.as_ref().unwrap().as_cast.value.value,
+            )
+        };
+        let (a, b) = (numbers(&one), numbers(&other));
+        prop_assert!((a.0 - b.0).abs() < 1e-12 && (a.1 - b.1).abs() < 1e-12 && (a.2 - b.2).abs() < 1e-9);
+        let bags = |estimate: &Estimate| estimate.headline.bags.as_ref().unwrap().value;
+        prop_assert_eq!(bags(&one), bags(&other));
+        let widths = |estimate: &Estimate| -> Vec<f64> {
+            estimate.pieces[0].top.rails.iter().map(|rail| rail.width.value).collect()
+        };
+        for (a, b) in widths(&one).into_iter().zip(widths(&other)) {
+            prop_assert!((a - b).abs() < 1e-9);
+        }
+    }
+
+    /// What goes into the form is what it holds: area times depth, and no more for a liner.
+    #[test]
+    fn a_liner_does_not_change_what_is_poured(job in good_job()) {
+        let mut plain = job.clone();
+        plain.pieces[0].edges.front.kind = EdgeKind::Plain;
+        let net = |job: &Job| estimate(job, &PriceBook::default()).pieces.remove(0).pour.unwrap().net.value.value;
+        prop_assert!((net(&job) - net(&plain)).abs() <= 1e-12);
+    }
+}
+
+/// No lists at all, and far more than anybody fills in.
+#[test]
+fn empty_and_long_lists() {
+    let mut job = Job::new("empty", Units::Inch);
+    job.pieces.clear();
+    job.bags.clear();
+    let nothing = estimate(&job, &PriceBook::default());
+    assert_sane(&job, &nothing);
+    assert!(nothing.headline.bags.is_err() && nothing.headline.people.is_err() && nothing.cost.is_err());
+    assert_eq!(nothing.orders, []);
+
+    let mut job = demo("many");
+    let piece = job.pieces[0].clone();
+    job.pieces = vec![piece; 300];
+    let many = estimate(&job, &PriceBook::default());
+    assert_sane(&job, &many);
+    let one = estimate(&demo("one"), &PriceBook::default());
+    let (one, many) = (one.orders[0].as_ref().unwrap(), many.orders[0].as_ref().unwrap());
+    assert!((300.0 * one.volume.value.value - many.volume.value.value).abs() < 1e-9);
+    assert!(many.bags.value <= 300 * one.bags.value);
+}
+
+#[track_caller]
+fn assert_working(working: &Working, written: String) {
+    assert!(!working.title.is_empty());
+    for line in &working.lines {
+        assert!(!line.formula.is_empty() && !line.result.is_empty(), "{}: {line:?}", working.title);
+    }
+    let last = working.lines.last().expect("at least one line");
+    assert_eq!(last.result, written, "{}", working.title);
+}
+
+fn assert_workings(job: &Job) {
+    let id = job.bags[0].id.clone();
+    let prices = PriceBook { bags: vec![BagPrice { bag: id, price: "21.75".into() }], ..PriceBook::default() };
+    let estimate = estimate(job, &prices);
+    let units = job.units;
+    let bags = |count| write_count(count, "bag", "bags");
+
+    let headline = &estimate.headline;
+    let figure = headline.bags.as_ref().unwrap();
+    assert_working(&figure.working, bags(figure.value));
+    let figure = headline.water.as_ref().unwrap();
+    assert_working(&figure.working, write_water(figure.value, units).to_string());
+    let figure = headline.weight.as_ref().unwrap();
+    assert_working(&figure.working, write_mass(figure.value, units).to_string());
+    let figure = headline.people.as_ref().unwrap();
+    assert_working(&figure.working, figure.value.words());
+    let figure = &estimate.cost.as_ref().unwrap().bags;
+    assert_working(&figure.working, write_money(figure.value, "USD"));
+
+    for piece in &estimate.pieces {
+        let figure = piece.top.area.as_ref().unwrap();
+        assert_working(&figure.working, write_area(figure.value, units).to_string());
+        let form = piece.form.as_ref().unwrap();
+        for figure in [
+            &form.clear_width,
+            &form.clear_depth,
+            &form.base_width,
+            &form.base_depth,
+            &form.cast_thickness,
+            &form.side_height,
+        ] {
+            assert_working(&figure.working, write_length(figure.value, units).to_string());
+        }
+        let pour = piece.pour.as_ref().unwrap();
+        assert_working(&pour.net.working, write_volume(pour.net.value, units).to_string());
+        assert_working(&pour.with_spare.working, write_volume(pour.with_spare.value, units).to_string());
+        assert_working(&pour.bags.working, bags(pour.bags.value));
+        assert_working(&pour.fresh_density.working, write_density(pour.fresh_density.value, units).to_string());
+        let plan = piece.plan.as_ref().unwrap();
+        assert_working(&plan.batches.working, write_count(plan.batches.value, "batch", "batches"));
+        assert_working(&plan.takes.working, write_duration(plan.takes.value).to_string());
+        assert_working(&plan.workable.working, write_duration(plan.workable.value).to_string());
+        let weights = piece.weights.as_ref().unwrap();
+        assert_working(&weights.as_cast.working, write_mass(weights.as_cast.value, units).to_string());
+        assert_working(&weights.installed.working, write_mass(weights.installed.value, units).to_string());
+        let crew = piece.crew.as_ref().unwrap();
+        assert_working(&crew.working, crew.value.words());
+    }
+    for order in &estimate.orders {
+        let order = order.as_ref().unwrap();
+        assert_working(&order.volume.working, write_volume(order.volume.value, units).to_string());
+        assert_working(&order.bags.working, bags(order.bags.value));
+        assert_working(&order.left_over.working, write_volume(order.left_over.value, units).to_string());
+        assert_working(&order.water.working, write_water(order.water.value, units).to_string());
+    }
+}
+
+/// Every number ends its own hand calculation, in the words in which it is written on the page.
+#[test]
+fn every_working_ends_in_its_number() {
+    let mut job = demo("workings");
+    assert_workings(&job);
+
+    job.form.sides = SideStand::OnBase;
+    job.bags[0].hardened_density = "125 lb/ft³".into();
+    let second = job.pieces[0].clone();
+    job.pieces.push(second);
+    assert_workings(&job);
+
+    let mut metric = Job::new("metric", Units::Metric);
+    metric.pieces[0].width = "1200".into();
+    metric.pieces[0].depth = "550".into();
+    assert_workings(&metric);
+}
+
+/// Two mixes in one job are summed in the headline and ordered apart.
+#[test]
+fn two_mixes() {
+    let mut job = demo("two");
+    let mut second = job.pieces[0].clone();
+    let concrete = catalogue(Units::Inch).remove(1);
+    second.bag = concrete.id.clone();
+    job.bags.push(concrete);
+    job.pieces.push(second);
+    let estimate = estimate(&job, &PriceBook::default());
+    assert_eq!(estimate.orders.len(), 2);
+    let sum: u32 = estimate.orders.iter().map(|order| order.as_ref().unwrap().bags.value).sum();
+    let figure = estimate.headline.bags.as_ref().unwrap();
+    assert_eq!(figure.value, sum);
+    assert_working(&figure.working, write_count(sum, "bag", "bags"));
+    let water = estimate.headline.water.as_ref().unwrap();
+    assert_working(&water.working, write_water(water.value, Units::Inch).to_string());
+}
+
+/// The rest of a job stands while one field is half typed; the order does not pretend.
+#[test]
+fn parts_stand_alone() {
+    let mut job = demo("half");
+    job.pieces[0].waste = "1O".into();
+    let half = estimate(&job, &PriceBook::default());
+    assert!(half.headline.weight.is_ok() && half.headline.people.is_ok());
+    assert!(half.headline.bags.is_err() && half.headline.water.is_err());
+
+    let mut job = demo("half");
+    job.form.board = "3/".into();
+    let half = estimate(&job, &PriceBook::default());
+    assert!(half.pieces[0].form.is_err());
+    assert!(half.headline.bags.is_ok() && half.headline.weight.is_ok());
+
+    let mut job = demo("half");
+    job.pour.air = "warm".into();
+    let half = estimate(&job, &PriceBook::default());
+    assert!(half.pieces[0].plan.is_err());
+    assert!(half.headline.bags.is_ok());
+
+    // A second piece that is not measured yet keeps the headline from being taken for the whole.
+    let mut job = demo("half");
+    job.pieces.push(Piece::new("Splash", "gone", Units::Inch));
+    let half = estimate(&job, &PriceBook::default());
+    assert!(half.headline.bags.is_err() && half.headline.weight.is_err() && half.cost.is_err());
+    assert!(half.pieces[0].pour.is_ok());
+}
