@@ -19,6 +19,7 @@
 //! * [`estimate`]: the single door, with [`finding`] (stops, watches, notes) and [`working`] (the
 //!   hand calculation behind a number) as its vocabulary, and [`limits`], every limit and constant
 //!   of the trade with its source.
+//! * [`draw`]: the plan and the form as SVG text.
 //! * [`store`]: what is kept and exchanged: records, files, the browser's storage.
 //! * `page`: what is seen. Nothing is calculated there. It exists only in the browser's build, as
 //!   does the half of `store` that touches the browser.
@@ -44,6 +45,8 @@ pub mod carry;
 pub mod price;
 
 pub mod estimate;
+
+pub mod draw;
 
 pub mod store;
 

@@ -1,5 +1,6 @@
 //! A measured field, kept as it was typed.
 
+use crate::measure::Units;
 use serde::{Deserialize, Serialize};
 
 /// What the maker typed into one field, to the letter.
@@ -60,6 +61,29 @@ pub enum Kind {
     Percent,
     /// An amount of money.
     Money,
+}
+
+impl Kind {
+    /// The unit that a bare number takes; empty where there is none.
+    pub fn unit(self, units: Units) -> &'static str {
+        match (self, units) {
+            (Self::Length, Units::Inch) => "in",
+            (Self::Length, Units::Metric) => "mm",
+            (Self::Volume, Units::Inch) => "ft³",
+            (Self::Volume, Units::Metric) => "L",
+            (Self::Mass, Units::Inch) => "lb",
+            (Self::Mass, Units::Metric) => "kg",
+            (Self::Temperature, Units::Inch) => "°F",
+            (Self::Temperature, Units::Metric) => "°C",
+            (Self::Duration, _) => "min",
+            (Self::Pressure, Units::Inch) => "psi",
+            (Self::Pressure, Units::Metric) => "MPa",
+            (Self::Density, Units::Inch) => "lb/ft³",
+            (Self::Density, Units::Metric) => "kg/m³",
+            (Self::Percent, _) => "%",
+            (Self::Text | Self::Dose | Self::Count | Self::Money, _) => "",
+        }
+    }
 }
 
 /// Makes, from one list, the names of a struct's entries, the way to each, and what it is read as:

@@ -4,6 +4,8 @@ use super::{
     AdditiveField, BagField, CutoutField, EdgeField, Entry, FormField, HolesField, Job, JobField, Kind, PieceField,
     PourField, Side, StrengthField,
 };
+use crate::job::read::check;
+use crate::measure::Units;
 
 /// One field of a job. Fields, findings and drawings find each other by it.
 ///
@@ -86,6 +88,60 @@ impl Place {
 }
 
 impl Job {
+    /// Every field that the job has, in its order.
+    pub fn places(&self) -> Vec<Place> {
+        let mut places: Vec<Place> = Vec::new();
+        places.extend(JobField::ALL.iter().map(|field| Place::Job(*field)));
+        places.extend(FormField::ALL.iter().map(|field| Place::Form(*field)));
+        places.extend(PourField::ALL.iter().map(|field| Place::Pour(*field)));
+        for (index, piece) in self.pieces.iter().enumerate() {
+            places.extend(PieceField::ALL.iter().map(|field| Place::Piece(index, *field)));
+            for side in Side::ALL {
+                places.extend(EdgeField::ALL.iter().map(|field| Place::Edge(index, side, *field)));
+            }
+            for cutout in 0..piece.cutouts.len() {
+                places.extend(CutoutField::ALL.iter().map(|field| Place::Cutout(index, cutout, *field)));
+            }
+            for set in 0..piece.holes.len() {
+                places.extend(HolesField::ALL.iter().map(|field| Place::Holes(index, set, *field)));
+            }
+        }
+        for (index, bag) in self.bags.iter().enumerate() {
+            places.extend(BagField::ALL.iter().map(|field| Place::Bag(index, *field)));
+            for point in 0..bag.strengths.len() {
+                places.extend(StrengthField::ALL.iter().map(|field| Place::Strength(index, point, *field)));
+            }
+            for additive in 0..bag.additives.len() {
+                places.extend(AdditiveField::ALL.iter().map(|field| Place::Additive(index, additive, *field)));
+            }
+        }
+        places
+    }
+
+    /// Changes the unit that a bare number takes. A number that was typed bare gets its unit written
+    /// behind it, so that it goes on meaning what it meant.
+    pub fn change_units(&mut self, units: Units) {
+        let before = self.units;
+        if before == units {
+            return;
+        }
+        for place in self.places() {
+            let kind = place.kind();
+            let (unit_before, unit_after) = (kind.unit(before), kind.unit(units));
+            let Some(entry) = self.entry_at_mut(place) else { continue };
+            let with_unit = format!("{} {unit_before}", entry.text().trim());
+            // Only a bare number reads before and after, and takes a unit behind it as well.
+            let bare = unit_before != unit_after
+                && check(entry.text(), kind, before).is_ok()
+                && check(entry.text(), kind, units).is_ok()
+                && check(&with_unit, kind, before).is_ok();
+            if bare {
+                *entry = Entry(with_unit);
+            }
+        }
+        self.units = units;
+    }
+
     /// The entry at that place, if the job reaches so far.
     pub fn entry_at(&self, place: Place) -> Option<&Entry> {
         Some(match place {

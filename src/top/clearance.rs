@@ -2,6 +2,7 @@
 
 use super::{Outline, Shape};
 use crate::job::Side;
+use crate::limits;
 use crate::measure::Length;
 use kurbo::{Point, Rect, Vec2};
 use std::f64::consts::TAU;
@@ -29,6 +30,13 @@ pub struct Rail {
     pub width: Length,
     /// Where the least width is measured, from one side to the other; metres.
     pub at: (Point, Point),
+}
+
+impl Rail {
+    /// It is a strip beside a cutout, and narrower than good practice.
+    pub fn is_narrow(&self) -> bool {
+        matches!(self.from, RailEnd::Cutout(_)) && self.width < limits::rail_watch() - limits::geometry_tolerance()
+    }
 }
 
 /// The strip between a shape and one edge of the outline; exact, since the shape's outermost point

@@ -1,0 +1,102 @@
+//! SVG text, written stroke by stroke.
+
+use kurbo::{BezPath, PathEl, Point, Vec2};
+use std::fmt::Write;
+
+/// The text of a drawing under way. Coordinates are drawing units, y down.
+#[derive(Default)]
+pub(super) struct Canvas {
+    svg: String,
+}
+
+impl Canvas {
+    /// A path with that class.
+    pub fn path(&mut self, class: &str, path: &BezPath) {
+        let _ = write!(self.svg, "<path class=\"{class}\" d=\"{}\"/>", path_text(path));
+    }
+
+    /// A straight stroke.
+    pub fn line(&mut self, class: &str, from: Point, to: Point) {
+        let mut path = BezPath::new();
+        path.move_to(from);
+        path.line_to(to);
+        self.path(class, &path);
+    }
+
+    /// Words centred on a point, turned by that many degrees.
+    pub fn words(&mut self, class: &str, at: Point, turned: f64, words: &str) {
+        let _ = write!(self.svg, "<text class=\"{class}\" x=\"{:.1}\" y=\"{:.1}\"", at.x, at.y);
+        if turned != 0.0 {
+            let _ = write!(self.svg, " transform=\"rotate({turned:.0} {:.1} {:.1})\"", at.x, at.y);
+        }
+        let _ = write!(self.svg, ">{}</text>", escape(words));
+    }
+
+    /// A dimension between two points, moved sideways by `aside`; its figure stands where there is room.
+    pub fn dimension(&mut self, from: Point, to: Point, aside: Vec2, figure: &str) {
+        let (a, b) = (from + aside, to + aside);
+        let along = b - a;
+        if along.hypot() < 1.0 {
+            return;
+        }
+        let tick = (along + aside.normalize() * along.hypot()).normalize() * 4.0;
+        self.line("extension", from + aside.normalize() * 3.0, a + aside.normalize() * 3.0);
+        self.line("extension", to + aside.normalize() * 3.0, b + aside.normalize() * 3.0);
+        self.line("dimension", a, b);
+        for end in [a, b] {
+            self.line("dimension", end - tick, end + tick);
+        }
+        let upright = along.y.abs() > along.x.abs();
+        if along.hypot() > 6.5 * figure.chars().count() as f64 {
+            let lift = if upright { Vec2::new(-4.0, 0.0) } else { Vec2::new(0.0, -4.0) };
+            self.words("figure", a.midpoint(b) + lift, if upright { -90.0 } else { 0.0 }, figure);
+        }
+    }
+
+    /// Opens a group that can be touched.
+    pub fn open_part(&mut self, class: &str, key: &str, label: &str) {
+        let _ = write!(
+            self.svg,
+            "<g class=\"{class}\" data-part=\"{key}\" role=\"button\" tabindex=\"0\" aria-label=\"{}\">",
+            escape(label)
+        );
+    }
+
+    /// Closes the group opened last.
+    pub fn close(&mut self) {
+        self.svg.push_str("</g>");
+    }
+
+    /// The whole drawing, `width` by `height` units.
+    pub fn finish(self, width: f64, height: f64, label: &str) -> String {
+        format!(
+            "<svg class=\"drawing\" xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width:.0} {height:.0}\" role=\"group\" aria-label=\"{}\">{}</svg>",
+            escape(label),
+            self.svg
+        )
+    }
+}
+
+/// The `d` of a path, to a hundredth of a unit.
+fn path_text(path: &BezPath) -> String {
+    let mut text = String::new();
+    for element in path.elements() {
+        let (letter, points): (char, &[Point]) = match element {
+            PathEl::MoveTo(a) => ('M', &[*a]),
+            PathEl::LineTo(a) => ('L', &[*a]),
+            PathEl::QuadTo(a, b) => ('Q', &[*a, *b]),
+            PathEl::CurveTo(a, b, c) => ('C', &[*a, *b, *c]),
+            PathEl::ClosePath => ('Z', &[]),
+        };
+        text.push(letter);
+        for point in points {
+            let _ = write!(text, "{:.2} {:.2} ", point.x, point.y);
+        }
+    }
+    text
+}
+
+/// Text that is safe between tags and between double quotes.
+fn escape(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+}

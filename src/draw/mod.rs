@@ -1,0 +1,10 @@
+//! Drawings, as SVG text: the plan of a piece as installed, and the form it is cast in.
+//!
+//! A drawing is made of numbers and fixed words only, so that it can be set into the page and into
+//! shared files as it is. It carries classes, no colours: the sheet of the page or of the file dresses it.
+//! What can be touched carries `data-part`, see [`Part::key`].
+
+mod canvas;
+mod plan;
+
+pub use plan::{Drawing, Face, Part, plan};
