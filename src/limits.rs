@@ -47,6 +47,9 @@ pub fn geometry_tolerance() -> Length {
     Length::new::<uom::si::length::micrometer>(1.0)
 }
 
+/// Degrees that a float may miss by, in kelvin: far under what a thermometer reads.
+pub const TEMPERATURE_TOLERANCE: f64 = 1e-6;
+
 /// A count just above a whole number by float noise is that whole number: relative.
 pub const COUNT_TOLERANCE: f64 = 1e-9;
 

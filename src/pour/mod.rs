@@ -160,12 +160,13 @@ fn cool_to(takes: Time, at_reference: Time, units: Units) -> Option<Remedy> {
         limits::workable_reference().get::<kelvin>() - limits::WORKABLE_HALVES_EVERY * ratio.log2(),
     );
     // A temperature that is whole but for float noise must not lose a degree.
-    let whole = |degrees: f64| (degrees + 1e-6).floor();
+    let whole = |degrees: f64| (degrees + limits::TEMPERATURE_TOLERANCE).floor();
     let warmest = match units {
         Units::Inch => Temperature::new::<degree_fahrenheit>(whole(warmest.get::<degree_fahrenheit>())),
         Units::Metric => Temperature::new::<degree_celsius>(whole(warmest.get::<degree_celsius>())),
     };
-    (warmest >= limits::air_least() && warmest.value.is_finite()).then_some(Remedy::CoolTo(warmest))
+    let least = limits::air_least().get::<kelvin>() - limits::TEMPERATURE_TOLERANCE;
+    (warmest.get::<kelvin>() >= least && warmest.value.is_finite()).then_some(Remedy::CoolTo(warmest))
 }
 
 impl Remedy {
@@ -186,10 +187,11 @@ pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
     let place = Place::Pour(PourField::Air);
     let Ok(air) = read::temperature(job, place) else { return Vec::new() };
     let write = |temperature| write_temperature(temperature, job.units);
-    let (limit, remedy, source) = if air < limits::air_least() {
+    let hotter_than = |limit: Temperature| air.get::<kelvin>() - limit.get::<kelvin>();
+    let (limit, remedy, source) = if hotter_than(limits::air_least()) < -limits::TEMPERATURE_TOLERANCE {
         let limit = format!("under {} a mix sets slowly and may freeze", write(limits::air_least()));
         (limit, "Warm the room and the water, or wait for a warmer day.", limits::COLD)
-    } else if air > limits::air_most() {
+    } else if hotter_than(limits::air_most()) > limits::TEMPERATURE_TOLERANCE {
         let limit = format!("over {} a mix stiffens fast and its face dries and cracks", write(limits::air_most()));
         (limit, "Pour early in the day, keep bags in the shade and cool the water.", limits::HOT)
     } else {
