@@ -1,6 +1,6 @@
 //! When things happen: batches against the workable time.
 
-use crate::finding::{Finding, Stage, Strength};
+use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, both};
 use crate::job::{BagField, Job, Place, PourField, Units};
 use crate::limits;
@@ -176,7 +176,7 @@ impl Remedy {
             Self::People(people) => format!("{people} people mixing, each with a vessel"),
             Self::BagsABatch(bags) => format!("{bags} bags a batch in a bigger mixer, in the same time"),
             Self::CoolTo(temperature) => {
-                format!("mix and air no warmer than {}", write_temperature(temperature, units))
+                format!("mix and air no warmer than {}", say::temperature(temperature, units))
             }
         }
     }
@@ -186,7 +186,7 @@ impl Remedy {
 pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
     let place = Place::Pour(PourField::Air);
     let Ok(air) = read::temperature(job, place) else { return Vec::new() };
-    let write = |temperature| write_temperature(temperature, job.units);
+    let write = |temperature| say::temperature(temperature, job.units);
     let hotter_than = |limit: Temperature| air.get::<kelvin>() - limit.get::<kelvin>();
     let (limit, remedy, source) = if hotter_than(limits::air_least()) < -limits::TEMPERATURE_TOLERANCE {
         let limit = format!("under {} a mix sets slowly and may freeze", write(limits::air_least()));
@@ -210,8 +210,8 @@ pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
 /// Findings about the plan of the piece with that index.
 pub(crate) fn advise(plan: &Plan, job: &Job, piece: usize) -> Vec<Finding> {
     let share: f64 = (plan.takes.value / plan.workable.value).into();
-    let takes = write_duration(plan.takes.value);
-    let workable = write_duration(plan.workable.value);
+    let takes = say::duration(plan.takes.value);
+    let workable = say::duration(plan.workable.value);
     let prefix = read::piece_prefix(job, piece);
     let (strength, says, remedy) = if !plan.fits {
         let says = format!("{prefix}Mixing and placing takes {takes}, but the mix stays workable {workable}.");
