@@ -126,7 +126,9 @@ fn all_bags(job: &Job, orders: &[Order]) -> Figure<u32> {
         let result = write_count(order.bags.value, "bag", "bags");
         working = working.line(read::bag_name(job, order.bag), "", result, Source::Arithmetic);
     }
-    working.line("all mixes together", "", write_count(sum, "bag", "bags"), Source::Arithmetic).of(sum)
+    let parts: Vec<_> = orders.iter().map(|order| order.bags.value.to_string()).collect();
+    let written = write_count(sum, "bag", "bags");
+    working.line("all mixes together", parts.join(" + "), written, Source::Arithmetic).of(sum)
 }
 
 fn all_water(job: &Job, orders: &[Order]) -> Figure<Volume> {
@@ -139,7 +141,9 @@ fn all_water(job: &Job, orders: &[Order]) -> Figure<Volume> {
         let result = write_water(order.water.value, job.units);
         working = working.line(read::bag_name(job, order.bag), "", result, Source::Arithmetic);
     }
-    working.line("all mixes together", "", write_water(sum, job.units), Source::Arithmetic).of(sum)
+    let parts: Vec<_> = orders.iter().map(|order| write_water(order.water.value, job.units).to_string()).collect();
+    let written = write_water(sum, job.units);
+    working.line("all mixes together", parts.join(" + "), written, Source::Arithmetic).of(sum)
 }
 
 fn heaviest(job: &Job, pieces: &[PieceEstimate]) -> Known<Figure<Mass>> {

@@ -46,3 +46,39 @@ pub struct Finding {
     /// Where the limit comes from.
     pub source: Source,
 }
+
+/// Quantities as a sentence says them: a rounded one is "about 153 lb".
+pub(crate) mod say {
+    use crate::measure::{
+        Length, Mass, MassDensity, Temperature, Time, Units, Volume, Written, write_density, write_duration,
+        write_length, write_mass, write_temperature, write_water,
+    };
+
+    fn said(written: Written) -> String {
+        if written.rounded { format!("about {}", written.text) } else { written.text }
+    }
+
+    pub(crate) fn length(value: Length, units: Units) -> String {
+        said(write_length(value, units))
+    }
+
+    pub(crate) fn mass(value: Mass, units: Units) -> String {
+        said(write_mass(value, units))
+    }
+
+    pub(crate) fn density(value: MassDensity, units: Units) -> String {
+        said(write_density(value, units))
+    }
+
+    pub(crate) fn water(value: Volume, units: Units) -> String {
+        said(write_water(value, units))
+    }
+
+    pub(crate) fn temperature(value: Temperature, units: Units) -> String {
+        said(write_temperature(value, units))
+    }
+
+    pub(crate) fn duration(value: Time) -> String {
+        said(write_duration(value))
+    }
+}

@@ -4,48 +4,19 @@
 //! Limits are published or spoken of in inches, pounds and degrees Fahrenheit, so they are written
 //! in those; inside they are quantities like any other.
 
-use crate::measure::{Length, Mass, MassDensity, Temperature, Time, Units};
+use crate::measure::exact::{fahrenheit, inches, pounds, pounds_a_cubic_foot};
+use crate::measure::{Length, Mass, MassDensity, Temperature, Units};
 use crate::working::Source;
-use uom::si::length::inch;
+use uom::si::length::micrometer;
 use uom::si::mass::kilogram;
-use uom::si::mass_density::kilogram_per_cubic_meter;
-use uom::si::thermodynamic_temperature::degree_fahrenheit;
-use uom::si::time::minute;
-
-/// Kilograms in a pound, exact by definition (NIST SP 811).
-const KILOGRAMS_IN_A_POUND: f64 = 0.453_592_37;
-/// Cubic metres in a cubic foot, exact: 0.3048³ (NIST SP 811 B.8).
-const CUBIC_METRES_IN_A_CUBIC_FOOT: f64 = 0.028_316_846_592;
-
-/// So many inches.
-pub fn inches(number: f64) -> Length {
-    Length::new::<inch>(number)
-}
-
-/// So many pounds.
-pub fn pounds(number: f64) -> Mass {
-    Mass::new::<kilogram>(number * KILOGRAMS_IN_A_POUND)
-}
-
-/// So many pounds in a cubic foot.
-pub fn pounds_a_cubic_foot(number: f64) -> MassDensity {
-    MassDensity::new::<kilogram_per_cubic_meter>(number * KILOGRAMS_IN_A_POUND / CUBIC_METRES_IN_A_CUBIC_FOOT)
-}
-
-/// So many minutes.
-pub fn minutes(number: f64) -> Time {
-    Time::new::<minute>(number)
-}
-
-/// So many degrees Fahrenheit.
-pub fn fahrenheit(number: f64) -> Temperature {
-    Temperature::new::<degree_fahrenheit>(number)
-}
 
 /// Geometry that a float may miss by: a tenth of what a caliper reads, far under what a tape reads.
 pub fn geometry_tolerance() -> Length {
-    Length::new::<uom::si::length::micrometer>(1.0)
+    Length::new::<micrometer>(1.0)
 }
+
+/// Degrees that a float may miss by, in kelvin: far under what a thermometer reads.
+pub const TEMPERATURE_TOLERANCE: f64 = 1e-6;
 
 /// A count just above a whole number by float noise is that whole number: relative.
 pub const COUNT_TOLERANCE: f64 = 1e-9;

@@ -23,7 +23,8 @@ pub enum Source {
 pub struct Line {
     /// In words or symbols: "net volume × (1 + spare) ÷ yield".
     pub formula: String,
-    /// The same with the numbers in it: "0.89 ft³ × 1.10 ÷ 0.50 ft³".
+    /// The same with the numbers in it: "0.89 ft³ × 1.10 ÷ 0.50 ft³"; empty where the line only states
+    /// a number that goes in.
     pub numbers: String,
     /// The outcome with its unit: "1.96 bags".
     pub result: String,
@@ -98,7 +99,9 @@ impl Working {
         result: impl std::fmt::Display,
         source: Source,
     ) -> Self {
-        let line = Line { formula: formula.into(), numbers: numbers.into(), result: result.to_string(), source };
+        // That a number was rounded is said where it comes out, not wherever it goes in again.
+        let numbers = numbers.into().replace("≈ ", "");
+        let line = Line { formula: formula.into(), numbers, result: result.to_string(), source };
         self.lines.push(line);
         self
     }

@@ -1,6 +1,6 @@
 //! Weight, and the people it takes.
 
-use crate::finding::{Finding, Stage, Strength};
+use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, both};
 use crate::job::{BagField, Job, PieceField, Place};
 use crate::limits;
@@ -161,8 +161,8 @@ pub(crate) fn advise(weights: &Weights, crew: &Figure<Crew>, job: &Job, piece: u
             says: format!(
                 "{}It weighs {} out of the form; over {} three people should not lift it by hand.",
                 read::piece_prefix(job, piece),
-                write_mass(weights.as_cast.value, job.units),
-                write_mass(most, job.units)
+                say::mass(weights.as_cast.value, job.units),
+                say::mass(most, job.units)
             ),
             remedy:
                 "Stand it on its long edge on a cart, never flat, and let people only steady it; or split the piece."

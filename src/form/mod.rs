@@ -1,6 +1,6 @@
 //! What is built to cast a piece face down.
 
-use crate::finding::{Finding, Stage, Strength};
+use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, all, both};
 use crate::job::{FormField, Job, PieceField, Place, Side, SideStand};
 use crate::limits;
@@ -170,8 +170,8 @@ pub(crate) fn advise(job: &Job, piece: usize) -> Vec<Finding> {
             says: format!(
                 "{}Grinding off {} is more than full exposure takes; {} is the usual most.",
                 read::piece_prefix(job, piece),
-                write_length(grinding, job.units),
-                write_length(limits::grinding_most(), job.units)
+                say::length(grinding, job.units),
+                say::length(limits::grinding_most(), job.units)
             ),
             remedy: "Check the reading: what is ground off makes the cast thicker and the order larger.".to_owned(),
             source: Source::Practice,
@@ -193,8 +193,8 @@ pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
         place,
         says: format!(
             "A board {} thick is more than forms are made of; {} is the usual most.",
-            write_length(board, job.units),
-            write_length(limits::board_most(), job.units)
+            say::length(board, job.units),
+            say::length(limits::board_most(), job.units)
         ),
         remedy: "Measure the board again.".to_owned(),
         source: Source::Practice,

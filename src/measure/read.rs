@@ -1,7 +1,11 @@
 //! Reading what was typed.
 
+use super::error::excerpt;
+use super::scan::{Stop, scan};
+use super::tables::*;
 use super::*;
 use rust_decimal::Decimal;
+use rust_decimal::prelude::ToPrimitive;
 
 /// An amount of an additive.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -12,45 +16,331 @@ pub enum Dose {
     Mass(Mass),
 }
 
-/// Why a text could not be read (variants to be filled in).
-#[derive(Clone, Debug, PartialEq)]
-pub enum Reason {
-    /// Nothing but white space.
-    Empty,
+/// The SI value of a text, and the position of its quantity among those of `reading`.
+fn read(reading: &'static Reading, text: &str, units: Units) -> Result<(usize, f64), ReadError> {
+    add_up(reading, text, units).map_err(|stop| error(reading.example[units as usize], text, stop))
 }
 
-/// What is wrong with a text, where, and what would have worked.
-#[derive(Clone, Debug, PartialEq)]
-pub struct ReadError {
-    /// Character (not byte) at which reading stopped, counted from zero.
-    pub at: usize,
-    /// Why.
-    pub reason: Reason,
-    /// A text that would have worked, in the job's unit.
-    pub example: &'static str,
+fn error(example: &'static str, text: &str, (at, reason): Stop) -> ReadError {
+    ReadError { excerpt: excerpt(text, at), at, reason, example }
 }
 
-macro_rules! stub { ($($name:ident -> $t:ty;)*) => { $( #[doc = "."] pub fn $name(_text: &str, _units: Units) -> Result<$t, ReadError> { todo!() } )* } }
-stub! { read_length -> Length; read_volume -> Volume; read_mass -> Mass; read_dose -> Dose; read_temperature -> Temperature; read_duration -> Time; read_pressure -> Pressure; read_density -> MassDensity; }
-/// A whole number of at least one.
-pub fn read_count(_text: &str) -> Result<u32, ReadError> {
-    todo!()
-}
-/// A share: "10" or "10 %" is 0.10.
-pub fn read_percent(_text: &str) -> Result<f64, ReadError> {
-    todo!()
-}
-/// An amount of money, with or without a currency sign.
-pub fn read_money(_text: &str) -> Result<Decimal, ReadError> {
-    todo!()
-}
-/// Replaces (or adds) the fraction of a tape reading by `sixteenths`/16, reduced.
-pub fn with_fraction(_text: &str, _sixteenths: u8) -> String {
-    todo!()
-}
-
-impl std::fmt::Display for ReadError {
-    fn fmt(&self, _f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        todo!()
+fn add_up(reading: &'static Reading, text: &str, units: Units) -> Result<(usize, f64), Stop> {
+    let parts = scan(text, reading.tables, reading.signed)?;
+    let bare = reading.bare.map(|bare| &reading.tables[0].units[bare[units as usize]]);
+    let last = parts.all.len() - 1;
+    let (mut table, mut total) = (0, 0.0);
+    let mut larger: Option<&'static Unit> = None;
+    for (index, part) in parts.all.iter().enumerate() {
+        let start = part.number.start;
+        let (at, unit) = match (part.unit, larger) {
+            (Some((at, found, unit)), _) => {
+                table = found;
+                (at, unit)
+            }
+            (None, None) => (start, bare.ok_or((part.number.end, Reason::UnitNeeded))?),
+            (None, Some(larger)) => {
+                let then = larger.then.and_then(|then| reading.tables[table].units.get(then));
+                (start, then.ok_or((part.number.end, Reason::LastUnitMissing))?)
+            }
+        };
+        let value = part.number.value(units, unit)?;
+        if let Some(larger) = larger {
+            let limit = larger.size / unit.size;
+            if larger.family != unit.family {
+                return Err((at, Reason::TwoUnits));
+            }
+            if limit <= 1.0 {
+                return Err((at, Reason::UnitsOutOfOrder));
+            }
+            if value >= limit {
+                let (unit, larger) = (unit.names[0], larger.names[0]);
+                return Err((start, Reason::PartTooLarge { unit, limit, larger }));
+            }
+        }
+        if index < last && value.fract() != 0.0 {
+            return Err((start, Reason::BrokenLargerUnit));
+        }
+        if reading.whole && value.fract() != 0.0 {
+            return Err((start, Reason::NotWhole));
+        }
+        total += value * unit.size;
+        larger = Some(unit);
     }
+    // `larger` is the last unit by now; a text without any part was turned away before.
+    let Some(unit) = larger else { return Err((0, Reason::Empty)) };
+    let si = unit.family.si(if parts.negative { -total } else { total });
+    within(&reading.tables[table].limit, si, units).map_err(|reason| (parts.all[0].number.start, reason))?;
+    Ok((table, si))
+}
+
+fn within(limit: &Limit, si: f64, units: Units) -> Result<(), Reason> {
+    let what = limit.what;
+    if limit.holds(si) {
+        Ok(())
+    } else if si < limit.least {
+        Err(Reason::TooSmall { what, least: (limit.write)(limit.least, units) })
+    } else {
+        Err(Reason::TooLarge { what, most: (limit.write)(limit.most, units) })
+    }
+}
+
+/// A tape reading, from 0 to 100 ft. A bare number is inches, or millimetres in a metric job.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_length(text: &str, units: Units) -> Result<Length, ReadError> {
+    read(&LENGTH, text, units).map(|(_, si)| length(si))
+}
+
+/// A volume, from 0 to 1000 ft³. A bare number is cubic feet, or litres in a metric job.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_volume(text: &str, units: Units) -> Result<Volume, ReadError> {
+    read(&VOLUME, text, units).map(|(_, si)| volume(si))
+}
+
+/// A mass, from 0 to 20 000 lb. A bare number is pounds, or kilograms in a metric job.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_mass(text: &str, units: Units) -> Result<Mass, ReadError> {
+    read(&MASS, text, units).map(|(_, si)| mass(si))
+}
+
+/// A volume or a mass, whichever its unit says ("oz" is a mass, "fl oz" a volume). A bare number is
+/// turned away, as it could be either.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_dose(text: &str, units: Units) -> Result<Dose, ReadError> {
+    read(&DOSE, text, units).map(|(table, si)| if table == 0 { Dose::Volume(volume(si)) } else { Dose::Mass(mass(si)) })
+}
+
+/// A temperature, from −40 to 150 °F. A bare number is °F, or °C in a metric job.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_temperature(text: &str, units: Units) -> Result<Temperature, ReadError> {
+    read(&TEMPERATURE, text, units).map(|(_, si)| temperature(si))
+}
+
+/// A time span, from 0 to 1000 days. A bare number is minutes; "1:30" is an hour and a half.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_duration(text: &str, units: Units) -> Result<Time, ReadError> {
+    let Some((hours, minutes)) = text.trim().split_once(':') else {
+        return read(&DURATION, text, units).map(|(_, si)| duration(si));
+    };
+    let of = |text: &str| text.bytes().all(|b| b.is_ascii_digit()).then(|| text.parse::<u16>().ok()).flatten();
+    let example = DURATION.example[units as usize];
+    let colon = text.chars().position(|c| c == ':').unwrap_or(0);
+    let Some(hours) = of(hours) else { return Err(error(example, text, (0, Reason::NotANumber))) };
+    match of(minutes) {
+        Some(minutes) if minutes < 60 && text.trim().len() - text.trim().find(':').unwrap_or(0) == 3 => {
+            let si = f64::from(hours) * 3600.0 + f64::from(minutes) * 60.0;
+            within(&DURATIONS.limit, si, units).map_err(|reason| error(example, text, (0, reason)))?;
+            Ok(duration(si))
+        }
+        _ => Err(error(example, text, (colon + 1, Reason::ClockMinutes))),
+    }
+}
+
+/// A strength, from 0 to 50 000 psi. A bare number is psi, or MPa in a metric job.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_pressure(text: &str, units: Units) -> Result<Pressure, ReadError> {
+    read(&PRESSURE, text, units).map(|(_, si)| pressure(si))
+}
+
+/// A density, from 0 to 1000 lb/ft³. A bare number is lb/ft³, or kg/m³ in a metric job.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_density(text: &str, units: Units) -> Result<MassDensity, ReadError> {
+    read(&DENSITY, text, units).map(|(_, si)| density(si))
+}
+
+/// A whole number, from 1 to 10 000.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_count(text: &str) -> Result<u32, ReadError> {
+    read(&COUNT, text, Units::Inch).map(|(_, si)| si as u32)
+}
+
+/// A share, from 0 to 100 %: "10" and "10 %" are 0.10.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_percent(text: &str) -> Result<f64, ReadError> {
+    read(&PERCENT, text, Units::Inch).map(|(_, si)| si)
+}
+
+/// An amount of money, from 0 to 1 000 000 with at most four decimals. One of $ € £ ¥ or three
+/// letters may stand before or behind it and say nothing: the price book knows the currency.
+///
+/// Of a point and a comma the later one is the decimal mark. One alone with three digits behind it
+/// (1,234) is turned away rather than guessed at; spaces and apostrophes part thousands.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_money(text: &str) -> Result<Decimal, ReadError> {
+    money(text).map_err(|stop| error("12.50", text, stop))
+}
+
+fn money(text: &str) -> Result<Decimal, Stop> {
+    let typed: Vec<char> = text.chars().collect();
+    let chars: Vec<char> = typed.iter().copied().map(super::scan::plain).collect();
+    let end = chars.iter().rposition(|&c| c != ' ').map_or(0, |last| last + 1);
+    let from = chars.iter().position(|&c| c != ' ').unwrap_or(0);
+    if end == 0 {
+        return Err((0, Reason::Empty));
+    }
+    if end - from > 40 {
+        return Err((from + 40, Reason::TooLong));
+    }
+    let (from, end) = without_currency(&chars, from, end);
+    if from >= end {
+        return Err((from, Reason::NotANumber));
+    }
+    if chars[from] == '-' {
+        return Err((from, Reason::Negative));
+    }
+    let marks: Vec<usize> = (from..end).filter(|&at| !chars[at].is_ascii_digit()).collect();
+    for &at in &marks {
+        match chars[at] {
+            '.' | ',' | ' ' | '\'' => {}
+            'o' => return Err((at, Reason::LetterForDigit { letter: typed[at], digit: '0' })),
+            'l' | 'i' => return Err((at, Reason::LetterForDigit { letter: typed[at], digit: '1' })),
+            _ if at == from => return Err((at, Reason::NotANumber)),
+            '-' => return Err((at, Reason::UnexpectedCharacter('-'))),
+            c if c.is_alphabetic() => {
+                let word = typed[at..end].iter().take_while(|c| c.is_alphabetic()).take(12).collect();
+                return Err((at, Reason::UnknownUnit(word)));
+            }
+            _ => return Err((at, Reason::UnexpectedCharacter(typed[at]))),
+        }
+    }
+    // The last point or comma is the decimal mark unless the same one stands there twice.
+    let decimal = marks.iter().copied().rfind(|&at| matches!(chars[at], '.' | ','));
+    let decimal = decimal.filter(|&last| marks.iter().filter(|&&at| chars[at] == chars[last]).count() == 1);
+    let whole_end = decimal.unwrap_or(end);
+    let digits = |from: usize, end: usize| chars[from..end].iter().filter(|c| c.is_ascii_digit()).collect::<String>();
+    let groups: Vec<usize> = marks.iter().copied().filter(|&at| at != decimal.unwrap_or(end)).collect();
+    for (index, &at) in groups.iter().enumerate() {
+        let next = groups.get(index + 1).copied().unwrap_or(whole_end);
+        let first_fits = index > 0 || matches!(at - from, 1..=3);
+        if at > whole_end || next - at != 4 || !first_fits || chars[at] != chars[groups[0]] {
+            return Err((at, if chars[at] == ' ' { Reason::TwoNumbers } else { Reason::TwoMarks }));
+        }
+    }
+    let whole = digits(from, whole_end);
+    let behind = decimal.map_or(String::new(), |at| digits(at + 1, end));
+    if whole.is_empty() && behind.is_empty() {
+        return Err((from, Reason::NotANumber));
+    }
+    if let Some(at) = decimal
+        && groups.is_empty()
+        && behind.len() == 3
+        && matches!(whole.len(), 1..=3)
+        && !whole.starts_with('0')
+    {
+        let (decimal, thousands) = (format!("{whole}.{behind}"), format!("{whole}{behind}"));
+        return Err((at, Reason::ThousandsOrThousandths { decimal, thousands }));
+    }
+    if behind.len() > 4 {
+        return Err((whole_end + 5, Reason::TooManyDecimals));
+    }
+    // Digits that no decimal can hold are over the limit all the same.
+    let amount = Decimal::from_str_exact(&format!("0{whole}.{behind}0")).unwrap_or(Decimal::MAX).normalize();
+    within(&AMOUNTS, amount.to_f64().unwrap_or(f64::MAX), Units::Inch).map_err(|reason| (from, reason))?;
+    Ok(amount)
+}
+
+/// Narrows a range to what is left without a currency sign or code before or behind it.
+fn without_currency(chars: &[char], mut from: usize, mut end: usize) -> (usize, usize) {
+    let sign = |c: char| matches!(c, '$' | '€' | '£' | '¥');
+    let letters = |at: usize| chars[at..].iter().take_while(|c| c.is_ascii_alphabetic()).count();
+    if chars[from..end].first().is_some_and(|&c| sign(c)) {
+        from += 1;
+    } else if letters(from) == 3 {
+        from += 3;
+    } else if chars[from..end].last().is_some_and(|&c| sign(c)) {
+        end -= 1;
+    } else if end - from > 3
+        && chars[end - 3..end].iter().all(char::is_ascii_alphabetic)
+        && !chars[end - 4].is_ascii_alphabetic()
+    {
+        end -= 3;
+    }
+    while from < end && chars[from] == ' ' {
+        from += 1;
+    }
+    while end > from && chars[end - 1] == ' ' {
+        end -= 1;
+    }
+    (from, end)
+}
+
+/// Puts `sixteenths`/16, reduced, in the place of the fraction or the decimals of a tape reading in
+/// inches, and leaves the rest as typed. The whole inches are never lost; a text in which there is
+/// no place for a fraction, and a `sixteenths` over 15, change nothing.
+pub fn with_fraction(text: &str, sixteenths: u8) -> String {
+    replace_fraction(text, sixteenths).unwrap_or_else(|| text.to_owned())
+}
+
+fn replace_fraction(text: &str, sixteenths: u8) -> Option<String> {
+    let fraction = match sixteenths {
+        0 => String::new(),
+        1..=15 => {
+            let shift = sixteenths.trailing_zeros();
+            format!("{}/{}", sixteenths >> shift, 16 >> shift)
+        }
+        _ => return None,
+    };
+    let parts = match scan(text, LENGTH.tables, false) {
+        Ok(parts) => parts,
+        Err((_, Reason::Empty)) => return Some(fraction),
+        Err(_) => return None,
+    };
+    let last = parts.all.last()?;
+    let larger = parts.all.len().checked_sub(2).and_then(|index| parts.all[index].unit);
+    let inch = &LENGTHS.units[0];
+    let feet = |unit: &Unit| unit.then == Some(0);
+    if let Some((_, _, unit)) = last.unit
+        && feet(unit)
+    {
+        // Whole feet: the fraction is of the inches that follow.
+        let whole = last.number.fraction.is_none() && last.number.decimals.is_none();
+        return (whole && !fraction.is_empty()).then(|| format!("{} {fraction}", text.trim_end()));
+    }
+    if last.unit.is_some_and(|(_, _, unit)| unit.family != inch.family || unit.size != inch.size)
+        || (last.unit.is_none() && larger.is_some_and(|(_, _, unit)| !feet(unit)))
+    {
+        return None;
+    }
+    let number = &last.number;
+    let whole = match number.value(Units::Inch, inch) {
+        Ok(value) => write_number(value.floor(), 0),
+        // The wrong fraction is what is to be replaced.
+        Err((_, Reason::FractionTooLarge { .. } | Reason::ZeroDenominator)) => number.digits.clone(),
+        Err(_) => return None,
+    };
+    let whole = if number.digits.is_empty() || number.digits.len() > 15 { whole } else { number.digits.clone() };
+    let alone = parts.all.len() == 1 && last.unit.is_none();
+    let nothing = whole.is_empty() || whole.bytes().all(|b| b == b'0');
+    let inches = match (nothing, fraction.is_empty()) {
+        (true, false) => fraction,
+        (true, true) if alone && number.digits.is_empty() => String::new(),
+        (true, true) => "0".to_owned(),
+        (false, true) => whole,
+        (false, false) => format!("{whole} {fraction}"),
+    };
+    let before: String = text.chars().take(number.start).collect();
+    let after: String = text.chars().skip(number.end).collect();
+    Some(format!("{before}{inches}{after}"))
 }

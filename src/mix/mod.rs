@@ -4,7 +4,7 @@ mod catalogue;
 
 pub use catalogue::{catalogue, source_of};
 
-use crate::finding::{Finding, Stage, Strength};
+use crate::finding::{Finding, Stage, Strength, say};
 use crate::form;
 use crate::job::read::{self, all, both};
 use crate::job::{AdditiveField, Bag, BagField, Job, PieceField, Place, Side};
@@ -301,7 +301,10 @@ fn order(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, Pour)>>) -
             let formula = format!("{}, spare included", read::piece_name(job, *piece));
             working = working.line(formula, "", write_volume(pour.with_spare.value, units), Source::Arithmetic);
         }
-        working = working.line("all pieces of this mix", "", write_volume(volume, units), Source::Arithmetic);
+        let parts: Vec<_> =
+            pours.iter().map(|(_, pour)| write_volume(pour.with_spare.value, units).to_string()).collect();
+        let sum = write_volume(volume, units);
+        working = working.line("all pieces of this mix", parts.join(" + "), sum, Source::Arithmetic);
     }
     let volume = working.of(volume);
     let bags = bags_for(job, index, bag, &format!("Bags of {name}"), &volume, yields)?;
@@ -388,9 +391,9 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
         if density.value < least || density.value > most {
             let says = format!(
                 "{name}: bag, water and yield together make {}; fresh mixes lie between {} and {}.",
-                write_density(density.value, units),
-                write_density(least, units),
-                write_density(most, units)
+                say::density(density.value, units),
+                say::density(least, units),
+                say::density(most, units)
             );
             let remedy = "One of the three is a typing error: check them against the label.".to_owned();
             add(Strength::Stop, BagField::Yields, says, remedy, Source::Practice);
@@ -403,8 +406,8 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
     {
         let says = format!(
             "{name}: the least water, {}, is more than the most, {}.",
-            write_water(least, units),
-            write_water(most, units)
+            say::water(least, units),
+            say::water(most, units)
         );
         let remedy = "Check both against the label.".to_owned();
         add(Strength::Watch, BagField::WaterLeast, says, remedy, Source::Typed);
@@ -414,19 +417,19 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
         if let Some(most) = most.filter(|most| water > *most * noise) {
             let says = format!(
                 "{name}: {} of water a bag is over the label's {} at most; it costs strength and shrinks.",
-                write_water(water, units),
-                write_water(most, units)
+                say::water(water, units),
+                say::water(most, units)
             );
-            let remedy = format!("Use no more than {}; a flow aid makes it run.", write_water(most, units));
+            let remedy = format!("Use no more than {}; a flow aid makes it run.", say::water(most, units));
             add(Strength::Stop, BagField::Water, says, remedy, Source::Typed);
         }
         if let Some(least) = least.filter(|least| water * noise < *least) {
             let says = format!(
                 "{name}: {} of water a bag is under the label's {} at least; it will not flow or cure as it should.",
-                write_water(water, units),
-                write_water(least, units)
+                say::water(water, units),
+                say::water(least, units)
             );
-            let remedy = format!("Use at least {}.", write_water(least, units));
+            let remedy = format!("Use at least {}.", say::water(least, units));
             add(Strength::Watch, BagField::Water, says, remedy, Source::Typed);
         }
     }

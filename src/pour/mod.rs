@@ -1,6 +1,6 @@
 //! When things happen: batches against the workable time.
 
-use crate::finding::{Finding, Stage, Strength};
+use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, both};
 use crate::job::{BagField, Job, Place, PourField, Units};
 use crate::limits;
@@ -160,12 +160,13 @@ fn cool_to(takes: Time, at_reference: Time, units: Units) -> Option<Remedy> {
         limits::workable_reference().get::<kelvin>() - limits::WORKABLE_HALVES_EVERY * ratio.log2(),
     );
     // A temperature that is whole but for float noise must not lose a degree.
-    let whole = |degrees: f64| (degrees + 1e-6).floor();
+    let whole = |degrees: f64| (degrees + limits::TEMPERATURE_TOLERANCE).floor();
     let warmest = match units {
         Units::Inch => Temperature::new::<degree_fahrenheit>(whole(warmest.get::<degree_fahrenheit>())),
         Units::Metric => Temperature::new::<degree_celsius>(whole(warmest.get::<degree_celsius>())),
     };
-    (warmest >= limits::air_least() && warmest.value.is_finite()).then_some(Remedy::CoolTo(warmest))
+    let least = limits::air_least().get::<kelvin>() - limits::TEMPERATURE_TOLERANCE;
+    (warmest.get::<kelvin>() >= least && warmest.value.is_finite()).then_some(Remedy::CoolTo(warmest))
 }
 
 impl Remedy {
@@ -175,7 +176,7 @@ impl Remedy {
             Self::People(people) => format!("{people} people mixing, each with a vessel"),
             Self::BagsABatch(bags) => format!("{bags} bags a batch in a bigger mixer, in the same time"),
             Self::CoolTo(temperature) => {
-                format!("mix and air no warmer than {}", write_temperature(temperature, units))
+                format!("mix and air no warmer than {}", say::temperature(temperature, units))
             }
         }
     }
@@ -185,11 +186,12 @@ impl Remedy {
 pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
     let place = Place::Pour(PourField::Air);
     let Ok(air) = read::temperature(job, place) else { return Vec::new() };
-    let write = |temperature| write_temperature(temperature, job.units);
-    let (limit, remedy, source) = if air < limits::air_least() {
+    let write = |temperature| say::temperature(temperature, job.units);
+    let hotter_than = |limit: Temperature| air.get::<kelvin>() - limit.get::<kelvin>();
+    let (limit, remedy, source) = if hotter_than(limits::air_least()) < -limits::TEMPERATURE_TOLERANCE {
         let limit = format!("under {} a mix sets slowly and may freeze", write(limits::air_least()));
         (limit, "Warm the room and the water, or wait for a warmer day.", limits::COLD)
-    } else if air > limits::air_most() {
+    } else if hotter_than(limits::air_most()) > limits::TEMPERATURE_TOLERANCE {
         let limit = format!("over {} a mix stiffens fast and its face dries and cracks", write(limits::air_most()));
         (limit, "Pour early in the day, keep bags in the shade and cool the water.", limits::HOT)
     } else {
@@ -208,8 +210,8 @@ pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
 /// Findings about the plan of the piece with that index.
 pub(crate) fn advise(plan: &Plan, job: &Job, piece: usize) -> Vec<Finding> {
     let share: f64 = (plan.takes.value / plan.workable.value).into();
-    let takes = write_duration(plan.takes.value);
-    let workable = write_duration(plan.workable.value);
+    let takes = say::duration(plan.takes.value);
+    let workable = say::duration(plan.workable.value);
     let prefix = read::piece_prefix(job, piece);
     let (strength, says, remedy) = if !plan.fits {
         let says = format!("{prefix}Mixing and placing takes {takes}, but the mix stays workable {workable}.");

@@ -79,7 +79,8 @@ impl MaterialCost {
             working = working.line(format!("{name}: bags × price"), numbers, write(*cost), Source::Typed);
         }
         if priced.len() != 1 {
-            working = working.line("all bags", "", write(sum), Source::Arithmetic);
+            let parts: Vec<_> = priced.iter().map(|(.., cost)| write(*cost)).collect();
+            working = working.line("all bags", parts.join(" + "), write(sum), Source::Arithmetic);
         }
         Ok(Self { bags: working.of(sum) })
     }

@@ -1,11 +1,12 @@
 //! What the geometry of a piece tells the maker to watch.
 
 use super::{Rail, RailEnd, Top, holes_in_holes};
-use crate::finding::{Finding, Stage, Strength};
+use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, piece_prefix};
 use crate::job::{CutoutField, CutoutShape, EdgeField, EdgeKind, HolesField, Job, PieceField, Place, Side};
 use crate::limits;
-use crate::measure::{Length, Units, write_length};
+use crate::measure::exact::inches;
+use crate::measure::{Length, Units};
 use crate::working::Source;
 
 /// Findings about the piece with that index, in the order in which it is typed.
@@ -55,10 +56,10 @@ pub(super) fn overruns(top: &Top, job: &Job, piece: usize) -> Vec<(Place, String
 /// A length for a sentence; one that would be written as nothing is said to be small.
 fn small_length(length: Length, units: Units) -> String {
     let (least, words) = match units {
-        Units::Inch => (limits::inches(1.0 / 32.0), "less than 1/32 in"),
+        Units::Inch => (inches(1.0 / 32.0), "less than 1/32 in"),
         Units::Metric => (Length::new::<uom::si::length::millimeter>(0.5), "less than 1/2 mm"),
     };
-    if length < least { words.to_owned() } else { write_length(length, units).to_string() }
+    if length < least { words.to_owned() } else { say::length(length, units) }
 }
 
 fn side_word(side: Side) -> &'static str {
@@ -146,7 +147,7 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                 "{}{} {wide}; under {} {why}.",
                 piece_prefix(job, piece),
                 rail_name(rail),
-                write_length(limit, job.units)
+                say::length(limit, job.units)
             ),
             remedy: remedy.to_owned(),
             source: Source::Practice,
@@ -177,7 +178,7 @@ fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                 "{}The corners of cutout {} {has}; cracks start at corners under {}.",
                 piece_prefix(job, piece),
                 index + 1,
-                write_length(limits::corner_radius_watch(), job.units),
+                say::length(limits::corner_radius_watch(), job.units),
             ),
             remedy: "Round the corners of the knockout.".to_owned(),
             source: Source::Practice,
@@ -196,8 +197,8 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                 place: Place::Edge(piece, profile.side, EdgeField::Liner),
                 says: format!(
                     "{name}: a liner {} thick is more than the usual {} at most.",
-                    write_length(profile.liner, units),
-                    write_length(limits::liner_most(), units)
+                    say::length(profile.liner, units),
+                    say::length(limits::liner_most(), units)
                 ),
                 remedy: "Measure the liner again: its mean thickness, not its height.".to_owned(),
                 source: Source::Practice,
@@ -221,8 +222,8 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                 place: Place::Edge(piece, profile.side, EdgeField::Radius),
                 says: format!(
                     "{name}: an eased radius of {} does not fit a top {} thick.",
-                    write_length(profile.radius, units),
-                    write_length(*thickness, units)
+                    say::length(profile.radius, units),
+                    say::length(*thickness, units)
                 ),
                 remedy: "Choose a radius no larger than the thickness.".to_owned(),
                 source: Source::Arithmetic,
@@ -245,12 +246,12 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     };
     if let Ok(outline) = &top.outline {
         for (field, length) in [(PieceField::Width, outline.width), (PieceField::Depth, outline.depth)] {
-            let written = write_length(length, units);
+            let written = say::length(length, units);
             if length > limits::piece_longest() + limits::geometry_tolerance() {
                 let says = format!(
                     "{} {written} is long for one piece; over {} it is hard to turn and to carry.",
                     field.label(),
-                    write_length(limits::piece_longest(), units)
+                    say::length(limits::piece_longest(), units)
                 );
                 add(Strength::Watch, field, says, "Split it into pieces with a seam, away from any sink.");
             }
@@ -258,30 +259,30 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                 let says = format!(
                     "{} {written} is small for a top; under {} it is more likely a slip.",
                     field.label(),
-                    write_length(limits::piece_least(), units)
+                    say::length(limits::piece_least(), units)
                 );
                 add(Strength::Watch, field, says, "Check the reading and its unit.");
             }
         }
     }
     let Ok(thickness) = top.thickness else { return };
-    let written = write_length(thickness, units);
+    let written = say::length(thickness, units);
     if thickness > limits::thickness_stop() {
         let says = format!(
             "Thickness {written} cannot be right for a top; over {} it is a wall.",
-            write_length(limits::thickness_stop(), units)
+            say::length(limits::thickness_stop(), units)
         );
         add(Strength::Stop, PieceField::Thickness, says, "Check the reading and its unit.");
     } else if thickness > limits::thickness_most() + limits::geometry_tolerance() {
         let says = format!(
             "Thickness {written} is more than the usual {} at most, and heavy.",
-            write_length(limits::thickness_most(), units)
+            say::length(limits::thickness_most(), units)
         );
         add(Strength::Watch, PieceField::Thickness, says, "Cast it thinner with a dropped edge, or plan the lift.");
     } else if thickness < limits::thickness_least() - limits::geometry_tolerance() {
         let says = format!(
             "Thickness {written} is less than the usual {} at least, and cracks easily.",
-            write_length(limits::thickness_least(), units)
+            say::length(limits::thickness_least(), units)
         );
         add(Strength::Watch, PieceField::Thickness, says, "Cast it thicker, or use a mix made for thin sections.");
     }

@@ -11,13 +11,14 @@ pub(crate) use advice::advise;
 pub use clearance::{Rail, RailEnd};
 pub use shape::{Shape, ShapeError};
 
+use crate::finding::say;
 use crate::job::read::{self, both};
 use crate::job::{
     Cutout, CutoutField, CutoutShape, EdgeField, EdgeKind, HolePattern, Holes, HolesField, Job, Piece, PieceField,
     Place, Side,
 };
 use crate::limits;
-use crate::measure::{Area, Length, write_area, write_length};
+use crate::measure::{Area, Length, Units, write_area, write_length};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use kurbo::Point;
 use uom::si::length::meter;
@@ -96,15 +97,15 @@ impl Top {
         let mut openings = Vec::new();
         for (index, cutout) in self.cutouts.iter().enumerate() {
             match cutout {
-                Ok(shape) => openings.push((format!("Cutout {}", index + 1), shape.area())),
+                Ok(shape) => openings.push((format!("cutout {}", index + 1), 1, *shape)),
                 Err(other) => waiting.join(other.clone()),
             }
         }
         for (index, set) in self.holes.iter().enumerate() {
             match set {
                 Ok(shapes) => {
-                    let area = shapes.iter().map(Shape::area).sum();
-                    openings.push((format!("Holes {}", index + 1), area));
+                    let first = shapes.first().copied();
+                    openings.extend(first.map(|hole| (format!("holes {}", index + 1), shapes.len(), hole)));
                 }
                 Err(other) => waiting.join(other.clone()),
             }
@@ -115,7 +116,8 @@ impl Top {
         let Some(outline) = outline.filter(|_| waiting.needs.is_empty()) else { return Err(waiting) };
 
         let full = outline.width * outline.depth;
-        let left = openings.iter().fold(full, |left, (_, area)| left - *area);
+        let taken: Area = openings.iter().map(|(_, count, shape)| *count as f64 * shape.area()).sum();
+        let left = full - taken;
         let units = job.units;
         let mut working = Working::new("Area of the finished face").line(
             "width × depth",
@@ -124,10 +126,10 @@ impl Top {
             Source::Arithmetic,
         );
         if !openings.is_empty() {
-            let mut taken = Area::default();
-            for (name, area) in &openings {
-                taken += *area;
-                working = working.line(format!("{name}, area"), "", write_area(*area, units), Source::Arithmetic);
+            for (name, count, shape) in &openings {
+                let (formula, numbers) = shape_working(shape, *count, units);
+                let area = write_area(*count as f64 * shape.area(), units);
+                working = working.line(format!("{name}: {formula}"), numbers, area, Source::Arithmetic);
             }
             working = working.line(
                 "outline less cutouts and holes",
@@ -142,6 +144,29 @@ impl Top {
             let place = Place::Piece(piece, PieceField::Width);
             Err(Waiting::at(place, "The cutouts and holes leave nothing of the top."))
         }
+    }
+}
+
+/// How the area of so many equal shapes is worked out by hand: the formula, and the numbers in it.
+fn shape_working(shape: &Shape, count: usize, units: Units) -> (String, String) {
+    let write = |metres: f64| write_length(Length::new::<meter>(metres), units);
+    let (width, depth) = (write(shape.bounds().width()), write(shape.bounds().height()));
+    let (formula, numbers) = match shape {
+        Shape::Rectangle(rect) => {
+            let radius = rect.radii().top_left;
+            if radius > 0.0 {
+                let numbers = format!("{width} × {depth} − (4 − π) × ({})²", write(radius));
+                ("width × depth − (4 − π) × radius²", numbers)
+            } else {
+                ("width × depth", format!("{width} × {depth}"))
+            }
+        }
+        Shape::Ellipse(_) => ("π ÷ 4 × width × depth", format!("π ÷ 4 × {width} × {depth}")),
+    };
+    if count == 1 {
+        (formula.to_owned(), numbers)
+    } else {
+        (format!("{count} × {formula}"), format!("{count} × {numbers}"))
     }
 }
 
@@ -188,8 +213,8 @@ fn cutout_shape(job: &Job, piece: usize, index: usize, cutout: &Cutout) -> Known
                 let says = format!(
                     "{}: {} is more than half the smaller size; {} is the most.",
                     read::name_of(job, place),
-                    write_length(radius, job.units),
-                    write_length(most, job.units),
+                    say::length(radius, job.units),
+                    say::length(most, job.units),
                 );
                 return Err(Waiting::at(place, says));
             }

@@ -2,8 +2,9 @@
 
 use crate::{EXACT, assert_close, job_of, worked_out};
 use pourwright::job::{Job, Units};
-use pourwright::limits::{pounds, pounds_a_cubic_foot, water_density};
+use pourwright::limits::water_density;
 use pourwright::measure::Volume;
+use pourwright::measure::exact::{pounds, pounds_a_cubic_foot};
 use pourwright::mix::{catalogue, whole_bags};
 use uom::si::volume::cubic_meter;
 

@@ -3,7 +3,8 @@
 use crate::{EXACT, assert_close, job_of, two_sinks, worked_out};
 use pourwright::carry::{Crew, team_capacity};
 use pourwright::job::Units;
-use pourwright::limits::{load_constant, pounds};
+use pourwright::limits::load_constant;
+use pourwright::measure::exact::pounds;
 use uom::si::mass::kilogram;
 
 /// Common practice, no source: a 67 × 19 1/4 × 2 in top with two 20 × 13 in sinks in mortar weighs about

@@ -21,7 +21,7 @@ fn about(job: &Job, words: &str) -> Vec<Finding> {
 #[track_caller]
 fn assert_strength(job: &Job, words: &str, expected: Option<Strength>) {
     let found = about(job, words);
-    assert_eq!(found.first().map(|finding| finding.strength), expected, "{words}: {found:?}");
+    assert_eq!(found.first().map(|finding| finding.strength), expected, "{words}: {:?}", worked_out(job));
 }
 
 /// Under 2 1/2 in a watch, under 1 1/2 in a stop, and the limit itself is good.

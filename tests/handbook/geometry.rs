@@ -3,7 +3,7 @@
 use crate::{EXACT, assert_close, assert_within, cutout, job_of, worked_out};
 use kurbo::Point;
 use pourwright::job::{CutoutShape, HolePattern, Holes, Side};
-use pourwright::limits::inches;
+use pourwright::measure::exact::inches;
 use pourwright::top::{Rail, RailEnd, Shape, ShapeError};
 use uom::si::area::square_inch;
 use uom::si::length::inch;

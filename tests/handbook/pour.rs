@@ -3,7 +3,8 @@
 use crate::{EXACT, assert_close, job_of, worked_out};
 use pourwright::finding::Strength;
 use pourwright::job::{Job, Units};
-use pourwright::limits::{fahrenheit, minutes};
+use pourwright::measure::Time;
+use pourwright::measure::exact::fahrenheit;
 use pourwright::pour::{Plan, Remedy, workable_at};
 use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit};
 use uom::si::time::minute;
@@ -12,7 +13,7 @@ use uom::si::time::minute;
 #[test]
 fn workable_time_halves() {
     for (degrees, expected) in [(70.0, 15.0), (88.0, 7.5), (52.0, 30.0), (79.0, 15.0 / 2.0_f64.sqrt())] {
-        assert_close(workable_at(minutes(15.0), fahrenheit(degrees)).get::<minute>(), expected, EXACT);
+        assert_close(workable_at(Time::new::<minute>(15.0), fahrenheit(degrees)).get::<minute>(), expected, EXACT);
     }
 }
 

@@ -384,6 +384,9 @@ fn assert_working(working: &Working, written: String) {
     assert!(!working.title.is_empty());
     for line in &working.lines {
         assert!(!line.formula.is_empty() && !line.result.is_empty(), "{}: {line:?}", working.title);
+        // Only what goes in has no numbers of its own.
+        let arithmetic = line.formula.contains(['×', '÷', '−', '+']);
+        assert!(!arithmetic || !line.numbers.is_empty() || line.formula.contains("workable time"), "{line:?}");
     }
     let last = working.lines.last().expect("at least one line");
     assert_eq!(last.result, written, "{}", working.title);
