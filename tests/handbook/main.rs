@@ -1,1 +1,3 @@
 //! Handbook checks.
+
+mod units;
