@@ -327,12 +327,11 @@ fn replace_fraction(text: &str, sixteenths: u8) -> Option<String> {
     }
     let number = &last.number;
     let whole = match number.value(Units::Inch, inch) {
-        Ok(value) => write_number(value.floor(), 0),
+        Ok(value) if number.digits.is_empty() => write_number(value.floor(), 0),
         // The wrong fraction is what is to be replaced.
-        Err((_, Reason::FractionTooLarge { .. } | Reason::ZeroDenominator)) => number.digits.clone(),
+        Ok(_) | Err((_, Reason::FractionTooLarge { .. } | Reason::ZeroDenominator)) => number.digits.clone(),
         Err(_) => return None,
     };
-    let whole = if number.digits.is_empty() || number.digits.len() > 15 { whole } else { number.digits.clone() };
     let alone = parts.all.len() == 1 && last.unit.is_none();
     let nothing = whole.is_empty() || whole.bytes().all(|b| b == b'0');
     let inches = match (nothing, fraction.is_empty()) {
