@@ -4,7 +4,85 @@
 //! is read or written. Every reader takes the text of one field and gives the quantity, or a
 //! [`ReadError`] that says where it stopped, why, and what would have worked.
 //!
-//! Every conversion is chained from an exact definition (NIST SP 811 App. B, NIST HB 44 App. C).
+//! Every conversion is chained from an exact definition (NIST SP 811 App. B, NIST HB 44 App. C); other
+//! rooms that need one find it in [`exact`].
+//!
+//! # How lengths may be spelled
+//!
+//! ```
+//! use pourwright::measure::{Units::{self, Inch, Metric}, exact, read_length};
+//! # fn same(text: &str, units: Units, inches: f64) {
+//! #     let read = read_length(text, units).map(exact::in_inches);
+//! #     assert!(read.as_ref().is_ok_and(|read| (read - inches).abs() < 1e-9), "{text}: {read:?}");
+//! # }
+//!
+//! same("41",            Inch,   41.0);   // A bare number takes the job's unit.
+//! same("41.375",        Inch,   41.375);
+//! same("41,5",          Inch,   41.5);   // Not three digits, so no thousands.
+//! same("41 3/8",        Inch,   41.375);
+//! same("41-3/8 in",     Inch,   41.375);
+//! same("41⅜″",          Inch,   41.375);
+//! same("5/4",           Inch,   1.25);
+//! same("3' 5 3/8\"",    Inch,   41.375);
+//! same("3'-5 3/8\"",    Inch,   41.375);
+//! same("3’5",           Inch,   41.0);   // After feet, a bare number is inches.
+//! same("3 ft 5 3/8 in", Inch,   41.375);
+//! same("3.5 ft",        Inch,   42.0);
+//! same("127 cm",        Inch,   50.0);   // A unit outranks the job.
+//! same("1270",          Metric, 50.0);
+//! same("1270 mm",       Metric, 50.0);
+//! same("127,0 cm",      Metric, 50.0);
+//! same("1.27 m",        Metric, 50.0);
+//! same("1,270 m",       Metric, 50.0);   // Metres are often written to the thousandth.
+//! same("1 m 27 cm",     Metric, 50.0);
+//! ```
+//!
+//! # What is turned away rather than guessed at
+//!
+//! ```
+//! use pourwright::measure::{Reason, Units::{self, Inch, Metric}, read_length};
+//! # fn why(text: &str, units: Units) -> Option<Reason> { read_length(text, units).err().map(|error| error.reason) }
+//!
+//! // Thousands or thousandths? Nobody reads a tape to a thousandth of a millimetre, nor writes 1,250 ft
+//! // for a foot and a quarter. In an inch job a comma with three digits is never read.
+//! assert!(matches!(why("1,250", Inch), Some(Reason::ThousandsOrThousandths { .. })));
+//! assert!(matches!(why("1.250", Metric), Some(Reason::ThousandsOrThousandths { .. })));
+//! // 41 3/8 without its space, or 413/8?
+//! assert!(matches!(why("413/8", Inch), Some(Reason::RunTogether { .. })));
+//! // A slip of the thumb, or of the mind.
+//! assert!(matches!(why("3' 15\"", Inch), Some(Reason::PartTooLarge { .. })));
+//! assert!(matches!(why("41 9/8", Inch), Some(Reason::FractionTooLarge { .. })));
+//! assert_eq!(why("3 ft 20 cm", Inch), Some(Reason::TwoUnits));
+//! ```
+//!
+//! # Other quantities
+//!
+//! | quantity | units | bare number | also |
+//! | --- | --- | --- | --- |
+//! | volume | ft³ in³ yd³, gal qt pt cup fl oz tbsp tsp (US), m³ L mL | ft³, L | `2 gal 1 1/2 qt` |
+//! | mass | lb oz, t kg g | lb, kg | `5 lb 3 oz` |
+//! | dose | those of volume and mass; `oz` is a mass | turned away | |
+//! | temperature | °F °C | °F, °C | under zero |
+//! | time span | s min h d weeks | min | `1 h 30 min`, `1h30`, `1:30` |
+//! | strength | psi MPa | psi, MPa | |
+//! | density | lb/ft³ (pcf), kg/m³ | lb/ft³, kg/m³ | |
+//! | count | none | whole, from 1 | |
+//! | share | % | percent | |
+//! | money | $ € £ ¥ or three letters, which say nothing | the price book's | `1,234.50`, `1.234,50` |
+//!
+//! Capitals, spaces and full stops in units do not matter, nor do the kinds of quotes, dashes, slashes
+//! and spaces that phones put in. Bare cubic feet are the trade's unit for the yield of a bag; its water,
+//! in quarts, is typed with its unit.
+//!
+//! ```
+//! use pourwright::measure::{Units::{Inch, Metric}, read_duration, read_mass, read_temperature, read_volume};
+//!
+//! assert_eq!(read_volume("5 qt", Inch), read_volume("1 gal 1 quart", Metric));
+//! assert_eq!(read_volume("0.5", Inch), read_volume("1/2 cu. ft.", Metric));
+//! assert_eq!(read_mass("80", Inch), read_mass("80 LBS", Metric));
+//! assert_eq!(read_temperature("70", Inch), read_temperature("70ºF", Metric));
+//! assert_eq!(read_duration("90", Inch), read_duration("1:30", Metric));
+//! ```
 
 mod error;
 pub mod exact;

@@ -134,18 +134,20 @@ pub fn read_duration(text: &str, units: Units) -> Result<Time, ReadError> {
     let Some((hours, minutes)) = text.trim().split_once(':') else {
         return read(&DURATION, text, units).map(|(_, si)| duration(si));
     };
-    let of = |text: &str| text.bytes().all(|b| b.is_ascii_digit()).then(|| text.parse::<u16>().ok()).flatten();
-    let example = DURATION.example[units as usize];
-    let colon = text.chars().position(|c| c == ':').unwrap_or(0);
-    let Some(hours) = of(hours) else { return Err(error(example, text, (0, Reason::NotANumber))) };
-    match of(minutes) {
-        Some(minutes) if minutes < 60 && text.trim().len() - text.trim().find(':').unwrap_or(0) == 3 => {
-            let si = f64::from(hours) * 3600.0 + f64::from(minutes) * 60.0;
-            within(&DURATIONS.limit, si, units).map_err(|reason| error(example, text, (0, reason)))?;
-            Ok(duration(si))
-        }
-        _ => Err(error(example, text, (colon + 1, Reason::ClockMinutes))),
-    }
+    clock(hours, minutes, units).map(duration).map_err(|reason| {
+        let behind_colon = reason == Reason::ClockMinutes;
+        let at = if behind_colon { text.chars().take_while(|&c| c != ':').count() + 1 } else { 0 };
+        error(DURATION.example[units as usize], text, (at, reason))
+    })
+}
+
+/// Seconds in so many hours and minutes, each as digits.
+fn clock(hours: &str, minutes: &str, units: Units) -> Result<f64, Reason> {
+    let digits = |text: &str| text.bytes().all(|b| b.is_ascii_digit()).then(|| text.parse::<u16>().ok()).flatten();
+    let hours = digits(hours).ok_or(Reason::NotANumber)?;
+    let minutes = digits(minutes).filter(|&value| value < 60 && minutes.len() == 2).ok_or(Reason::ClockMinutes)?;
+    let si = f64::from(hours) * 3600.0 + f64::from(minutes) * 60.0;
+    within(&DURATIONS.limit, si, units).map(|()| si)
 }
 
 /// A strength, from 0 to 50 000 psi. A bare number is psi, or MPa in a metric job.
@@ -325,12 +327,11 @@ fn replace_fraction(text: &str, sixteenths: u8) -> Option<String> {
     }
     let number = &last.number;
     let whole = match number.value(Units::Inch, inch) {
-        Ok(value) => write_number(value.floor(), 0),
+        Ok(value) if number.digits.is_empty() => write_number(value.floor(), 0),
         // The wrong fraction is what is to be replaced.
-        Err((_, Reason::FractionTooLarge { .. } | Reason::ZeroDenominator)) => number.digits.clone(),
+        Ok(_) | Err((_, Reason::FractionTooLarge { .. } | Reason::ZeroDenominator)) => number.digits.clone(),
         Err(_) => return None,
     };
-    let whole = if number.digits.is_empty() || number.digits.len() > 15 { whole } else { number.digits.clone() };
     let alone = parts.all.len() == 1 && last.unit.is_none();
     let nothing = whole.is_empty() || whole.bytes().all(|b| b == b'0');
     let inches = match (nothing, fraction.is_empty()) {

@@ -200,6 +200,9 @@ fn other_quantities_in_their_spellings() {
     }
 }
 
+/// How many kinds of [`Reason`] there are.
+const REASONS: usize = 27;
+
 type Reader = fn(&str) -> Option<ReadError>;
 
 /// One small case for every mistake: where reading stops, and the sentence to the letter.
@@ -353,14 +356,18 @@ fn every_mistake_is_told_in_these_words() {
         (money, "??", 0, "“??”: a number comes first; write it like 12.50."),
     ];
     let mut wrong = String::new();
+    let mut told = std::collections::HashSet::new();
     for (reader, text, at, words) in cases {
         match reader(text) {
-            Some(error) if error.at == *at && error.to_string() == *words => {}
+            Some(error) if error.at == *at && error.to_string() == *words => {
+                told.insert(std::mem::discriminant(&error.reason));
+            }
             Some(error) => wrong += &format!("{text}\n  is {} {error}\nnot {at} {words}\n", error.at),
             None => wrong += &format!("{text} is read\n"),
         }
     }
     assert!(wrong.is_empty(), "{wrong}");
+    assert_eq!(told.len(), REASONS, "a reason is missing from the catalogue");
 }
 
 #[test]
@@ -423,8 +430,8 @@ fn quantities_are_written_like_this() {
         (write_length(inches(-0.25), Inch), "-1/4 in"),
         (write_length(inches(67.25), Metric), "≈ 1708 mm"),
         (write_length(length(1.702), Metric), "1702 mm"),
-        (write_length(length(f64::NAN), Inch), "— in"),
-        (write_length(length(f64::INFINITY), Metric), "— mm"),
+        (write_length(length(f64::NAN), Inch), "—"),
+        (write_length(length(f64::INFINITY), Metric), "—"),
         (write_feet(inches(67.25), Inch), "5 ft 7 1/4 in"),
         (write_feet(inches(60.0), Inch), "5 ft"),
         (write_feet(inches(7.5), Inch), "7 1/2 in"),
@@ -484,6 +491,7 @@ fn quantities_are_written_like_this() {
     assert_eq!(write_count(0, "bag", "bags"), "0 bags");
     assert_eq!(write_percent(0.1), "10 %");
     assert_eq!(write_percent(0.125), "12.5 %");
+    assert_eq!(write_percent(f64::NAN), "—");
     for (amount, currency, expected) in [
         ("1234.5", "USD", "$1,234.50"),
         ("0.005", "USD", "$0.01"),
@@ -697,7 +705,9 @@ proptest! {
                 write_temperature(temperature(si), units), write_density(density(si), units), write_duration(duration(si)),
             ] {
                 prop_assert!(!written.text.is_empty() && !written.text.contains("NaN") && !written.text.contains("inf"));
-                prop_assert_eq!(written.text.starts_with('—'), !si.is_finite(), "{}", written.text);
+                let nothing = written.to_string() == "—";
+                // Beyond all workshops a value may leave the range of numbers while it is converted.
+                prop_assert!(nothing != si.is_finite() || si.abs() > 1e290, "{}", written.text);
             }
         }
         prop_assert!(!write_money(Decimal::from_i128_with_scale(scale.into(), decimals), &currency).is_empty());

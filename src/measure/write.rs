@@ -36,6 +36,9 @@ fn differ(said: f64, value: f64) -> bool {
 /// `value` to so many decimals, and its unit.
 fn decimal(value: f64, decimals: usize, unit: &str) -> Written {
     let text = write_number(value, decimals);
+    if text == NONE {
+        return Written { text, rounded: false };
+    }
     let rounded = text.parse().is_ok_and(|said| differ(said, value));
     Written { text: text + unit, rounded }
 }
@@ -224,7 +227,7 @@ pub fn write_count(value: u32, one: &str, many: &str) -> String {
 
 /// "12.5 %", to 0.1 %.
 pub fn write_percent(share: f64) -> String {
-    write_number(share * 100.0, 1) + " %"
+    decimal(share * 100.0, 1, " %").text
 }
 
 /// Sign before the amount and decimals of the currencies that have one; others are written with

@@ -9,6 +9,7 @@ mod findings;
 mod form;
 mod geometry;
 mod pour;
+mod units;
 
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::job::{Cutout, CutoutShape, Edge, EdgeKind, Job, Units};

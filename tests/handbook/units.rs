@@ -1,0 +1,142 @@
+//! Unit conversions against the definitions they must follow.
+//!
+//! NIST SP 811 is the Guide for the Use of the SI, App. B.8; NIST HB 44 is Handbook 44, App. C.
+
+use pourwright::measure::{
+    Units::{Inch, Metric},
+    exact, read_density, read_length, read_mass, read_pressure, read_temperature, read_volume,
+};
+
+#[track_caller]
+fn assert_relative(value: f64, expected: f64, tolerance: f64) {
+    assert!((value - expected).abs() <= tolerance * expected.abs(), "{value} is not {expected} within {tolerance}");
+}
+
+const EXACT: f64 = 1e-9;
+
+fn litres(text: &str) -> f64 {
+    read_volume(text, Inch).map_or(f64::NAN, |value| value.value * 1000.0)
+}
+
+fn metres(text: &str) -> f64 {
+    read_length(text, Inch).map_or(f64::NAN, |value| value.value)
+}
+
+fn kilograms(text: &str) -> f64 {
+    read_mass(text, Inch).map_or(f64::NAN, |value| value.value)
+}
+
+fn kelvins(text: &str) -> f64 {
+    read_temperature(text, Inch).map_or(f64::NAN, |value| value.value)
+}
+
+/// U1, NIST SP 811 B.8.
+#[test]
+fn an_inch_is_25_4_millimetres() {
+    assert_relative(metres("1 in"), 0.0254, EXACT);
+    assert_relative(metres("1"), metres("25.4 mm"), EXACT);
+    assert_relative(metres("1 ft"), metres("12 in"), EXACT);
+}
+
+/// U2, NIST SP 811 B.8.
+#[test]
+fn a_cubic_foot_is_28_316846592_litres() {
+    assert_relative(litres("1 ft³"), 28.316_846_592, EXACT);
+}
+
+/// U3, NIST HB 44 App. C.
+#[test]
+fn a_quart_is_57_75_cubic_inches() {
+    assert_relative(litres("1 qt"), 0.946_352_946, EXACT);
+    assert_relative(litres("1 qt"), litres("57.75 in³"), EXACT);
+    assert_relative(litres("1 pt"), litres("28.875 in³"), EXACT);
+}
+
+/// U4, NIST SP 811 B.8.
+#[test]
+fn a_pound_is_0_45359237_kilograms() {
+    assert_relative(kilograms("1 lb"), 0.453_592_37, EXACT);
+    assert_relative(kilograms("16 oz"), 0.453_592_37, EXACT);
+}
+
+/// U5, NIST SP 811 B.8.
+#[test]
+fn a_pound_force_a_square_inch_is_0_006894757_megapascals() {
+    let pascals = read_pressure("1 psi", Metric).map_or(f64::NAN, |value| value.value);
+    assert_relative(pascals, 0.006_894_757e6, 1e-6);
+}
+
+/// U6, NIST SP 811 B.8.
+#[test]
+fn a_pound_a_cubic_foot_is_16_01846_kilograms_a_cubic_metre() {
+    let density = read_density("1 lb/ft³", Metric).map_or(f64::NAN, |value| value.value);
+    assert_relative(density, 16.018_46, 1e-6);
+}
+
+/// U7, computed with another library's constants (scipy.constants) from the inch and the pound.
+#[test]
+fn a_pound_a_square_foot_is_4_882428_kilograms_a_square_metre() {
+    assert_relative(kilograms("1 lb") / metres("1 ft").powi(2), 4.882_428, 1e-6);
+}
+
+/// U8, NIST HB 44 App. C.
+#[test]
+fn a_gallon_is_231_cubic_inches() {
+    assert_relative(litres("1 gal"), 3.785_411_784, EXACT);
+    assert_relative(litres("1 gal"), litres("231 in³"), EXACT);
+    assert_relative(litres("1 gal"), litres("4 qt"), EXACT);
+}
+
+/// U9, the definition of the scales, from memory: a difference has no zero to be moved.
+#[test]
+fn ten_fahrenheit_degrees_are_5_5556_celsius_degrees() {
+    assert_relative(kelvins("80 °F") - kelvins("70 °F"), 5.5556, 1e-4);
+    assert_relative(kelvins("32 °F"), kelvins("0 °C"), EXACT);
+    assert_relative(kelvins("-40 °F"), kelvins("-40 °C"), EXACT);
+}
+
+/// U10, computed from the gallon at 62.4 lb/ft³.
+#[test]
+fn a_gallon_of_water_weighs_8_3417_pounds() {
+    let water = read_density("62.4 pcf", Inch).map_or(f64::NAN, |value| value.value);
+    assert_relative(litres("1 gal") / 1000.0 * water / kilograms("1 lb"), 8.3417, 1e-4);
+}
+
+/// The units of `uom` that follow the definitions, and so may be used as they are.
+#[test]
+fn these_units_of_uom_are_exact() {
+    use uom::si::{
+        area::square_foot, f64::*, length::foot, length::inch, thermodynamic_temperature::degree_fahrenheit,
+        volume::liter,
+    };
+    const DUST: f64 = 1e-12;
+    assert_relative(Length::new::<inch>(1.0).value, 0.0254, DUST);
+    assert_relative(Length::new::<foot>(1.0).value, 0.3048, DUST);
+    assert_relative(Area::new::<square_foot>(1.0).value, 0.3048 * 0.3048, DUST);
+    assert_relative(Volume::new::<liter>(1.0).value, 0.001, DUST);
+    assert_relative(
+        ThermodynamicTemperature::new::<degree_fahrenheit>(70.0).value,
+        exact::fahrenheit(70.0).value,
+        DUST,
+    );
+}
+
+/// Those that are rounded to seven digits: why [`exact`] is there. When this fails, it need not be.
+#[test]
+fn these_units_of_uom_are_rounded() {
+    use uom::si::{
+        f64::*, mass::pound, mass_density::pound_per_cubic_foot, pressure::pound_force_per_square_inch, pressure::psi,
+        volume::cubic_foot, volume::quart_liquid,
+    };
+    let off = |value: f64, exact: f64| (value / exact - 1.0).abs();
+    for off in [
+        off(Mass::new::<pound>(1.0).value, exact::pounds(1.0).value),
+        off(Volume::new::<cubic_foot>(1.0).value, exact::cubic_feet(1.0).value),
+        off(Volume::new::<quart_liquid>(1.0).value, exact::quarts(1.0).value),
+        off(MassDensity::new::<pound_per_cubic_foot>(1.0).value, exact::pounds_a_cubic_foot(1.0).value),
+        off(Pressure::new::<psi>(1.0).value, exact::psi(1.0).value),
+        off(Pressure::new::<pound_force_per_square_inch>(1.0).value, exact::psi(1.0).value),
+    ] {
+        assert!(off > 1e-9 && off < 1e-6, "{off}");
+    }
+}
