@@ -1,4 +1,4 @@
-//! Reading the entries of a job: from a [`Place`] to a typed quantity, or to the [`Need`] that says
+//! Reading the entries of a job: from a [`Place`] to a typed quantity, or to the [`Waiting`] that says
 //! what is missing there.
 
 use super::{Job, Kind, Place};

@@ -166,7 +166,8 @@ fn cool_to(takes: Time, at_reference: Time, units: Units) -> Option<Remedy> {
         Units::Metric => Temperature::new::<degree_celsius>(whole(warmest.get::<degree_celsius>())),
     };
     let least = limits::air_least().get::<kelvin>() - limits::TEMPERATURE_TOLERANCE;
-    (warmest.get::<kelvin>() >= least && warmest.value.is_finite()).then_some(Remedy::CoolTo(warmest))
+    let warm_enough = warmest.get::<kelvin>() >= least;
+    (warm_enough && fits(takes, workable_at(at_reference, warmest))).then_some(Remedy::CoolTo(warmest))
 }
 
 impl Remedy {

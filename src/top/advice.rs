@@ -32,7 +32,7 @@ pub(crate) fn advise(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
 /// Everything that runs past the outline or into something else, with the place that says so.
 pub(super) fn overruns(top: &Top, job: &Job, piece: usize) -> Vec<(Place, String)> {
     let mut found: Vec<(Place, String)> = Vec::new();
-    for rail in top.rails.iter().filter(|rail| rail.width < -limits::geometry_tolerance()) {
+    for rail in in_order(top).filter(|rail| rail.width < -limits::geometry_tolerance()) {
         let by = small_length(-rail.width, job.units);
         let name = end_name(rail.from);
         let says = match rail.to {
@@ -51,6 +51,17 @@ pub(super) fn overruns(top: &Top, job: &Job, piece: usize) -> Vec<(Place, String
         found.push((Place::Holes(piece, other, field), format!("{}{says}.", piece_prefix(job, piece))));
     }
     found
+}
+
+/// The rails in the order in which the job is typed; of one cutout, the thinnest first.
+fn in_order(top: &Top) -> impl Iterator<Item = &Rail> {
+    let mut rails: Vec<_> = top.rails.iter().collect();
+    rails.sort_by_key(|rail| match rail.from {
+        RailEnd::Edge(_) => (0, 0, 0),
+        RailEnd::Cutout(index) => (1, index, 0),
+        RailEnd::Hole(set, index) => (2, set, index),
+    });
+    rails.into_iter()
 }
 
 /// A length for a sentence; one that would be written as nothing is said to be small.
@@ -116,7 +127,7 @@ fn rail_name(rail: &Rail) -> String {
 
 fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     // Rails that run past something are told already.
-    for rail in top.rails.iter().filter(|rail| rail.width >= -limits::geometry_tolerance()) {
+    for rail in in_order(top).filter(|rail| rail.width >= -limits::geometry_tolerance()) {
         let of_hole = matches!(rail.from, RailEnd::Hole(..));
         // An inch reading such as 2 1/2 in must not fail on the last bit of a sum.
         let under = |limit: Length| rail.width < limit - limits::geometry_tolerance();

@@ -275,4 +275,14 @@ mod tests {
         let (overlap, _) = separation(&square(0.0, 0.0), &square(1.5, 0.0));
         assert!((overlap + 0.5).abs() < CLOSE);
     }
+
+    /// Sizes so small that their squares vanish still have a distance.
+    #[test]
+    fn vanishing_sizes() {
+        let speck = Shape::ellipse(Point::ORIGIN, metres(1e-300), metres(1e-310)).unwrap();
+        let circle = Shape::circle(Point::new(1.0, 0.0), metres(0.5)).unwrap();
+        let (found, at) = separation(&speck, &circle);
+        assert!((found - 0.75).abs() < CLOSE);
+        assert!(at.0.is_finite() && at.1.is_finite());
+    }
 }

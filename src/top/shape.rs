@@ -126,7 +126,13 @@ impl Shape {
             }
             Self::Ellipse(_) => {
                 let scaled = Vec2::new(halves.x * towards.x, halves.y * towards.y);
-                let point = Vec2::new(halves.x * scaled.x, halves.y * scaled.y) / scaled.hypot();
+                let length = scaled.hypot();
+                // Sizes that vanish when squared leave a point.
+                let point = if length > 0.0 {
+                    Vec2::new(halves.x * scaled.x, halves.y * scaled.y) / length
+                } else {
+                    Vec2::ZERO
+                };
                 [point, point]
             }
         };

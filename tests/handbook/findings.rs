@@ -21,7 +21,7 @@ fn about(job: &Job, words: &str) -> Vec<Finding> {
 #[track_caller]
 fn assert_strength(job: &Job, words: &str, expected: Option<Strength>) {
     let found = about(job, words);
-    assert_eq!(found.first().map(|finding| finding.strength), expected, "{words}: {:?}", worked_out(job));
+    assert_eq!(found.first().map(|finding| finding.strength), expected, "{words}: {found:?}");
 }
 
 /// Under 2 1/2 in a watch, under 1 1/2 in a stop, and the limit itself is good.
@@ -39,6 +39,18 @@ fn rails_in_front() {
         job.pieces[0].cutouts.push(cutout(CutoutShape::Rectangle, ["20", "13", "2"], ["30", from_front]));
         assert_strength(&job, "The rail in front of cutout 1", expected);
     }
+}
+
+/// Within a strength, findings keep the order in which the job is typed, not that of their widths.
+#[test]
+fn findings_in_the_order_of_the_job() {
+    let mut job = job_of("80", "17", "2");
+    for (from_left, depth) in [("20", "13"), ("55", "14")] {
+        job.pieces[0].cutouts.push(cutout(CutoutShape::Rectangle, ["20", depth, "2"], [from_left, "8 1/2"]));
+    }
+    let places: Vec<_> = about(&job, "The rail").into_iter().map(|finding| finding.place).collect();
+    let at = |cutout| Place::Cutout(0, cutout, CutoutField::FromFront);
+    assert_eq!(places, [at(0), at(0), at(1), at(1)]);
 }
 
 /// A rail is named by where it lies.
@@ -99,7 +111,7 @@ fn things_that_run_into_each_other() {
 /// A hole may stand nearer than a rail may be wide: 1/2 in of concrete is enough.
 #[test]
 fn holes_have_a_looser_rule() {
-    // Hole edge 16 − 11/16 = 15 5/16 in, the bowl ends at 9 1/2 + 6 1/2 = 16 in less than that by choice.
+    // The bowl ends 9 1/2 + 6 1/2 = 16 in from the front, the hole begins 11/16 in before its centre.
     for (from_front, expected) in [("17 3/16", None), ("17 1/8", Some(Strength::Watch))] {
         let mut job = job_of("67", "25", "2");
         job.pieces[0].cutouts.push(cutout(CutoutShape::Rectangle, ["20", "13", "2"], ["30", "9 1/2"]));

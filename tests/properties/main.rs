@@ -514,3 +514,15 @@ fn parts_stand_alone() {
     assert!(half.headline.bags.is_err() && half.headline.weight.is_err() && half.cost.is_err());
     assert!(half.pieces[0].pour.is_ok());
 }
+
+/// What several parts wait for is said once, with the name of the field and of what it belongs to.
+#[test]
+fn needs_are_said_once() {
+    let mut job = demo("needs");
+    job.pieces[0].cutouts[0].depth = "".into();
+    let estimate = estimate(&job, &PriceBook::default());
+    let waiting = estimate.headline.bags.unwrap_err();
+    let says: Vec<_> = waiting.needs.iter().map(|need| need.says.as_str()).collect();
+    assert_eq!(says.len(), 1, "{says:?}");
+    assert!(says[0].starts_with("Cutout 1, Depth: "), "{says:?}");
+}
