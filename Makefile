@@ -14,15 +14,15 @@ help:
 dist: dist/index.html
 
 dist/index.html: $(PAGE_SOURCES)
-	.ci/tools.sh page trunk build
+	.ci/tools.sh page trunk build --dist dist
 
 # Built first, so that a page which does not build is an error and not an empty server. Trunk would rebuild
 # what it serves whenever a file changes; here it shall watch nothing.
 run: dist
 	@echo "This machine opens the address marked with a house, a phone in the same network the one with a screen."
 	@echo "A phone keeps the page for use offline only if it came over https: publish dist/ for that (make dist)."
-	.ci/tools.sh page trunk serve --no-autoreload --no-spa --disable-address-lookup --ignore . \
-		--address 0.0.0.0 --port $(PORT)
+	.ci/tools.sh page trunk serve --dist dist --no-autoreload --no-spa --disable-address-lookup \
+		--ignore . --address 0.0.0.0 --port $(PORT)
 
 test: $(if $(T),,check) dist
 	.ci/tools.sh browser cargo test --locked $(T)

@@ -32,7 +32,8 @@ system_packages() {
   programs=$1; shift
   if have apt-get && [ "$(id -u)" = 0 ]; then
     say "installing $programs from the system's packages"
-    apt-get update -qq >&2 && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq "$@" >&2 || fail "that failed: install $programs by hand"
+    apt-get update -qq >&2 && DEBIAN_FRONTEND=noninteractive apt-get install -y -qq "$@" >&2 ||
+      fail "that failed: install $programs by hand"
   else
     fail "install $programs first (on Debian: sudo apt-get install $*)"
   fi
@@ -65,7 +66,7 @@ page_tools() {
   fi
   is_version trunk "$trunk_version" || cargo_tool trunk "$trunk_version" "$trunk_folder" 13
   is_version wasm-bindgen "$wasm_bindgen_version" ||
-    cargo_tool wasm-bindgen-cli "$wasm_bindgen_version" "$wasm_bindgen_folder" 3
+    cargo_tool wasm-bindgen-cli "$wasm_bindgen_version" "$wasm_bindgen_folder" 4
 
   # Trunk optimises only where it says "release". Without wasm-opt it must not say so, but cargo still does.
   if is_version wasm-opt "$wasm_opt_version" || npm_wasm_opt; then

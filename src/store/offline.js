@@ -62,8 +62,11 @@ async function install() {
 }
 
 async function activate() {
-  const old = (await ownCaches()).filter((name) => name !== CACHE);
-  await Promise.all(old.map((name) => caches.delete(name)));
+  // While a still newer version is being fetched, its cache is among the others. Its own start tidies up.
+  if (!registration.installing && !registration.waiting) {
+    const old = (await ownCaches()).filter((name) => name !== CACHE);
+    await Promise.all(old.map((name) => caches.delete(name)));
+  }
   // The very first visit too is then served from here, without a reload.
   await clients.claim();
 }
