@@ -1,4 +1,338 @@
 //! The form a job takes on disk and in shared files.
+//!
+//! One JSON object that says what it is before it says anything else:
+//!
+//! ```json
+//! {"format": "pourwright job", "version": 1, "written_by": "0.1.0", "job": {}}
+//! ```
+//!
+//! The content is a [`Job`] field by field, every entry as it was typed. Reading is strict, since a
+//! file that is half understood and written again has lost its other half: a newer version, a field
+//! that is not known and a field that is missing are all refused by name.
+//!
+//! A change of the form is a new [`VERSION`] and one more step in `upgrade`; a sample of every
+//! version that was ever shipped stays in `tests/samples`. Other things that are kept, such as the
+//! shelf of bags, take the same form through [`Kept`].
+
+use super::{Bag, Job};
+use serde::Serialize;
+use serde::de::DeserializeOwned;
+use serde_json::{Map, Value};
+use std::fmt;
 
 /// The version this program writes.
 pub const VERSION: u32 = 1;
+
+/// Bytes that the file of one job may have at most, 1 MiB: a hundred times a large job.
+pub const MOST_BYTES: usize = 1 << 20;
+
+/// Names in a message at most; the rest is counted.
+const MOST_NAMES: usize = 6;
+
+/// Characters of one foreign name or reason in a message at most.
+const MOST_CHARACTERS: usize = 120;
+
+/// The text of the file of `job`.
+pub fn write(job: &Job) -> String {
+    write_kept(job, "")
+}
+
+/// The job in the text of a file.
+///
+/// # Errors
+/// Everything in [`FileError`]; the text is left as it is.
+pub fn read(text: &str) -> Result<Job, FileError> {
+    read_kept(text, &[]).map(|(job, _)| job)
+}
+
+/// How one kind of thing is written to a file.
+#[derive(Debug)]
+pub struct Form {
+    /// What the file says it is.
+    pub format: &'static str,
+    /// Name of the field that holds the content.
+    pub content: &'static str,
+    /// The version this program writes, and the highest it reads.
+    pub version: u32,
+    /// Bytes that the text may have at most.
+    pub most_bytes: usize,
+    /// Brings content of an older version, given its version, up to `version`.
+    pub upgrade: fn(u32, Value) -> Value,
+}
+
+/// A thing that is kept in files and records.
+pub trait Kept: Serialize + DeserializeOwned {
+    /// How it is written.
+    const FORM: Form;
+}
+
+impl Kept for Job {
+    const FORM: Form =
+        Form { format: "pourwright job", content: "job", version: VERSION, most_bytes: MOST_BYTES, upgrade };
+}
+
+/// Steps from each shipped version of a job to the next.
+fn upgrade(_version: u32, content: Value) -> Value {
+    // There is one version so far. The first step will be `if version < 2 { content = … }`, the next
+    // one follows it: an old file walks through all of them.
+    content
+}
+
+/// The maker's shelf of bags.
+impl Kept for Vec<Bag> {
+    const FORM: Form = Form {
+        format: "pourwright bags",
+        content: "bags",
+        version: 1,
+        most_bytes: MOST_BYTES,
+        upgrade: |_, content| content,
+    };
+}
+
+/// The text of the file of `thing`. `also` is put in front of the content as it stands: nothing, or
+/// members of a JSON object, each with its comma.
+pub fn write_kept<T: Kept>(thing: &T, also: &str) -> String {
+    #[expect(clippy::expect_used, reason = "texts, lists and names always have a JSON form")]
+    let content = serde_json::to_string(thing).expect("a kept thing has a JSON form");
+    wrap(&T::FORM, also, &content)
+}
+
+fn wrap(form: &Form, also: &str, content: &str) -> String {
+    let Form { format, content: name, version, .. } = form;
+    let by = env!("CARGO_PKG_VERSION");
+    format!(r#"{{"format":"{format}","version":{version},"written_by":"{by}",{also}"{name}":{content}}}"#)
+}
+
+/// The thing in the text of a file, and those members named in `also` that stand beside it.
+///
+/// # Errors
+/// Everything in [`FileError`].
+pub fn read_kept<T: Kept>(text: &str, also: &[&str]) -> Result<(T, Map<String, Value>), FileError> {
+    let form = T::FORM;
+    if text.len() > form.most_bytes {
+        return Err(FileError::TooLarge { bytes: text.len(), most: form.most_bytes });
+    }
+    read_value(parse(text)?, also)
+}
+
+/// As [`read_kept`], from JSON that has been parsed.
+///
+/// # Errors
+/// Everything in [`FileError`] but what is wrong with a text.
+pub fn read_value<T: Kept>(value: Value, also: &[&str]) -> Result<(T, Map<String, Value>), FileError> {
+    let Opened { version, content, beside, mut unknown } = open(value, &T::FORM, also)?;
+    let thing = read_content::<T>(content, T::FORM.content, &mut unknown);
+    if version > T::FORM.version {
+        return Err(FileError::Newer { found: version, highest: T::FORM.version, unknown });
+    }
+    let thing = thing?;
+    if unknown.is_empty() { Ok((thing, beside)) } else { Err(FileError::Unknown { paths: unknown }) }
+}
+
+/// Parses a text that should be one of ours, without looking further than that it is a JSON object.
+///
+/// # Errors
+/// [`FileError::NotOurs`], [`FileError::CutShort`], [`FileError::TooDeep`], [`FileError::NotJson`].
+pub fn parse(text: &str) -> Result<Value, FileError> {
+    // Editors and mail programs may put a byte order mark in front.
+    let text = text.trim_start_matches('\u{feff}').trim();
+    if !text.starts_with('{') {
+        return Err(FileError::NotOurs);
+    }
+    serde_json::from_str(text).map_err(|error| {
+        if error.is_eof() {
+            FileError::CutShort
+        } else if error.to_string().starts_with("recursion limit") {
+            FileError::TooDeep
+        } else {
+            FileError::NotJson { line: error.line(), column: error.column() }
+        }
+    })
+}
+
+struct Opened {
+    version: u32,
+    content: Value,
+    beside: Map<String, Value>,
+    unknown: Vec<String>,
+}
+
+/// Takes the envelope apart and brings the content up to this program's version.
+fn open(value: Value, form: &Form, also: &[&str]) -> Result<Opened, FileError> {
+    let Value::Object(mut members) = value else { return Err(FileError::NotOurs) };
+    match members.remove("format").as_ref().and_then(Value::as_str) {
+        Some(format) if format == form.format => {}
+        Some(format) if format.starts_with("pourwright ") => {
+            return Err(FileError::OtherKind { found: shorten(format), wanted: form.format });
+        }
+        _ => return Err(FileError::NotOurs),
+    }
+    let version = match members.remove("version").as_ref().and_then(Value::as_u64) {
+        Some(version) if version > 0 => u32::try_from(version).unwrap_or(u32::MAX),
+        _ => {
+            let says = "it should be a whole number of at least 1".to_owned();
+            return Err(FileError::Wrong { path: "version".to_owned(), says });
+        }
+    };
+    members.remove("written_by");
+    let content = members.remove(form.content);
+    let (beside, others): (Map<_, _>, Map<_, _>) =
+        members.into_iter().partition(|(name, _)| also.contains(&name.as_str()));
+    let unknown = others.into_iter().map(|(name, _)| name).collect();
+    let content = match content {
+        _ if version > form.version => content.unwrap_or(Value::Null),
+        Some(content) => (form.upgrade)(version, content),
+        None => {
+            return Err(FileError::Wrong { path: form.content.to_owned(), says: "it is missing".to_owned() });
+        }
+    };
+    Ok(Opened { version, content, beside, unknown })
+}
+
+/// Reads the content and adds the paths of fields that `T` does not know to `unknown`.
+fn read_content<T: DeserializeOwned>(content: Value, root: &str, unknown: &mut Vec<String>) -> Result<T, FileError> {
+    let mut track = serde_path_to_error::Track::new();
+    let tracked = serde_path_to_error::Deserializer::new(content, &mut track);
+    let read = serde_ignored::deserialize(tracked, |path| unknown.push(write_path(root, &path)));
+    read.map_err(|error| wrong(root, &track.path().to_string(), &error.to_string()))
+}
+
+fn wrong(root: &str, path: &str, says: &str) -> FileError {
+    let path = match path {
+        "." => root.to_owned(),
+        path if path.starts_with('[') => format!("{root}{path}"),
+        path => format!("{root}.{path}"),
+    };
+    FileError::Wrong { path, says: shorten(says) }
+}
+
+fn write_path(root: &str, path: &serde_ignored::Path<'_>) -> String {
+    use serde_ignored::Path;
+    match path {
+        Path::Root => root.to_owned(),
+        Path::Seq { parent, index } => format!("{}[{index}]", write_path(root, parent)),
+        Path::Map { parent, key } => format!("{}.{}", write_path(root, parent), shorten(key)),
+        Path::Some { parent } | Path::NewtypeStruct { parent } | Path::NewtypeVariant { parent } => {
+            write_path(root, parent)
+        }
+    }
+}
+
+fn shorten(text: &str) -> String {
+    match text.char_indices().nth(MOST_CHARACTERS) {
+        Some((end, _)) => format!("{}…", &text[..end]),
+        None => text.to_owned(),
+    }
+}
+
+/// Why a text cannot be taken for what it should be. Its words say what to do.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum FileError {
+    /// More than may be read at all.
+    TooLarge {
+        /// Its size.
+        bytes: usize,
+        /// The most that is read.
+        most: usize,
+    },
+    /// The end is missing.
+    CutShort,
+    /// It stops being JSON at a place, counted from one.
+    NotJson {
+        /// Line of that place.
+        line: usize,
+        /// Column of that place, in bytes.
+        column: usize,
+    },
+    /// Lists within lists, deeper than anything this program writes.
+    TooDeep,
+    /// Not written by this program.
+    NotOurs,
+    /// Written by this program, but another kind of file than the one that is wanted here.
+    OtherKind {
+        /// What it says it is.
+        found: String,
+        /// What is wanted.
+        wanted: &'static str,
+    },
+    /// Written by a later version of this program.
+    Newer {
+        /// The file's version.
+        found: u32,
+        /// The highest version this program reads.
+        highest: u32,
+        /// Fields this program does not know, by path; only as many as could be found.
+        unknown: Vec<String>,
+    },
+    /// Fields that this program does not know and would lose.
+    Unknown {
+        /// Where they are: `job.pieces[0].waterfall`.
+        paths: Vec<String>,
+    },
+    /// A value is missing, or is not of its kind.
+    Wrong {
+        /// Where: `job.pieces[0]`.
+        path: String,
+        /// What is wrong there.
+        says: String,
+    },
+}
+
+impl fmt::Display for FileError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TooLarge { bytes, most } => write!(
+                f,
+                "This is too large: {} KiB, and at most {} KiB are read. Shorten its notes, or choose another file.",
+                bytes.div_ceil(1024),
+                most / 1024
+            ),
+            Self::CutShort => f.write_str(
+                "This was cut short: its end is missing. Use another copy: have it sent again, or take it from a backup.",
+            ),
+            Self::NotJson { line, column } => write!(
+                f,
+                "This is damaged at line {line}, column {column}. Use another copy: have it sent again, or take it from a \
+                 backup."
+            ),
+            Self::TooDeep => f.write_str("This is nested deeper than any file of Pourwright. Choose another file."),
+            Self::NotOurs => {
+                f.write_str("This was not written by Pourwright. Choose a file that was shared or backed up from it.")
+            }
+            Self::OtherKind { found, wanted } => {
+                write!(f, "This is a “{found}” file where a “{wanted}” file is needed. Choose another file.")
+            }
+            Self::Newer { found, highest, unknown } => {
+                write!(
+                    f,
+                    "This was written by a newer Pourwright: its version is {found}, and {highest} is the highest known \
+                     here. Reload the page while online to update it, then try again."
+                )?;
+                write_names(f, " Not known here: ", unknown)
+            }
+            Self::Unknown { paths } => {
+                f.write_str("This holds fields that Pourwright does not know and would lose, so it was left alone.")?;
+                write_names(f, " Not known here: ", paths)
+            }
+            Self::Wrong { path, says } => write!(
+                f,
+                "This cannot be read at {path}: {says}. It was changed since Pourwright wrote it. Use another copy: have \
+                 it sent again, or take it from a backup."
+            ),
+        }
+    }
+}
+
+fn write_names(f: &mut fmt::Formatter<'_>, before: &str, names: &[String]) -> fmt::Result {
+    for (index, name) in names.iter().take(MOST_NAMES).enumerate() {
+        f.write_str(if index == 0 { before } else { ", " })?;
+        f.write_str(name)?;
+    }
+    match names.len().saturating_sub(MOST_NAMES) {
+        _ if names.is_empty() => Ok(()),
+        0 => f.write_str("."),
+        more => write!(f, " and {more} more."),
+    }
+}
+
+impl std::error::Error for FileError {}

@@ -1,1 +1,36 @@
 //! What is kept and exchanged.
+//!
+//! [`Records`] keeps jobs, the shelf of bags and the prices in a [`Backend`], which is a plain store
+//! of texts by key: the browser's in the page, [`Memory`] in tests and where the browser has none.
+//! [`share_page`] and [`read_shared`] are the way of a job from one browser to another.
+//!
+//! What the house promises about a job that was saved once:
+//!
+//! * A save is one write of one key: it is complete, or the earlier record stands.
+//! * A record that cannot be read is shown and set aside, never overwritten and never dropped; one of
+//!   a newer version is not touched at all.
+//! * Whoever saves says which [`Stamp`] they started from. If the record has moved on since, nothing
+//!   is written and they are told. (Two tabs that save in the very same millisecond can slip past
+//!   this, as the browser's storage has no locks; the `storage` event still tells both.)
+//! * Deleting moves a job out of sight for thirty days.
+//!
+//! This half knows no clock and no chance: times (milliseconds since 1970) and new ids are handed in.
+//! Only `browser` touches the browser, and it exists only there.
+
+mod backend;
+#[cfg(target_arch = "wasm32")]
+pub mod browser;
+mod exchange;
+mod index;
+mod record;
+mod records;
+mod share;
+
+pub use backend::{Backend, Memory, Trouble};
+pub use exchange::{BackupImport, CopyError, Imported, PricesImported};
+pub use record::{Loaded, Raw, Stamp};
+pub use records::{About, Deleted, Listed, LoadError, Records, SaveError};
+pub use share::{
+    Backup, Shared, Sheet, SheetDrawing, SheetFinding, SheetRow, SheetSection, backup_file_name, backup_page,
+    file_name, read_shared, share_page,
+};

@@ -1,0 +1,222 @@
+//! Taking in what was shared, and giving out everything at once.
+
+use super::record::read_record;
+use super::records::{SHELVES, job_key, name_copy};
+use super::{Backup, LoadError, Loaded, Raw, Records, SaveError, Trouble};
+use crate::job::{Bag, Job};
+use crate::price::PriceBook;
+use std::fmt;
+
+/// Longest id that is taken over as it is.
+const LONGEST_ID: usize = 64;
+
+/// What became of a job that was taken in.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Imported {
+    /// The very same job is here already.
+    AlreadyHere {
+        /// Its id here.
+        id: String,
+    },
+    /// It was added as it is.
+    Added {
+        /// Its id here.
+        id: String,
+    },
+    /// Another state of it is here and stays; this one was added beside it.
+    Copied {
+        /// Its id here.
+        id: String,
+    },
+}
+
+/// What became of each part of a backup. Nothing that was here before is changed by it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BackupImport {
+    /// Name and fate of every job, in the order of the backup.
+    pub jobs: Vec<(String, Result<Imported, SaveError>)>,
+    /// How many bags the shelf gained.
+    pub bags: Result<usize, CopyError>,
+    /// What became of the prices.
+    pub prices: Result<PricesImported, CopyError>,
+    /// How many unreadable records were set aside here, as they are.
+    pub set_aside: Result<usize, Trouble>,
+}
+
+/// What became of the prices of a backup.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct PricesImported {
+    /// Prices of bags that had none here.
+    pub added: usize,
+    /// Prices that differ from those here, which were kept.
+    pub left_out: usize,
+}
+
+/// Why something was not taken over: loading or saving failed.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum CopyError {
+    /// What is stored could not be loaded.
+    Load(LoadError),
+    /// What was made of it could not be saved.
+    Save(SaveError),
+}
+
+impl fmt::Display for CopyError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Load(error) => error.fmt(f),
+            Self::Save(error) => error.fmt(f),
+        }
+    }
+}
+
+impl std::error::Error for CopyError {}
+
+impl From<LoadError> for CopyError {
+    fn from(error: LoadError) -> Self {
+        Self::Load(error)
+    }
+}
+
+impl From<SaveError> for CopyError {
+    fn from(error: SaveError) -> Self {
+        Self::Save(error)
+    }
+}
+
+impl Records {
+    /// Takes in a job that was shared. It never replaces anything: where another state of the job is
+    /// stored, this one is kept beside it under `new_id`.
+    ///
+    /// # Errors
+    /// [`SaveError`].
+    pub fn import(&self, job: &Job, new_id: &str, now: u64) -> Result<Imported, SaveError> {
+        match self.load(&job.id) {
+            Ok(Loaded { content, .. }) if content == *job => {
+                return Ok(Imported::AlreadyHere { id: content.id });
+            }
+            Err(LoadError::Missing) if is_plain(&job.id) => {
+                self.save(job, None, now)?;
+                return Ok(Imported::Added { id: job.id.clone() });
+            }
+            Err(LoadError::Trouble(trouble)) => return Err(trouble.into()),
+            _ => {}
+        }
+        let suffix = "(imported)";
+        for (id, record) in self.job_records()? {
+            let same = |there: Loaded<Job>| name_copy(job, &there.content.id, suffix) == there.content;
+            if read_record::<Job>(&record).is_ok_and(same) {
+                return Ok(Imported::AlreadyHere { id });
+            }
+        }
+        self.save_copy(job, new_id, suffix, now)?;
+        Ok(Imported::Copied { id: new_id.to_owned() })
+    }
+
+    /// Everything: jobs, shelf, prices, and to the letter what cannot be read.
+    ///
+    /// # Errors
+    /// [`Trouble`] of the store itself.
+    pub fn backup(&self) -> Result<Backup, Trouble> {
+        let mut backup = Backup::default();
+        for (id, record) in self.job_records()? {
+            match self.load(&id) {
+                Ok(Loaded { content, .. }) => backup.jobs.push(content),
+                Err(LoadError::Trouble(trouble)) => return Err(trouble),
+                Err(_) => backup.unreadable.push(Raw { key: job_key(&id), text: record }),
+            }
+        }
+        let [bags, prices] = SHELVES;
+        backup.bags = keep_raw(self.load_bags(), bags, &mut backup.unreadable)?;
+        backup.prices = keep_raw(self.load_prices(), prices, &mut backup.unreadable)?;
+        backup.unreadable.extend(self.set_aside()?);
+        Ok(backup)
+    }
+
+    /// Takes in a backup. It never replaces anything. `new_id` makes a new id at each call.
+    pub fn import_backup(&self, backup: &Backup, new_id: &mut dyn FnMut() -> String, now: u64) -> BackupImport {
+        let mut jobs = Vec::new();
+        for job in &backup.jobs {
+            jobs.push((job.name.text().to_owned(), self.import(job, &new_id(), now)));
+        }
+        let set_aside = backup.unreadable.iter().try_fold(0, |count, raw| {
+            let new = !self.is_there(raw)? && self.keep_aside(&raw.key, &raw.text, now)?;
+            Ok(count + usize::from(new))
+        });
+        BackupImport {
+            jobs,
+            bags: self.import_bags(backup.bags.as_deref().unwrap_or_default(), new_id, now),
+            prices: backup
+                .prices
+                .as_ref()
+                .map_or_else(|| Ok(PricesImported::default()), |p| self.import_prices(p, now)),
+            set_aside,
+        }
+    }
+
+    /// Adds the bags that are not on the shelf; one that differs from its namesake here gets a new id.
+    fn import_bags(&self, bags: &[Bag], new_id: &mut dyn FnMut() -> String, now: u64) -> Result<usize, CopyError> {
+        let stored = self.load_bags()?;
+        let (mut shelf, stamp) = stored.map_or_else(Default::default, |stored| (stored.content, Some(stored.stamp)));
+        let before = shelf.len();
+        for bag in bags {
+            // Told apart by everything but the id, so that the same backup adds a bag only once.
+            if shelf.iter().any(|there| *there == Bag { id: there.id.clone(), ..bag.clone() }) {
+                continue;
+            }
+            let taken = shelf.iter().any(|there| there.id == bag.id);
+            let id = if taken { new_id() } else { bag.id.clone() };
+            shelf.push(Bag { id, ..bag.clone() });
+        }
+        let added = shelf.len() - before;
+        if added > 0 {
+            self.save_bags(&shelf, stamp.as_ref(), now)?;
+        }
+        Ok(added)
+    }
+
+    /// Adds the prices of bags that have none here, if they are in the same currency.
+    fn import_prices(&self, prices: &PriceBook, now: u64) -> Result<PricesImported, CopyError> {
+        let Some(Loaded { content: mut book, stamp }) = self.load_prices()? else {
+            self.save_prices(prices, None, now)?;
+            return Ok(PricesImported { added: prices.bags.len(), left_out: 0 });
+        };
+        let mut imported = PricesImported::default();
+        for price in &prices.bags {
+            match book.bags.iter().find(|there| there.bag == price.bag) {
+                Some(there) if there == price && book.currency == prices.currency => {}
+                None if book.currency == prices.currency => {
+                    book.bags.push(price.clone());
+                    imported.added += 1;
+                }
+                _ => imported.left_out += 1,
+            }
+        }
+        if imported.added > 0 {
+            self.save_prices(&book, Some(&stamp), now)?;
+        }
+        Ok(imported)
+    }
+}
+
+/// An id such as this program makes; any other one would be a stranger in keys and links.
+fn is_plain(id: &str) -> bool {
+    (1..=LONGEST_ID).contains(&id.len()) && id.bytes().all(|byte| byte.is_ascii_alphanumeric() || b"-_".contains(&byte))
+}
+
+/// What was loaded; if it cannot be read, its text goes to `unreadable`.
+fn keep_raw<T>(
+    loaded: Result<Option<Loaded<T>>, LoadError>,
+    key: &str,
+    unreadable: &mut Vec<Raw>,
+) -> Result<Option<T>, Trouble> {
+    match loaded {
+        Ok(loaded) => Ok(loaded.map(|loaded| loaded.content)),
+        Err(LoadError::Trouble(trouble)) => Err(trouble),
+        Err(LoadError::Missing) => Ok(None),
+        Err(LoadError::Unreadable { raw, .. }) => {
+            unreadable.push(Raw { key: key.to_owned(), text: raw });
+            Ok(None)
+        }
+    }
+}
