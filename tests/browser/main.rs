@@ -1,1 +1,13 @@
-fn main() {}
+//! The built page in a real Chromium, in what people do and read.
+//!
+//! `make test` builds the page first; `POURWRIGHT_DIST` names another folder to test.
+#![cfg(not(target_arch = "wasm32"))]
+
+mod first_day;
+mod hands;
+mod keeping;
+mod maker;
+mod offline;
+mod pictures;
+mod sharing;
+mod site;

@@ -1,0 +1,335 @@
+//! The desk: what every screen shares. One signal holds the job; everything shown follows from it.
+
+use super::dom;
+use super::offline::Offline;
+use super::paper;
+use super::shelf::Row;
+use crate::draw::Part;
+use crate::estimate::{Estimate, estimate};
+use crate::finding::Stage;
+use crate::job::{Bag, BagField, Entry, Job, Piece, Place, PourField, demo};
+use crate::measure::Units;
+use crate::mix::catalogue;
+use crate::price::PriceBook;
+use crate::working::{Waiting, Working};
+use leptos::prelude::*;
+
+/// Which screen is shown.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Route {
+    /// Every job.
+    Shelf,
+    /// One verb of the open job.
+    Job(Stage),
+    /// A job that cannot be opened, and why.
+    Lost(String),
+}
+
+/// Whether what was typed is kept.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Keeping {
+    /// All of it.
+    Kept,
+    /// Not yet the last of it.
+    Writing,
+    /// It cannot be, and why.
+    Failed(String),
+    /// Another tab has kept the job in another state.
+    Elsewhere,
+}
+
+/// What slides over a screen.
+#[derive(Clone)]
+pub enum Sheet {
+    /// The hand calculation behind a number.
+    Working(Working),
+    /// What a number waits for.
+    Waits(String, Waiting),
+    /// Giving the job away.
+    Share,
+    /// Bringing one in.
+    BringIn,
+}
+
+/// A line at the bottom, with at most one thing to do.
+#[derive(Clone)]
+pub struct Notice {
+    /// What happened.
+    pub says: String,
+    /// The word on the button, and what it does.
+    pub action: Option<(&'static str, Callback<()>)>,
+}
+
+/// Everything the screens share. Copied freely: it is a handful of handles.
+#[derive(Clone, Copy)]
+pub struct Desk {
+    /// Which screen is shown.
+    pub route: RwSignal<Route>,
+    /// The open job, as typed.
+    pub job: RwSignal<Job>,
+    /// The maker's prices.
+    pub prices: RwSignal<PriceBook>,
+    /// The maker's own bags.
+    pub bags: RwSignal<Vec<Bag>>,
+    /// Everything that follows from the job.
+    pub estimate: Memo<Estimate>,
+    /// Index of the piece that is shown.
+    pub piece: RwSignal<usize>,
+    /// The part of it that is selected.
+    pub part: RwSignal<Part>,
+    /// The id of the field that has the focus.
+    pub focus: RwSignal<Option<String>>,
+    /// What slides over the screen.
+    pub sheet: RwSignal<Option<Sheet>>,
+    /// The line at the bottom.
+    pub notice: RwSignal<Option<Notice>>,
+    /// Whether what was typed is kept.
+    pub keeping: RwSignal<Keeping>,
+    /// Why this browser keeps nothing, if it does not.
+    pub storage_trouble: RwSignal<Option<String>>,
+    /// A line about how safe what is kept is.
+    pub storage_words: RwSignal<Option<String>>,
+    /// The jobs on the shelf, last touched first.
+    pub shelf: RwSignal<Vec<Row>>,
+    /// Jobs deleted lately: id and name.
+    pub deleted: RwSignal<Vec<(String, String)>>,
+    /// What became of the files brought in, newest first.
+    pub brought: RwSignal<Vec<String>>,
+    /// Whether the page opens with the network gone.
+    pub offline: RwSignal<Offline>,
+    /// A newer version of the page is waiting.
+    pub newer: RwSignal<bool>,
+    pub(super) keeper: StoredValue<super::keeper::Keeper, LocalStorage>,
+}
+
+impl Desk {
+    /// An empty desk.
+    pub fn new() -> Self {
+        let job = RwSignal::new(Job::new("", Units::Inch));
+        let prices = RwSignal::new(PriceBook::default());
+        Self {
+            route: RwSignal::new(Route::Shelf),
+            job,
+            prices,
+            bags: RwSignal::new(Vec::new()),
+            estimate: Memo::new(move |_| job.with(|job| prices.with(|prices| estimate(job, prices)))),
+            piece: RwSignal::new(0),
+            part: RwSignal::new(Part::Size),
+            focus: RwSignal::new(None),
+            sheet: RwSignal::new(None),
+            notice: RwSignal::new(None),
+            keeping: RwSignal::new(Keeping::Kept),
+            storage_trouble: RwSignal::new(None),
+            storage_words: RwSignal::new(None),
+            shelf: RwSignal::new(Vec::new()),
+            deleted: RwSignal::new(Vec::new()),
+            brought: RwSignal::new(Vec::new()),
+            offline: RwSignal::new(Offline::default()),
+            newer: RwSignal::new(false),
+            keeper: StoredValue::new_local(super::keeper::Keeper::default()),
+        }
+    }
+
+    /// The units of the open job.
+    pub fn units(self) -> Units {
+        self.job.with(|job| job.units)
+    }
+
+    /// Types into a field of the job.
+    pub fn type_into(self, place: Place, text: String) {
+        let typed = |job: &mut Job| match job.entry_at_mut(place) {
+            Some(entry) if entry.text() != text => {
+                *entry = Entry(text);
+                true
+            }
+            _ => false,
+        };
+        self.job.maybe_update(typed);
+    }
+
+    /// Changes the chosen piece; gives what the change gives, or nothing if there is no piece.
+    pub fn edit_piece<T>(self, change: impl FnOnce(&mut Piece) -> T) -> Option<T> {
+        let index = self.piece.get_untracked();
+        self.job.try_update(|job| job.pieces.get_mut(index).map(change)).flatten()
+    }
+
+    /// Adds a piece of the same mix and thickness, and chooses it.
+    pub fn add_piece(self) {
+        let index = self.job.try_update(|job| {
+            let like = job.pieces.last().map(|piece| (piece.bag.clone(), piece.thickness.clone()));
+            let name = format!("Piece {}", job.pieces.len() + 1);
+            let bag = like.as_ref().map_or_else(String::new, |(bag, _)| bag.clone());
+            let mut piece = Piece::new(&name, &bag, job.units);
+            if let Some((_, thickness)) = like {
+                piece.thickness = thickness;
+            }
+            job.pieces.push(piece);
+            job.pieces.len() - 1
+        });
+        self.piece.set(index.unwrap_or(0));
+        self.part.set(Part::Size);
+    }
+
+    /// Removes the chosen piece; it can be had back.
+    pub fn remove_piece(self) {
+        let index = self.piece.get_untracked();
+        let before = self.job.get_untracked();
+        if index >= before.pieces.len() || before.pieces.len() < 2 {
+            return;
+        }
+        self.part.set(Part::Size);
+        self.piece.set(0);
+        self.job.update(|job| {
+            job.pieces.remove(index);
+        });
+        self.tell("Piece removed.", Some(("Undo", Callback::new(move |()| self.job.set(before.clone())))));
+    }
+
+    /// Changes a bag of the job.
+    pub fn edit_bag(self, index: usize, change: impl FnOnce(&mut Bag)) {
+        self.job.update(|job| {
+            if let Some(bag) = job.bags.get_mut(index) {
+                change(bag);
+            }
+        });
+    }
+
+    /// Casts the chosen piece from the bag with that id: the job's own copy, else a copy of the maker's
+    /// own, else of the catalogue's.
+    pub fn choose_bag(self, id: &str) {
+        let units = self.units();
+        let own = self.bags.with(|bags| bags.iter().find(|bag| bag.id == id).cloned());
+        let found = own.or_else(|| catalogue(units).into_iter().find(|bag| bag.id == id));
+        let piece = self.piece.get_untracked();
+        self.job.update(|job| {
+            if job.bag(id).is_none() {
+                let Some(bag) = found else { return };
+                job.bags.push(bag);
+            }
+            if let Some(piece) = job.pieces.get_mut(piece) {
+                piece.bag = id.to_owned();
+            }
+        });
+    }
+
+    /// The maker's own bags hold other figures under the same id as the job's bag.
+    pub fn shelf_differs(self, index: usize) -> bool {
+        self.job.with(|job| {
+            let Some(bag) = job.bags.get(index) else { return false };
+            self.bags.with(|bags| bags.iter().any(|own| own.id == bag.id && own != bag))
+        })
+    }
+
+    /// The job takes the figures of the maker's own bag.
+    pub fn take_shelf_bag(self, index: usize) {
+        let own = self.job.with_untracked(|job| {
+            let id = &job.bags.get(index)?.id;
+            self.bags.with_untracked(|bags| bags.iter().find(|own| own.id == *id).cloned())
+        });
+        if let Some(own) = own {
+            self.edit_bag(index, |bag| *bag = own);
+        }
+    }
+
+    /// Keeps the job's bag among the maker's own. A bag of the catalogue becomes one of the maker's,
+    /// so that the catalogue stays as it is.
+    pub fn keep_bag(self, index: usize) {
+        let Some(mut bag) = self.job.with_untracked(|job| job.bags.get(index).cloned()) else { return };
+        let of_catalogue =
+            [Units::Inch, Units::Metric].into_iter().flat_map(catalogue).any(|listed| listed.id == bag.id);
+        if of_catalogue {
+            let (old, new) = (bag.id.clone(), crate::store::browser::random_id());
+            bag.id.clone_from(&new);
+            self.job.update(|job| {
+                job.bags[index].id.clone_from(&new);
+                for piece in job.pieces.iter_mut().filter(|piece| piece.bag == old) {
+                    piece.bag.clone_from(&new);
+                }
+            });
+        }
+        self.edit_bags(|bags| match bags.iter_mut().find(|own| own.id == bag.id) {
+            Some(own) => *own = bag,
+            None => bags.push(bag),
+        });
+        self.tell("Kept in your bags, for every job.", None);
+    }
+
+    /// Changes what a bare number is read in, and the meaning of nothing.
+    pub fn change_units(self, units: Units) {
+        self.job.update(|job| job.change_units(units));
+    }
+
+    /// Makes one field of pour day hold that text.
+    pub fn set_pour(self, field: PourField, text: String) {
+        self.type_into(Place::Pour(field), text);
+    }
+
+    /// Says something at the bottom for a while.
+    pub fn tell(self, says: &str, action: Option<(&'static str, Callback<()>)>) {
+        self.notice.set(Some(Notice { says: says.to_owned(), action }));
+        self.keeper.with_value(|keeper| {
+            let turn = keeper.next_notice();
+            let keeper = keeper.clone();
+            set_timeout(
+                move || {
+                    if keeper.last_notice() == turn {
+                        self.notice.set(None);
+                    }
+                },
+                std::time::Duration::from_secs(12),
+            );
+        });
+    }
+
+    /// Goes to a field, wherever it is shown.
+    pub fn go_to(self, place: Place) {
+        if let Place::Piece(piece, _) | Place::Edge(piece, ..) | Place::Cutout(piece, ..) | Place::Holes(piece, ..) =
+            place
+        {
+            self.piece.set(piece);
+        }
+        let stage = match place {
+            Place::Job(_) | Place::Edge(..) | Place::Cutout(..) | Place::Holes(..) => Stage::Measure,
+            Place::Form(_) => Stage::Build,
+            Place::Pour(_) | Place::Bag(..) | Place::Strength(..) | Place::Additive(..) => Stage::Pour,
+            Place::Piece(_, field) => super::measure::stage_of(field),
+        };
+        match place {
+            Place::Edge(_, side, _) => self.part.set(Part::Edge(side)),
+            Place::Cutout(_, index, _) => self.part.set(Part::Cutout(index)),
+            Place::Holes(_, index, _) => self.part.set(Part::Holes(index)),
+            Place::Piece(..) => self.part.set(Part::Size),
+            Place::Bag(index, field) => self.show_bag(index, field),
+            _ => {}
+        }
+        self.go(Route::Job(stage));
+        dom::focus_on(place.key());
+    }
+
+    /// Chooses a piece that is cast from that bag, so that its fields are there.
+    fn show_bag(self, index: usize, _field: BagField) {
+        let piece = self.job.with_untracked(|job| {
+            let id = &job.bags.get(index)?.id;
+            job.pieces.iter().position(|piece| piece.bag == *id)
+        });
+        if let Some(piece) = piece {
+            self.piece.set(piece);
+        }
+    }
+
+    /// The shared file of the open job: its name and its text.
+    pub fn paper(self) -> (String, String) {
+        self.job.with_untracked(|job| self.estimate.with_untracked(|all| paper::page(job, all, &dom::today())))
+    }
+
+    /// Opens the worked job.
+    pub fn open_demo(self) {
+        self.open_new(demo(&crate::store::browser::random_id()));
+    }
+
+    /// Opens a job with nothing measured yet, in the units of the last one.
+    pub fn new_job(self) {
+        self.open_new(Job::new(&crate::store::browser::random_id(), self.job.with_untracked(|job| job.units)));
+        dom::focus_on(Place::Piece(0, crate::job::PieceField::Width).key());
+    }
+}

@@ -1,0 +1,81 @@
+//! The few things that are asked of the browser by hand.
+
+use leptos::ev::KeyboardEvent;
+use leptos::html;
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
+use web_sys::{Document, HtmlElement, HtmlInputElement};
+
+/// The document, if there is one.
+pub fn document() -> Option<Document> {
+    web_sys::window()?.document()
+}
+
+/// Runs once the page has drawn what has been changed so far.
+pub fn after_drawing(then: impl FnOnce() + 'static) {
+    leptos::prelude::request_animation_frame(move || {
+        leptos::prelude::request_animation_frame(then);
+    });
+}
+
+/// Puts the focus on the element with that id once it is there, and brings it into sight.
+pub fn focus_on(id: String) {
+    after_drawing(move || {
+        let Some(element) = document().and_then(|document| document.get_element_by_id(&id)) else { return };
+        if let Ok(element) = element.dyn_into::<HtmlElement>() {
+            let _ = element.focus();
+            if let Some(input) = element.dyn_ref::<HtmlInputElement>() {
+                input.select();
+            }
+            element.scroll_into_view();
+        }
+    });
+}
+
+/// Enter goes to the next field of the page, as the phone's "next" key promises.
+pub fn focus_next(event: &KeyboardEvent) {
+    let Some(document) = document() else { return };
+    let Some(from) = event.target().and_then(|target| target.dyn_into::<HtmlElement>().ok()) else { return };
+    let Ok(fields) = document.query_selector_all("main input, main textarea") else { return };
+    let all: Vec<HtmlElement> =
+        (0..fields.length()).filter_map(|index| fields.get(index)?.dyn_into::<HtmlElement>().ok()).collect();
+    if let Some(next) = all.iter().skip_while(|element| **element != from).nth(1) {
+        event.prevent_default();
+        let _ = next.focus();
+    }
+}
+
+/// A phone reads `inputmode` when a field gets the focus: give it anew.
+pub fn reopen_keyboard(input: NodeRef<html::Input>) {
+    after_drawing(move || {
+        if let Some(input) = input.get_untracked() {
+            let _ = input.blur();
+            let _ = input.focus();
+        }
+    });
+}
+
+/// The phone's date, written its own way.
+pub fn today() -> String {
+    date_of(js_sys::Date::now())
+}
+
+/// Calls `then` for every event of that name, for as long as the page lives.
+pub fn listen(target: &web_sys::EventTarget, event: &str, then: impl FnMut(web_sys::Event) + 'static) {
+    let closure = Closure::<dyn FnMut(web_sys::Event)>::new(then);
+    let _ = target.add_event_listener_with_callback(event, closure.as_ref().unchecked_ref());
+    closure.forget();
+}
+
+/// That moment's date, written the phone's own way.
+pub fn date_of(milliseconds: f64) -> String {
+    let date = js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(milliseconds));
+    String::from(date.to_locale_date_string("default", &wasm_bindgen::JsValue::UNDEFINED))
+}
+
+/// Today as 2026-11-25, in the phone's own time.
+pub fn iso_date() -> String {
+    let today = js_sys::Date::new_0();
+    format!("{:04}-{:02}-{:02}", today.get_full_year(), today.get_month() + 1, today.get_date())
+}

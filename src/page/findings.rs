@@ -1,0 +1,48 @@
+//! Stops, watches and notes, and the cautions that stand at a step.
+
+use super::desk::Desk;
+use super::figures::source_text;
+use crate::finding::{Finding, Stage, Strength};
+use leptos::prelude::*;
+
+/// The word for a strength, and its class.
+pub fn strength_words(strength: Strength) -> (&'static str, &'static str) {
+    match strength {
+        Strength::Stop => ("Stop", "stop"),
+        Strength::Watch => ("Watch", "watch"),
+        Strength::Note => ("Note", "note"),
+    }
+}
+
+/// The findings of one screen.
+pub fn findings(desk: Desk, stage: Stage) -> AnyView {
+    let here = Memo::new(move |_| {
+        desk.estimate.with(|all| all.findings.iter().filter(|one| one.stage == stage).cloned().collect::<Vec<_>>())
+    });
+    view! {
+        <section class="findings whole" aria-label="What to know" aria-live="polite">
+            {move || here.get().into_iter().map(|one| finding(desk, one)).collect_view()}
+        </section>
+    }
+    .into_any()
+}
+
+fn finding(desk: Desk, one: Finding) -> AnyView {
+    let (word, class) = strength_words(one.strength);
+    let place = one.place;
+    view! {
+        <article class=format!("finding {class}")>
+            <span class="strength">{word}</span>
+            <p>{one.says}</p>
+            <p>{one.remedy}</p>
+            <p class="quiet-text">{source_text(one.source)}</p>
+            <button type="button" on:click=move |_| desk.go_to(place)>{format!("Go to {}", place.label().to_lowercase())}</button>
+        </article>
+    }
+    .into_any()
+}
+
+/// A caution that stands where the work can hurt someone.
+pub fn caution(title: &'static str, says: &'static str) -> AnyView {
+    view! { <p class="caution"><strong>{title}</strong>{says}</p> }.into_any()
+}

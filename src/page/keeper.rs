@@ -1,0 +1,598 @@
+//! Keeping: the open job is written to local storage while it is typed, and every failure is said.
+//!
+//! A change is written within [`DELAY`], and at once when the page is hidden or left. The stamp of the record
+//! that was read is handed back with every save, so that another tab's newer state is never overwritten.
+
+use super::desk::{Desk, Keeping, Route, Sheet};
+use super::dom;
+use super::shelf::Row;
+use crate::finding::Stage;
+use crate::job::{Bag, Job};
+use crate::price::PriceBook;
+use crate::store::browser::{self, LocalStorage, ShareOutcome, ShareReady};
+use crate::store::{self, About, Imported, LoadError, Memory, Records, SaveError, Shared, Stamp};
+use leptos::prelude::*;
+use std::cell::{Cell, RefCell};
+use std::rc::Rc;
+use std::sync::Arc;
+use std::time::Duration;
+use wasm_bindgen_futures::{JsFuture, spawn_local};
+use web_sys::VisibilityState;
+
+/// From a key pressed to its being written.
+const DELAY: Duration = Duration::from_millis(400);
+
+/// A file larger than this is not even read.
+const MOST_BYTES: f64 = 9.0 * 1024.0 * 1024.0;
+
+/// What keeping needs to remember between two writes.
+#[derive(Clone)]
+pub struct Keeper(Rc<State>);
+
+struct State {
+    records: RefCell<Records>,
+    /// The job as it was last read or written, and the stamp of that record.
+    kept: RefCell<Option<(Job, Stamp)>>,
+    bags: RefCell<Option<Stamp>>,
+    prices: RefCell<Option<Stamp>>,
+    /// A write is on its way.
+    waiting: Cell<bool>,
+    asked_to_persist: Cell<bool>,
+    notice: Cell<u32>,
+    /// The file to share, made before the tap that shares it.
+    ready: RefCell<Option<(String, String, Option<ShareReady>)>>,
+}
+
+impl Default for Keeper {
+    fn default() -> Self {
+        Self(Rc::new(State {
+            records: RefCell::new(Records::new(Arc::new(Memory::default()), "")),
+            kept: RefCell::default(),
+            bags: RefCell::default(),
+            prices: RefCell::default(),
+            waiting: Cell::default(),
+            asked_to_persist: Cell::default(),
+            notice: Cell::default(),
+            ready: RefCell::default(),
+        }))
+    }
+}
+
+impl Keeper {
+    /// The number of a notice about to be shown.
+    pub fn next_notice(&self) -> u32 {
+        self.0.notice.set(self.0.notice.get().wrapping_add(1));
+        self.0.notice.get()
+    }
+
+    /// The number of the notice shown last.
+    pub fn last_notice(&self) -> u32 {
+        self.0.notice.get()
+    }
+}
+
+impl Desk {
+    fn keeper(self) -> Rc<State> {
+        self.keeper.with_value(|keeper| keeper.0.clone())
+    }
+
+    fn records(self) -> Records {
+        self.keeper().records.borrow().clone()
+    }
+
+    /// Opens the storage, shows what the address asks for, and from then on keeps what is typed.
+    pub fn wake(self) {
+        let keeper = self.keeper();
+        let writer = browser::random_id();
+        match browser::storage_works() {
+            Ok(()) => *keeper.records.borrow_mut() = Records::new(Arc::new(LocalStorage), &writer),
+            Err(trouble) => {
+                self.storage_trouble.set(Some(format!(
+                    "{trouble} You can work here, and share a job as a file before you close the page."
+                )));
+                *keeper.records.borrow_mut() = Records::new(Arc::new(Memory::default()), &writer);
+            }
+        }
+        // Clearing out what was deleted long ago may fail without harm.
+        let _ = self.records().purge(browser::now());
+        self.load_bags();
+        self.load_prices();
+        self.follow_address();
+        self.watch_address();
+        self.watch_tabs();
+        self.watch_leaving();
+        Effect::new(move |_| {
+            self.job.track();
+            self.note_change();
+        });
+    }
+
+    /// The address of a verb of the open job.
+    pub fn address(self, stage: Stage) -> String {
+        self.job.with(|job| Self::address_of(&job.id, stage))
+    }
+
+    /// The address of a verb of a job.
+    pub fn address_of(id: &str, stage: Stage) -> String {
+        format!("#/job/{id}/{}", super::stage_word(stage).to_lowercase())
+    }
+
+    /// Goes to a screen, so that the browser's back button comes back from it.
+    pub fn go(self, route: Route) {
+        let address = match &route {
+            Route::Shelf => "#/".to_owned(),
+            Route::Job(stage) => self.job.with_untracked(|job| Self::address_of(&job.id, *stage)),
+            Route::Lost(_) => return self.route.set(route),
+        };
+        if let Some(window) = web_sys::window() {
+            let _ = window.location().set_hash(&address);
+        }
+        self.follow_address();
+    }
+
+    /// Shows what the address asks for.
+    fn follow_address(self) {
+        let hash = web_sys::window().and_then(|window| window.location().hash().ok()).unwrap_or_default();
+        let mut words = hash.trim_start_matches(['#', '/']).split('/');
+        let route = match (words.next(), words.next()) {
+            (Some("job"), Some(id)) if !id.is_empty() => {
+                let verb = words.next().unwrap_or_default();
+                let stage = super::STAGES.into_iter().find(|stage| super::stage_word(*stage).to_lowercase() == verb);
+                self.open(id, stage.unwrap_or(Stage::Measure))
+            }
+            _ => {
+                self.keep_now();
+                Route::Shelf
+            }
+        };
+        if route == Route::Shelf {
+            self.refresh_shelf();
+        }
+        if self.route.get_untracked() != route {
+            self.sheet.set(None);
+            self.focus.set(None);
+            self.route.set(route);
+            if let Some(window) = web_sys::window() {
+                window.scroll_to_with_x_and_y(0.0, 0.0);
+            }
+        }
+    }
+
+    /// Opens a job unless it is open already.
+    fn open(self, id: &str, stage: Stage) -> Route {
+        if self.keeper().kept.borrow().as_ref().is_some_and(|(job, _)| job.id == id) {
+            return Route::Job(stage);
+        }
+        self.keep_now();
+        match self.records().load(id) {
+            Ok(loaded) => {
+                self.lay_out(loaded.content, loaded.stamp);
+                Route::Job(stage)
+            }
+            Err(why) => Route::Lost(why.to_string()),
+        }
+    }
+
+    /// Puts a job that has just been read or written on the desk.
+    fn lay_out(self, job: Job, stamp: Stamp) {
+        *self.keeper().kept.borrow_mut() = Some((job.clone(), stamp));
+        self.piece.set(0);
+        self.part.set(crate::draw::Part::Size);
+        self.keeping.set(Keeping::Kept);
+        self.job.set(job);
+    }
+
+    /// Keeps a new job and opens it.
+    pub fn open_new(self, job: Job) {
+        self.keep_now();
+        match self.records().save(&job, None, browser::now()) {
+            Ok(stamp) => self.lay_out(job, stamp),
+            Err(why) => {
+                // It cannot be kept, yet it can be worked on; the banner says so.
+                self.lay_out(job, Stamp { revision: 0, touched: 0, writer: String::new() });
+                self.keeping.set(Keeping::Failed(why.to_string()));
+            }
+        }
+        self.go(Route::Job(Stage::Measure));
+    }
+
+    /// Writes the open job soon, if it differs from what is kept.
+    fn note_change(self) {
+        let keeper = self.keeper();
+        if keeper.waiting.get() || self.keeping.with_untracked(|keeping| *keeping == Keeping::Elsewhere) {
+            return;
+        }
+        if self.differs() {
+            keeper.waiting.set(true);
+            if self.keeping.with_untracked(|keeping| *keeping == Keeping::Kept) {
+                self.keeping.set(Keeping::Writing);
+            }
+            set_timeout(move || self.keep_now(), DELAY);
+        }
+    }
+
+    /// The open job is not the one that is kept.
+    fn differs(self) -> bool {
+        let keeper = self.keeper();
+        let kept = keeper.kept.borrow();
+        kept.as_ref().is_some_and(|(kept, _)| self.job.with_untracked(|job| job != kept))
+    }
+
+    /// Writes the open job now, if it differs from what is kept.
+    pub fn keep_now(self) {
+        let keeper = self.keeper();
+        keeper.waiting.set(false);
+        if self.keeping.with_untracked(|keeping| *keeping == Keeping::Elsewhere) {
+            return;
+        }
+        let failed = self.keeping.with_untracked(|keeping| matches!(keeping, Keeping::Failed(_)));
+        if !self.differs() && !failed {
+            return;
+        }
+        let job = self.job.get_untracked();
+        let based_on = keeper.kept.borrow().as_ref().map(|(_, stamp)| stamp.clone()).filter(|stamp| stamp.revision > 0);
+        let keeping = match self.records().save(&job, based_on.as_ref(), browser::now()) {
+            Ok(stamp) => {
+                *keeper.kept.borrow_mut() = Some((job, stamp));
+                self.ask_to_persist();
+                Keeping::Kept
+            }
+            Err(SaveError::Conflict { .. } | SaveError::Gone) => Keeping::Elsewhere,
+            Err(why) => Keeping::Failed(why.to_string()),
+        };
+        if self.keeping.with_untracked(|now| *now != keeping) {
+            self.keeping.set(keeping);
+        }
+    }
+
+    /// Keeps this tab's state as a job of its own, beside the other tab's.
+    pub fn keep_both(self) {
+        let job = self.job.get_untracked();
+        match self.records().keep_both(&job, &browser::random_id(), browser::now()) {
+            Ok(loaded) => {
+                self.lay_out(loaded.content, loaded.stamp);
+                self.go(Route::Job(Stage::Measure));
+                self.tell("Both are on your shelf.", None);
+            }
+            Err(why) => self.keeping.set(Keeping::Failed(why.to_string())),
+        }
+    }
+
+    /// Goes on with the other tab's state.
+    pub fn take_theirs(self) {
+        let id = self.job.with_untracked(|job| job.id.clone());
+        match self.records().load(&id) {
+            Ok(loaded) => self.lay_out(loaded.content, loaded.stamp),
+            Err(LoadError::Missing) => {
+                self.tell("The other tab deleted this job. Keep both to have it back.", None);
+            }
+            Err(why) => self.keeping.set(Keeping::Failed(why.to_string())),
+        }
+    }
+
+    /// Another tab has written: the later one is told.
+    fn watch_tabs(self) {
+        browser::on_storage(move |key| match key.as_deref().map(Records::about) {
+            Some(About::Job(id)) => {
+                self.refresh_shelf();
+                let keeper = self.keeper();
+                let open =
+                    keeper.kept.borrow().as_ref().filter(|(job, _)| job.id == id).map(|(_, stamp)| stamp.clone());
+                let Some(stamp) = open else { return };
+                match self.records().load(&id) {
+                    Ok(loaded) if loaded.stamp == stamp => {}
+                    // Nothing was typed here since: simply show what the other tab has.
+                    Ok(loaded) if !self.differs() => {
+                        let (piece, part) = (self.piece.get_untracked(), self.part.get_untracked());
+                        self.lay_out(loaded.content, loaded.stamp);
+                        self.piece.set(piece);
+                        self.part.set(part);
+                        self.tell("Changed in another tab, and shown here.", None);
+                    }
+                    _ => self.keeping.set(Keeping::Elsewhere),
+                }
+            }
+            Some(About::Bags) => self.load_bags(),
+            Some(About::Prices) => self.load_prices(),
+            Some(About::Other) => {}
+            None => {
+                self.refresh_shelf();
+                if self.keeper().kept.borrow().is_some() {
+                    self.keeping.set(Keeping::Elsewhere);
+                }
+            }
+        });
+    }
+
+    /// The last words are written when the page is hidden or left.
+    fn watch_leaving(self) {
+        let Some(window) = web_sys::window() else { return };
+        if let Some(document) = window.document() {
+            let page = document.clone();
+            dom::listen(&document, "visibilitychange", move |_| {
+                if page.visibility_state() == VisibilityState::Hidden {
+                    self.keep_now();
+                }
+            });
+        }
+        dom::listen(&window, "pagehide", move |_| self.keep_now());
+    }
+
+    fn watch_address(self) {
+        if let Some(window) = web_sys::window() {
+            dom::listen(&window, "hashchange", move |_| self.follow_address());
+        }
+    }
+
+    /// Asks the browser not to clear this page's storage: once, after the first thing kept.
+    fn ask_to_persist(self) {
+        if self.storage_trouble.with_untracked(Option::is_some) || self.keeper().asked_to_persist.replace(true) {
+            return;
+        }
+        spawn_local(async move {
+            let safe = browser::ask_to_persist().await;
+            let words = match safe {
+                Some(true) => "Kept in this browser, which has promised not to clear it by itself.",
+                _ => "Kept in this browser, which may clear it if space runs out: back up what matters.",
+            };
+            let used = browser::room().await.map(|room| format!(" {:.0} KB used.", room.usage / 1024.0));
+            self.storage_words.set(Some(format!("{words}{}", used.unwrap_or_default())));
+        });
+    }
+
+    // The shelf.
+
+    /// Reads the shelf anew.
+    pub fn refresh_shelf(self) {
+        let records = self.records();
+        match records.list() {
+            Ok(listed) => self.shelf.set(listed.into_iter().map(row).collect()),
+            Err(trouble) => self.storage_trouble.set(Some(trouble.to_string())),
+        }
+        let deleted = records.deleted().unwrap_or_default();
+        self.deleted.set(deleted.into_iter().map(|gone| (gone.key, name_or(&gone.name))).collect());
+    }
+
+    /// The jobs with these words in them; all of them for no words.
+    pub fn find(self, words: &str) -> Vec<Row> {
+        self.shelf.track();
+        self.records().search(words).unwrap_or_default().into_iter().map(row).collect()
+    }
+
+    /// Copies a job.
+    pub fn duplicate(self, id: &str) {
+        match self.records().duplicate(id, &browser::random_id(), browser::now()) {
+            Ok(_) => self.refresh_shelf(),
+            Err(why) => self.tell(&why.to_string(), None),
+        }
+    }
+
+    /// Deletes a job; it can be had back for 30 days.
+    pub fn delete(self, id: &str) {
+        match self.records().delete(id, browser::now()) {
+            Ok(gone) => {
+                self.forget(id);
+                let key = gone.key;
+                let undo = Callback::new(move |()| self.undo_delete(&key));
+                self.tell(&format!("{} is deleted.", name_or(&gone.name)), Some(("Undo", undo)));
+            }
+            Err(why) => {
+                // A full storage has no room to move it aside: it can only go for good.
+                let id = id.to_owned();
+                let erase = Callback::new(move |()| match self.records().erase(&id) {
+                    Ok(()) => self.forget(&id),
+                    Err(why) => self.tell(&why.to_string(), None),
+                });
+                self.tell(&format!("{why} It could only be deleted for good."), Some(("Delete for good", erase)));
+            }
+        }
+        self.refresh_shelf();
+    }
+
+    /// A deleted job must not be written again by this tab.
+    fn forget(self, id: &str) {
+        let keeper = self.keeper();
+        let mut kept = keeper.kept.borrow_mut();
+        if kept.as_ref().is_some_and(|(job, _)| job.id == id) {
+            *kept = None;
+        }
+        drop(kept);
+        self.refresh_shelf();
+    }
+
+    /// Puts a deleted job back on the shelf.
+    pub fn undo_delete(self, key: &str) {
+        if let Err(why) = self.records().undo_delete(key, &browser::random_id()) {
+            self.tell(&why.to_string(), None);
+        }
+        self.refresh_shelf();
+    }
+
+    /// Saves the text of a record that cannot be read.
+    pub fn download_raw(self, id: &str) {
+        let result = match self.records().raw(id) {
+            Ok(Some(text)) => browser::download("pourwright-unreadable.txt", &text),
+            Ok(None) => Err("It is gone.".to_owned()),
+            Err(why) => Err(why.to_string()),
+        };
+        if let Err(why) = result {
+            self.tell(&why, None);
+        }
+    }
+
+    // Bags and prices.
+
+    fn load_bags(self) {
+        match self.records().load_bags() {
+            Ok(Some(loaded)) => {
+                *self.keeper().bags.borrow_mut() = Some(loaded.stamp);
+                self.bags.set(loaded.content);
+            }
+            Ok(None) => {}
+            Err(why) => self.tell(&format!("Your bags: {why}"), None),
+        }
+    }
+
+    fn load_prices(self) {
+        match self.records().load_prices() {
+            Ok(Some(loaded)) => {
+                *self.keeper().prices.borrow_mut() = Some(loaded.stamp);
+                self.prices.set(loaded.content);
+            }
+            Ok(None) => {}
+            Err(why) => self.tell(&format!("Your prices: {why}"), None),
+        }
+    }
+
+    /// Changes the maker's own bags and keeps them.
+    pub fn edit_bags(self, change: impl FnOnce(&mut Vec<Bag>)) {
+        self.bags.update(change);
+        let keeper = self.keeper();
+        let stamp = keeper.bags.borrow().clone();
+        let saved = self.bags.with_untracked(|bags| self.records().save_bags(bags, stamp.as_ref(), browser::now()));
+        match saved {
+            Ok(stamp) => *keeper.bags.borrow_mut() = Some(stamp),
+            Err(why) => self.tell(&format!("Your bags are not kept: {why}"), None),
+        }
+    }
+
+    /// Changes the maker's prices and keeps them.
+    pub fn edit_prices(self, change: impl FnOnce(&mut PriceBook)) {
+        self.prices.update(change);
+        let keeper = self.keeper();
+        let stamp = keeper.prices.borrow().clone();
+        let saved =
+            self.prices.with_untracked(|prices| self.records().save_prices(prices, stamp.as_ref(), browser::now()));
+        match saved {
+            Ok(stamp) => *keeper.prices.borrow_mut() = Some(stamp),
+            Err(why) => self.tell(&format!("Your prices are not kept: {why}"), None),
+        }
+    }
+
+    // Sharing.
+
+    /// Makes the file, then opens the sheet that gives it away: a phone's share sheet must follow the tap
+    /// at once.
+    pub fn open_share(self) {
+        let (name, text) = self.paper();
+        let ready = browser::share_file(&name, &text);
+        *self.keeper().ready.borrow_mut() = Some((name, text, ready));
+        self.sheet.set(Some(Sheet::Share));
+    }
+
+    /// This browser has a share sheet.
+    pub fn can_send(self) -> bool {
+        self.keeper().ready.borrow().as_ref().is_some_and(|(_, _, ready)| ready.is_some())
+    }
+
+    /// Gives the file to the phone's share sheet; a refusal becomes a download.
+    pub fn send_share(self) {
+        let sharing = self.keeper().ready.borrow().as_ref().and_then(|(_, _, ready)| Some(ready.as_ref()?.share()));
+        let Some(sharing) = sharing else { return self.save_share() };
+        spawn_local(async move {
+            if sharing.await == ShareOutcome::Refused {
+                self.save_share();
+            }
+        });
+    }
+
+    /// Saves the file.
+    pub fn save_share(self) {
+        let keeper = self.keeper();
+        let ready = keeper.ready.borrow();
+        if let Some((name, text, _)) = ready.as_ref() {
+            match browser::download(name, text) {
+                Ok(()) => self.tell(&format!("Saved as {name}."), None),
+                Err(why) => self.tell(&why, None),
+            }
+        }
+    }
+
+    /// Saves everything in one file.
+    pub fn share_backup(self) {
+        let saved = self.records().backup().map_err(|why| why.to_string()).and_then(|backup| {
+            let date = dom::iso_date();
+            let name = store::backup_file_name(&date);
+            browser::download(&name, &store::backup_page(&backup, &date)).map(|()| name)
+        });
+        match saved {
+            Ok(name) => self.tell(&format!("Saved as {name}."), None),
+            Err(why) => self.tell(&why, None),
+        }
+    }
+
+    /// Brings in a file that was chosen or dropped.
+    pub fn bring_in_file(self, file: web_sys::File) {
+        let name = file.name();
+        if file.size() > MOST_BYTES {
+            return self.say_brought(format!("{name}: larger than anything this page writes, so it was not read."));
+        }
+        spawn_local(async move {
+            match JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string()) {
+                Some(text) => self.bring_in(&format!("{name}: "), &text),
+                None => self.say_brought(format!("{name}: the browser could not read it.")),
+            }
+        });
+    }
+
+    /// Brings in a text that was pasted.
+    pub fn bring_in_text(self, text: &str) {
+        self.bring_in("", text);
+    }
+
+    fn bring_in(self, from: &str, text: &str) {
+        let records = self.records();
+        match store::read_shared(text) {
+            Err(why) => self.say_brought(format!("{from}{why}")),
+            Ok(Shared::Job(job)) => {
+                let became = records.import(&job, &browser::random_id(), browser::now());
+                self.say_brought(format!("{from}{}", became_words(job.name.text(), &became)));
+            }
+            Ok(Shared::Backup(backup)) => {
+                let result = records.import_backup(&backup, &mut browser::random_id, browser::now());
+                for (name, became) in &result.jobs {
+                    self.say_brought(format!("{from}{}", became_words(name, became)));
+                }
+                if let Err(why) = &result.bags {
+                    self.say_brought(format!("{from}Your bags: {why}"));
+                }
+                match &result.prices {
+                    Ok(prices) if prices.left_out > 0 => self
+                        .say_brought(format!("{from}{} prices differ from yours; yours were kept.", prices.left_out)),
+                    Ok(_) => {}
+                    Err(why) => self.say_brought(format!("{from}Prices: {why}")),
+                }
+                if let Ok(count @ 1..) = result.set_aside {
+                    self.say_brought(format!("{from}{count} unreadable records were kept as they are."));
+                }
+                self.load_bags();
+                self.load_prices();
+            }
+        }
+        self.refresh_shelf();
+    }
+
+    fn say_brought(self, line: String) {
+        self.brought.update(|lines| lines.insert(0, line));
+    }
+}
+
+fn name_or(name: &str) -> String {
+    if name.trim().is_empty() { "Job without a name".to_owned() } else { name.to_owned() }
+}
+
+fn row(listed: store::Listed) -> Row {
+    let touched = dom::date_of(listed.touched as f64);
+    let under = if listed.client.trim().is_empty() { touched } else { format!("{}, {touched}", listed.client) };
+    Row { id: listed.id, name: name_or(&listed.name), under, unreadable: listed.problem.map(|why| why.to_string()) }
+}
+
+fn became_words(name: &str, became: &Result<Imported, SaveError>) -> String {
+    let name = name_or(name);
+    match became {
+        Ok(Imported::AlreadyHere { .. }) => format!("{name} is here already, just the same."),
+        Ok(Imported::Added { .. }) => format!("{name} is on your shelf."),
+        Ok(Imported::Copied { .. }) => format!("{name} is here in another state: it came in as a copy."),
+        Err(why) => format!("{name}: {why}"),
+    }
+}

@@ -1,0 +1,146 @@
+//! The paper: a job as a tidy estimate that anybody can read.
+
+use super::figures::crew_text;
+use crate::draw::{Face, plan};
+use crate::estimate::{Estimate, PieceEstimate};
+use crate::job::{EdgeKind, Job, Side};
+use crate::measure::{
+    Length, write_area, write_dose, write_duration, write_length, write_mass, write_volume, write_water,
+};
+use crate::store::{self, Sheet, SheetDrawing, SheetFinding, SheetRow, SheetSection};
+use crate::working::{Figure, Known};
+
+/// The shared file of a job: its name, and its whole text.
+pub fn page(job: &Job, all: &Estimate, date: &str) -> (String, String) {
+    (store::file_name(job), store::share_page(job, &sheet(job, all, date)))
+}
+
+fn row(label: impl Into<String>, value: impl Into<String>) -> SheetRow {
+    SheetRow { label: label.into(), value: value.into() }
+}
+
+/// A number that is not there is written as a dash: paper waits for nothing.
+fn figure<T>(label: &str, known: &Known<Figure<T>>, write: impl Fn(&T) -> String) -> SheetRow {
+    row(label, known.as_ref().map_or_else(|_| "—".to_owned(), |figure| write(&figure.value)))
+}
+
+fn sheet(job: &Job, all: &Estimate, date: &str) -> Sheet {
+    let units = job.units;
+    let headline = vec![
+        figure("Bags", &all.headline.bags, |bags| bags.to_string()),
+        figure("Water", &all.headline.water, |water| write_water(*water, units).text),
+        figure("Weight", &all.headline.weight, |mass| write_mass(*mass, units).text),
+        figure("People", &all.headline.people, |crew| crew_text(*crew)),
+    ];
+    let mut drawings = Vec::new();
+    let mut sections = Vec::new();
+    for (index, piece) in all.pieces.iter().enumerate() {
+        let name = job.pieces.get(index).map_or_else(String::new, |piece| piece.name.text().to_owned());
+        let name = if name.trim().is_empty() { format!("Piece {}", index + 1) } else { name };
+        if let Some(drawing) = plan(piece, units, Face::Installed, None) {
+            drawings.push(SheetDrawing { caption: name.clone(), svg: drawing.svg });
+        }
+        sections.push(piece_section(job, index, &name, piece));
+        sections.push(form_section(job, &name, piece));
+    }
+    sections.extend(all.orders.iter().flatten().map(|order| {
+        let name = job.bags.get(order.bag).map_or("", |bag| bag.name.text());
+        let mut rows = vec![
+            row("Bags", order.bags.value.to_string()),
+            row("Mix, spare included", write_volume(order.volume.value, units).to_string()),
+            row("Water a bag", write_water(order.water_a_bag, units).to_string()),
+            row("Water in all", write_water(order.water.value, units).to_string()),
+        ];
+        rows.extend(order.additives.iter().map(|additive| {
+            row(
+                format!("{}, {} a bag", additive.name, write_dose(additive.a_bag, units).text),
+                write_dose(additive.in_all, units).to_string(),
+            )
+        }));
+        SheetSection { heading: format!("To order: {name}"), rows }
+    }));
+    let findings = all
+        .findings
+        .iter()
+        .map(|one| SheetFinding { strength: one.strength, says: one.says.clone(), remedy: one.remedy.clone() })
+        .collect();
+    Sheet {
+        title: if job.name.is_blank() { "A concrete top".to_owned() } else { job.name.text().to_owned() },
+        client: job.client.text().to_owned(),
+        date: date.to_owned(),
+        drawings,
+        headline,
+        sections,
+        findings,
+        notes: job.notes.text().to_owned(),
+        footer: "Estimates for planning, not engineering. Local codes and a licensed engineer decide anything that \
+                 carries people or spans a gap."
+            .to_owned(),
+    }
+}
+
+/// What was typed, as typed; and what follows for the finished piece.
+fn piece_section(job: &Job, index: usize, name: &str, piece: &PieceEstimate) -> SheetSection {
+    let units = job.units;
+    let mut rows = Vec::new();
+    if let Some(typed) = job.pieces.get(index) {
+        let unit = crate::job::Kind::Length.unit(units);
+        let size = |text: &str| if text.trim().is_empty() { "—".to_owned() } else { text.trim().to_owned() };
+        rows.push(row(
+            format!("Width × depth × thickness, as typed ({unit})"),
+            format!("{} × {} × {}", size(typed.width.text()), size(typed.depth.text()), size(typed.thickness.text())),
+        ));
+        for side in Side::ALL {
+            let edge = typed.edges.at(side);
+            let more = match edge.kind {
+                EdgeKind::Lined => format!(", liner {} {unit}", size(edge.liner.text())),
+                EdgeKind::Eased => format!(", radius {} {unit}", size(edge.radius.text())),
+                EdgeKind::Wall | EdgeKind::Plain => String::new(),
+            };
+            rows.push(row(format!("{} edge", side.label()), format!("{}{more}", edge.kind.label())));
+        }
+    }
+    rows.push(figure("Face, less cutouts", &piece.top.area, |area| write_area(*area, units).to_string()));
+    let weights = piece.weights.as_ref().ok();
+    rows.push(row(
+        "Weight, out of the form",
+        weights.map_or("—".to_owned(), |weights| write_mass(weights.as_cast.value, units).to_string()),
+    ));
+    rows.push(row(
+        "Weight, installed",
+        weights.map_or("—".to_owned(), |weights| write_mass(weights.installed.value, units).to_string()),
+    ));
+    rows.push(figure("People to carry it", &piece.crew, |crew| crew_text(*crew)));
+    SheetSection { heading: name.to_owned(), rows }
+}
+
+fn form_section(job: &Job, name: &str, piece: &PieceEstimate) -> SheetSection {
+    let units = job.units;
+    let write = |length: Length| write_length(length, units).to_string();
+    let mut rows = Vec::new();
+    if let Ok(form) = &piece.form {
+        rows.push(row(
+            "Clear inside",
+            format!("{} × {}", write(form.clear_width.value), write(form.clear_depth.value)),
+        ));
+        rows.push(row("Base", format!("{} × {}", write(form.base_width.value), write(form.base_depth.value))));
+        rows.push(row("Cast thickness", write(form.cast_thickness.value)));
+        rows.push(row("Side height", write(form.side_height.value)));
+        rows.extend(form.sides.iter().map(|board| {
+            let how = if board.runs_past { "runs past" } else { "butts between" };
+            row(format!("{} side, {how}", board.side.label()), write(board.length))
+        }));
+    }
+    if let Ok(plan) = &piece.plan {
+        rows.push(row(
+            "Batches",
+            format!(
+                "{}, {} in all, workable {}",
+                plan.batches.value,
+                write_duration(plan.takes.value),
+                write_duration(plan.workable.value)
+            ),
+        ));
+    }
+    SheetSection { heading: format!("Form for {name}, mirror image of the plan"), rows }
+}

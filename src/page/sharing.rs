@@ -1,0 +1,71 @@
+//! Sharing a job as a file, and bringing one in.
+
+use super::desk::Desk;
+use leptos::html;
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::{DragEvent, HtmlInputElement};
+
+/// The sheet from which a job is given away.
+pub fn share(desk: Desk) -> AnyView {
+    view! {
+        <p>"One file: anybody can open and read it as an estimate, and Pourwright can open it again with nothing lost."</p>
+        <div class="row">
+            {desk.can_send().then(|| view! {
+                <button type="button" class="main" id="share-send" on:click=move |_| desk.send_share()>"Send the file"</button>
+            })}
+            <button type="button" id="share-save" on:click=move |_| desk.save_share()>"Save the file"</button>
+        </div>
+        <p class="quiet-text">"Your prices are not in it."</p>
+    }
+    .into_any()
+}
+
+/// The sheet through which a job comes in: picked, dropped, pasted.
+pub fn bring_in(desk: Desk) -> AnyView {
+    let pasted = NodeRef::<html::Textarea>::new();
+    let over = RwSignal::new(false);
+    let picked = move |event: leptos::ev::Event| {
+        if let Some(files) = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok()?.files()) {
+            (0..files.length()).filter_map(|index| files.get(index)).for_each(|file| desk.bring_in_file(file));
+        }
+    };
+    let dropped = move |event: DragEvent| {
+        event.prevent_default();
+        over.set(false);
+        if let Some(files) = event.data_transfer().and_then(|data| data.files()) {
+            (0..files.length()).filter_map(|index| files.get(index)).for_each(|file| desk.bring_in_file(file));
+        }
+    };
+    let paste = move |_| {
+        if let Some(area) = pasted.get_untracked() {
+            desk.bring_in_text(&area.value());
+        }
+    };
+    view! {
+        <div
+            class="card"
+            class:drop-here=move || over.get()
+            on:dragover=move |event: DragEvent| { event.prevent_default(); over.set(true); }
+            on:dragleave=move |_| over.set(false)
+            on:drop=dropped
+        >
+            <div class="field">
+                <label for="bring-file">"A shared estimate or a backup, chosen or dropped here"</label>
+                <input id="bring-file" type="file" multiple on:change=picked/>
+            </div>
+            <div class="field">
+                <label for="bring-text">"Or its text, pasted"</label>
+                <textarea id="bring-text" node_ref=pasted spellcheck="false"/>
+            </div>
+            <div class="row"><button type="button" class="main" on:click=paste>"Bring in the pasted text"</button></div>
+        </div>
+        {move || desk.brought.with(|lines| (!lines.is_empty()).then(|| view! {
+            <ul class="findings" id="brought" role="status">
+                {lines.iter().map(|line| view! { <li class="finding note">{line.clone()}</li> }).collect_view()}
+            </ul>
+        }))}
+        <p class="quiet-text">"Nothing you have is overwritten: a job that is here already in another state comes in as a copy."</p>
+    }
+    .into_any()
+}

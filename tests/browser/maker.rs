@@ -1,0 +1,297 @@
+//! A maker with a phone: a real Chromium, driven by what people do and read.
+
+use serde_json::{Value, json};
+use std::io::{BufRead, BufReader};
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Stdio};
+use std::sync::atomic::{AtomicU32, Ordering};
+use std::time::{Duration, Instant};
+use thirtyfour::prelude::*;
+use thirtyfour::{ChromeCapabilities, ChromiumLikeCapabilities, LoggingPrefsLogLevel};
+
+/// How long a page may take to show what a test waits for. These machines are slow and shared.
+const PATIENCE: Duration = Duration::from_secs(20);
+
+/// A phone's width and height in CSS pixels.
+pub const PHONE: (u32, u32) = (360, 740);
+
+static NEXT: AtomicU32 = AtomicU32::new(0);
+
+/// A folder that goes away with its owner.
+pub struct Folder(pub PathBuf);
+
+impl Folder {
+    pub fn new(name: &str) -> Self {
+        let number = NEXT.fetch_add(1, Ordering::Relaxed);
+        let path = std::env::temp_dir().join(format!("pourwright-{name}-{}-{number}", std::process::id()));
+        std::fs::create_dir_all(&path).expect("a temporary folder");
+        Self(path)
+    }
+}
+
+impl Drop for Folder {
+    fn drop(&mut self) {
+        let _ = std::fs::remove_dir_all(&self.0);
+    }
+}
+
+struct Chromedriver {
+    process: Child,
+    port: u16,
+}
+
+impl Chromedriver {
+    fn start() -> Self {
+        let program = std::env::var_os("CHROMEDRIVER").unwrap_or_else(|| "chromedriver".into());
+        let mut process = Command::new(program)
+            .arg("--port=0")
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("chromedriver starts: `make test` says how to install it");
+        let lines = BufReader::new(process.stdout.take().expect("its output is piped")).lines();
+        let port = lines
+            .map_while(Result::ok)
+            .find_map(|line| line.split("started successfully on port ").nth(1)?.trim_end_matches('.').parse().ok())
+            .expect("chromedriver says its port");
+        Self { process, port }
+    }
+}
+
+impl Drop for Chromedriver {
+    fn drop(&mut self) {
+        let _ = self.process.kill();
+        let _ = self.process.wait();
+    }
+}
+
+/// How the phone is set up before the page opens.
+#[derive(Default)]
+pub struct Phone {
+    /// CSS pixels; [`PHONE`] when not said.
+    pub size: Option<(u32, u32)>,
+    /// Runs in every page before anything of the page does.
+    pub before: Option<&'static str>,
+    /// The dark scheme.
+    pub dark: bool,
+}
+
+/// One browser with a memory of its own that outlives a restart.
+pub struct Maker {
+    pub driver: WebDriver,
+    home: String,
+    phone: Phone,
+    memory: Folder,
+    /// Where downloads land.
+    pub downloads: Folder,
+    chromedriver: Chromedriver,
+}
+
+impl Maker {
+    /// Opens the page at that address.
+    pub async fn open(address: &str, phone: Phone) -> Self {
+        let (memory, downloads, chromedriver) =
+            (Folder::new("memory"), Folder::new("downloads"), Chromedriver::start());
+        let driver = Self::browser(&chromedriver, &memory.0, &downloads.0, &phone).await;
+        let maker = Self { driver, home: address.to_owned(), phone, memory, downloads, chromedriver };
+        maker.go_home().await;
+        maker
+    }
+
+    async fn browser(chromedriver: &Chromedriver, memory: &Path, downloads: &Path, phone: &Phone) -> WebDriver {
+        let mut capabilities = ChromeCapabilities::new();
+        for argument in [
+            "--headless=new",
+            "--no-sandbox",
+            "--disable-gpu",
+            "--disable-quic",
+            "--no-first-run",
+            "--disable-background-networking",
+            "--disable-component-update",
+            "--disable-sync",
+            "--disable-dev-shm-usage",
+            "--force-color-profile=srgb",
+            "--lang=en-US",
+        ] {
+            capabilities.add_arg(argument).expect("a plain argument");
+        }
+        capabilities.add_arg(&format!("--user-data-dir={}", memory.display())).expect("a plain argument");
+        let (width, height) = phone.size.unwrap_or(PHONE);
+        let wide = width >= 700;
+        if wide {
+            capabilities.add_arg(&format!("--window-size={width},{height}")).expect("a plain argument");
+        } else {
+            let metrics = json!({ "width": width, "height": height, "pixelRatio": 2.0, "touch": true });
+            capabilities
+                .add_experimental_option("mobileEmulation", json!({ "deviceMetrics": metrics }))
+                .expect("a plain option");
+        }
+        capabilities
+            .add_experimental_option("prefs", json!({ "download.default_directory": downloads.display().to_string() }))
+            .expect("a plain option");
+        capabilities.set_browser_log_level(LoggingPrefsLogLevel::All).expect("a plain option");
+        let driver = WebDriver::new(format!("http://127.0.0.1:{}", chromedriver.port), capabilities)
+            .await
+            .expect("Chromium starts: `make test` says how to install it");
+        if let Some(script) = phone.before {
+            driver
+                .cdp()
+                .send_raw("Page.addScriptToEvaluateOnNewDocument", json!({ "source": script }))
+                .await
+                .expect("a script to run first");
+        }
+        let scheme = if phone.dark { "dark" } else { "light" };
+        let features = json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] });
+        driver.cdp().send_raw("Emulation.setEmulatedMedia", features).await.expect("a colour scheme");
+        driver
+    }
+
+    /// The browser is closed and started again: nothing of it is left but its memory.
+    pub async fn restart_the_browser(&mut self) {
+        self.driver.clone().quit().await.expect("Chromium closes");
+        self.driver = Self::browser(&self.chromedriver, &self.memory.0, &self.downloads.0, &self.phone).await;
+    }
+
+    /// Opens the page as the link does.
+    pub async fn go_home(&self) {
+        self.driver.goto(&self.home).await.expect("the address opens");
+        self.wait_for("main").await;
+    }
+
+    /// Reloads the page.
+    pub async fn reload(&self) {
+        self.driver.refresh().await.expect("the page reloads");
+        self.wait_for("main").await;
+    }
+
+    /// Waits until an element is there and shown.
+    pub async fn wait_for(&self, css: &str) -> WebElement {
+        self.driver
+            .query(By::Css(css))
+            .wait(PATIENCE, Duration::from_millis(50))
+            .and_displayed()
+            .first()
+            .await
+            .unwrap_or_else(|error| panic!("{css} does not appear: {error}"))
+    }
+
+    /// Presses what carries these words: a button, a link, a number.
+    pub async fn press(&self, words: &str) {
+        let within = format!(
+            "//*[self::button or self::a or self::summary][normalize-space(.)='{words}' or @aria-label='{words}']"
+        );
+        let element = self
+            .driver
+            .query(By::XPath(within))
+            .wait(PATIENCE, Duration::from_millis(50))
+            .and_displayed()
+            .first()
+            .await
+            .unwrap_or_else(|error| panic!("nothing to press says '{words}': {error}"));
+        self.tap(&element).await;
+    }
+
+    /// Presses an element, wherever it has to be scrolled to.
+    pub async fn tap(&self, element: &WebElement) {
+        element.scroll_into_view().await.expect("it can be scrolled to");
+        element.click().await.unwrap_or_else(|error| panic!("it cannot be pressed: {error}"));
+    }
+
+    /// Types into the field with that id, in place of what stands there.
+    pub async fn write(&self, id: &str, text: &str) {
+        let field = self.wait_for(&format!("#{id}")).await;
+        field.scroll_into_view().await.expect("it can be scrolled to");
+        field.click().await.expect("the field takes the focus");
+        field.send_keys(Key::Control + "a").await.expect("all of it is marked");
+        field.send_keys(Key::Backspace.value().to_string()).await.expect("it is emptied");
+        field.send_keys(text).await.expect("the field takes text");
+    }
+
+    /// What stands in the field with that id.
+    pub async fn written(&self, id: &str) -> String {
+        let field = self.wait_for(&format!("#{id}")).await;
+        field.prop("value").await.expect("a field").unwrap_or_default()
+    }
+
+    /// The text of an element.
+    pub async fn text(&self, css: &str) -> String {
+        self.wait_for(css).await.text().await.expect("it has a text")
+    }
+
+    /// Waits until an element's text holds these words.
+    pub async fn see(&self, css: &str, words: &str) {
+        let begun = Instant::now();
+        let mut last = String::new();
+        while begun.elapsed() < PATIENCE {
+            if let Ok(element) = self.driver.find(By::Css(css)).await {
+                last = element.text().await.unwrap_or_default();
+                if last.contains(words) {
+                    return;
+                }
+            }
+            tokio::time::sleep(Duration::from_millis(50)).await;
+        }
+        panic!("'{words}' does not appear in {css}, which reads: {last}");
+    }
+
+    /// One of the four numbers, as it stands at the top of every screen.
+    pub async fn number(&self, key: &str) -> String {
+        self.text(&format!("#headline-{key} .value")).await
+    }
+
+    /// Waits until what was typed is kept.
+    pub async fn is_kept(&self) {
+        // The first look would find the state of a moment ago.
+        tokio::time::sleep(Duration::from_millis(100)).await;
+        self.see("#kept", "Kept").await;
+    }
+
+    /// Asks the page itself.
+    pub async fn ask(&self, script: &str) -> Value {
+        self.driver.execute(script, Vec::new()).await.expect("the page answers").json().clone()
+    }
+
+    /// Every record kept under the page's own prefix.
+    pub async fn records(&self) -> serde_json::Map<String, Value> {
+        let all = self.ask("return Object.fromEntries(Object.entries(localStorage))").await;
+        all.as_object().cloned().unwrap_or_default()
+    }
+
+    /// Waits for a download to be complete, and reads it.
+    pub async fn downloaded(&self) -> (PathBuf, String) {
+        let begun = Instant::now();
+        while begun.elapsed() < PATIENCE {
+            let files = std::fs::read_dir(&self.downloads.0).expect("the downloads").flatten();
+            let done = files.map(|file| file.path()).find(|path| path.extension().is_some_and(|end| end == "html"));
+            if let Some(path) = done {
+                let text = std::fs::read_to_string(&path).expect("a text");
+                if text.trim_end().ends_with("</html>") {
+                    return (path, text);
+                }
+            }
+            tokio::time::sleep(Duration::from_millis(50)).await;
+        }
+        panic!("nothing was downloaded");
+    }
+
+    /// The page may not have complained to the console since it was last asked.
+    pub async fn no_complaints(&self) {
+        let log = self.driver.browser_log().await.expect("a console");
+        // Chromium says at every start that it does not check the integrity of a preload (its bug 981419).
+        let known = |text: &str| text.contains("integrity") && text.contains("preload");
+        let loud = log.iter().filter(|entry| entry.level == "SEVERE" || entry.level == "WARNING");
+        let bad: Vec<_> = loud.filter(|entry| !known(&entry.message)).collect();
+        assert!(bad.is_empty(), "the console complains: {bad:?}");
+    }
+
+    /// Closes the browser; the last thing a test does.
+    pub async fn done(self) {
+        self.no_complaints().await;
+        self.close().await;
+    }
+
+    /// Closes the browser without asking the console.
+    pub async fn close(self) {
+        self.driver.quit().await.expect("Chromium closes");
+    }
+}
