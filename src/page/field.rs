@@ -118,7 +118,7 @@ fn fraction_chips(
         view! {
             <button
                 type="button"
-                class:quarter=sixteenths % 4 == 0
+                class:quarter=sixteenths.is_multiple_of(4)
                 tabindex="-1"
                 on:pointerdown=stay
                 on:click=move |_| typed.run(with_fraction(&text.get_untracked(), sixteenths))

@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 use std::io::{BufRead, BufReader};
+use std::os::unix::process::CommandExt;
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
 use std::sync::atomic::{AtomicU32, Ordering};
@@ -47,6 +48,7 @@ impl Chromedriver {
             .arg("--port=0")
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
+            .process_group(0)
             .spawn()
             .expect("chromedriver starts: `make test` says how to install it");
         let lines = BufReader::new(process.stdout.take().expect("its output is piped")).lines();
@@ -60,7 +62,8 @@ impl Chromedriver {
 
 impl Drop for Chromedriver {
     fn drop(&mut self) {
-        let _ = self.process.kill();
+        // The whole group: a test that fails leaves its browser running.
+        let _ = Command::new("kill").arg("-KILL").arg("--").arg(format!("-{}", self.process.id())).status();
         let _ = self.process.wait();
     }
 }
