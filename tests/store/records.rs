@@ -1,0 +1,1 @@
+//! Records: put in when each has its test.
