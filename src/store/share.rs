@@ -396,9 +396,10 @@ fn harmless(svg: &str) -> Option<String> {
     let closed = small.starts_with("<svg") && small.ends_with("</svg>") && small.matches("</svg").count() == 1;
     let strangers =
         ["<script", "<style", "<foreignobject", "<image", "<a ", "<!", "href", "://", "javascript:", "url("];
-    let handler = small.split(|c: char| c.is_ascii_whitespace() || "\"'/".contains(c)).any(|word| {
-        let name = word.split('=').next().unwrap_or_default();
-        word.contains('=') && name.starts_with("on")
+    // A name that begins with "on" before an equals sign, with or without space between the two.
+    let handler = small.split('=').any(|before| {
+        let name = before.trim_end().rsplit(|letter: char| !letter.is_ascii_alphabetic()).next().unwrap_or_default();
+        name.len() > 2 && name.starts_with("on")
     });
     (closed && !handler && !strangers.iter().any(|stranger| small.contains(stranger))).then_some(svg)
 }

@@ -1,0 +1,222 @@
+//! Jobs to try things with, plain and hostile.
+
+use pourwright::job::{
+    Additive, Bag, Cutout, CutoutShape, Edge, EdgeKind, Edges, Entry, Family, FormChoices, HolePattern, Holes, Job,
+    OutlineShape, Piece, PourDay, SideStand, StrengthPoint, Units,
+};
+use pourwright::price::{BagPrice, PriceBook};
+use proptest::collection::vec;
+use proptest::prelude::*;
+use proptest::sample::select;
+
+/// Texts that try to leave the place they are put in.
+pub const HOSTILE: &[&str] = &[
+    "</script><script>alert(1)</script>",
+    "</SCRIPT ><script type=module>",
+    "<img src=x onerror=alert(1)>",
+    "\" onmouseover=\"alert(1)",
+    "' onfocus='alert(1)' autofocus='",
+    "<!--",
+    "-->",
+    "<!--<script>",
+    "]]>",
+    "\u{2028}\u{2029}",
+    "\u{202e}gnp.exe",
+    "\0\u{1}\u{7f}\u{feff}",
+    "&lt;&amp;\\u003c",
+    "\\\"\\",
+    "{{constructor}}",
+    "<script type=\"application/json\" id=\"pourwright-job\">{}</script>",
+    "javascript:alert(1)",
+    "67 1/",
+    "5' 7 1/4\"",
+    "Käse 北京 🧱",
+    "\r\n\t ",
+];
+
+/// A job with a little in it.
+pub fn plain(id: &str, name: &str) -> Job {
+    Job {
+        id: id.to_owned(),
+        name: name.into(),
+        client: "Osier House".into(),
+        notes: "Stairs turn twice".into(),
+        units: Units::Inch,
+        pieces: vec![piece()],
+        bags: vec![bag("white")],
+        form: FormChoices { board: "3/4".into(), sides: SideStand::OnEdge },
+        pour: PourDay { air: "70".into(), people: "1".into(), bags_a_batch: "1".into(), minutes_a_batch: "4".into() },
+    }
+}
+
+fn piece() -> Piece {
+    Piece {
+        name: "Top".into(),
+        shape: OutlineShape::Rectangle,
+        width: "31 1/2".into(),
+        depth: "22".into(),
+        thickness: "2".into(),
+        grinding: Entry::default(),
+        edges: Edges::default(),
+        cutouts: vec![Cutout::default()],
+        holes: vec![Holes::default()],
+        bag: "white".to_owned(),
+        waste: "10".into(),
+        steel: Entry::default(),
+    }
+}
+
+/// A bag with nothing on its label.
+pub fn bag(id: &str) -> Bag {
+    Bag {
+        id: id.to_owned(),
+        name: Entry::new(id),
+        family: Family::RapidMortar,
+        mass: "50 lb".into(),
+        yields: Entry::default(),
+        water: Entry::default(),
+        water_least: Entry::default(),
+        water_most: Entry::default(),
+        workable: Entry::default(),
+        strip_after: Entry::default(),
+        hardened_density: Entry::default(),
+        strengths: Vec::new(),
+        additives: Vec::new(),
+    }
+}
+
+/// Prices of the bags with those ids.
+pub fn prices(bags: &[(&str, &str)]) -> PriceBook {
+    let bags = bags.iter().map(|(bag, price)| BagPrice { bag: (*bag).to_owned(), price: Entry::new(price) });
+    PriceBook { currency: "USD".to_owned(), bags: bags.collect() }
+}
+
+/// Any text, often a hostile one.
+pub fn any_text() -> impl Strategy<Value = String> {
+    prop_oneof![
+        3 => select(HOSTILE).prop_map(str::to_owned),
+        1 => vec(any::<char>(), 0..12).prop_map(String::from_iter),
+        1 => "[0-9 /'\"½.,]{0,10}",
+    ]
+}
+
+fn entry() -> impl Strategy<Value = Entry> {
+    any_text().prop_map(Entry)
+}
+
+fn entries<const N: usize>() -> impl Strategy<Value = [Entry; N]> {
+    vec(entry(), N).prop_map(|entries| entries.try_into().expect("just as many as asked for"))
+}
+
+fn any_edge() -> impl Strategy<Value = Edge> {
+    (select(&EdgeKind::ALL[..]), entries()).prop_map(|(kind, [liner, radius])| Edge { kind, liner, radius })
+}
+
+fn any_edges() -> impl Strategy<Value = Edges> {
+    (any_edge(), any_edge(), any_edge(), any_edge()).prop_map(|(front, right, back, left)| Edges {
+        front,
+        right,
+        back,
+        left,
+    })
+}
+
+fn any_cutout() -> impl Strategy<Value = Cutout> {
+    (select(&CutoutShape::ALL[..]), entries()).prop_map(
+        |(shape, [width, depth, corner_radius, from_left, from_front])| Cutout {
+            shape,
+            width,
+            depth,
+            corner_radius,
+            from_left,
+            from_front,
+        },
+    )
+}
+
+fn any_holes() -> impl Strategy<Value = Holes> {
+    let pattern = select(&[HolePattern::Single, HolePattern::Three][..]);
+    (pattern, entries()).prop_map(|(pattern, [diameter, spread, from_left, from_front])| Holes {
+        pattern,
+        diameter,
+        spread,
+        from_left,
+        from_front,
+    })
+}
+
+fn any_piece() -> impl Strategy<Value = Piece> {
+    (entries(), any_edges(), vec(any_cutout(), 0..3), vec(any_holes(), 0..3), any_text()).prop_map(
+        |([name, width, depth, thickness, grinding, waste, steel], edges, cutouts, holes, bag)| Piece {
+            name,
+            shape: OutlineShape::Rectangle,
+            width,
+            depth,
+            thickness,
+            grinding,
+            edges,
+            cutouts,
+            holes,
+            bag,
+            waste,
+            steel,
+        },
+    )
+}
+
+/// Any bag.
+pub fn any_bag() -> impl Strategy<Value = Bag> {
+    let family = select(&[Family::RapidMortar, Family::PortlandConcrete][..]);
+    let strengths = vec(entries().prop_map(|[age, strength]| StrengthPoint { age, strength }), 0..3);
+    let additives = vec(entries().prop_map(|[name, dose]| Additive { name, dose }), 0..3);
+    (any_text(), family, entries(), strengths, additives).prop_map(
+        |(
+            id,
+            family,
+            [name, mass, yields, water, water_least, water_most, workable, strip_after, hardened_density],
+            strengths,
+            additives,
+        )| Bag {
+            id,
+            name,
+            family,
+            mass,
+            yields,
+            water,
+            water_least,
+            water_most,
+            workable,
+            strip_after,
+            hardened_density,
+            strengths,
+            additives,
+        },
+    )
+}
+
+/// Any job.
+pub fn any_job() -> impl Strategy<Value = Job> {
+    let units = select(&[Units::Inch, Units::Metric][..]);
+    let sides = select(&[SideStand::OnEdge, SideStand::OnBase][..]);
+    (any_text(), entries(), units, vec(any_piece(), 0..3), vec(any_bag(), 0..3), sides).prop_map(
+        |(id, [name, client, notes, board, air, people, bags_a_batch, minutes_a_batch], units, pieces, bags, sides)| {
+            Job {
+                id,
+                name,
+                client,
+                notes,
+                units,
+                pieces,
+                bags,
+                form: FormChoices { board, sides },
+                pour: PourDay { air, people, bags_a_batch, minutes_a_batch },
+            }
+        },
+    )
+}
+
+/// Any price book.
+pub fn any_prices() -> impl Strategy<Value = PriceBook> {
+    let price = (any_text(), entry()).prop_map(|(bag, price)| BagPrice { bag, price });
+    (any_text(), vec(price, 0..4)).prop_map(|(currency, bags)| PriceBook { currency, bags })
+}
