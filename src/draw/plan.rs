@@ -84,20 +84,32 @@ pub struct Drawing {
     pub height: f64,
 }
 
-/// Where a point of the piece lands on the paper.
+/// Where a point of the piece lands on the paper. Lengths in metres but for `scale` and `left`.
 struct Paper {
     scale: f64,
-    width: f64,
-    depth: f64,
+    /// The finished outline.
+    piece: Rect,
+    /// What is dimensioned: the finished outline, or the clear space inside the form.
+    frame: Rect,
+    /// Everything drawn to scale: the frame, and the boards around it.
+    all: Rect,
     left: f64,
     face: Face,
 }
 
 impl Paper {
+    fn new(piece: Rect, frame: Rect, board: f64, face: Face) -> Option<Self> {
+        let all = frame.inflate(board, board);
+        let room = WIDTH - MARGIN.x0 - MARGIN.x1;
+        let scale = (room / all.width()).min(DEEPEST / all.height());
+        let left = MARGIN.x0 + (room - all.width() * scale) / 2.0;
+        (scale.is_finite() && scale > 0.0).then_some(Self { scale, piece, frame, all, left, face })
+    }
+
     fn affine(&self) -> Affine {
         let turned = match self.face {
-            Face::Installed => Affine::FLIP_Y.then_translate(Vec2::new(0.0, self.depth)),
-            Face::Form => Affine::scale(-1.0).then_translate(Vec2::new(self.width, self.depth)),
+            Face::Installed => Affine::FLIP_Y.then_translate(Vec2::new(-self.all.x0, self.all.y1)),
+            Face::Form => Affine::scale(-1.0).then_translate(Vec2::new(self.all.x1, self.all.y1)),
         };
         turned.then_scale(self.scale).then_translate(Vec2::new(self.left, MARGIN.y0))
     }
@@ -106,43 +118,56 @@ impl Paper {
         self.affine() * Point::new(x, y)
     }
 
-    /// The ends of an edge and the way out of the piece across it.
-    fn edge(&self, side: Side) -> (Point, Point, Vec2) {
-        let (w, d) = (self.width, self.depth);
+    /// A rectangle of the plane, as a path on the paper.
+    fn rect(&self, rect: Rect) -> BezPath {
+        let mut path = BezPath::new();
+        path.move_to(self.at(rect.x0, rect.y0));
+        for corner in [(rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)] {
+            path.line_to(self.at(corner.0, corner.1));
+        }
+        path.close_path();
+        path
+    }
+
+    /// The ends of a side of a rectangle, and the way out of it across that side.
+    fn side(&self, of: Rect, side: Side) -> (Point, Point, Vec2) {
         let (from, to) = match side {
-            Side::Front => ((0.0, 0.0), (w, 0.0)),
-            Side::Right => ((w, 0.0), (w, d)),
-            Side::Back => ((w, d), (0.0, d)),
-            Side::Left => ((0.0, d), (0.0, 0.0)),
+            Side::Front => ((of.x0, of.y0), (of.x1, of.y0)),
+            Side::Right => ((of.x1, of.y0), (of.x1, of.y1)),
+            Side::Back => ((of.x1, of.y1), (of.x0, of.y1)),
+            Side::Left => ((of.x0, of.y1), (of.x0, of.y0)),
         };
         let (from, to) = (self.at(from.0, from.1), self.at(to.0, to.1));
-        let middle = self.at(w / 2.0, d / 2.0);
         let across = (to - from).turn_90().normalize();
-        let out = if across.dot(from - middle) < 0.0 { -across } else { across };
+        let out = if across.dot(from - self.affine() * of.center()) < 0.0 { -across } else { across };
         (from, to, out)
     }
+}
+
+/// The clear space inside the form, and the thickness of its boards; metres. Nothing while the form is
+/// not known.
+fn clear_space(piece: &PieceEstimate, finished: Rect) -> Option<(Rect, f64)> {
+    let form = piece.form.as_ref().ok()?;
+    let [front, right, back, left] =
+        [0, 1, 2, 3].map(|edge| piece.top.edges[edge].as_ref().map_or(0.0, |edge| edge.liner.get::<meter>()));
+    let clear = Rect::new(finished.x0 - left, finished.y0 - front, finished.x1 + right, finished.y1 + back);
+    let past = form.sides.iter().find(|board| board.runs_past)?;
+    Some((clear, (past.length.get::<meter>() - clear.width()) / 2.0))
 }
 
 /// Draws a piece; nothing while its width or depth is not known. `selected` is drawn as chosen.
 pub fn plan(piece: &PieceEstimate, units: Units, face: Face, selected: Option<Part>) -> Option<Drawing> {
     let Outline { width, depth } = piece.top.outline.as_ref().ok()?;
-    let (width, depth) = (width.get::<meter>(), depth.get::<meter>());
-    let room = WIDTH - MARGIN.x0 - MARGIN.x1;
-    let scale = (room / width).min(DEEPEST / depth);
-    if !scale.is_finite() || scale <= 0.0 {
-        return None;
-    }
-    let paper = Paper { scale, width, depth, left: MARGIN.x0 + (room - width * scale) / 2.0, face };
+    let finished = Rect::new(0.0, 0.0, width.get::<meter>(), depth.get::<meter>());
+    let form = if face == Face::Form { clear_space(piece, finished) } else { None };
+    let (frame, board) = form.unwrap_or((finished, 0.0));
+    let paper = Paper::new(finished, frame, board, face)?;
     let mut canvas = Canvas::default();
 
-    let mut body = BezPath::new();
-    body.move_to(paper.at(0.0, 0.0));
-    for corner in [(width, 0.0), (width, depth), (0.0, depth)] {
-        body.line_to(paper.at(corner.0, corner.1));
+    if form.is_some() {
+        draw_boards(&mut canvas, &paper, piece, board);
     }
-    body.close_path();
-    canvas.path("body", &body);
-
+    canvas.path("body", &paper.rect(finished));
     for (side, edge) in Side::ALL.into_iter().zip(&piece.top.edges) {
         let kind = edge.as_ref().map_or(EdgeKind::Plain, |edge| edge.kind);
         draw_edge(&mut canvas, &paper, side, kind, selected == Some(Part::Edge(side)));
@@ -164,13 +189,33 @@ pub fn plan(piece: &PieceEstimate, units: Units, face: Face, selected: Option<Pa
     }
     draw_dimensions(&mut canvas, &paper, piece, units);
 
-    let height = MARGIN.y0 + depth * scale + MARGIN.y1;
+    let height = MARGIN.y0 + paper.all.height() * paper.scale + MARGIN.y1;
     let says = match face {
         Face::Installed => "Plan: as installed, seen from above",
         Face::Form => "Form: seen from above, face down, mirror of the plan",
     };
     canvas.words("facing", Point::new(WIDTH / 2.0, height - 4.0), 0.0, says);
-    Some(Drawing { svg: canvas.finish(WIDTH, height, says), scale, width: WIDTH, height })
+    Some(Drawing { svg: canvas.finish(WIDTH, height, says), scale: paper.scale, width: WIDTH, height })
+}
+
+/// The side boards around the clear space, and the liners inside them.
+fn draw_boards(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, board: f64) {
+    canvas.path("liner", &paper.rect(paper.frame));
+    for part in piece.form.iter().flat_map(|form| &form.sides) {
+        let past = if part.runs_past { board } else { 0.0 };
+        let clear = paper.frame;
+        let rect = match part.side {
+            Side::Front => Rect::new(clear.x0 - past, clear.y0 - board, clear.x1 + past, clear.y0),
+            Side::Back => Rect::new(clear.x0 - past, clear.y1, clear.x1 + past, clear.y1 + board),
+            Side::Left => Rect::new(clear.x0 - board, clear.y0 - past, clear.x0, clear.y1 + past),
+            Side::Right => Rect::new(clear.x1, clear.y0 - past, clear.x1 + board, clear.y1 + past),
+        };
+        canvas.path("board", &paper.rect(rect));
+    }
+    for side in [Side::Left, Side::Right] {
+        let (from, to, out) = paper.side(paper.all, side);
+        canvas.words("edge-word", from.midpoint(to) + out * 9.0, -90.0, &side.label().to_uppercase());
+    }
 }
 
 fn class_of(base: &str, chosen: bool) -> String {
@@ -178,7 +223,9 @@ fn class_of(base: &str, chosen: bool) -> String {
 }
 
 fn draw_edge(canvas: &mut Canvas, paper: &Paper, side: Side, kind: EdgeKind, chosen: bool) {
-    let (from, to, out) = paper.edge(side);
+    let (from, to, out) = paper.side(paper.piece, side);
+    // In the form a wall is a plain side like any other.
+    let kind = if paper.face == Face::Form && kind == EdgeKind::Wall { EdgeKind::Plain } else { kind };
     let label = format!("{} edge: {}", side.label(), kind.label().to_lowercase());
     canvas.open_part(&class_of("edge", chosen), &Part::Edge(side).key(), &label);
     canvas.line("reach", from, to);
@@ -214,11 +261,16 @@ fn draw_edge(canvas: &mut Canvas, paper: &Paper, side: Side, kind: EdgeKind, cho
             canvas.line("easing", from - out * 4.0 + along * 4.0, to - out * 4.0 - along * 4.0);
         }
     }
-    if side == Side::Front || side == Side::Back {
-        let word = if side == Side::Front { "FRONT".to_owned() } else { kind.label().to_uppercase() };
-        let aside = if side == Side::Front { 13.0 } else { 14.0 };
-        let baseline = if out.y > 0.0 { 0.0 } else { 2.0 };
-        canvas.words("edge-word", from.midpoint(to) + out * aside + Vec2::new(0.0, baseline), 0.0, &word);
+    let (outer_from, outer_to, _) = paper.side(paper.all, side);
+    let beside = outer_from.midpoint(outer_to);
+    match (side, paper.face) {
+        (Side::Front, _) => canvas.words("edge-word", beside + out * 11.0, 0.0, "FRONT"),
+        (Side::Back, Face::Form) => canvas.words("edge-word", beside + out * 9.0, 0.0, "BACK"),
+        (Side::Back, Face::Installed) => {
+            let clear = if kind == EdgeKind::Wall { 16.0 } else { 9.0 };
+            canvas.words("edge-word", beside + out * clear, 0.0, &kind.label().to_uppercase());
+        }
+        (Side::Left | Side::Right, _) => {}
     }
     canvas.close();
 }
@@ -261,21 +313,24 @@ fn draw_rails(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, units: 
 
 /// One string of centre lines and the whole width below the front; the whole depth at the side.
 fn draw_dimensions(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, units: Units) {
-    let (w, d) = (paper.width, paper.depth);
-    let mut stations = vec![0.0, w];
+    let Rect { x0, y0, x1, y1 } = paper.frame;
+    let mut stations = vec![x0, x1];
     stations.extend(piece.top.cutouts.iter().flatten().map(|shape| shape.bounds().center().x));
-    stations.retain(|x| (0.0..=w).contains(x));
+    stations.retain(|x| (x0..=x1).contains(x));
     stations.sort_by(f64::total_cmp);
-    let front = |x: f64| paper.at(x, 0.0);
+    // From the outermost line of the drawing, so that boards and dimensions stay apart.
+    let edge = (paper.frame.y0 - paper.all.y0) * paper.scale;
+    let front = |x: f64| paper.at(x, y0);
     if stations.len() > 2 {
         for pair in stations.windows(2) {
-            canvas.dimension(front(pair[0]), front(pair[1]), Vec2::new(0.0, 28.0), &bare(pair[1] - pair[0], units));
+            let aside = Vec2::new(0.0, edge + 28.0);
+            canvas.dimension(front(pair[0]), front(pair[1]), aside, &bare(pair[1] - pair[0], units));
         }
     }
-    let below = if stations.len() > 2 { 43.0 } else { 30.0 };
-    canvas.dimension(front(0.0), front(w), Vec2::new(0.0, below), &bare(w, units));
-    let right = if paper.face == Face::Installed { w } else { 0.0 };
-    canvas.dimension(paper.at(right, 0.0), paper.at(right, d), Vec2::new(30.0, 0.0), &bare(d, units));
+    let below = edge + if stations.len() > 2 { 43.0 } else { 30.0 };
+    canvas.dimension(front(x0), front(x1), Vec2::new(0.0, below), &bare(x1 - x0, units));
+    let right = if paper.face == Face::Installed { x1 } else { x0 };
+    canvas.dimension(paper.at(right, y0), paper.at(right, y1), Vec2::new(edge + 30.0, 0.0), &bare(y1 - y0, units));
 }
 
 /// A length as it stands on a drawing: without its unit.
@@ -291,7 +346,7 @@ mod tests {
     use crate::job::{Cutout, CutoutShape, Entry, Job};
     use crate::price::PriceBook;
 
-    /// 48 by 24 in, one cutout 10 in from the left end.
+    /// 48 by 24 in in a form of 3/4 in board, one cutout 10 in from the left end and 8 in from the front.
     fn off_centre() -> PieceEstimate {
         let mut job = Job::new("test", Units::Inch);
         let piece = &mut job.pieces[0];
@@ -301,7 +356,7 @@ mod tests {
             shape: CutoutShape::Circle,
             width: Entry::new("12"),
             from_left: Entry::new("10"),
-            from_front: Entry::new("12"),
+            from_front: Entry::new("8"),
             ..Cutout::default()
         });
         estimate(&job, &PriceBook::default()).pieces.remove(0)
@@ -323,9 +378,16 @@ mod tests {
         let (top, form) = (plan_of(Face::Installed), plan_of(Face::Form));
         let (a, b) = (cutout_centre(&top), cutout_centre(&form));
         assert!(a.x < WIDTH / 2.0 && b.x > WIDTH / 2.0, "left of the middle as installed, right of it in the form");
-        assert!((a.y - b.y).abs() < 0.05, "the front stays in front");
+        let height = |face| if face == Face::Installed { top.height } else { form.height };
+        let from_front =
+            |face, y: f64, board: f64, scale: f64| (height(face) - MARGIN.y1 - y) / (scale * 0.0254) - board;
+        assert!((from_front(Face::Installed, a.y, 0.0, top.scale) - 8.0).abs() < 0.01, "8 in behind the front");
+        assert!((from_front(Face::Form, b.y, 0.75, form.scale) - 8.0).abs() < 0.01, "and the front stays in front");
         let scale_inch = top.scale * 0.0254;
-        assert!((b.x - a.x - 28.0 * scale_inch).abs() < 0.05, "48 - 2 x 10 = 28 in apart");
+        let from_right_end = form.scale * 0.0254 * 10.0;
+        let right_end_in_form = WIDTH - MARGIN.x1 - form.scale * 0.0254 * 0.75;
+        assert!((b.x - (right_end_in_form - from_right_end)).abs() < 0.05, "10 in from the left end, now at the right");
+        assert!((a.x - (MARGIN.x0 + 10.0 * scale_inch)).abs() < 0.05, "10 in from the left end as installed");
         assert!(form.svg.contains("mirror of the plan") && form.svg.contains("FRONT"), "and it says so");
     }
 

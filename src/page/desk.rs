@@ -13,6 +13,7 @@ use crate::mix::catalogue;
 use crate::price::PriceBook;
 use crate::working::{Waiting, Working};
 use leptos::prelude::*;
+use std::sync::Arc;
 
 /// Which screen is shown.
 #[derive(Clone, Debug, PartialEq)]
@@ -48,16 +49,19 @@ pub enum Sheet {
     /// Giving the job away.
     Share,
     /// Bringing one in.
-    BringIn,
+    Import,
 }
+
+/// What a notice offers to do.
+pub type Action = Arc<dyn Fn() + Send + Sync>;
 
 /// A line at the bottom, with at most one thing to do.
 #[derive(Clone)]
 pub struct Notice {
     /// What happened.
     pub says: String,
-    /// The word on the button, and what it does.
-    pub action: Option<(&'static str, Callback<()>)>,
+    /// The word on the button, and what it does. It must outlive the row it was made in.
+    pub action: Option<(&'static str, Action)>,
 }
 
 /// Everything the screens share. Copied freely: it is a handful of handles.
@@ -93,8 +97,8 @@ pub struct Desk {
     pub shelf: RwSignal<Vec<Row>>,
     /// Jobs deleted lately: id and name.
     pub deleted: RwSignal<Vec<(String, String)>>,
-    /// What became of the files brought in, newest first.
-    pub brought: RwSignal<Vec<String>>,
+    /// What became of the files imported in, newest first.
+    pub imported: RwSignal<Vec<String>>,
     /// Whether the page opens with the network gone.
     pub offline: RwSignal<Offline>,
     /// A newer version of the page is waiting.
@@ -123,7 +127,7 @@ impl Desk {
             storage_words: RwSignal::new(None),
             shelf: RwSignal::new(Vec::new()),
             deleted: RwSignal::new(Vec::new()),
-            brought: RwSignal::new(Vec::new()),
+            imported: RwSignal::new(Vec::new()),
             offline: RwSignal::new(Offline::default()),
             newer: RwSignal::new(false),
             keeper: StoredValue::new_local(super::keeper::Keeper::default()),
@@ -182,7 +186,7 @@ impl Desk {
         self.job.update(|job| {
             job.pieces.remove(index);
         });
-        self.tell("Piece removed.", Some(("Undo", Callback::new(move |()| self.job.set(before.clone())))));
+        self.tell("Piece removed.", Some(("Undo", Arc::new(move || self.job.set(before.clone())))));
     }
 
     /// Changes a bag of the job.
@@ -265,7 +269,7 @@ impl Desk {
     }
 
     /// Says something at the bottom for a while.
-    pub fn tell(self, says: &str, action: Option<(&'static str, Callback<()>)>) {
+    pub fn tell(self, says: &str, action: Option<(&'static str, Action)>) {
         self.notice.set(Some(Notice { says: says.to_owned(), action }));
         self.keeper.with_value(|keeper| {
             let turn = keeper.next_notice();
@@ -276,7 +280,7 @@ impl Desk {
                         self.notice.set(None);
                     }
                 },
-                std::time::Duration::from_secs(12),
+                std::time::Duration::from_secs(8),
             );
         });
     }

@@ -73,7 +73,7 @@ pub fn text_field(desk: Desk, parts: Field) -> AnyView {
     let chips = move || is_open.get().then(|| fraction_chips(desk, input, text, typed, letters));
     let (focus_key, says_id) = (key.clone(), says.clone());
     view! {
-        <div class="field" class:wrong=move || wrong.with(Option::is_some) class:open=move || is_open.get()>
+        <div class="field" class:wrong=move || wrong.with(Option::is_some) class:open=move || is_open.get() class:words={kind == Kind::Text}>
             <label for=key.clone()>
                 {label} " " <span class="unit">{move || kind.unit(desk.units())}</span>
             </label>
@@ -118,7 +118,7 @@ fn fraction_chips(
         view! {
             <button
                 type="button"
-                class:quarter=sixteenths.is_multiple_of(4)
+                class:quarter=matches!(sixteenths, 4 | 8 | 12)
                 tabindex="-1"
                 on:pointerdown=stay
                 on:click=move |_| typed.run(with_fraction(&text.get_untracked(), sixteenths))

@@ -115,10 +115,10 @@ pub fn plain_row(label: impl Into<String>, value: impl Into<String>) -> AnyView 
     .into_any()
 }
 
-/// "Waits for Width" or "Waits for 3 things".
+/// The one thing it waits for, or how many there are.
 fn waits_in_short(waiting: &Waiting) -> String {
     match waiting.needs.as_slice() {
-        [only] => format!("waits for: {}", only.place.label().to_lowercase()),
+        [only] => only.says.clone(),
         needs => format!("waits for {} things", needs.len()),
     }
 }
@@ -144,7 +144,7 @@ pub fn working(working: Working) -> AnyView {
                 <li>
                     <span>{line.formula}</span>
                     <span class="numbers">{line.numbers}</span>
-                    <span class="result">"= " {line.result}</span>
+                    <span class="result">{if line.result.starts_with('≈') { "" } else { "= " }} {line.result}</span>
                     <span class="source">{source_text(line.source)}</span>
                 </li>
             }

@@ -227,6 +227,10 @@ impl Desk {
         }
         let failed = self.keeping.with_untracked(|keeping| matches!(keeping, Keeping::Failed(_)));
         if !self.differs() && !failed {
+            // Typed and taken back: what is kept is what stands here.
+            if self.keeping.with_untracked(|keeping| *keeping == Keeping::Writing) {
+                self.keeping.set(Keeping::Kept);
+            }
             return;
         }
         let job = self.job.get_untracked();
@@ -373,13 +377,13 @@ impl Desk {
             Ok(gone) => {
                 self.forget(id);
                 let key = gone.key;
-                let undo = Callback::new(move |()| self.undo_delete(&key));
+                let undo = Arc::new(move || self.undo_delete(&key));
                 self.tell(&format!("{} is deleted.", name_or(&gone.name)), Some(("Undo", undo)));
             }
             Err(why) => {
                 // A full storage has no room to move it aside: it can only go for good.
                 let id = id.to_owned();
-                let erase = Callback::new(move |()| match self.records().erase(&id) {
+                let erase = Arc::new(move || match self.records().erase(&id) {
                     Ok(()) => self.forget(&id),
                     Err(why) => self.tell(&why.to_string(), None),
                 });
@@ -522,48 +526,48 @@ impl Desk {
     }
 
     /// Brings in a file that was chosen or dropped.
-    pub fn bring_in_file(self, file: web_sys::File) {
+    pub fn import_file(self, file: web_sys::File) {
         let name = file.name();
         if file.size() > MOST_BYTES {
-            return self.say_brought(format!("{name}: larger than anything this page writes, so it was not read."));
+            return self.say_imported(format!("{name}: larger than anything this page writes, so it was not read."));
         }
         spawn_local(async move {
             match JsFuture::from(file.text()).await.ok().and_then(|text| text.as_string()) {
-                Some(text) => self.bring_in(&format!("{name}: "), &text),
-                None => self.say_brought(format!("{name}: the browser could not read it.")),
+                Some(text) => self.import(&format!("{name}: "), &text),
+                None => self.say_imported(format!("{name}: the browser could not read it.")),
             }
         });
     }
 
     /// Brings in a text that was pasted.
-    pub fn bring_in_text(self, text: &str) {
-        self.bring_in("", text);
+    pub fn import_text(self, text: &str) {
+        self.import("", text);
     }
 
-    fn bring_in(self, from: &str, text: &str) {
+    fn import(self, from: &str, text: &str) {
         let records = self.records();
         match store::read_shared(text) {
-            Err(why) => self.say_brought(format!("{from}{why}")),
+            Err(why) => self.say_imported(format!("{from}{why}")),
             Ok(Shared::Job(job)) => {
                 let became = records.import(&job, &browser::random_id(), browser::now());
-                self.say_brought(format!("{from}{}", became_words(job.name.text(), &became)));
+                self.say_imported(format!("{from}{}", became_words(job.name.text(), &became)));
             }
             Ok(Shared::Backup(backup)) => {
                 let result = records.import_backup(&backup, &mut browser::random_id, browser::now());
                 for (name, became) in &result.jobs {
-                    self.say_brought(format!("{from}{}", became_words(name, became)));
+                    self.say_imported(format!("{from}{}", became_words(name, became)));
                 }
                 if let Err(why) = &result.bags {
-                    self.say_brought(format!("{from}Your bags: {why}"));
+                    self.say_imported(format!("{from}Your bags: {why}"));
                 }
                 match &result.prices {
                     Ok(prices) if prices.left_out > 0 => self
-                        .say_brought(format!("{from}{} prices differ from yours; yours were kept.", prices.left_out)),
+                        .say_imported(format!("{from}{} prices differ from yours; yours were kept.", prices.left_out)),
                     Ok(_) => {}
-                    Err(why) => self.say_brought(format!("{from}Prices: {why}")),
+                    Err(why) => self.say_imported(format!("{from}Prices: {why}")),
                 }
                 if let Ok(count @ 1..) = result.set_aside {
-                    self.say_brought(format!("{from}{count} unreadable records were kept as they are."));
+                    self.say_imported(format!("{from}{count} unreadable records were kept as they are."));
                 }
                 self.load_bags();
                 self.load_prices();
@@ -572,8 +576,8 @@ impl Desk {
         self.refresh_shelf();
     }
 
-    fn say_brought(self, line: String) {
-        self.brought.update(|lines| lines.insert(0, line));
+    fn say_imported(self, line: String) {
+        self.imported.update(|lines| lines.insert(0, line));
     }
 }
 

@@ -7,8 +7,8 @@ use super::plan::plan_view;
 use crate::draw::{Face, Part};
 use crate::finding::Stage;
 use crate::job::{
-    Cutout, CutoutField, CutoutShape, EdgeField, EdgeKind, Entry, HolePattern, Holes, HolesField, PieceField, Place,
-    Side,
+    Cutout, CutoutField, CutoutShape, EdgeField, EdgeKind, Entry, HolePattern, Holes, HolesField, Piece, PieceField,
+    Place, Side,
 };
 use crate::measure::Units;
 use leptos::prelude::*;
@@ -39,40 +39,34 @@ pub fn stage_of(field: PieceField) -> Stage {
     }
 }
 
-/// The pieces of the job, to choose, add and remove.
+/// The pieces of the job, to choose among; nothing while there is one.
 pub fn pieces_bar(desk: Desk) -> AnyView {
     let names = Memo::new(move |_| {
         desk.job.with(|job| {
-            let name = |(index, piece): (usize, &crate::job::Piece)| {
+            let name = |(index, piece): (usize, &Piece)| {
                 if piece.name.is_blank() { format!("Piece {}", index + 1) } else { piece.name.text().to_owned() }
             };
             job.pieces.iter().enumerate().map(name).collect::<Vec<_>>()
         })
     });
-    let buttons = move || {
-        names
-            .get()
-            .into_iter()
-            .enumerate()
-            .map(|(index, name)| {
-                view! {
-                    <button
-                        type="button"
-                        aria-pressed=move || if desk.piece.get() == index { "true" } else { "false" }
-                        on:click=move |_| { desk.piece.set(index); desk.part.set(Part::Size); }
-                    >
-                        {name}
-                    </button>
-                }
-            })
-            .collect_view()
+    let button = move |(index, name): (usize, String)| {
+        view! {
+            <button
+                type="button"
+                aria-pressed=move || if desk.piece.get() == index { "true" } else { "false" }
+                on:click=move |_| { desk.piece.set(index); desk.part.set(Part::Size); }
+            >
+                {name}
+            </button>
+        }
     };
-    view! {
-        <div class="parts" role="group" aria-label="Pieces">
-            {buttons}
-            <button type="button" class="add" on:click=move |_| desk.add_piece()>"+ Piece"</button>
-        </div>
-    }
+    (move || {
+        let names = names.get();
+        (names.len() > 1).then(|| {
+            let buttons = names.into_iter().enumerate().map(button).collect_view();
+            view! { <div class="parts" role="group" aria-label="Pieces">{buttons}</div> }
+        })
+    })
     .into_any()
 }
 
@@ -138,6 +132,7 @@ fn parts_bar(desk: Desk) -> AnyView {
             {buttons}
             <button type="button" class="add" on:click=add_cutout>"+ Cutout"</button>
             <button type="button" class="add" on:click=add_holes>"+ Faucet holes"</button>
+            <button type="button" class="add" on:click=move |_| desk.add_piece()>"+ Piece"</button>
         </div>
     }
     .into_any()

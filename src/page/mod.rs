@@ -238,7 +238,7 @@ fn sheet(desk: Desk) -> AnyView {
                 Sheet::Working(working) => (working.title.clone(), figures::working(working)),
                 Sheet::Waits(title, waiting) => (format!("{title}: still waiting"), figures::waits(desk, waiting)),
                 Sheet::Share => ("Share this estimate".to_owned(), sharing::share(desk)),
-                Sheet::BringIn => ("Bring in a job".to_owned(), sharing::bring_in(desk)),
+                Sheet::Import => ("Import".to_owned(), sharing::import(desk)),
             };
             view! {
                 <div class="sheet">
@@ -270,7 +270,7 @@ fn notice(desk: Desk) -> AnyView {
     let shown = move || {
         desk.notice.get().map(|notice| {
             let action = notice.action.map(|(word, action)| {
-                view! { <button type="button" on:click=move |_| { desk.notice.set(None); action.run(()); }>{word}</button> }
+                view! { <button type="button" on:click=move |_| { desk.notice.set(None); action(); }>{word}</button> }
             });
             view! {
                 <div>

@@ -22,24 +22,24 @@ pub fn share(desk: Desk) -> AnyView {
 }
 
 /// The sheet through which a job comes in: picked, dropped, pasted.
-pub fn bring_in(desk: Desk) -> AnyView {
+pub fn import(desk: Desk) -> AnyView {
     let pasted = NodeRef::<html::Textarea>::new();
     let over = RwSignal::new(false);
     let picked = move |event: leptos::ev::Event| {
         if let Some(files) = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok()?.files()) {
-            (0..files.length()).filter_map(|index| files.get(index)).for_each(|file| desk.bring_in_file(file));
+            (0..files.length()).filter_map(|index| files.get(index)).for_each(|file| desk.import_file(file));
         }
     };
     let dropped = move |event: DragEvent| {
         event.prevent_default();
         over.set(false);
         if let Some(files) = event.data_transfer().and_then(|data| data.files()) {
-            (0..files.length()).filter_map(|index| files.get(index)).for_each(|file| desk.bring_in_file(file));
+            (0..files.length()).filter_map(|index| files.get(index)).for_each(|file| desk.import_file(file));
         }
     };
     let paste = move |_| {
         if let Some(area) = pasted.get_untracked() {
-            desk.bring_in_text(&area.value());
+            desk.import_text(&area.value());
         }
     };
     view! {
@@ -51,17 +51,17 @@ pub fn bring_in(desk: Desk) -> AnyView {
             on:drop=dropped
         >
             <div class="field">
-                <label for="bring-file">"A shared estimate or a backup, chosen or dropped here"</label>
-                <input id="bring-file" type="file" multiple on:change=picked/>
+                <label for="import-file">"A shared estimate or a backup, chosen or dropped here"</label>
+                <input id="import-file" type="file" multiple on:change=picked/>
             </div>
             <div class="field">
-                <label for="bring-text">"Or its text, pasted"</label>
-                <textarea id="bring-text" node_ref=pasted spellcheck="false"/>
+                <label for="import-text">"Or its text, pasted"</label>
+                <textarea id="import-text" node_ref=pasted spellcheck="false"/>
             </div>
-            <div class="row"><button type="button" class="main" on:click=paste>"Bring in the pasted text"</button></div>
+            <div class="row"><button type="button" class="main" on:click=paste>"Import the pasted text"</button></div>
         </div>
-        {move || desk.brought.with(|lines| (!lines.is_empty()).then(|| view! {
-            <ul class="findings" id="brought" role="status">
+        {move || desk.imported.with(|lines| (!lines.is_empty()).then(|| view! {
+            <ul class="findings" id="imported" role="status">
                 {lines.iter().map(|line| view! { <li class="finding note">{line.clone()}</li> }).collect_view()}
             </ul>
         }))}

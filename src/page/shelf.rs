@@ -2,6 +2,9 @@
 
 use super::desk::{Desk, Sheet};
 use super::{offline, storage_banner};
+use crate::draw::{Face, plan};
+use crate::estimate::estimate;
+use crate::price::PriceBook;
 use leptos::prelude::*;
 
 /// The screen.
@@ -33,7 +36,7 @@ pub fn shelf(desk: Desk) -> AnyView {
             <div class="shelf-head">
                 <div class="row">
                     <button type="button" class="main" on:click=move |_| desk.new_job()>"New job"</button>
-                    <button type="button" on:click=move |_| desk.sheet.set(Some(Sheet::BringIn))>"Bring in"</button>
+                    <button type="button" on:click=move |_| desk.sheet.set(Some(Sheet::Import))>"Import"</button>
                     {move || desk.shelf.with(|shelf| !shelf.is_empty()).then(|| view! {
                         <button type="button" on:click=move |_| desk.share_backup()>"Back up everything"</button>
                     })}
@@ -122,6 +125,13 @@ fn deleted(desk: Desk) -> AnyView {
 
 /// What a new maker sees first.
 fn empty(desk: Desk) -> AnyView {
+    // The worked job's plan, as a picture of what is to come.
+    let job = crate::job::demo("");
+    let pieces = estimate(&job, &PriceBook::default()).pieces;
+    let drawing = pieces.first().and_then(|piece| plan(piece, job.units, Face::Installed, None));
+    // A picture, nothing to press.
+    let picture =
+        drawing.map_or_else(String::new, |drawing| drawing.svg.replace("role=\"button\" tabindex=\"0\" ", ""));
     view! {
         <section class="empty">
             <h2>"From the tape to the order, before you leave the room"</h2>
@@ -130,6 +140,7 @@ fn empty(desk: Desk) -> AnyView {
                 <button type="button" class="main" on:click=move |_| desk.open_demo()>"See a worked job"</button>
                 <button type="button" on:click=move |_| desk.new_job()>"Start your own"</button>
             </div>
+            <div aria-hidden="true" class="picture" inner_html=picture/>
             <p class="quiet-text">"On an iPhone, add this page to the Home Screen first, then enter jobs: the two keep separate shelves."</p>
         </section>
     }

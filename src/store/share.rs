@@ -31,7 +31,8 @@ const JOB_ELEMENT: &str = "pourwright-job";
 /// The element that holds a backup.
 const BACKUP_ELEMENT: &str = "pourwright-backup";
 
-const STYLE: &str = include_str!("share.css");
+const STYLE: &str =
+    concat!(include_str!("../../style/tokens.css"), include_str!("../../style/drawing.css"), include_str!("share.css"));
 
 /// A label and what it labels.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

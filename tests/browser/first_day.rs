@@ -48,7 +48,7 @@ async fn first_day() {
     // A number tapped shows its hand calculation and where it comes from.
     let bags = maker.wait_for("#headline-bags").await;
     maker.tap(&bags).await;
-    maker.see("dialog", "0.50 ft³").await;
+    maker.see("dialog", "÷ 0.5 ft³").await;
     maker.see("dialog", "= 2 bags").await;
     maker.press("Close").await;
 
@@ -73,7 +73,7 @@ async fn first_day() {
     the_numbers_stand(&maker).await;
     maker.is_kept().await;
 
-    // Shared to a file; everything cleared; brought in again: the same job.
+    // Shared to a file; everything cleared; imported in again: the same job.
     let before = job_of(&maker).await;
     maker.press("Share this estimate").await;
     maker.press("Save the file").await;
@@ -84,10 +84,10 @@ async fn first_day() {
     maker.ask("localStorage.clear()").await;
     maker.reload().await;
     maker.see("main", "See a worked job").await;
-    maker.press("Bring in").await;
-    let picker = maker.wait_for("#bring-file").await;
+    maker.press("Import").await;
+    let picker = maker.wait_for("#import-file").await;
     picker.send_keys(file.display().to_string()).await.expect("the picker takes the file");
-    maker.see("#brought", "Guest bath").await;
+    maker.see("#imported", "Guest bath").await;
     maker.press("Close").await;
     maker.press("Guest bath").await;
     the_numbers_stand(&maker).await;

@@ -179,7 +179,7 @@ async fn everything_has_a_name() {
         maker.press(verb).await;
         maker.wait_for(&format!("main[data-screen='{verb}']")).await;
         let nameless = maker
-            .ask("return [...document.querySelectorAll('button, a, input, select, textarea')].filter(e => !(e.innerText || '').trim() && !e.getAttribute('aria-label') && !(e.labels && e.labels.length)).map(e => e.outerHTML.slice(0, 120))")
+            .ask("return [...document.querySelectorAll('button, a, input, select, textarea')].filter(e => !(e.textContent || '').trim() && !e.getAttribute('aria-label') && !(e.labels && e.labels.length)).map(e => e.outerHTML.slice(0, 120))")
             .await;
         assert_eq!(nameless, serde_json::json!([]), "{verb}");
     }

@@ -85,7 +85,7 @@ async fn full_storage_is_said_and_nothing_is_lost() {
     maker.press("Size").await;
     maker.write("piece-0-thickness", "1 1/2").await;
     maker.see("[role='alert']", "not being kept").await;
-    maker.see("[role='alert']", "full").await;
+    maker.see("[role='alert']", "No room").await;
     assert_eq!(job_of(&maker).await, kept, "what was kept before stands");
     assert_eq!(maker.written("piece-0-thickness").await, "1 1/2", "what was typed stands");
     maker.ask("window.isFull = false").await;
@@ -95,39 +95,67 @@ async fn full_storage_is_said_and_nothing_is_lost() {
     maker.done().await;
 }
 
+/// A tab that hears nothing of the others, as when a phone has frozen it.
+const DEAF: &str = "if (new URLSearchParams(location.search).has('deaf')) { window.addEventListener('storage', event => event.stopImmediatePropagation()); }";
+
 #[tokio::test]
 async fn two_tabs_never_overwrite_each_other_silently() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker =
+        Maker::open(&format!("{}?deaf", site.address()), Phone { before: Some(DEAF), ..Phone::default() }).await;
+    tape_a_top(&maker).await;
+    maker.is_kept().await;
+    let address = maker.driver.current_url().await.expect("an address").to_string();
+    let first = maker.driver.window().await.expect("a tab");
+    let second = maker.driver.new_tab().await.expect("another tab");
+    maker.driver.switch_to_window(second.clone()).await.expect("the other tab");
+    maker.driver.goto(address.replace("?deaf", "")).await.expect("the same job");
+    maker.write("job-client", "From the second tab").await;
+    maker.is_kept().await;
+    maker.driver.switch_to_window(first).await.expect("the first tab");
+    maker.write("job-client", "From the first tab").await;
+    maker.see("[role='alert']", "changed in another tab").await;
+    maker.see("#kept", "Not kept").await;
+    assert_eq!(clients(&maker).await, ["From the second tab"], "the later one has overwritten nothing");
+    maker.press("Keep both").await;
+    maker.is_kept().await;
+    assert_eq!(clients(&maker).await, ["From the first tab", "From the second tab"]);
+    maker.done().await;
+}
+
+#[tokio::test]
+async fn a_tab_that_has_typed_nothing_shows_what_the_other_typed() {
     let site = Site::publish(&Site::dist()).await;
     let maker = Maker::open(&site.address(), Phone::default()).await;
     tape_a_top(&maker).await;
     maker.is_kept().await;
-    let address = maker.driver.current_url().await.expect("an address");
+    let address = maker.driver.current_url().await.expect("an address").to_string();
     let first = maker.driver.window().await.expect("a tab");
     let second = maker.driver.new_tab().await.expect("another tab");
-    maker.driver.switch_to_window(second.clone()).await.expect("the other tab");
-    maker.driver.goto(address.as_str()).await.expect("the same job");
+    maker.driver.switch_to_window(second).await.expect("the other tab");
+    maker.driver.goto(address).await.expect("the same job");
     maker.write("job-client", "From the second tab").await;
     maker.is_kept().await;
     maker.driver.switch_to_window(first).await.expect("the first tab");
-    maker.see("[role='alert']", "changed in another tab").await;
+    maker.see(".notice", "Changed in another tab").await;
+    assert_eq!(maker.written("job-client").await, "From the second tab");
     maker.write("job-client", "From the first tab").await;
-    maker.see("#kept", "Not kept").await;
-    maker.press("Keep both").await;
     maker.is_kept().await;
-    let clients: Vec<_> = maker
-        .records()
-        .await
-        .iter()
-        .filter(|(key, _)| key.starts_with("pourwright/job/"))
-        .map(|(_, text)| {
-            let record: serde_json::Value = serde_json::from_str(text.as_str().expect("a text")).expect("JSON");
-            record["job"]["client"].as_str().expect("a client").to_owned()
-        })
-        .collect();
-    assert_eq!(clients.len(), 2, "both are kept: {clients:?}");
-    assert!(clients.iter().any(|client| client == "From the first tab"), "{clients:?}");
-    assert!(clients.iter().any(|client| client == "From the second tab"), "{clients:?}");
+    assert_eq!(clients(&maker).await, ["From the first tab"]);
     maker.done().await;
+}
+
+/// The clients of all jobs that are kept, in the order of the alphabet.
+async fn clients(maker: &Maker) -> Vec<String> {
+    let records = maker.records().await;
+    let jobs = records.iter().filter(|(key, _)| key.starts_with("pourwright/job/"));
+    let client = |text: &serde_json::Value| {
+        let record: serde_json::Value = serde_json::from_str(text.as_str().expect("a text")).expect("JSON");
+        record["job"]["client"].as_str().expect("a client").to_owned()
+    };
+    let mut clients: Vec<_> = jobs.map(|(_, text)| client(text)).collect();
+    clients.sort();
+    clients
 }
 
 #[tokio::test]

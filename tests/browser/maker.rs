@@ -2,6 +2,7 @@
 
 use serde_json::{Value, json};
 use std::io::{BufRead, BufReader};
+use std::mem::ManuallyDrop;
 use std::os::unix::process::CommandExt;
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
@@ -81,13 +82,14 @@ pub struct Phone {
 
 /// One browser with a memory of its own that outlives a restart.
 pub struct Maker {
-    pub driver: WebDriver,
+    // Never dropped: a test that fails must not wait for a browser to say goodbye.
+    pub driver: ManuallyDrop<WebDriver>,
+    chromedriver: Chromedriver,
     home: String,
     phone: Phone,
     memory: Folder,
     /// Where downloads land.
     pub downloads: Folder,
-    chromedriver: Chromedriver,
 }
 
 impl Maker {
@@ -96,12 +98,17 @@ impl Maker {
         let (memory, downloads, chromedriver) =
             (Folder::new("memory"), Folder::new("downloads"), Chromedriver::start());
         let driver = Self::browser(&chromedriver, &memory.0, &downloads.0, &phone).await;
-        let maker = Self { driver, home: address.to_owned(), phone, memory, downloads, chromedriver };
+        let maker = Self { chromedriver, driver, home: address.to_owned(), phone, memory, downloads };
         maker.go_home().await;
         maker
     }
 
-    async fn browser(chromedriver: &Chromedriver, memory: &Path, downloads: &Path, phone: &Phone) -> WebDriver {
+    async fn browser(
+        chromedriver: &Chromedriver,
+        memory: &Path,
+        downloads: &Path,
+        phone: &Phone,
+    ) -> ManuallyDrop<WebDriver> {
         let mut capabilities = ChromeCapabilities::new();
         for argument in [
             "--headless=new",
@@ -146,12 +153,17 @@ impl Maker {
         let scheme = if phone.dark { "dark" } else { "light" };
         let features = json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] });
         driver.cdp().send_raw("Emulation.setEmulatedMedia", features).await.expect("a colour scheme");
-        driver
+        if wide {
+            // The window's size counts its frame; this is the page's.
+            let metrics = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false });
+            driver.cdp().send_raw("Emulation.setDeviceMetricsOverride", metrics).await.expect("a size");
+        }
+        ManuallyDrop::new(driver)
     }
 
     /// The browser is closed and started again: nothing of it is left but its memory.
     pub async fn restart_the_browser(&mut self) {
-        self.driver.clone().quit().await.expect("Chromium closes");
+        WebDriver::clone(&self.driver).quit().await.expect("Chromium closes");
         self.driver = Self::browser(&self.chromedriver, &self.memory.0, &self.downloads.0, &self.phone).await;
     }
 
@@ -181,7 +193,7 @@ impl Maker {
     /// Presses what carries these words: a button, a link, a number.
     pub async fn press(&self, words: &str) {
         let within = format!(
-            "//*[self::button or self::a or self::summary][normalize-space(.)='{words}' or @aria-label='{words}']"
+            "//*[self::button or self::a or self::summary][normalize-space(.)='{words}' or text()[normalize-space(.)='{words}'] or *[normalize-space(.)='{words}'] or @aria-label='{words}']"
         );
         let element = self
             .driver
@@ -295,6 +307,6 @@ impl Maker {
 
     /// Closes the browser without asking the console.
     pub async fn close(self) {
-        self.driver.quit().await.expect("Chromium closes");
+        ManuallyDrop::into_inner(self.driver).quit().await.expect("Chromium closes");
     }
 }

@@ -1,4 +1,4 @@
-//! Files given away and brought in, also by people who mean harm.
+//! Files given away and imported in, also by people who mean harm.
 
 use crate::first_day::{job_of, tape_a_top};
 use crate::maker::{Folder, Maker, Phone};
@@ -60,23 +60,23 @@ async fn a_hostile_file_is_refused_or_harmless() {
         ("deep.json", "[".repeat(100_000)),
         ("large.html", "x".repeat(9 * 1024 * 1024)),
     ];
-    maker.press("Bring in").await;
-    let picker = maker.wait_for("#bring-file").await;
+    maker.press("Import").await;
+    let picker = maker.wait_for("#import-file").await;
     for (name, text) in bombs {
         let file = folder.0.join(name);
         std::fs::write(&file, text).expect("a file");
         picker.send_keys(file.display().to_string()).await.expect("the picker takes the file");
-        maker.see("#brought", name).await;
+        maker.see("#imported", name).await;
         unharmed(&maker).await;
     }
-    maker.see("#brought", "newer").await;
+    maker.see("#imported", "newer").await;
     let kept = maker.records().await.keys().filter(|key| key.starts_with("pourwright/job/")).count();
     assert_eq!(kept, 0, "none of it is kept as a job");
     maker.done().await;
 }
 
 #[tokio::test]
-async fn everything_is_backed_up_and_brought_back() {
+async fn everything_is_backed_up_and_imported_back() {
     let site = Site::publish(&Site::dist()).await;
     let maker = Maker::open(&site.address(), Phone::default()).await;
     tape_a_top(&maker).await;
@@ -92,17 +92,17 @@ async fn everything_is_backed_up_and_brought_back() {
     maker.ask("localStorage.clear()").await;
     maker.reload().await;
     // Pasted this time, as from a message.
-    maker.press("Bring in").await;
+    maker.press("Import").await;
     maker
         .driver
         .execute(
-            "const area = document.querySelector('#bring-text'); area.value = arguments[0];",
+            "const area = document.querySelector('#import-text'); area.value = arguments[0];",
             vec![serde_json::json!(std::fs::read_to_string(&file).expect("the backup"))],
         )
         .await
         .expect("the text is pasted");
-    maker.press("Bring in the pasted text").await;
-    maker.see("#brought", "Guest bath").await;
+    maker.press("Import the pasted text").await;
+    maker.see("#imported", "Guest bath").await;
     maker.press("Close").await;
     assert_eq!(job_of(&maker).await, before);
     maker.press("Guest bath").await;
@@ -112,11 +112,10 @@ async fn everything_is_backed_up_and_brought_back() {
 }
 
 /// A phone's share sheet, with the rule of its browser: a known ending and type, or it is refused.
-const SHARE_SHEET: &str = "window.shared = []; navigator.share = async data => { const file = data.files[0]; if (file.type !== 'text/html' || !file.name.endsWith('.html') || data.files.length !== 1) { throw new DOMException('Permission denied', 'NotAllowedError'); } window.shared.push({ name: file.name, text: await file.text(), keys: Object.keys(data) }); };";
+const SHARE_SHEET: &str = "window.shared = []; navigator.canShare = () => true; navigator.share = async data => { const file = data.files[0]; if (file.type !== 'text/html' || !file.name.endsWith('.html') || data.files.length !== 1) { throw new DOMException('Permission denied', 'NotAllowedError'); } window.shared.push({ name: file.name, text: await file.text(), keys: Object.keys(data) }); };";
 
 /// A share sheet that refuses every file.
-const REFUSING: &str =
-    "navigator.share = async () => { throw new DOMException('Permission denied', 'NotAllowedError'); };";
+const REFUSING: &str = "navigator.canShare = () => true; navigator.share = async () => { throw new DOMException('Permission denied', 'NotAllowedError'); };";
 
 #[tokio::test]
 async fn the_share_sheet_gets_the_file() {
