@@ -1,6 +1,6 @@
 //! The job: what was measured and chosen, as it was typed. Nothing here is derived.
 //!
-//! A [`Job`] alone is saved and shared; see [`file`] for its form on disk. Its measured fields are
+//! A [`Job`] alone is saved and shared; see [`mod@file`] for its form on disk. Its measured fields are
 //! [`Entry`]s, found by their [`Place`]; what they mean is read by [`read`].
 //!
 //! Conventions of every piece: it is seen from above as installed, the front edge at the bottom.

@@ -4,7 +4,7 @@ use super::{
     AdditiveField, BagField, CutoutField, EdgeField, Entry, FormField, HolesField, Job, JobField, Kind, PieceField,
     PourField, Side, StrengthField,
 };
-use crate::job::read::check;
+use crate::job::read::number;
 use crate::measure::Units;
 
 /// One field of a job. Fields, findings and drawings find each other by it.
@@ -127,15 +127,11 @@ impl Job {
         }
         for place in self.places() {
             let kind = place.kind();
-            let (unit_before, unit_after) = (kind.unit(before), kind.unit(units));
             let Some(entry) = self.entry_at_mut(place) else { continue };
-            let with_unit = format!("{} {unit_before}", entry.text().trim());
-            // Only a bare number reads before and after, and takes a unit behind it as well.
-            let bare = unit_before != unit_after
-                && check(entry.text(), kind, before).is_ok()
-                && check(entry.text(), kind, units).is_ok()
-                && check(&with_unit, kind, before).is_ok();
-            if bare {
+            let text = entry.text().trim();
+            let Ok(meant) = number(text, kind, before) else { continue };
+            let with_unit = format!("{text} {}", kind.unit(before));
+            if number(text, kind, units) != Ok(meant) && number(&with_unit, kind, units) == Ok(meant) {
                 *entry = Entry(with_unit);
             }
         }
@@ -176,5 +172,52 @@ impl Job {
                 self.bags.get_mut(bag)?.additives.get_mut(additive)?.entry_mut(field)
             }
         })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::demo;
+    use crate::measure::read_length;
+    use std::collections::HashSet;
+
+    #[test]
+    fn every_place_of_a_job_leads_to_an_entry_and_has_a_key_of_its_own() {
+        let mut job = demo("test");
+        let places = job.places();
+        assert!(places.iter().all(|place| job.entry_at(*place).is_some()));
+        let keys: HashSet<_> = places.iter().map(|place| place.key()).collect();
+        assert_eq!(keys.len(), places.len());
+        for place in places {
+            let entry = job.entry_at_mut(place).expect("it was there for reading");
+            *entry = Entry::new("typed");
+            assert_eq!(job.entry_at(place), Some(&Entry::new("typed")));
+        }
+    }
+
+    /// Each line: what stands in a field of an inch job, and what stands there after a change to millimetres.
+    #[test]
+    fn changing_the_units_keeps_what_was_meant() {
+        let cases = [
+            ("67", "67 in"),
+            ("67 1/4", "67 1/4 in"),
+            ("19¼", "19¼ in"),
+            ("5' 7", "5' 7"),
+            ("170 cm", "170 cm"),
+            ("67 1/", "67 1/"),
+            ("", ""),
+        ];
+        for (before, after) in cases {
+            let mut job = Job::new("test", Units::Inch);
+            let width = Place::Piece(0, PieceField::Width);
+            *job.entry_at_mut(width).expect("a piece") = Entry::new(before);
+            job.change_units(Units::Metric);
+            let text = job.entry_at(width).expect("a piece").text().to_owned();
+            assert_eq!(text, after);
+            assert_eq!(read_length(&text, Units::Metric).ok(), read_length(before, Units::Inch).ok(), "{before}");
+            job.change_units(Units::Inch);
+            assert_eq!(job.entry_at(width).expect("a piece").text(), after, "and back: nothing is left to do");
+        }
     }
 }

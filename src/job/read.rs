@@ -21,17 +21,28 @@ pub fn error_at(job: &Job, place: Place) -> Option<ReadError> {
 pub fn check(text: &str, kind: Kind, units: measure::Units) -> Result<(), ReadError> {
     match kind {
         Kind::Text => Ok(()),
-        Kind::Length => measure::read_length(text, units).map(drop),
-        Kind::Volume => measure::read_volume(text, units).map(drop),
-        Kind::Mass => measure::read_mass(text, units).map(drop),
         Kind::Dose => measure::read_dose(text, units).map(drop),
-        Kind::Temperature => measure::read_temperature(text, units).map(drop),
-        Kind::Duration => measure::read_duration(text, units).map(drop),
-        Kind::Pressure => measure::read_pressure(text, units).map(drop),
-        Kind::Density => measure::read_density(text, units).map(drop),
-        Kind::Count => measure::read_count(text).map(drop),
-        Kind::Percent => measure::read_percent(text).map(drop),
         Kind::Money => measure::read_money(text).map(drop),
+        _ => number(text, kind, units).map(drop),
+    }
+}
+
+/// Reads a text as a thing of that kind, in the kind's SI unit; what is no number reads as not a number.
+///
+/// # Errors
+/// The reader's own, see [`measure`].
+pub(super) fn number(text: &str, kind: Kind, units: measure::Units) -> Result<f64, ReadError> {
+    match kind {
+        Kind::Length => measure::read_length(text, units).map(|length| length.value),
+        Kind::Volume => measure::read_volume(text, units).map(|volume| volume.value),
+        Kind::Mass => measure::read_mass(text, units).map(|mass| mass.value),
+        Kind::Temperature => measure::read_temperature(text, units).map(|temperature| temperature.value),
+        Kind::Duration => measure::read_duration(text, units).map(|time| time.value),
+        Kind::Pressure => measure::read_pressure(text, units).map(|pressure| pressure.value),
+        Kind::Density => measure::read_density(text, units).map(|density| density.value),
+        Kind::Count => measure::read_count(text).map(f64::from),
+        Kind::Percent => measure::read_percent(text),
+        Kind::Text | Kind::Dose | Kind::Money => Ok(f64::NAN),
     }
 }
 

@@ -224,6 +224,23 @@ impl Desk {
         })
     }
 
+    /// The maker's own bags hold one with the id of the job's bag.
+    pub fn is_own_bag(self, index: usize) -> bool {
+        self.job.with(|job| {
+            let Some(bag) = job.bags.get(index) else { return false };
+            self.bags.with(|bags| bags.iter().any(|own| own.id == bag.id))
+        })
+    }
+
+    /// Takes the job's bag out of the maker's own; jobs keep their copies.
+    pub fn drop_own_bag(self, index: usize) {
+        let Some(id) = self.job.with_untracked(|job| job.bags.get(index).map(|bag| bag.id.clone())) else { return };
+        let before = self.bags.get_untracked();
+        self.edit_bags(|bags| bags.retain(|own| own.id != id));
+        let undo = Arc::new(move || self.edit_bags(|bags| bags.clone_from(&before)));
+        self.tell("Taken out of your bags. This job keeps its copy.", Some(("Undo", undo)));
+    }
+
     /// The job takes the figures of the maker's own bag.
     pub fn take_shelf_bag(self, index: usize) {
         let own = self.job.with_untracked(|job| {

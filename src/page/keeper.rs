@@ -16,14 +16,12 @@ use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use std::sync::Arc;
 use std::time::Duration;
+use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
-use web_sys::VisibilityState;
+use web_sys::{DragEvent, FileList, VisibilityState};
 
 /// From a key pressed to its being written.
 const DELAY: Duration = Duration::from_millis(400);
-
-/// A file larger than this is not even read.
-const MOST_BYTES: f64 = 9.0 * 1024.0 * 1024.0;
 
 /// What keeping needs to remember between two writes.
 #[derive(Clone)]
@@ -101,6 +99,7 @@ impl Desk {
         self.watch_address();
         self.watch_tabs();
         self.watch_leaving();
+        self.watch_drops();
         Effect::new(move |_| {
             self.job.track();
             self.note_change();
@@ -525,10 +524,28 @@ impl Desk {
         }
     }
 
-    /// Brings in a file that was chosen or dropped.
-    pub fn import_file(self, file: web_sys::File) {
+    /// A file dropped anywhere comes in; left to itself, the browser would open it in place of the page.
+    fn watch_drops(self) {
+        let Some(document) = dom::document() else { return };
+        dom::listen(&document, "dragover", |event| event.prevent_default());
+        dom::listen(&document, "drop", move |event| {
+            event.prevent_default();
+            let dropped = event.dyn_into::<DragEvent>().ok().and_then(|event| event.data_transfer()?.files());
+            if let Some(files) = dropped.filter(|files| files.length() > 0) {
+                self.sheet.set(Some(Sheet::Import));
+                self.import_files(&files);
+            }
+        });
+    }
+
+    /// Brings in files that were chosen or dropped.
+    pub fn import_files(self, files: &FileList) {
+        (0..files.length()).filter_map(|index| files.get(index)).for_each(|file| self.import_file(file));
+    }
+
+    fn import_file(self, file: web_sys::File) {
         let name = file.name();
-        if file.size() > MOST_BYTES {
+        if file.size() > store::MOST_SHARED_BYTES as f64 {
             return self.say_imported(format!("{name}: larger than anything this page writes, so it was not read."));
         }
         spawn_local(async move {

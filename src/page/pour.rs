@@ -153,6 +153,9 @@ fn bag_fields(desk: Desk) -> AnyView {
                 <button type="button" on:click=move |_| desk.edit_bag(bag, |bag| bag.additives.push(Additive::default()))>"+ Additive"</button>
                 <button type="button" on:click=move |_| desk.edit_bag(bag, |bag| bag.strengths.push(StrengthPoint::default()))>"+ Strength"</button>
                 <button type="button" on:click=move |_| desk.keep_bag(bag)>"Keep in my bags"</button>
+                {move || desk.is_own_bag(bag).then(|| view! {
+                    <button type="button" class="danger" on:click=move |_| desk.drop_own_bag(bag)>"Take out of my bags"</button>
+                })}
             </div>
         </details>
         {move || apart().then(|| view! {

@@ -4,7 +4,7 @@ use super::desk::Desk;
 use leptos::html;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
-use web_sys::{DragEvent, HtmlInputElement};
+use web_sys::HtmlInputElement;
 
 /// The sheet from which a job is given away.
 pub fn share(desk: Desk) -> AnyView {
@@ -24,17 +24,9 @@ pub fn share(desk: Desk) -> AnyView {
 /// The sheet through which a job comes in: picked, dropped, pasted.
 pub fn import(desk: Desk) -> AnyView {
     let pasted = NodeRef::<html::Textarea>::new();
-    let over = RwSignal::new(false);
     let picked = move |event: leptos::ev::Event| {
         if let Some(files) = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok()?.files()) {
-            (0..files.length()).filter_map(|index| files.get(index)).for_each(|file| desk.import_file(file));
-        }
-    };
-    let dropped = move |event: DragEvent| {
-        event.prevent_default();
-        over.set(false);
-        if let Some(files) = event.data_transfer().and_then(|data| data.files()) {
-            (0..files.length()).filter_map(|index| files.get(index)).for_each(|file| desk.import_file(file));
+            desk.import_files(&files);
         }
     };
     let paste = move |_| {
@@ -43,15 +35,9 @@ pub fn import(desk: Desk) -> AnyView {
         }
     };
     view! {
-        <div
-            class="card"
-            class:drop-here=move || over.get()
-            on:dragover=move |event: DragEvent| { event.prevent_default(); over.set(true); }
-            on:dragleave=move |_| over.set(false)
-            on:drop=dropped
-        >
+        <div class="card">
             <div class="field">
-                <label for="import-file">"A shared estimate or a backup, chosen or dropped here"</label>
+                <label for="import-file">"A shared estimate or a backup, chosen here or dropped on the page"</label>
                 <input id="import-file" type="file" multiple on:change=picked/>
             </div>
             <div class="field">

@@ -31,6 +31,6 @@ pub use exchange::{BackupImport, CopyError, Imported, PricesImported};
 pub use record::{Loaded, Raw, Stamp};
 pub use records::{About, Deleted, Listed, LoadError, Records, SaveError};
 pub use share::{
-    Backup, Shared, Sheet, SheetDrawing, SheetFinding, SheetRow, SheetSection, backup_file_name, backup_page,
-    file_name, read_shared, share_page,
+    Backup, MOST_SHARED_BYTES, Shared, Sheet, SheetDrawing, SheetFinding, SheetRow, SheetSection, backup_file_name,
+    backup_page, file_name, read_shared, share_page,
 };

@@ -20,7 +20,7 @@ use std::fmt::Write;
 
 /// Bytes of a shared text that are read at most, 32 MiB: a browser's whole storage of five million
 /// characters, each of them escaped to its longest, still comes back from a backup.
-const MOST_BYTES: usize = 32 << 20;
+pub const MOST_SHARED_BYTES: usize = 32 << 20;
 
 /// Letters of a job's name that go into the name of its file.
 const LONGEST_SLUG: usize = 60;
@@ -166,8 +166,8 @@ pub fn backup_page(backup: &Backup, date: &str) -> String {
 /// [`FileError`]; in a backup only if none of it can be read: a job in it that cannot is among its
 /// unreadable records.
 pub fn read_shared(text: &str) -> Result<Shared, FileError> {
-    if text.len() > MOST_BYTES {
-        return Err(FileError::TooLarge { bytes: text.len(), most: MOST_BYTES });
+    if text.len() > MOST_SHARED_BYTES {
+        return Err(FileError::TooLarge { bytes: text.len(), most: MOST_SHARED_BYTES });
     }
     let value = match parse(text) {
         Err(FileError::NotOurs) => parse(find_block(text)?.ok_or(FileError::NotOurs)?)?,
@@ -229,7 +229,7 @@ impl Kept for Packed {
         format: "pourwright backup",
         content: "backup",
         version: 1,
-        most_bytes: MOST_BYTES,
+        most_bytes: MOST_SHARED_BYTES,
         upgrade: |_, content| content,
     };
 }

@@ -147,3 +147,46 @@ async fn a_refused_share_becomes_a_download() {
     assert!(text.contains("Guest bath"));
     maker.done().await;
 }
+
+#[tokio::test]
+async fn a_file_dropped_on_the_shelf_comes_in() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker = Maker::open(&site.address(), Phone { size: Some((1280, 800)), ..Phone::default() }).await;
+    let job = pourwright::job::demo("dropped");
+    let drop = "const data = new DataTransfer(); data.items.add(new File([arguments[0]], 'counter.html', { type: 'text/html' })); document.querySelector('main').dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }));";
+    let text = serde_json::json!(pourwright::job::file::write(&job));
+    maker.driver.execute(drop, vec![text]).await.expect("a drop");
+    maker.see("#imported", job.name.text()).await;
+    maker.press("Close").await;
+    maker.press(job.name.text()).await;
+    assert_eq!(maker.number("bags").await, "3");
+    maker.done().await;
+}
+
+/// A maker's own bag is kept for every job, and each job keeps its copy.
+#[tokio::test]
+async fn a_bag_of_ones_own_is_on_the_shelf_for_the_next_job() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker = Maker::open(&site.address(), Phone::default()).await;
+    tape_a_top(&maker).await;
+    maker.press("Pour").await;
+    maker.press("What its label says").await;
+    maker.write("bag-0-name", "Barn mix").await;
+    maker.write("bag-0-yields", "0.40 ft³").await;
+    maker.press("Keep in my bags").await;
+    maker.see("#headline-bags .value", "3").await;
+    maker.write("bag-0-mass", "20 lb").await;
+    maker.see(".finding.stop", "typing error").await;
+    maker.see("main", "other figures").await;
+    maker.press("Take my bags' figures").await;
+    assert_eq!(maker.written("bag-0-mass").await, "55 lb");
+    maker.press("All jobs").await;
+    maker.press("New job").await;
+    maker.write("piece-0-width", "30").await;
+    maker.write("piece-0-depth", "20").await;
+    maker.press("Pour").await;
+    let own = maker.wait_for("#bag-choice").await;
+    own.send_keys("Barn mix").await.expect("the list takes a name");
+    maker.see("[aria-label='To order'], [aria-label='Order']", "Barn mix").await;
+    maker.done().await;
+}
