@@ -3,12 +3,13 @@
 PORT ?= 8080
 PAGE_SOURCES := index.html Trunk.toml Cargo.toml Cargo.lock $(shell find src style -type f)
 
-.PHONY: help run test dist check
+.PHONY: help run test dist check pictures
 
 help:
 	@echo "make run           build the page and serve it (PORT=$(PORT))"
 	@echo "make test          everything that is checked: formatting, lints, calculations, the page in a browser"
 	@echo "make test T=name   only the tests whose name contains it"
+	@echo "make pictures      every screen into target/pictures, and the README's pictures anew"
 	@echo "make dist          leave the page in dist/, for any static host and under any path"
 
 dist: dist/index.html
@@ -31,3 +32,10 @@ check:
 	.ci/tools.sh browser cargo fmt --check
 	cargo clippy --locked --all-targets -- -D warnings
 	cargo clippy --locked --target wasm32-unknown-unknown --lib --bin pourwright -- -D warnings
+
+pictures: dist
+	.ci/tools.sh browser cargo test --locked --test browser every_screen
+	cp target/pictures/phone-light-1-measure.png tests/browser/pictures/measure.png
+	cp target/pictures/phone-light-2-build.png tests/browser/pictures/build.png
+	cp target/pictures/phone-light-3-pour.png tests/browser/pictures/pour.png
+	cp target/pictures/desk-dark-1-measure.png tests/browser/pictures/desk.png

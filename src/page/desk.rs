@@ -77,6 +77,8 @@ pub struct Desk {
     pub bags: RwSignal<Vec<Bag>>,
     /// Everything that follows from the job.
     pub estimate: Memo<Estimate>,
+    /// Its units: read everywhere, changed hardly ever, so not by way of the whole job.
+    of_units: Memo<Units>,
     /// Index of the piece that is shown.
     pub piece: RwSignal<usize>,
     /// The part of it that is selected.
@@ -117,6 +119,7 @@ impl Desk {
             prices,
             bags: RwSignal::new(Vec::new()),
             estimate: Memo::new(move |_| job.with(|job| prices.with(|prices| estimate(job, prices)))),
+            of_units: Memo::new(move |_| job.with(|job| job.units)),
             piece: RwSignal::new(0),
             part: RwSignal::new(Part::Size),
             focus: RwSignal::new(None),
@@ -136,7 +139,7 @@ impl Desk {
 
     /// The units of the open job.
     pub fn units(self) -> Units {
-        self.job.with(|job| job.units)
+        self.of_units.get()
     }
 
     /// Types into a field of the job.

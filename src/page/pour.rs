@@ -16,6 +16,8 @@ use leptos::prelude::*;
 /// The screen.
 pub fn pour(desk: Desk) -> AnyView {
     let piece = move || desk.piece.get();
+    // Its fields are made anew when another bag is chosen, not with every key.
+    let bag = Memo::new(move |_| bag_index(desk));
     view! {
         <div class="side">
             {pieces_bar(desk)}
@@ -25,7 +27,7 @@ pub fn pour(desk: Desk) -> AnyView {
                 <div class="fields">
                     {move || hinted(desk, Place::Piece(piece(), PieceField::Waste), "10 % is usual.")}
                 </div>
-                {move || bag_fields(desk)}
+                {move || bag.get().map(|bag| bag_fields(desk, bag))}
             </section>
             <section class="card" aria-label="Order">
                 <h2>"To order"</h2>
@@ -105,10 +107,7 @@ fn bag_choice(desk: Desk) -> AnyView {
 }
 
 /// The label of the chosen bag, to be corrected by what the maker's own bag says.
-fn bag_fields(desk: Desk) -> AnyView {
-    let Some(bag) = bag_index(desk) else {
-        return view! { <p class="quiet-text">"Choose a bag."</p> }.into_any();
-    };
+fn bag_fields(desk: Desk, bag: usize) -> AnyView {
     let place = |name| field(desk, Place::Bag(bag, name));
     let lists =
         move || desk.job.with(|job| job.bags.get(bag).map_or((0, 0), |bag| (bag.additives.len(), bag.strengths.len())));

@@ -215,10 +215,16 @@ impl Maker {
     /// Types into the field with that id, in place of what stands there.
     pub async fn write(&self, id: &str, text: &str) {
         let field = self.wait_for(&format!("#{id}")).await;
-        field.scroll_into_view().await.expect("it can be scrolled to");
-        field.click().await.expect("the field takes the focus");
+        self.tap(&field).await;
+        // The page may move the focus a moment after a screen has opened; a person would see that.
+        let begun = Instant::now();
+        while self.ask("return document.activeElement.id").await != id {
+            assert!(begun.elapsed() < PATIENCE, "{id} does not take the focus");
+            self.tap(&field).await;
+        }
         field.send_keys(Key::Control + "a").await.expect("all of it is marked");
         field.send_keys(Key::Backspace.value().to_string()).await.expect("it is emptied");
+        assert_eq!(self.written(id).await, "", "{id} is empty before something is typed");
         field.send_keys(text).await.expect("the field takes text");
     }
 
