@@ -161,8 +161,8 @@ fn bag_fields(desk: Desk, bag: usize) -> AnyView {
             <div class="banner">
                 <p>"Your bags hold other figures under this name. This job keeps its own copy."</p>
                 <div class="row">
-                    <button type="button" on:click=move |_| desk.take_shelf_bag(bag)>"Take my bags' figures"</button>
-                    <button type="button" on:click=move |_| desk.keep_bag(bag)>"Keep this job's in my bags"</button>
+                    <button type="button" on:click=move |_| desk.take_shelf_bag(bag)>"Take the figures of my bags"</button>
+                    <button type="button" on:click=move |_| desk.keep_bag(bag)>"Keep the figures of this job"</button>
                 </div>
             </div>
         })}

@@ -178,7 +178,7 @@ async fn a_bag_of_ones_own_is_on_the_shelf_for_the_next_job() {
     maker.write("bag-0-mass", "20 lb").await;
     maker.see(".finding.stop", "typing error").await;
     maker.see("main", "other figures").await;
-    maker.press("Take my bags' figures").await;
+    maker.press("Take the figures of my bags").await;
     assert_eq!(maker.written("bag-0-mass").await, "55 lb");
     maker.press("All jobs").await;
     maker.press("New job").await;
