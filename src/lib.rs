@@ -10,6 +10,7 @@
 //!
 //! * [`measure`]: quantities, and how people write them: tape readings, units, rounding.
 //! * [`job`]: what was measured and chosen, as it was typed; the worked demo; the file format.
+//! * [`plane`]: outlines of lines and arcs, openings in them, and what lies between, in metres.
 //! * [`top`]: the finished thing: outline, edges, cutouts, and the strips between them.
 //! * [`form`]: what is built to cast it: clear size, base, sides.
 //! * [`mix`]: what is poured: the bag catalogue, volume, bags, water, additives.
@@ -31,6 +32,8 @@ pub mod job;
 pub mod finding;
 pub mod limits;
 pub mod working;
+
+pub mod plane;
 
 pub mod top;
 
