@@ -10,6 +10,7 @@
 //!
 //! * [`measure`]: quantities, and how people write them: tape readings, units, rounding.
 //! * [`job`]: what was measured and chosen, as it was typed; the worked demo; the file format.
+//! * [`room`]: the opening as the tape has it: corners by least squares, bowed walls, the way in.
 //! * [`top`]: the finished thing: outline, edges, cutouts, and the strips between them.
 //! * [`form`]: what is built to cast it: clear size, base, sides.
 //! * [`mix`]: what is poured: the bag catalogue, volume, bags, water, additives.
@@ -31,6 +32,8 @@ pub mod job;
 pub mod finding;
 pub mod limits;
 pub mod working;
+
+pub mod room;
 
 pub mod top;
 
