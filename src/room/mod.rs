@@ -40,6 +40,8 @@ mod outline;
 mod reading;
 mod scribe;
 mod survey;
+#[cfg(test)]
+mod tests;
 mod walk;
 mod way;
 pub mod words;
