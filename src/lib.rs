@@ -11,6 +11,7 @@
 //! * [`measure`]: quantities, and how people write them: tape readings, units, rounding.
 //! * [`job`]: what was measured and chosen, as it was typed; the worked demo; the file format.
 //! * [`plane`]: outlines of lines and arcs, openings in them, and what lies between, in metres.
+//! * [`room`]: the opening as the tape has it: corners by least squares, bowed walls, the way in.
 //! * [`top`]: the finished thing: outline, edges, cutouts, and the strips between them.
 //! * [`form`]: what is built to cast it: clear size, base, sides.
 //! * [`mix`]: what is poured: the bag catalogue, volume, bags, water, additives.
@@ -34,6 +35,7 @@ pub mod limits;
 pub mod working;
 
 pub mod plane;
+pub mod room;
 
 pub mod top;
 

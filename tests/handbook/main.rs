@@ -9,6 +9,7 @@ mod findings;
 mod form;
 mod geometry;
 mod pour;
+mod room;
 mod units;
 
 use pourwright::estimate::{Estimate, estimate};
