@@ -2,9 +2,10 @@
 
 use super::canvas::Canvas;
 use crate::estimate::PieceEstimate;
-use crate::job::{EdgeKind, Side};
+use crate::form::SideEnds;
+use crate::job::{EdgeKind, Piece};
 use crate::measure::{Length, Units, write_length};
-use crate::top::{Outline, Shape};
+use crate::plane::{Edge, EdgeTag, Opening, Outline};
 use kurbo::{Affine, BezPath, Point, Rect, Vec2};
 use uom::si::length::meter;
 
@@ -29,8 +30,10 @@ pub enum Face {
 pub enum Part {
     /// Width, depth, thickness.
     Size,
-    /// One edge.
-    Edge(Side),
+    /// The edge on one side, by its number.
+    Edge(usize),
+    /// The corner where a side begins, by its number.
+    Corner(usize),
     /// One cutout, by its index.
     Cutout(usize),
     /// One set of faucet holes, by its index.
@@ -42,7 +45,8 @@ impl Part {
     pub fn key(self) -> String {
         match self {
             Self::Size => "size".to_owned(),
-            Self::Edge(side) => format!("edge-{}", side.label().to_lowercase()),
+            Self::Edge(side) => format!("edge-{side}"),
+            Self::Corner(side) => format!("corner-{side}"),
             Self::Cutout(index) => format!("cutout-{index}"),
             Self::Holes(index) => format!("holes-{index}"),
         }
@@ -53,18 +57,20 @@ impl Part {
         let (word, rest) = key.split_once('-').unwrap_or((key, ""));
         match word {
             "size" => Some(Self::Size),
-            "edge" => Side::ALL.into_iter().find(|side| side.label().to_lowercase() == rest).map(Self::Edge),
+            "edge" => rest.parse().ok().map(Self::Edge),
+            "corner" => rest.parse().ok().map(Self::Corner),
             "cutout" => rest.parse().ok().map(Self::Cutout),
             "holes" => rest.parse().ok().map(Self::Holes),
             _ => None,
         }
     }
 
-    /// The word for it: "Cutout 1".
-    pub fn label(self) -> String {
+    /// The word for it, as a part of that piece: "Cutout 1".
+    pub fn label(self, piece: &Piece) -> String {
         match self {
             Self::Size => "Size".to_owned(),
-            Self::Edge(side) => format!("{} edge", side.label()),
+            Self::Edge(side) => format!("{} edge", piece.side_name(side)),
+            Self::Corner(side) => piece.corner_name(side),
             Self::Cutout(index) => format!("Cutout {}", index + 1),
             Self::Holes(index) => format!("Holes {}", index + 1),
         }
@@ -87,8 +93,6 @@ pub struct Drawing {
 /// Where a point of the piece lands on the paper. Lengths in metres but for `scale` and `left`.
 struct Paper {
     scale: f64,
-    /// The finished outline.
-    piece: Rect,
     /// What is dimensioned: the finished outline, or the clear space inside the form.
     frame: Rect,
     /// Everything drawn to scale: the frame, and the boards around it.
@@ -98,12 +102,12 @@ struct Paper {
 }
 
 impl Paper {
-    fn new(piece: Rect, frame: Rect, board: f64, face: Face) -> Option<Self> {
+    fn new(frame: Rect, board: f64, face: Face) -> Option<Self> {
         let all = frame.inflate(board, board);
         let room = WIDTH - MARGIN.x0 - MARGIN.x1;
         let scale = (room / all.width()).min(DEEPEST / all.height());
         let left = MARGIN.x0 + (room - all.width() * scale) / 2.0;
-        (scale.is_finite() && scale > 0.0).then_some(Self { scale, piece, frame, all, left, face })
+        (scale.is_finite() && scale > 0.0).then_some(Self { scale, frame, all, left, face })
     }
 
     fn affine(&self) -> Affine {
@@ -114,79 +118,50 @@ impl Paper {
         turned.then_scale(self.scale).then_translate(Vec2::new(self.left, MARGIN.y0))
     }
 
-    fn at(&self, x: f64, y: f64) -> Point {
-        self.affine() * Point::new(x, y)
+    fn at(&self, point: Point) -> Point {
+        self.affine() * point
     }
 
-    /// A rectangle of the plane, as a path on the paper.
-    fn rect(&self, rect: Rect) -> BezPath {
-        let mut path = BezPath::new();
-        path.move_to(self.at(rect.x0, rect.y0));
-        for corner in [(rect.x1, rect.y0), (rect.x1, rect.y1), (rect.x0, rect.y1)] {
-            path.line_to(self.at(corner.0, corner.1));
-        }
-        path.close_path();
+    /// A direction of the plane on the paper, of length one.
+    fn towards(&self, direction: Vec2) -> Vec2 {
+        (self.at(Point::ORIGIN + direction) - self.at(Point::ORIGIN)).normalize()
+    }
+
+    fn path(&self, mut path: BezPath) -> BezPath {
+        path.apply_affine(self.affine());
         path
     }
-
-    /// The ends of a side of a rectangle, and the way out of it across that side.
-    fn side(&self, of: Rect, side: Side) -> (Point, Point, Vec2) {
-        let (from, to) = match side {
-            Side::Front => ((of.x0, of.y0), (of.x1, of.y0)),
-            Side::Right => ((of.x1, of.y0), (of.x1, of.y1)),
-            Side::Back => ((of.x1, of.y1), (of.x0, of.y1)),
-            Side::Left => ((of.x0, of.y1), (of.x0, of.y0)),
-        };
-        let (from, to) = (self.at(from.0, from.1), self.at(to.0, to.1));
-        let across = (to - from).turn_90().normalize();
-        let out = if across.dot(from - self.affine() * of.center()) < 0.0 { -across } else { across };
-        (from, to, out)
-    }
 }
 
-/// The clear space inside the form, and the thickness of its boards; metres. Nothing while the form is
-/// not known.
-fn clear_space(piece: &PieceEstimate, finished: Rect) -> Option<(Rect, f64)> {
-    let form = piece.form.as_ref().ok()?;
-    let [front, right, back, left] =
-        [0, 1, 2, 3].map(|edge| piece.top.edges[edge].as_ref().map_or(0.0, |edge| edge.liner.get::<meter>()));
-    let clear = Rect::new(finished.x0 - left, finished.y0 - front, finished.x1 + right, finished.y1 + back);
-    let past = form.sides.iter().find(|board| board.runs_past)?;
-    Some((clear, (past.length.get::<meter>() - clear.width()) / 2.0))
-}
-
-/// Draws a piece; nothing while its width or depth is not known. `selected` is drawn as chosen.
-pub fn plan(piece: &PieceEstimate, units: Units, face: Face, selected: Option<Part>) -> Option<Drawing> {
-    let Outline { width, depth } = piece.top.outline.as_ref().ok()?;
-    let finished = Rect::new(0.0, 0.0, width.get::<meter>(), depth.get::<meter>());
-    let form = if face == Face::Form { clear_space(piece, finished) } else { None };
-    let (frame, board) = form.unwrap_or((finished, 0.0));
-    let paper = Paper::new(finished, frame, board, face)?;
+/// Draws a piece; nothing while its outline is not known. `selected` is drawn as chosen.
+pub fn plan(piece: &PieceEstimate, typed: &Piece, units: Units, face: Face, selected: Option<Part>) -> Option<Drawing> {
+    let outline = piece.top.outline.as_ref().ok()?;
+    let form = if face == Face::Form { piece.form.as_ref().ok() } else { None };
+    let frame = form.map_or_else(|| outline.bounds(), |form| form.clear.bounds());
+    let paper = Paper::new(frame, form.map_or(0.0, |form| form.board.get::<meter>()), face)?;
     let mut canvas = Canvas::default();
 
-    if form.is_some() {
-        draw_boards(&mut canvas, &paper, piece, board);
-    }
-    canvas.path("body", &paper.rect(finished));
-    for (side, edge) in Side::ALL.into_iter().zip(&piece.top.edges) {
-        let kind = edge.as_ref().map_or(EdgeKind::Plain, |edge| edge.kind);
-        draw_edge(&mut canvas, &paper, side, kind, selected == Some(Part::Edge(side)));
+    draw_boards(&mut canvas, &paper, piece);
+    canvas.path("body", &paper.path(outline.path()));
+    for edge in outline.edges() {
+        draw_edge(&mut canvas, &paper, piece, typed, edge, selected);
     }
     for (index, cutout) in piece.top.cutouts.iter().enumerate() {
         if let Ok(shape) = cutout {
             let part = Part::Cutout(index);
-            draw_opening(&mut canvas, &paper, part, std::slice::from_ref(shape), selected == Some(part), units);
+            draw_opening(&mut canvas, &paper, part, typed, std::slice::from_ref(shape), selected == Some(part), units);
         }
     }
     for (index, set) in piece.top.holes.iter().enumerate() {
         if let Ok(holes) = set {
             let part = Part::Holes(index);
-            draw_opening(&mut canvas, &paper, part, holes, selected == Some(part), units);
+            draw_opening(&mut canvas, &paper, part, typed, holes, selected == Some(part), units);
         }
     }
     if face == Face::Installed {
         draw_rails(&mut canvas, &paper, piece, units);
     }
+    draw_words(&mut canvas, &paper, piece, outline);
     draw_dimensions(&mut canvas, &paper, piece, units);
 
     let height = MARGIN.y0 + paper.all.height() * paper.scale + MARGIN.y1;
@@ -198,23 +173,19 @@ pub fn plan(piece: &PieceEstimate, units: Units, face: Face, selected: Option<Pa
     Some(Drawing { svg: canvas.finish(WIDTH, height, says), scale: paper.scale, width: WIDTH, height })
 }
 
-/// The side boards around the clear space, and the liners inside them.
-fn draw_boards(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, board: f64) {
-    canvas.path("liner", &paper.rect(paper.frame));
-    for part in piece.form.iter().flat_map(|form| &form.sides) {
-        let past = if part.runs_past { board } else { 0.0 };
-        let clear = paper.frame;
-        let rect = match part.side {
-            Side::Front => Rect::new(clear.x0 - past, clear.y0 - board, clear.x1 + past, clear.y0),
-            Side::Back => Rect::new(clear.x0 - past, clear.y1, clear.x1 + past, clear.y1 + board),
-            Side::Left => Rect::new(clear.x0 - board, clear.y0 - past, clear.x0, clear.y1 + past),
-            Side::Right => Rect::new(clear.x1, clear.y0 - past, clear.x1 + board, clear.y1 + past),
-        };
-        canvas.path("board", &paper.rect(rect));
+/// The sides of the form around the clear space, with their joints, and the liners inside them.
+fn draw_boards(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate) {
+    let (Face::Form, Ok(form)) = (paper.face, &piece.form) else { return };
+    let board = form.board.get::<meter>();
+    if let Ok(outside) = form.clear.offset_all(board) {
+        canvas.path("board", &paper.path(outside.path()));
     }
-    for side in [Side::Left, Side::Right] {
-        let (from, to, out) = paper.side(paper.all, side);
-        canvas.words("edge-word", from.midpoint(to) + out * 9.0, -90.0, &side.label().to_uppercase());
+    canvas.path("liner", &paper.path(form.clear.path()));
+    for part in form.sides.iter().filter(|part| part.ends == SideEnds::RunsPast) {
+        let Some(edge) = form.clear.edges().get(part.edge) else { continue };
+        let along = edge.chord().normalize() * board;
+        canvas.line("joint", paper.at(edge.start()), paper.at(edge.start() - along));
+        canvas.line("joint", paper.at(edge.end()), paper.at(edge.end() + along));
     }
 }
 
@@ -222,75 +193,124 @@ fn class_of(base: &str, chosen: bool) -> String {
     if chosen { format!("{base} chosen") } else { base.to_owned() }
 }
 
-fn draw_edge(canvas: &mut Canvas, paper: &Paper, side: Side, kind: EdgeKind, chosen: bool) {
-    let (from, to, out) = paper.side(paper.piece, side);
+/// What an edge of the outline is: the kind of its side. A rounded corner is plain.
+fn kind_of(piece: &PieceEstimate, edge: &Edge) -> EdgeKind {
+    let EdgeTag::Side(side) = edge.tag() else { return EdgeKind::Plain };
+    match piece.top.edges.get(usize::from(side)) {
+        Some(Ok(profile)) => profile.kind,
+        _ => EdgeKind::Plain,
+    }
+}
+
+fn draw_edge(
+    canvas: &mut Canvas,
+    paper: &Paper,
+    piece: &PieceEstimate,
+    typed: &Piece,
+    edge: &Edge,
+    selected: Option<Part>,
+) {
     // In the form a wall is a plain side like any other.
-    let kind = if paper.face == Face::Form && kind == EdgeKind::Wall { EdgeKind::Plain } else { kind };
-    let label = format!("{} edge: {}", side.label(), kind.label().to_lowercase());
-    canvas.open_part(&class_of("edge", chosen), &Part::Edge(side).key(), &label);
-    canvas.line("reach", from, to);
-    let along = (to - from).normalize();
-    let length = (to - from).hypot();
+    let kind = match kind_of(piece, edge) {
+        EdgeKind::Wall if paper.face == Face::Form => EdgeKind::Plain,
+        kind => kind,
+    };
+    let part = match edge.tag() {
+        EdgeTag::Side(side) => Part::Edge(usize::from(side)),
+        EdgeTag::Corner(_, side) | EdgeTag::Clip(_, side) | EdgeTag::Step(_, side) => Part::Corner(usize::from(side)),
+    };
+    let label = format!("{}: {}", part.label(typed), kind.label().to_lowercase());
+    canvas.open_part(&class_of("edge", selected == Some(part)), &part.key(), &label);
+    let length = edge.length() * paper.scale;
+    // A point of the edge, so far along it, and the way out of the piece there.
+    let at = |share: f64| (paper.at(edge.point_at(share)), paper.towards(edge.normal_at(share)));
+    let inside = |share: f64, by: f64| {
+        let (point, out) = at(share);
+        point - out * by
+    };
+    let polyline = |offsets: &dyn Fn(usize) -> f64, steps: usize| {
+        let mut path = BezPath::new();
+        path.move_to(inside(0.0, offsets(0)));
+        for step in 1..=steps {
+            path.line_to(inside(step as f64 / steps as f64, offsets(step)));
+        }
+        path
+    };
+    let smooth = if edge.is_straight() { 1 } else { (length / 4.0).ceil().clamp(4.0, 400.0) as usize };
+    let line = polyline(&|_| 0.0, smooth);
+    canvas.path("reach", &line);
     match kind {
-        EdgeKind::Plain => canvas.line("outline", from, to),
+        EdgeKind::Plain => canvas.path("outline", &line),
         EdgeKind::Wall => {
-            canvas.line("outline", from, to);
+            canvas.path("outline", &line);
             let mut hatch = BezPath::new();
             let strokes = (length / 8.0).floor() as usize;
             for stroke in 0..strokes {
-                let foot = from + along * (8.0 * stroke as f64 + 4.0);
+                let share = (stroke as f64 + 0.5) / strokes as f64;
+                let (foot, out) = at(share);
                 hatch.move_to(foot);
-                hatch.line_to(foot + out * 9.0 + along * 6.0);
+                hatch.line_to(foot + out * 9.0 + Vec2::new(-out.y, out.x) * 6.0);
             }
             canvas.path("hatch", &hatch);
         }
         EdgeKind::Lined => {
-            let mut rough = BezPath::new();
-            rough.move_to(from);
-            let teeth = (length / 5.0).floor().max(2.0);
-            for tooth in 1..teeth as usize {
-                // An uneven row of bites, as a liner leaves them, but the same every time.
-                let bite = [0.0, 3.4, 1.0, 2.6, 0.4, 3.0][tooth % 6];
-                rough.line_to(from + along * (length * tooth as f64 / teeth) - out * bite);
-            }
-            rough.line_to(to);
-            canvas.path("outline", &rough);
+            let teeth = (length / 5.0).floor().max(2.0) as usize;
+            // An uneven row of bites, as a liner leaves them, but the same every time.
+            let bite = |tooth: usize| {
+                if tooth == 0 || tooth == teeth { 0.0 } else { [0.0, 3.4, 1.0, 2.6, 0.4, 3.0][tooth % 6] }
+            };
+            canvas.path("outline", &polyline(&bite, teeth));
         }
         EdgeKind::Eased => {
-            canvas.line("outline", from, to);
-            canvas.line("easing", from - out * 4.0 + along * 4.0, to - out * 4.0 - along * 4.0);
+            canvas.path("outline", &line);
+            canvas.path("easing", &polyline(&|_| 4.0, smooth));
         }
-    }
-    let (outer_from, outer_to, _) = paper.side(paper.all, side);
-    let beside = outer_from.midpoint(outer_to);
-    match (side, paper.face) {
-        (Side::Front, _) => canvas.words("edge-word", beside + out * 11.0, 0.0, "FRONT"),
-        (Side::Back, Face::Form) => canvas.words("edge-word", beside + out * 9.0, 0.0, "BACK"),
-        (Side::Back, Face::Installed) => {
-            let clear = if kind == EdgeKind::Wall { 16.0 } else { 9.0 };
-            canvas.words("edge-word", beside + out * clear, 0.0, &kind.label().to_uppercase());
-        }
-        (Side::Left | Side::Right, _) => {}
     }
     canvas.close();
 }
 
-fn draw_opening(canvas: &mut Canvas, paper: &Paper, part: Part, shapes: &[Shape], chosen: bool, units: Units) {
+/// The words beside the drawing: where the front is, and in the form also the other sides.
+fn draw_words(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, outline: &Outline) {
+    let all = paper.all;
+    let middle = all.center();
+    canvas.words("edge-word", paper.at(Point::new(middle.x, all.y0)) + Vec2::new(0.0, 11.0), 0.0, "FRONT");
+    if paper.face == Face::Form {
+        canvas.words("edge-word", paper.at(Point::new(middle.x, all.y1)) - Vec2::new(0.0, 9.0), 0.0, "BACK");
+        canvas.words("edge-word", paper.at(Point::new(all.x0, middle.y)) + Vec2::new(9.0, 0.0), -90.0, "LEFT");
+        canvas.words("edge-word", paper.at(Point::new(all.x1, middle.y)) - Vec2::new(9.0, 0.0), -90.0, "RIGHT");
+        return;
+    }
+    for edge in outline.edges() {
+        let out = paper.towards(edge.normal_at(0.5));
+        if kind_of(piece, edge) == EdgeKind::Wall && out.y < -0.9 && edge.length() * paper.scale > 60.0 {
+            canvas.words("edge-word", paper.at(edge.point_at(0.5)) + out * 16.0, 0.0, "WALL");
+        }
+    }
+}
+
+fn draw_opening(
+    canvas: &mut Canvas,
+    paper: &Paper,
+    part: Part,
+    typed: &Piece,
+    shapes: &[Opening],
+    chosen: bool,
+    units: Units,
+) {
     let mut path = BezPath::new();
     for shape in shapes {
         path.extend(shape.path().elements().iter().copied());
     }
-    path.apply_affine(paper.affine());
     let size = shapes
         .iter()
-        .map(Shape::bounds)
+        .map(Opening::bounds)
         .reduce(|all, one| all.union(one))
         .map_or(String::new(), |all| format!(", {} by {}", bare(all.width(), units), bare(all.height(), units)));
-    canvas.open_part(&class_of("opening", chosen), &part.key(), &format!("{}{size}", part.label()));
-    canvas.path("cut", &path);
+    canvas.open_part(&class_of("opening", chosen), &part.key(), &format!("{}{size}", part.label(typed)));
+    canvas.path("cut", &paper.path(path));
     if let (Part::Cutout(index), [shape]) = (part, shapes) {
         let bounds = shape.bounds();
-        let middle = paper.affine() * bounds.center();
+        let middle = paper.at(bounds.center());
         let cross = 5.0;
         canvas.line("centre", middle - Vec2::new(cross, 0.0), middle + Vec2::new(cross, 0.0));
         canvas.line("centre", middle - Vec2::new(0.0, cross), middle + Vec2::new(0.0, cross));
@@ -304,7 +324,7 @@ fn draw_opening(canvas: &mut Canvas, paper: &Paper, part: Part, shapes: &[Shape]
 /// Marks the rails that a finding speaks of.
 fn draw_rails(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, units: Units) {
     for rail in piece.top.rails.iter().filter(|rail| rail.is_narrow() && rail.width.get::<meter>() > 0.0) {
-        let (a, b) = (paper.affine() * rail.at.0, paper.affine() * rail.at.1);
+        let (a, b) = (paper.at(rail.at.0), paper.at(rail.at.1));
         canvas.line("narrow", a, b);
         let beside = if (b - a).x.abs() > (b - a).y.abs() { Vec2::new(0.0, -5.0) } else { Vec2::new(16.0, 4.0) };
         canvas.words("narrow-figure", a.midpoint(b) + beside, 0.0, &bare(rail.width.get::<meter>(), units));
@@ -320,7 +340,7 @@ fn draw_dimensions(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, un
     stations.sort_by(f64::total_cmp);
     // From the outermost line of the drawing, so that boards and dimensions stay apart.
     let edge = (paper.frame.y0 - paper.all.y0) * paper.scale;
-    let front = |x: f64| paper.at(x, y0);
+    let front = |x: f64| paper.at(Point::new(x, y0));
     if stations.len() > 2 {
         for pair in stations.windows(2) {
             let aside = Vec2::new(0.0, edge + 28.0);
@@ -330,7 +350,8 @@ fn draw_dimensions(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, un
     let below = edge + if stations.len() > 2 { 43.0 } else { 30.0 };
     canvas.dimension(front(x0), front(x1), Vec2::new(0.0, below), &bare(x1 - x0, units));
     let right = if paper.face == Face::Installed { x1 } else { x0 };
-    canvas.dimension(paper.at(right, y0), paper.at(right, y1), Vec2::new(edge + 30.0, 0.0), &bare(y1 - y0, units));
+    let side = |y: f64| paper.at(Point::new(right, y));
+    canvas.dimension(side(y0), side(y1), Vec2::new(edge + 30.0, 0.0), &bare(y1 - y0, units));
 }
 
 /// A length as it stands on a drawing: without its unit.
@@ -347,7 +368,7 @@ mod tests {
     use crate::price::PriceBook;
 
     /// 48 by 24 in in a form of 3/4 in board, one cutout 10 in from the left end and 8 in from the front.
-    fn off_centre() -> PieceEstimate {
+    fn off_centre() -> (PieceEstimate, Piece) {
         let mut job = Job::new("test", Units::Inch);
         let piece = &mut job.pieces[0];
         piece.width = Entry::new("48");
@@ -359,7 +380,7 @@ mod tests {
             from_front: Entry::new("8"),
             ..Cutout::default()
         });
-        estimate(&job, &PriceBook::default()).pieces.remove(0)
+        (estimate(&job, &PriceBook::default()).pieces.remove(0), job.pieces.remove(0))
     }
 
     /// Centre of the cutout on the paper, read back from the drawing's own text: the bounds of its path.
@@ -373,8 +394,8 @@ mod tests {
     /// distances from the front stay.
     #[test]
     fn the_form_is_the_plan_mirrored_once() {
-        let piece = off_centre();
-        let plan_of = |face| plan(&piece, Units::Inch, face, None).expect("the outline is known");
+        let (piece, typed) = off_centre();
+        let plan_of = |face| plan(&piece, &typed, Units::Inch, face, None).expect("the outline is known");
         let (top, form) = (plan_of(Face::Installed), plan_of(Face::Form));
         let (a, b) = (cutout_centre(&top), cutout_centre(&form));
         assert!(a.x < WIDTH / 2.0 && b.x > WIDTH / 2.0, "left of the middle as installed, right of it in the form");
@@ -393,7 +414,7 @@ mod tests {
 
     #[test]
     fn a_part_is_found_by_its_key() {
-        for part in [Part::Size, Part::Edge(Side::Back), Part::Cutout(3), Part::Holes(0)] {
+        for part in [Part::Size, Part::Edge(2), Part::Corner(1), Part::Cutout(3), Part::Holes(0)] {
             assert_eq!(Part::from_key(&part.key()), Some(part));
         }
         assert_eq!(Part::from_key("cutout-x"), None);

@@ -2,26 +2,45 @@
 
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, all, both};
-use crate::job::{FormField, Job, PieceField, Place, Side, SideStand};
+use crate::job::{FormField, Job, OutlineShape, PieceField, Place, SideStand};
 use crate::limits;
 use crate::measure::{Length, Units, write_length};
+use crate::plane::{Edge, EdgeTag, OffsetError, Outline};
 use crate::top::Top;
-use crate::working::{Figure, Known, Source, Working};
+use crate::working::{Figure, Known, Source, Waiting, Working};
+use uom::si::length::meter;
 
-/// One side board of the form.
+/// How a side of the form meets its neighbours.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SideEnds {
+    /// It runs past its neighbours at both ends.
+    RunsPast,
+    /// It butts between its neighbours.
+    Butts,
+    /// Its corners are not square, or its neighbours not straight: the length is of its inside face.
+    Inside,
+    /// A strip bent along an arc: the length is of its inside face.
+    Bent,
+}
+
+/// One side of the form.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SideBoard {
-    /// The edge of the top that is cast against it.
-    pub side: Side,
-    /// It runs past its neighbours at both ends; else it butts between them.
-    pub runs_past: bool,
-    /// Length to cut.
+    /// The edge of the clear outline that is cast against it, by its index there.
+    pub edge: usize,
+    /// How it meets its neighbours.
+    pub ends: SideEnds,
+    /// Length to cut, or of its inside face: see [`SideEnds`].
     pub length: Length,
 }
 
 /// The form of one piece.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Form {
+    /// The clear outline inside the sides: the finished one moved out by every liner.
+    pub clear: Outline,
+    /// Thickness of base and sides.
+    pub board: Length,
     /// Clear size inside the sides, left to right.
     pub clear_width: Figure<Length>,
     /// Clear size inside the sides, front to back.
@@ -34,7 +53,7 @@ pub struct Form {
     pub cast_thickness: Figure<Length>,
     /// Height of every side board.
     pub side_height: Figure<Length>,
-    /// The side boards, in the order of [`Side::ALL`].
+    /// The sides, in the order of the edges of the clear outline.
     pub sides: Vec<SideBoard>,
 }
 
@@ -49,21 +68,26 @@ impl Form {
         let thickness = cast_thickness(top, job, piece);
         let board = read::positive_length(job, Place::Form(FormField::Board));
         let ((outline, edges), (cast, board)) = both(both(top.outline.clone(), edges), both(thickness, board))?;
-        let liner = |side: Side| edges.iter().filter(|edge| edge.side == side).map(|edge| edge.liner).sum::<Length>();
-
         let units = job.units;
-        let clear_width = clear(
-            "Clear width of the form",
-            "finished width + left liner + right liner",
-            [outline.width, liner(Side::Left), liner(Side::Right)],
-            units,
-        );
-        let clear_depth = clear(
-            "Clear depth of the form",
-            "finished depth + front liner + back liner",
-            [outline.depth, liner(Side::Front), liner(Side::Back)],
-            units,
-        );
+        let liner = |side: u16| edges.get(usize::from(side)).map_or(0.0, |edge| edge.liner.get::<meter>());
+        let clear = outline.offset_sides(&liner).map_err(|error| swallowed(job, piece, error))?;
+        let (inside, finished) = (clear.bounds(), outline.bounds());
+        let rectangle = job.pieces.get(piece).is_some_and(|piece| piece.shape == OutlineShape::Rectangle)
+            && outline.edges().len() == 4;
+        let of_side = |side: usize| edges.get(side).map_or_else(Length::default, |edge| edge.liner);
+        let metres = Length::new::<meter>;
+        let clear_width = if rectangle {
+            let parts = [metres(finished.width()), of_side(3), of_side(1)];
+            add_up("Clear width of the form", "finished width + left liner + right liner", parts, units)
+        } else {
+            over_all("Clear width of the form", metres(inside.width()), units)
+        };
+        let clear_depth = if rectangle {
+            let parts = [metres(finished.height()), of_side(0), of_side(2)];
+            add_up("Clear depth of the form", "finished depth + front liner + back liner", parts, units)
+        } else {
+            over_all("Clear depth of the form", metres(inside.height()), units)
+        };
         let stand = job.form.sides;
         let side_height = match stand {
             SideStand::OnEdge => {
@@ -88,18 +112,14 @@ impl Form {
                 )
                 .of(cast.value),
         };
-        let sides = Side::ALL
-            .map(|side| {
-                let runs_past = matches!(side, Side::Front | Side::Back);
-                let length = if runs_past { clear_width.value + 2.0 * board } else { clear_depth.value };
-                SideBoard { side, runs_past, length }
-            })
-            .to_vec();
+        let sides = side_boards(&clear, board);
         Ok(Self {
+            board,
             base_width: base("Base, left to right", &clear_width, board, stand, units),
             base_depth: base("Base, front to back", &clear_depth, board, stand, units),
             clear_width,
             clear_depth,
+            clear,
             cast_thickness: cast,
             side_height,
             sides,
@@ -127,7 +147,58 @@ pub(crate) fn cast_thickness(top: &Top, job: &Job, piece: usize) -> Known<Figure
         .of(cast))
 }
 
-fn clear(title: &str, formula: &str, parts: [Length; 3], units: Units) -> Figure<Length> {
+/// Every side of the form. Of two neighbours at a square corner, the one that runs from left to right
+/// runs past the other.
+fn side_boards(clear: &Outline, board: Length) -> Vec<SideBoard> {
+    let edges = clear.edges();
+    let square = |vertex: usize| (clear.interior_angle(vertex) - std::f64::consts::FRAC_PI_2).abs() < SQUARE;
+    let board_of = |(index, edge): (usize, &Edge)| {
+        let (before, after) = (&edges[clear.before(index)], &edges[clear.after(index)]);
+        let meets_straight = before.is_straight() && after.is_straight();
+        let length = Length::new::<meter>(edge.length());
+        let (ends, length) = if !edge.is_straight() {
+            (SideEnds::Bent, length)
+        } else if !(meets_straight && square(index) && square(clear.after(index))) {
+            (SideEnds::Inside, length)
+        } else if edge.chord().x.abs() > edge.chord().y.abs() {
+            (SideEnds::RunsPast, length + 2.0 * board)
+        } else {
+            (SideEnds::Butts, length)
+        };
+        SideBoard { edge: index, ends, length }
+    };
+    edges.iter().enumerate().map(board_of).collect()
+}
+
+/// Corners that differ less from square are cut square: 0.05°, about 1/64 in over 18 in. Common practice.
+const SQUARE: f64 = 0.000_9;
+
+/// A liner that leaves no outline, said at the edge it stands on.
+fn swallowed(job: &Job, piece: usize, error: OffsetError) -> Waiting {
+    let side = match error.tag {
+        EdgeTag::Side(side) => usize::from(side),
+        EdgeTag::Corner(side, _) | EdgeTag::Clip(side, _) | EdgeTag::Step(side, _) => usize::from(side),
+    };
+    let name = job.pieces.get(piece).map_or_else(String::new, |piece| piece.side_name(side).to_lowercase());
+    let most = say::length(Length::new::<meter>(error.largest.abs()), job.units);
+    Waiting::at(
+        Place::Piece(piece, PieceField::Width),
+        format!("The liners close over the {name} edge: {most} is the most that fits."),
+    )
+}
+
+fn over_all(title: &str, length: Length, units: Units) -> Figure<Length> {
+    Working::new(title)
+        .line(
+            "over all, of the finished outline moved out by the liner of every edge",
+            "",
+            write_length(length, units),
+            Source::Practice,
+        )
+        .of(length)
+}
+
+fn add_up(title: &str, formula: &str, parts: [Length; 3], units: Units) -> Figure<Length> {
     let clear = parts[0] + parts[1] + parts[2];
     let [size, one, other] = parts.map(|length| write_length(length, units));
     Working::new(title)

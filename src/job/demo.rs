@@ -1,6 +1,6 @@
 //! The worked demo.
 
-use super::{Cutout, CutoutShape, Edge, EdgeKind, Edges, Entry, HolePattern, Holes, Job, Units};
+use super::{Cutout, CutoutShape, Edge, EdgeKind, Entry, HolePattern, Holes, Job, Units};
 
 /// A finished job in a scenario of its own, to be told apart by `id`: a coffee counter with an oval
 /// prep sink off its middle, a rough front and one open end. Entries are as a maker types them.
@@ -21,12 +21,13 @@ pub fn demo(id: &str) -> Job {
     piece.thickness = "1 3/4".into();
     piece.grinding = "1/16".into();
     let edge = |kind, liner: &str, radius: &str| Edge { kind, liner: liner.into(), radius: radius.into() };
-    piece.edges = Edges {
-        front: edge(EdgeKind::Lined, "3/4", ""),
-        right: edge(EdgeKind::Eased, "", "1/4"),
-        back: edge(EdgeKind::Wall, "", ""),
-        left: edge(EdgeKind::Wall, "", ""),
-    };
+    // Counter-clockwise from the front.
+    piece.edges = vec![
+        edge(EdgeKind::Lined, "3/4", ""),
+        edge(EdgeKind::Eased, "", "1/4"),
+        edge(EdgeKind::Wall, "", ""),
+        edge(EdgeKind::Wall, "", ""),
+    ];
     piece.cutouts = vec![Cutout {
         shape: CutoutShape::Ellipse,
         width: "16 1/4".into(),

@@ -47,6 +47,8 @@ pub enum Kind {
     Mass,
     /// A dose of an additive: a volume or a mass.
     Dose,
+    /// An angle.
+    Angle,
     /// A temperature.
     Temperature,
     /// A time span.
@@ -75,6 +77,7 @@ impl Kind {
             (Self::Mass, Units::Metric) => "kg",
             (Self::Temperature, Units::Inch) => "°F",
             (Self::Temperature, Units::Metric) => "°C",
+            (Self::Angle, _) => "°",
             (Self::Duration, _) => "min",
             (Self::Pressure, Units::Inch) => "psi",
             (Self::Pressure, Units::Metric) => "MPa",

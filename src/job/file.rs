@@ -3,7 +3,7 @@
 //! One JSON object that says what it is before it says anything else:
 //!
 //! ```json
-//! {"format": "pourwright job", "version": 1, "written_by": "0.1.0", "job": {}}
+//! {"format": "pourwright job", "version": 2, "written_by": "0.1.0", "job": {}}
 //! ```
 //!
 //! The content is a [`Job`] field by field, every entry as it was typed. Reading is strict, since a
@@ -14,14 +14,14 @@
 //! version that was ever shipped stays in `tests/samples`. Other things that are kept, such as the
 //! shelf of bags, take the same form through [`Kept`].
 
-use super::{Bag, Job};
+use super::{Bag, Job, Piece, Units};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
 use std::fmt;
 
 /// The version this program writes.
-pub const VERSION: u32 = 1;
+pub const VERSION: u32 = 2;
 
 /// Bytes that the file of one job may have at most, 1 MiB: a hundred times a large job.
 pub const MOST_BYTES: usize = 1 << 20;
@@ -71,11 +71,34 @@ impl Kept for Job {
         Form { format: "pourwright job", content: "job", version: VERSION, most_bytes: MOST_BYTES, upgrade };
 }
 
-/// Steps from each shipped version of a job to the next.
-fn upgrade(_version: u32, content: Value) -> Value {
-    // There is one version so far. The first step will be `if version < 2 { content = … }`, the next
-    // one follows it: an old file walks through all of them.
+/// Steps from each shipped version of a job to the next; an old file walks through all of them. What
+/// does not look as its version should is left as it is, for reading to name.
+fn upgrade(version: u32, mut content: Value) -> Value {
+    if version < 2 {
+        number_the_edges(&mut content);
+    }
     content
+}
+
+/// Version 2: a piece may have any outline, so that its edges are numbered and not named, and its shape
+/// has more to say; version 1 knew rectangles.
+fn number_the_edges(content: &mut Value) {
+    let metric = content.get("units").and_then(Value::as_str) == Some("metric");
+    let new = Piece::new("", "", if metric { Units::Metric } else { Units::Inch });
+    let Ok(Value::Object(fresh)) = serde_json::to_value(new) else { return };
+    for piece in content.get_mut("pieces").and_then(Value::as_array_mut).into_iter().flatten() {
+        let Some(piece) = piece.as_object_mut() else { continue };
+        if let Some(Value::Object(named)) = piece.get_mut("edges").map(Value::take) {
+            let [front, right, back, left] =
+                ["front", "right", "back", "left"].map(|side| named.get(side).cloned().unwrap_or_default());
+            piece.insert("edges".to_owned(), Value::Array(vec![front, right, back, left]));
+        }
+        for added in ["hand", "leg", "right_leg", "right_depth", "front_depth", "bow", "corners", "walk", "opening"] {
+            if let Some(value) = fresh.get(added) {
+                piece.entry(added).or_insert_with(|| value.clone());
+            }
+        }
+    }
 }
 
 /// The maker's shelf of bags.

@@ -10,6 +10,7 @@ mod bag;
 mod demo;
 mod entry;
 pub mod file;
+mod opening;
 mod piece;
 mod place;
 pub mod read;
@@ -17,9 +18,10 @@ pub mod read;
 pub use bag::{Additive, AdditiveField, Bag, BagField, Family, StrengthField, StrengthPoint};
 pub use demo::demo;
 pub use entry::{Entry, Kind};
+pub use opening::{Measured, Opening, OpeningField, OpeningReading, OpeningWalls, ReadingField, Station, StationField};
 pub use piece::{
-    Cutout, CutoutField, CutoutShape, Edge, EdgeField, EdgeKind, Edges, HolePattern, Holes, HolesField, OutlineShape,
-    Piece, PieceField, Side,
+    Corner, CornerField, CornerKind, Cutout, CutoutField, CutoutShape, Edge, EdgeField, EdgeKind, Hand, HolePattern,
+    Holes, HolesField, Leg, LegField, OutlineShape, Piece, PieceField,
 };
 pub use place::Place;
 

@@ -2,36 +2,9 @@
 
 use super::Entry;
 use super::entry::entries;
+use super::opening::Opening;
 use crate::measure::Units;
 use serde::{Deserialize, Serialize};
-
-/// The four sides of a piece as installed, seen from above, counter-clockwise from the front.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Side {
-    /// Towards the person who uses it; at the bottom of the drawing.
-    Front,
-    /// On the right hand of that person.
-    Right,
-    /// Usually against the wall.
-    Back,
-    /// On the left hand of that person.
-    Left,
-}
-
-impl Side {
-    /// Counter-clockwise from the front, as the edges of an outline run.
-    pub const ALL: [Self; 4] = [Self::Front, Self::Right, Self::Back, Self::Left];
-
-    /// The word for it.
-    pub fn label(self) -> &'static str {
-        match self {
-            Self::Front => "Front",
-            Self::Right => "Right",
-            Self::Back => "Back",
-            Self::Left => "Left",
-        }
-    }
-}
 
 /// What an edge is.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
@@ -84,48 +57,119 @@ entries! {
     }
 }
 
-/// The four edges of a piece.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Edges {
-    /// The front edge.
-    pub front: Edge,
-    /// The right-hand edge.
-    pub right: Edge,
-    /// The back edge.
-    pub back: Edge,
-    /// The left-hand edge.
-    pub left: Edge,
-}
-
-impl Edges {
-    /// The edge on that side.
-    pub fn at(&self, side: Side) -> &Edge {
-        match side {
-            Side::Front => &self.front,
-            Side::Right => &self.right,
-            Side::Back => &self.back,
-            Side::Left => &self.left,
-        }
-    }
-
-    /// The edge on that side, to be changed.
-    pub fn at_mut(&mut self, side: Side) -> &mut Edge {
-        match side {
-            Side::Front => &mut self.front,
-            Side::Right => &mut self.right,
-            Side::Back => &mut self.back,
-            Side::Left => &mut self.left,
-        }
-    }
-}
-
-/// The shape of a piece seen from above.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+/// The shape of a piece seen from above, before its corners are rounded or clipped.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum OutlineShape {
     /// Four square corners.
     #[default]
     Rectangle,
+    /// A front part over the whole width, and one leg that goes back to the whole depth.
+    L,
+    /// A front part over the whole width, and a leg at either end.
+    U,
+    /// Walked corner by corner: each side's length, and the inside angle where it begins.
+    Walked,
+    /// As the walls of its opening leave room for.
+    Opening,
+}
+
+impl OutlineShape {
+    /// All shapes, in the order of the choice.
+    pub const ALL: [Self; 5] = [Self::Rectangle, Self::L, Self::U, Self::Opening, Self::Walked];
+
+    /// The word for it.
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Rectangle => "Rectangle",
+            Self::L => "L",
+            Self::U => "U",
+            Self::Walked => "Corner by corner",
+            Self::Opening => "From its opening",
+        }
+    }
+}
+
+/// The end at which the one leg of an L stands.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Hand {
+    /// At the left end.
+    #[default]
+    Left,
+    /// At the right end.
+    Right,
+}
+
+/// What is done to a corner of the outline.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CornerKind {
+    /// Left as the two sides meet.
+    #[default]
+    Square,
+    /// Rounded with a radius.
+    Rounded,
+    /// Cut off straight.
+    Clipped,
+}
+
+impl CornerKind {
+    /// All kinds, in the order of the choice.
+    pub const ALL: [Self; 3] = [Self::Square, Self::Rounded, Self::Clipped];
+
+    /// The word for it.
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Square => "Sharp",
+            Self::Rounded => "Rounded",
+            Self::Clipped => "Clipped",
+        }
+    }
+}
+
+/// One corner; what was typed for a kind is kept while another kind is chosen.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Corner {
+    /// What is done to it.
+    pub kind: CornerKind,
+    /// Its radius; read only when rounded.
+    pub radius: Entry,
+    /// Along the side before it; read only when clipped.
+    pub before: Entry,
+    /// Along the side after it; read only when clipped.
+    pub after: Entry,
+}
+
+entries! {
+    /// The entries of [`Corner`].
+    CornerField of Corner {
+        /// Its radius.
+        Radius => radius, Length, "Corner radius";
+        /// Along the side before it.
+        Before => before, Length, "Cut off the side before it";
+        /// Along the side after it.
+        After => after, Length, "Cut off the side after it";
+    }
+}
+
+/// One side of an outline walked corner by corner.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Leg {
+    /// Length of the side.
+    pub length: Entry,
+    /// Inside angle at the corner where the side begins.
+    pub angle: Entry,
+}
+
+entries! {
+    /// The entries of [`Leg`].
+    LegField of Leg {
+        /// Length of the side.
+        Length => length, Length, "Length";
+        /// Inside angle at the corner where the side begins.
+        Angle => angle, Angle, "Inside angle at its start";
+    }
 }
 
 /// The shape of a cutout.
@@ -139,11 +183,13 @@ pub enum CutoutShape {
     Ellipse,
     /// A circle; its width is its diameter.
     Circle,
+    /// Straight at the back and round in front.
+    D,
 }
 
 impl CutoutShape {
     /// All shapes, in the order of the choice.
-    pub const ALL: [Self; 3] = [Self::Rectangle, Self::Ellipse, Self::Circle];
+    pub const ALL: [Self; 4] = [Self::Rectangle, Self::Ellipse, Self::Circle, Self::D];
 
     /// The word for it.
     pub fn label(self) -> &'static str {
@@ -151,6 +197,7 @@ impl CutoutShape {
             Self::Rectangle => "Rectangle",
             Self::Ellipse => "Ellipse",
             Self::Circle => "Circle",
+            Self::D => "D",
         }
     }
 }
@@ -164,7 +211,7 @@ pub struct Cutout {
     pub width: Entry,
     /// Front to back; not read for a circle.
     pub depth: Entry,
-    /// Radius of the corners; read only for a rectangle.
+    /// Radius of the corners; read only for a rectangle and for the two back corners of a D.
     pub corner_radius: Entry,
     /// Centre line from the left end of the piece.
     pub from_left: Entry,
@@ -237,14 +284,34 @@ pub struct Piece {
     pub shape: OutlineShape,
     /// Finished size, left to right.
     pub width: Entry,
-    /// Finished size, front to back.
+    /// Finished size, front to back; of a U, at its left leg.
     pub depth: Entry,
+    /// The end at which the leg of an L stands.
+    pub hand: Hand,
+    /// Width of the leg of an L, and of the left leg of a U.
+    pub leg: Entry,
+    /// Width of the right leg of a U.
+    pub right_leg: Entry,
+    /// Depth of a U at its right leg.
+    pub right_depth: Entry,
+    /// Depth of the front part of an L or a U.
+    pub front_depth: Entry,
+    /// How far the front bows out beyond a straight line; blank counts as nothing.
+    pub bow: Entry,
+    /// Corners, by the number of the side that begins there. There may be fewer than the outline has:
+    /// the rest are sharp.
+    pub corners: Vec<Corner>,
+    /// Sides walked corner by corner, counter-clockwise from the front left corner.
+    pub walk: Vec<Leg>,
+    /// The opening it stands in.
+    pub opening: Opening,
     /// Finished thickness.
     pub thickness: Entry,
     /// What grinding takes off the face; blank counts as nothing.
     pub grinding: Entry,
-    /// The four edges.
-    pub edges: Edges,
+    /// Edges, by the number of their side, counter-clockwise from the front. There may be fewer than the
+    /// outline has: the rest are plain.
+    pub edges: Vec<Edge>,
     /// Openings; may be empty.
     pub cutouts: Vec<Cutout>,
     /// Faucet holes; may be empty.
@@ -266,6 +333,16 @@ entries! {
         Width => width, Length, "Width";
         /// Finished size, front to back.
         Depth => depth, Length, "Depth";
+        /// Width of a leg.
+        Leg => leg, Length, "Leg width";
+        /// Width of the right leg of a U.
+        RightLeg => right_leg, Length, "Right leg width";
+        /// Depth of a U at its right leg.
+        RightDepth => right_depth, Length, "Depth at the right leg";
+        /// Depth of the front part.
+        FrontDepth => front_depth, Length, "Depth of the front part";
+        /// How far the front bows out.
+        Bow => bow, Length, "Bow of the front";
         /// Finished thickness.
         Thickness => thickness, Length, "Thickness";
         /// What grinding takes off the face.
@@ -288,12 +365,96 @@ impl Piece {
             depth: Entry::default(),
             thickness: Entry::new(if metric { "50" } else { "2" }),
             grinding: Entry::default(),
-            edges: Edges { back: Edge { kind: EdgeKind::Wall, ..Edge::default() }, ..Edges::default() },
+            hand: Hand::Left,
+            leg: Entry::default(),
+            right_leg: Entry::default(),
+            right_depth: Entry::default(),
+            front_depth: Entry::default(),
+            bow: Entry::default(),
+            corners: Vec::new(),
+            walk: Vec::new(),
+            opening: Opening::new(units),
+            // The back of a rectangle stands against a wall.
+            edges: vec![
+                Edge::default(),
+                Edge::default(),
+                Edge { kind: EdgeKind::Wall, ..Edge::default() },
+                Edge::default(),
+            ],
             cutouts: Vec::new(),
             holes: Vec::new(),
             bag: bag.to_owned(),
             waste: Entry::new("10"),
             steel: Entry::default(),
         }
+    }
+}
+
+impl Piece {
+    /// Sides that its shape has before corners are rounded or clipped.
+    pub fn sides(&self) -> usize {
+        match self.shape {
+            OutlineShape::Rectangle | OutlineShape::Opening => 4,
+            OutlineShape::L => 6,
+            OutlineShape::U => 8,
+            OutlineShape::Walked => self.walk.len(),
+        }
+    }
+
+    /// The word for a side: "Front".
+    pub fn side_name(&self, side: usize) -> String {
+        let names: &[&str] = match (self.shape, self.hand) {
+            (OutlineShape::Rectangle | OutlineShape::Opening, _) => &["Front", "Right", "Back", "Left"],
+            (OutlineShape::L, Hand::Left) => &["Front", "Right", "Inner back", "Inner right", "Back", "Left"],
+            (OutlineShape::L, Hand::Right) => &["Front", "Left", "Inner back", "Inner left", "Back", "Right"],
+            (OutlineShape::U, _) => {
+                &["Front", "Right", "Right back", "Inner right", "Inner back", "Inner left", "Left back", "Left"]
+            }
+            (OutlineShape::Walked, _) => &[],
+        };
+        names.get(side).map_or_else(|| format!("Side {}", side + 1), |name| (*name).to_owned())
+    }
+
+    /// The word for the corner where a side begins: "Left / front corner".
+    pub fn corner_name(&self, side: usize) -> String {
+        let sides = self.sides().max(1);
+        let before = self.side_name((side + sides - 1) % sides);
+        format!("{before} / {} corner", self.side_name(side).to_lowercase())
+    }
+
+    /// The edge on a side; plain if nothing was chosen there.
+    pub fn edge(&self, side: usize) -> Edge {
+        self.edges.get(side).cloned().unwrap_or_default()
+    }
+
+    /// The edge on a side of its shape, to be typed into; nothing if the shape has no such side.
+    pub(super) fn edge_at(&mut self, side: usize) -> Option<&mut Edge> {
+        (side < self.sides() || side < self.edges.len()).then(|| self.edge_mut(side))
+    }
+
+    /// The corner of its shape where a side begins, to be typed into; nothing if there is none.
+    pub(super) fn corner_at(&mut self, side: usize) -> Option<&mut Corner> {
+        (side < self.sides() || side < self.corners.len()).then(|| self.corner_mut(side))
+    }
+
+    /// The edge on a side, to be changed.
+    pub fn edge_mut(&mut self, side: usize) -> &mut Edge {
+        if self.edges.len() <= side {
+            self.edges.resize_with(side + 1, Edge::default);
+        }
+        &mut self.edges[side]
+    }
+
+    /// The corner where a side begins; sharp if nothing was chosen there.
+    pub fn corner(&self, side: usize) -> Corner {
+        self.corners.get(side).cloned().unwrap_or_default()
+    }
+
+    /// The corner where a side begins, to be changed.
+    pub fn corner_mut(&mut self, side: usize) -> &mut Corner {
+        if self.corners.len() <= side {
+            self.corners.resize_with(side + 1, Corner::default);
+        }
+        &mut self.corners[side]
     }
 }

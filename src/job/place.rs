@@ -1,8 +1,8 @@
 //! Where in a job a thing stands.
 
 use super::{
-    AdditiveField, BagField, CutoutField, EdgeField, Entry, FormField, HolesField, Job, JobField, Kind, PieceField,
-    PourField, Side, StrengthField,
+    AdditiveField, BagField, CornerField, CutoutField, EdgeField, Entry, FormField, HolesField, Job, JobField, Kind,
+    LegField, OpeningField, PieceField, PourField, ReadingField, StationField, StrengthField,
 };
 use crate::job::read::number;
 use crate::measure::Units;
@@ -20,8 +20,18 @@ pub enum Place {
     Pour(PourField),
     /// A piece's own fields.
     Piece(usize, PieceField),
-    /// An edge of a piece.
-    Edge(usize, Side, EdgeField),
+    /// An edge of a piece: piece, side, field.
+    Edge(usize, usize, EdgeField),
+    /// A corner of a piece, by the side that begins there: piece, side, field.
+    Corner(usize, usize, CornerField),
+    /// A side walked corner by corner: piece, side, field.
+    Leg(usize, usize, LegField),
+    /// The opening of a piece.
+    Opening(usize, OpeningField),
+    /// A reading of an opening: piece, reading, field.
+    Reading(usize, usize, ReadingField),
+    /// A station along the back wall: piece, station, field.
+    Station(usize, usize, StationField),
     /// A cutout: piece, cutout, field.
     Cutout(usize, usize, CutoutField),
     /// A set of faucet holes: piece, set, field.
@@ -43,6 +53,11 @@ impl Place {
             Self::Pour(field) => field.label(),
             Self::Piece(_, field) => field.label(),
             Self::Edge(_, _, field) => field.label(),
+            Self::Corner(_, _, field) => field.label(),
+            Self::Leg(_, _, field) => field.label(),
+            Self::Opening(_, field) => field.label(),
+            Self::Reading(_, _, field) => field.label(),
+            Self::Station(_, _, field) => field.label(),
             Self::Cutout(_, _, field) => field.label(),
             Self::Holes(_, _, field) => field.label(),
             Self::Bag(_, field) => field.label(),
@@ -59,6 +74,11 @@ impl Place {
             Self::Pour(field) => field.kind(),
             Self::Piece(_, field) => field.kind(),
             Self::Edge(_, _, field) => field.kind(),
+            Self::Corner(_, _, field) => field.kind(),
+            Self::Leg(_, _, field) => field.kind(),
+            Self::Opening(_, field) => field.kind(),
+            Self::Reading(_, _, field) => field.kind(),
+            Self::Station(_, _, field) => field.kind(),
             Self::Cutout(_, _, field) => field.kind(),
             Self::Holes(_, _, field) => field.kind(),
             Self::Bag(_, field) => field.kind(),
@@ -77,7 +97,12 @@ impl Place {
             Self::Form(field) => format!("form-{}", word(field)),
             Self::Pour(field) => format!("pour-{}", word(field)),
             Self::Piece(piece, field) => format!("piece-{piece}-{}", word(field)),
-            Self::Edge(piece, side, field) => format!("edge-{piece}-{}-{}", word(side), word(field)),
+            Self::Edge(piece, side, field) => format!("edge-{piece}-{side}-{}", word(field)),
+            Self::Corner(piece, side, field) => format!("corner-{piece}-{side}-{}", word(field)),
+            Self::Leg(piece, side, field) => format!("leg-{piece}-{side}-{}", word(field)),
+            Self::Opening(piece, field) => format!("opening-{piece}-{}", word(field)),
+            Self::Reading(piece, reading, field) => format!("reading-{piece}-{reading}-{}", word(field)),
+            Self::Station(piece, station, field) => format!("station-{piece}-{station}-{}", word(field)),
             Self::Cutout(piece, cutout, field) => format!("cutout-{piece}-{cutout}-{}", word(field)),
             Self::Holes(piece, set, field) => format!("holes-{piece}-{set}-{}", word(field)),
             Self::Bag(bag, field) => format!("bag-{bag}-{}", word(field)),
@@ -96,8 +121,21 @@ impl Job {
         places.extend(PourField::ALL.iter().map(|field| Place::Pour(*field)));
         for (index, piece) in self.pieces.iter().enumerate() {
             places.extend(PieceField::ALL.iter().map(|field| Place::Piece(index, *field)));
-            for side in Side::ALL {
+            for side in 0..piece.edges.len() {
                 places.extend(EdgeField::ALL.iter().map(|field| Place::Edge(index, side, *field)));
+            }
+            for side in 0..piece.corners.len() {
+                places.extend(CornerField::ALL.iter().map(|field| Place::Corner(index, side, *field)));
+            }
+            for side in 0..piece.walk.len() {
+                places.extend(LegField::ALL.iter().map(|field| Place::Leg(index, side, *field)));
+            }
+            places.extend(OpeningField::ALL.iter().map(|field| Place::Opening(index, *field)));
+            for reading in 0..piece.opening.readings.len() {
+                places.extend(ReadingField::ALL.iter().map(|field| Place::Reading(index, reading, *field)));
+            }
+            for station in 0..piece.opening.stations.len() {
+                places.extend(StationField::ALL.iter().map(|field| Place::Station(index, station, *field)));
             }
             for cutout in 0..piece.cutouts.len() {
                 places.extend(CutoutField::ALL.iter().map(|field| Place::Cutout(index, cutout, *field)));
@@ -145,7 +183,12 @@ impl Job {
             Place::Form(field) => self.form.entry(field),
             Place::Pour(field) => self.pour.entry(field),
             Place::Piece(piece, field) => self.pieces.get(piece)?.entry(field),
-            Place::Edge(piece, side, field) => self.pieces.get(piece)?.edges.at(side).entry(field),
+            Place::Edge(piece, side, field) => self.pieces.get(piece)?.edges.get(side)?.entry(field),
+            Place::Corner(piece, side, field) => self.pieces.get(piece)?.corners.get(side)?.entry(field),
+            Place::Leg(piece, side, field) => self.pieces.get(piece)?.walk.get(side)?.entry(field),
+            Place::Opening(piece, field) => self.pieces.get(piece)?.opening.entry(field),
+            Place::Reading(piece, index, field) => self.pieces.get(piece)?.opening.readings.get(index)?.entry(field),
+            Place::Station(piece, index, field) => self.pieces.get(piece)?.opening.stations.get(index)?.entry(field),
             Place::Cutout(piece, cutout, field) => self.pieces.get(piece)?.cutouts.get(cutout)?.entry(field),
             Place::Holes(piece, set, field) => self.pieces.get(piece)?.holes.get(set)?.entry(field),
             Place::Bag(bag, field) => self.bags.get(bag)?.entry(field),
@@ -161,7 +204,16 @@ impl Job {
             Place::Form(field) => self.form.entry_mut(field),
             Place::Pour(field) => self.pour.entry_mut(field),
             Place::Piece(piece, field) => self.pieces.get_mut(piece)?.entry_mut(field),
-            Place::Edge(piece, side, field) => self.pieces.get_mut(piece)?.edges.at_mut(side).entry_mut(field),
+            Place::Edge(piece, side, field) => self.pieces.get_mut(piece)?.edge_at(side)?.entry_mut(field),
+            Place::Corner(piece, side, field) => self.pieces.get_mut(piece)?.corner_at(side)?.entry_mut(field),
+            Place::Leg(piece, side, field) => self.pieces.get_mut(piece)?.walk.get_mut(side)?.entry_mut(field),
+            Place::Opening(piece, field) => self.pieces.get_mut(piece)?.opening.entry_mut(field),
+            Place::Reading(piece, index, field) => {
+                self.pieces.get_mut(piece)?.opening.readings.get_mut(index)?.entry_mut(field)
+            }
+            Place::Station(piece, index, field) => {
+                self.pieces.get_mut(piece)?.opening.stations.get_mut(index)?.entry_mut(field)
+            }
             Place::Cutout(piece, cutout, field) => {
                 self.pieces.get_mut(piece)?.cutouts.get_mut(cutout)?.entry_mut(field)
             }

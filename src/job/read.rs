@@ -2,7 +2,7 @@
 //! what is missing there.
 
 use super::{Job, Kind, Place};
-use crate::measure::{self, Dose, Length, Mass, MassDensity, ReadError, Temperature, Time, Volume};
+use crate::measure::{self, Angle, Dose, Length, Mass, MassDensity, ReadError, Temperature, Time, Volume};
 use crate::working::{Known, Waiting};
 
 pub use crate::working::{all, both};
@@ -36,6 +36,7 @@ pub(super) fn number(text: &str, kind: Kind, units: measure::Units) -> Result<f6
         Kind::Length => measure::read_length(text, units).map(|length| length.value),
         Kind::Volume => measure::read_volume(text, units).map(|volume| volume.value),
         Kind::Mass => measure::read_mass(text, units).map(|mass| mass.value),
+        Kind::Angle => measure::read_angle(text).map(|angle| angle.value),
         Kind::Temperature => measure::read_temperature(text, units).map(|temperature| temperature.value),
         Kind::Duration => measure::read_duration(text, units).map(|time| time.value),
         Kind::Pressure => measure::read_pressure(text, units).map(|pressure| pressure.value),
@@ -58,7 +59,26 @@ pub fn name_of(job: &Job, place: Place) -> String {
     match place {
         Place::Job(_) | Place::Form(_) | Place::Pour(_) => label.to_owned(),
         Place::Piece(piece, _) => format!("{}{label}", piece_prefix(job, piece)),
-        Place::Edge(piece, side, _) => format!("{}{} edge, {label}", piece_prefix(job, piece), side.label()),
+        Place::Corner(piece, side, _) => {
+            let corner = job.pieces.get(piece).map_or_else(String::new, |typed| typed.corner_name(side));
+            format!("{}{corner}, {label}", piece_prefix(job, piece))
+        }
+        Place::Leg(piece, side, _) => format!("{}Side {}, {label}", piece_prefix(job, piece), side + 1),
+        Place::Opening(piece, _) => format!("{}{label}", piece_prefix(job, piece)),
+        Place::Reading(piece, index, field) => {
+            let of =
+                job.pieces.get(piece).and_then(|piece| piece.opening.readings.get(index)).map(|reading| reading.of);
+            let of = of.map_or("", super::Measured::label);
+            let more = if field == super::ReadingField::Length { String::new() } else { format!(", {label}") };
+            format!("{}{of}{more}", piece_prefix(job, piece))
+        }
+        Place::Station(piece, index, _) => {
+            format!("{}Wall station {}, {label}", piece_prefix(job, piece), index + 1)
+        }
+        Place::Edge(piece, side, _) => {
+            let side = job.pieces.get(piece).map_or_else(String::new, |typed| typed.side_name(side));
+            format!("{}{side} edge, {label}", piece_prefix(job, piece))
+        }
         Place::Cutout(piece, cutout, _) => format!("{}Cutout {}, {label}", piece_prefix(job, piece), cutout + 1),
         Place::Holes(piece, set, _) => format!("{}Holes {}, {label}", piece_prefix(job, piece), set + 1),
         Place::Bag(bag, _) | Place::Strength(bag, ..) | Place::Additive(bag, ..) => {
@@ -139,6 +159,14 @@ pub fn mass(job: &Job, place: Place) -> Known<Mass> {
 /// The dose typed at that place.
 pub fn dose(job: &Job, place: Place) -> Known<Dose> {
     read(job, place, |text| measure::read_dose(text, job.units))
+}
+
+/// The angle typed at that place.
+///
+/// # Errors
+/// The place, if nothing readable stands there.
+pub fn angle(job: &Job, place: Place) -> Known<Angle> {
+    read(job, place, measure::read_angle)
 }
 
 /// The temperature typed at that place.

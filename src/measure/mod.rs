@@ -63,6 +63,7 @@
 //! | mass | lb oz, t kg g | lb, kg | `5 lb 3 oz` |
 //! | dose | those of volume and mass; `oz` is a mass | turned away | |
 //! | temperature | °F °C | °F, °C | under zero |
+//! | angle | ° | degrees | `92.5°` |
 //! | time span | s min h d weeks | min | `1 h 30 min`, `1h30`, `1:30` |
 //! | strength | psi MPa | psi, MPa | |
 //! | density | lb/ft³ (pcf), kg/m³ | lb/ft³, kg/m³ | |
@@ -96,16 +97,16 @@ mod write;
 
 pub use error::{ReadError, Reason};
 pub use read::{
-    Dose, read_count, read_density, read_dose, read_duration, read_length, read_mass, read_money, read_percent,
-    read_pressure, read_temperature, read_volume, with_fraction,
+    Dose, read_angle, read_count, read_density, read_dose, read_duration, read_length, read_mass, read_money,
+    read_percent, read_pressure, read_temperature, read_volume, with_fraction,
 };
 pub use units::Units;
 pub use uom::si::f64::{
-    Area, Length, Mass, MassDensity, Pressure, ThermodynamicTemperature as Temperature, Time, Volume,
+    Angle, Area, Length, Mass, MassDensity, Pressure, ThermodynamicTemperature as Temperature, Time, Volume,
 };
 pub use write::{
-    Written, write_area, write_count, write_density, write_dose, write_duration, write_feet, write_length, write_mass,
-    write_money, write_number, write_percent, write_temperature, write_volume, write_water,
+    Written, write_angle, write_area, write_count, write_density, write_dose, write_duration, write_feet, write_length,
+    write_mass, write_money, write_number, write_percent, write_temperature, write_volume, write_water,
 };
 
 /// Makes a typed quantity of an SI value.
@@ -116,6 +117,7 @@ macro_rules! from_si {
 }
 from_si! {
     length, Length, uom::si::length::meter;
+    angle, Angle, uom::si::angle::radian;
     volume, Volume, uom::si::volume::cubic_meter;
     mass, Mass, uom::si::mass::kilogram;
     temperature, Temperature, uom::si::thermodynamic_temperature::kelvin;

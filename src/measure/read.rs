@@ -118,6 +118,14 @@ pub fn read_dose(text: &str, units: Units) -> Result<Dose, ReadError> {
     read(&DOSE, text, units).map(|(table, si)| if table == 0 { Dose::Volume(volume(si)) } else { Dose::Mass(mass(si)) })
 }
 
+/// An angle, from 0 to 360°. A bare number is degrees.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_angle(text: &str) -> Result<Angle, ReadError> {
+    read(&ANGLE, text, Units::Inch).map(|(_, si)| angle(si))
+}
+
 /// A temperature, from −40 to 150 °F. A bare number is °F, or °C in a metric job.
 ///
 /// # Errors

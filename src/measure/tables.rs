@@ -52,6 +52,8 @@ pub(super) const MEGAPASCALS: Family = Family::new(1e6, 1.0);
 /// One pound in 1728 in³.
 pub(super) const POUNDS_A_CUBIC_FOOT: Family = Family::new(45_359_237.0 * 1250.0, 1728.0 * 2_048_383.0);
 pub(super) const KILOGRAMS_A_CUBIC_METRE: Family = Family::new(1.0, 1.0);
+/// The degree, π/180 of a radian.
+pub(super) const DEGREES: Family = Family::new(std::f64::consts::PI, 180.0);
 const HUNDREDTHS: Family = Family::new(1.0, 100.0);
 const ONES: Family = Family::new(1.0, 1.0);
 
@@ -215,6 +217,17 @@ pub(super) static MASSES: Table = Table {
 pub(super) static MASS: Reading = reading(&[&MASSES], Some([0, 1]), ["55 lb", "25 kg"]);
 
 pub(super) static DOSE: Reading = reading(&[&VOLUMES, &MASSES], None, ["2 cups", "150 mL"]);
+
+pub(super) static ANGLES: Table = Table {
+    units: &[unit(&["°", "deg", "degree", "degrees"], &DEGREES, 1.0, Possible)],
+    limit: Limit {
+        what: "an angle",
+        least: 0.0,
+        most: DEGREES.si(360.0),
+        write: |si, _| write_angle(angle(si)).to_string(),
+    },
+};
+pub(super) static ANGLE: Reading = reading(&[&ANGLES], Some([0, 0]), ["92.5°"; 2]);
 
 pub(super) static TEMPERATURES: Table = Table {
     units: &[

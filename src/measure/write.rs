@@ -186,6 +186,11 @@ pub fn write_temperature(value: Temperature, units: Units) -> Written {
     }
 }
 
+/// "92.5°", to 0.1.
+pub fn write_angle(value: Angle) -> Written {
+    decimal(DEGREES.count(value.value), 1, "°")
+}
+
 /// "140.5 lb/ft³", to 0.1; "2250 kg/m³", whole.
 pub fn write_density(value: MassDensity, units: Units) -> Written {
     match units {

@@ -5,16 +5,17 @@ mod catalogue;
 pub use catalogue::{catalogue, source_of};
 
 use crate::finding::{Finding, Stage, Strength, say};
-use crate::form;
+use crate::form::{self, Form};
 use crate::job::read::{self, all, both};
-use crate::job::{AdditiveField, Bag, BagField, Job, PieceField, Place, Side};
+use crate::job::{AdditiveField, Bag, BagField, Job, PieceField, Place};
 use crate::limits;
 use crate::measure::{
-    Dose, Length, Mass, MassDensity, Volume, write_area, write_count, write_density, write_length, write_mass,
+    Area, Dose, Mass, MassDensity, Volume, write_area, write_count, write_density, write_length, write_mass,
     write_number, write_percent, write_volume, write_water,
 };
 use crate::top::Top;
 use crate::working::{Figure, Known, Source, Waiting, Working};
+use uom::si::area::square_meter;
 
 /// What has to be poured into one form.
 #[derive(Clone, Debug, PartialEq)]
@@ -84,8 +85,8 @@ pub(crate) fn net_volume(top: &Top, job: &Job, piece: usize) -> Known<Figure<Vol
     let net = area.value * cast.value;
     let units = job.units;
     let working = Working::new("Concrete in the form").after(&cast.working);
-    let edges = all(top.edges.iter().cloned());
-    let (Ok(outline), Ok(edges)) = (&top.outline, edges) else {
+    let form = Form::of(top, job, piece);
+    let (Ok(outline), Ok(form)) = (&top.outline, form) else {
         return Ok(working
             .after(&area.working)
             .line(
@@ -96,25 +97,16 @@ pub(crate) fn net_volume(top: &Top, job: &Job, piece: usize) -> Known<Figure<Vol
             )
             .of(net));
     };
-    let liner = |sides: [Side; 2]| {
-        edges.iter().filter(|edge| sides.contains(&edge.side)).map(|edge| edge.liner).sum::<Length>()
-    };
-    let clear_width = outline.width + liner([Side::Left, Side::Right]);
-    let clear_depth = outline.depth + liner([Side::Front, Side::Back]);
-    let finished = outline.width * outline.depth;
-    let clear = clear_width * clear_depth * cast.value;
-    let taken_by_liner = (clear_width * clear_depth - finished) * cast.value;
+    let (inside, finished) = (form.clear.area(), outline.area());
+    let [inside, finished] = [inside, finished].map(Area::new::<square_meter>);
+    let clear = inside * cast.value;
+    let taken_by_liner = (inside - finished) * cast.value;
     let taken_by_knockouts = (finished - area.value) * cast.value;
     let write = |volume| write_volume(volume, units);
     Ok(working
         .line(
-            "clear width × clear depth × cast thickness",
-            format!(
-                "{} × {} × {}",
-                write_length(clear_width, units),
-                write_length(clear_depth, units),
-                write_length(cast.value, units)
-            ),
+            "clear area inside the form × cast thickness",
+            format!("{} × {}", write_area(inside, units), write_length(cast.value, units)),
             write(clear),
             Source::Arithmetic,
         )
@@ -122,7 +114,7 @@ pub(crate) fn net_volume(top: &Top, job: &Job, piece: usize) -> Known<Figure<Vol
             "what the liners take: clear space less finished outline, over the cast thickness",
             format!(
                 "({} − {}) × {}",
-                write_area(clear_width * clear_depth, units),
+                write_area(inside, units),
                 write_area(finished, units),
                 write_length(cast.value, units)
             ),

@@ -257,3 +257,18 @@ pub enum Problem {
         corner: Corner,
     },
 }
+
+impl Problem {
+    /// The reading it is about; none where it is about all of them.
+    pub fn reading(&self) -> Option<usize> {
+        match self {
+            Self::NoLength { reading }
+            | Self::TooLong { reading }
+            | Self::BadUncertainty { reading }
+            | Self::NoCornerThere { reading }
+            | Self::MarksDoNotClose { reading }
+            | Self::LongerThanTheWayRound { reading, .. } => Some(*reading),
+            Self::TooManyReadings | Self::TooFew { .. } | Self::BendsInwards { .. } => None,
+        }
+    }
+}

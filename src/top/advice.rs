@@ -3,15 +3,19 @@
 use super::{Rail, RailEnd, Top, holes_in_holes};
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, piece_prefix};
-use crate::job::{CutoutField, CutoutShape, EdgeField, EdgeKind, HolesField, Job, PieceField, Place, Side};
+use crate::job::{CutoutField, CutoutShape, EdgeField, EdgeKind, HolesField, Job, PieceField, Place, ReadingField};
 use crate::limits;
 use crate::measure::exact::inches;
 use crate::measure::{Length, Units};
+use crate::plane::EdgeTag;
+use crate::room::{self, Verdict, words};
 use crate::working::Source;
+use uom::si::length::meter;
 
 /// Findings about the piece with that index, in the order in which it is typed.
 pub(crate) fn advise(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
     let mut findings = Vec::new();
+    survey(top, job, piece, &mut findings);
     size(top, job, piece, &mut findings);
     edges(top, job, piece, &mut findings);
     for (place, says) in overruns(top, job, piece) {
@@ -32,14 +36,15 @@ pub(crate) fn advise(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
 /// Everything that runs past the outline or into something else, with the place that says so.
 pub(super) fn overruns(top: &Top, job: &Job, piece: usize) -> Vec<(Place, String)> {
     let mut found: Vec<(Place, String)> = Vec::new();
-    for rail in in_order(top).filter(|rail| rail.width < -limits::geometry_tolerance()) {
+    let over = in_order(top).filter(|rail| rail.width < -limits::geometry_tolerance());
+    for rail in thinnest(top, over) {
         let by = small_length(-rail.width, job.units);
-        let name = end_name(rail.from);
+        let name = end_name(top, job, piece, rail.from);
         let says = match rail.to {
-            RailEnd::Edge(side) => format!("{name} runs past the {} edge by {by}", side_word(side)),
-            to => format!("{name} runs into {} by {by}", end_name(to).to_lowercase()),
+            RailEnd::Edge(edge) => format!("{name} runs past the {} by {by}", edge_name(top, job, piece, edge)),
+            to => format!("{name} runs into {} by {by}", end_name(top, job, piece, to).to_lowercase()),
         };
-        found.push((rail_place(piece, rail), format!("{}{says}.", piece_prefix(job, piece))));
+        found.push((rail_place(top, piece, rail), format!("{}{says}.", piece_prefix(job, piece))));
     }
     for (set, other) in holes_in_holes(&top.holes) {
         let says = if set == other {
@@ -73,26 +78,61 @@ fn small_length(length: Length, units: Units) -> String {
     if length < least { words.to_owned() } else { say::length(length, units) }
 }
 
-fn side_word(side: Side) -> &'static str {
-    match side {
-        Side::Front => "front",
-        Side::Right => "right",
-        Side::Back => "back",
-        Side::Left => "left",
+/// Towards which side of the piece an edge looks.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Look {
+    Front,
+    Right,
+    Back,
+    Left,
+}
+
+/// Towards which side of the piece an edge of its outline looks.
+fn look(top: &Top, edge: usize) -> Look {
+    let out = top
+        .outline
+        .as_ref()
+        .ok()
+        .and_then(|outline| outline.edges().get(edge))
+        .map_or(kurbo::Vec2::ZERO, |edge| edge.normal_at(0.5));
+    match (out.x.abs() > out.y.abs(), out.x > 0.0, out.y > 0.0) {
+        (true, true, _) => Look::Right,
+        (true, false, _) => Look::Left,
+        (false, _, true) => Look::Back,
+        (false, _, false) => Look::Front,
     }
 }
 
-fn end_name(end: RailEnd) -> String {
+/// The name of an edge of the outline: "front edge", "left / front corner".
+fn edge_name(top: &Top, job: &Job, piece: usize, edge: usize) -> String {
+    let tag = top.outline.as_ref().ok().and_then(|outline| Some(outline.edges().get(edge)?.tag()));
+    let side = |side: u16| {
+        let typed = job.pieces.get(piece);
+        typed.map_or_else(String::new, |typed| typed.side_name(usize::from(side)).to_lowercase())
+    };
+    match tag {
+        Some(EdgeTag::Side(number)) => format!("{} edge", side(number)),
+        Some(EdgeTag::Corner(one, other) | EdgeTag::Clip(one, other) | EdgeTag::Step(one, other)) => {
+            format!("{} / {} corner", side(one), side(other))
+        }
+        None => "edge".to_owned(),
+    }
+}
+
+fn end_name(top: &Top, job: &Job, piece: usize, end: RailEnd) -> String {
     match end {
-        RailEnd::Edge(side) => format!("The {} edge", side_word(side)),
+        RailEnd::Edge(edge) => format!("The {}", edge_name(top, job, piece, edge)),
         RailEnd::Cutout(index) => format!("Cutout {}", index + 1),
         RailEnd::Hole(set, index) => format!("Hole {} of set {}", index + 1, set + 1),
     }
 }
 
 /// The field that moves the thing a rail lies beside, across the rail.
-fn rail_place(piece: usize, rail: &Rail) -> Place {
-    let across = matches!(rail.to, RailEnd::Edge(Side::Front | Side::Back));
+fn rail_place(top: &Top, piece: usize, rail: &Rail) -> Place {
+    let across = match rail.to {
+        RailEnd::Edge(edge) => matches!(look(top, edge), Look::Front | Look::Back),
+        _ => false,
+    };
     match (rail.from, rail.to) {
         (RailEnd::Hole(set, _), _) => {
             Place::Holes(piece, set, if across { HolesField::FromFront } else { HolesField::FromLeft })
@@ -102,32 +142,78 @@ fn rail_place(piece: usize, rail: &Rail) -> Place {
         (RailEnd::Cutout(index), _) => {
             Place::Cutout(piece, index, if across { CutoutField::FromFront } else { CutoutField::FromLeft })
         }
-        (RailEnd::Edge(side), _) => Place::Edge(piece, side, EdgeField::Liner),
+        (RailEnd::Edge(_), _) => Place::Piece(piece, PieceField::Width),
     }
 }
 
 /// Where a rail lies, in the maker's words.
-fn rail_name(rail: &Rail) -> String {
+fn rail_name(top: &Top, job: &Job, piece: usize, rail: &Rail) -> String {
+    let name = |end| end_name(top, job, piece, end).to_lowercase();
     match (rail.from, rail.to) {
         (RailEnd::Cutout(one), RailEnd::Cutout(other)) => {
             format!("The rail between cutouts {} and {}", one + 1, other + 1)
         }
-        (from, RailEnd::Edge(side)) => {
-            let lies = match side {
-                Side::Front => "in front of",
-                Side::Right => "right of",
-                Side::Back => "behind",
-                Side::Left => "left of",
+        (from, RailEnd::Edge(edge)) => {
+            let lies = match look(top, edge) {
+                Look::Front => "in front of",
+                Look::Right => "right of",
+                Look::Back => "behind",
+                Look::Left => "left of",
             };
-            format!("The rail {lies} {}", end_name(from).to_lowercase())
+            format!("The rail {lies} {}", name(from))
         }
-        (from, to) => format!("The rail between {} and {}", end_name(from).to_lowercase(), end_name(to).to_lowercase()),
+        (from, to) => format!("The rail between {} and {}", name(from), name(to)),
     }
+}
+
+/// Only the thinnest of the rails that lie on the same side of the same thing: an edge and the rounded
+/// corner beside it make one rail.
+fn thinnest<'a>(top: &'a Top, rails: impl Iterator<Item = &'a Rail>) -> Vec<&'a Rail> {
+    let mut kept: Vec<&Rail> = Vec::new();
+    for rail in rails {
+        let same = |other: &&Rail| {
+            other.from == rail.from
+                && match (other.to, rail.to) {
+                    (RailEnd::Edge(one), RailEnd::Edge(two)) => look(top, one) == look(top, two),
+                    (one, two) => one == two,
+                }
+        };
+        if !kept.iter().any(same) {
+            kept.push(rail);
+        }
+    }
+    kept
+}
+
+/// What the readings of the opening say of each other.
+fn survey(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
+    let (Some(Ok(surveyed)), Some(typed)) = (&top.surveyed, job.pieces.get(piece)) else { return };
+    let Ok(readings) = super::outline::readings(job, piece, typed) else { return };
+    let (indices, readings): (Vec<usize>, Vec<room::Reading>) = readings.into_iter().unzip();
+    let verdict = &surveyed.survey.verdict;
+    let at = match verdict {
+        Verdict::Unchecked | Verdict::Agrees => return,
+        Verdict::OneOf { readings, .. } => readings.first().copied().unwrap_or(0),
+        Verdict::Suspects { settle, .. } => *settle,
+    };
+    let index = indices.get(at).copied().unwrap_or(0);
+    let corner = typed.opening.readings.get(index).is_some_and(|reading| reading.of.is_corner());
+    let field = if corner { ReadingField::Between } else { ReadingField::Length };
+    findings.push(Finding {
+        strength: Strength::Stop,
+        stage: Stage::Measure,
+        place: Place::Reading(piece, index, field),
+        says: format!("{}{}", piece_prefix(job, piece), words::verdict(verdict, &readings, job.units)),
+        remedy: "Until then the corners are a guess: do not cut.".to_owned(),
+        source: Source::Standard(
+            "least squares and the test of standardised residuals, as in surveying (Baarda's data snooping)",
+        ),
+    });
 }
 
 fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     // Rails that run past something are told already.
-    for rail in in_order(top).filter(|rail| rail.width >= -limits::geometry_tolerance()) {
+    for rail in thinnest(top, in_order(top).filter(|rail| rail.width >= -limits::geometry_tolerance())) {
         let of_hole = matches!(rail.from, RailEnd::Hole(..));
         // An inch reading such as 2 1/2 in must not fail on the last bit of a sum.
         let under = |limit: Length| rail.width < limit - limits::geometry_tolerance();
@@ -153,11 +239,11 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         findings.push(Finding {
             strength,
             stage: Stage::Measure,
-            place: rail_place(piece, rail),
+            place: rail_place(top, piece, rail),
             says: format!(
                 "{}{} {wide}; under {} {why}.",
                 piece_prefix(job, piece),
-                rail_name(rail),
+                rail_name(top, job, piece, rail),
                 say::length(limit, job.units)
             ),
             remedy: remedy.to_owned(),
@@ -169,7 +255,7 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
 fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     let Some(typed) = job.pieces.get(piece) else { return };
     for (index, (cutout, shape)) in typed.cutouts.iter().zip(&top.cutouts).enumerate() {
-        let (CutoutShape::Rectangle, Ok(_)) = (cutout.shape, shape) else { continue };
+        let (CutoutShape::Rectangle | CutoutShape::D, Ok(_)) = (cutout.shape, shape) else { continue };
         let place = Place::Cutout(piece, index, CutoutField::CornerRadius);
         let Ok(radius) = read::optional(job, place, read::length) else { continue };
         let radius = radius.unwrap_or_default();
@@ -200,7 +286,8 @@ fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
 fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     let units = job.units;
     for profile in top.edges.iter().filter_map(|edge| edge.as_ref().ok()) {
-        let name = format!("{}{} edge", piece_prefix(job, piece), profile.side.label());
+        let side = job.pieces.get(piece).map_or_else(String::new, |typed| typed.side_name(profile.side));
+        let name = format!("{}{side} edge", piece_prefix(job, piece));
         if profile.kind == EdgeKind::Lined && profile.liner > limits::liner_most() {
             findings.push(Finding {
                 strength: Strength::Watch,
@@ -256,7 +343,9 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         });
     };
     if let Ok(outline) = &top.outline {
-        for (field, length) in [(PieceField::Width, outline.width), (PieceField::Depth, outline.depth)] {
+        let bounds = outline.bounds();
+        for (field, length) in [(PieceField::Width, bounds.width()), (PieceField::Depth, bounds.height())] {
+            let length = Length::new::<meter>(length);
             let written = say::length(length, units);
             if length > limits::piece_longest() + limits::geometry_tolerance() {
                 let says = format!(

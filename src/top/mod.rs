@@ -4,30 +4,30 @@
 //! edge, so the front left corner of a rectangle is the origin.
 
 mod advice;
-mod clearance;
-mod shape;
+mod outline;
 
 pub(crate) use advice::advise;
-pub use clearance::{Rail, RailEnd};
-pub use shape::{Shape, ShapeError};
 
 use crate::finding::say;
 use crate::job::read::{self, both};
 use crate::job::{
-    Cutout, CutoutField, CutoutShape, EdgeField, EdgeKind, HolePattern, Holes, HolesField, Job, Piece, PieceField,
-    Place, Side,
+    Cutout, CutoutField, CutoutShape, EdgeField, EdgeKind, HolePattern, Holes, HolesField, Job, OutlineShape, Piece,
+    PieceField, Place,
 };
 use crate::limits;
 use crate::measure::{Area, Length, Units, write_area, write_length};
+use crate::plane::{self, CornerError, Opening, Outline, RailTo};
+use crate::room::{Survey, Walk, WaysIn};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use kurbo::Point;
+use uom::si::area::square_meter;
 use uom::si::length::meter;
 
 /// One edge of the finished outline, with what its kind asks of the form.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct EdgeProfile {
-    /// Which edge.
-    pub side: Side,
+    /// The number of its side, as [`Piece::side_name`] counts them.
+    pub side: usize,
     /// What it is.
     pub kind: EdgeKind,
     /// Mean thickness of its liner; zero when it has none.
@@ -36,28 +36,63 @@ pub struct EdgeProfile {
     pub radius: Length,
 }
 
-/// The finished outline: a rectangle with its four edges.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Outline {
-    /// Left to right.
+/// What a rail lies between, on one of its two sides.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RailEnd {
+    /// An edge of the outline, by its index there.
+    Edge(usize),
+    /// A cutout, by its index.
+    Cutout(usize),
+    /// A hole: set and index in the set.
+    Hole(usize, usize),
+}
+
+/// The thinnest place between a cutout or hole and an edge or another cutout.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rail {
+    /// The cutout or hole that it lies beside.
+    pub from: RailEnd,
+    /// What is on its other side.
+    pub to: RailEnd,
+    /// Least width; negative where the two run into each other or past the outline.
     pub width: Length,
-    /// Front to back.
-    pub depth: Length,
+    /// Where the least width is measured, from one side to the other; metres.
+    pub at: (Point, Point),
+}
+
+impl Rail {
+    /// It is a strip beside a cutout, and narrower than good practice.
+    pub fn is_narrow(&self) -> bool {
+        matches!(self.from, RailEnd::Cutout(_)) && self.width < limits::rail_watch() - limits::geometry_tolerance()
+    }
+}
+
+/// What the readings of the opening say, where the piece takes its shape from them.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Surveyed {
+    /// The opening itself: corners, angles, how well the readings agree.
+    pub survey: Survey,
+    /// How the piece can be put in; waits for the thickness.
+    pub ways: Known<WaysIn>,
 }
 
 /// The geometry of one piece; each part stands on its own.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Top {
-    /// The outline.
+    /// The outline, corners rounded and clipped.
     pub outline: Known<Outline>,
+    /// The opening it stands in; nothing when the piece does not take its shape from one.
+    pub surveyed: Option<Known<Surveyed>>,
+    /// The walk around it; nothing when the piece is not measured corner by corner.
+    pub walked: Option<Known<Walk>>,
     /// Finished thickness.
     pub thickness: Known<Length>,
-    /// The edges, in the order of [`Side::ALL`].
-    pub edges: [Known<EdgeProfile>; 4],
+    /// The edges, by the number of their side.
+    pub edges: Vec<Known<EdgeProfile>>,
     /// The cutouts, in the order of the job.
-    pub cutouts: Vec<Known<Shape>>,
+    pub cutouts: Vec<Known<Opening>>,
     /// The sets of faucet holes, in the order of the job; every hole of a set is a circle.
-    pub holes: Vec<Known<Vec<Shape>>>,
+    pub holes: Vec<Known<Vec<Opening>>>,
     /// Area of the finished face less cutouts and holes. Waits while a cutout or hole runs past the
     /// outline or into another one.
     pub area: Known<Figure<Area>>,
@@ -70,18 +105,20 @@ impl Top {
     pub fn of(job: &Job, piece: usize) -> Self {
         let empty = Piece::new("", "", job.units);
         let typed = job.pieces.get(piece).unwrap_or(&empty);
-        let size = |field| read::positive_length(job, Place::Piece(piece, field));
-        let outline =
-            both(size(PieceField::Width), size(PieceField::Depth)).map(|(width, depth)| Outline { width, depth });
+        let surveyed = (typed.shape == OutlineShape::Opening).then(|| outline::surveyed(job, piece, typed));
+        let walked = (typed.shape == OutlineShape::Walked).then(|| outline::walked(job, piece, typed));
+        let outline = outline::of(job, piece, typed, surveyed.as_ref(), walked.as_ref());
         let cutouts: Vec<_> =
             typed.cutouts.iter().enumerate().map(|(index, cutout)| cutout_shape(job, piece, index, cutout)).collect();
         let holes: Vec<_> =
             typed.holes.iter().enumerate().map(|(index, set)| hole_shapes(job, piece, index, set)).collect();
-        let rails = rails(outline.as_ref().ok(), &cutouts, &holes);
+        let rails = outline.as_ref().map_or_else(|_| Vec::new(), |outline| rails(outline, &cutouts, &holes));
         let mut top = Self {
-            thickness: size(PieceField::Thickness),
-            edges: Side::ALL.map(|side| edge_profile(job, piece, side)),
+            thickness: read::positive_length(job, Place::Piece(piece, PieceField::Thickness)),
+            edges: (0..typed.sides()).map(|side| edge_profile(job, piece, side)).collect(),
             outline,
+            surveyed: surveyed.map(|known| known.map(|(surveyed, _)| surveyed)),
+            walked,
             cutouts,
             holes,
             area: Err(Waiting { needs: Vec::new() }),
@@ -97,15 +134,14 @@ impl Top {
         let mut openings = Vec::new();
         for (index, cutout) in self.cutouts.iter().enumerate() {
             match cutout {
-                Ok(shape) => openings.push((format!("cutout {}", index + 1), 1, *shape)),
+                Ok(shape) => openings.push((format!("cutout {}", index + 1), 1, shape)),
                 Err(other) => waiting.join(other.clone()),
             }
         }
         for (index, set) in self.holes.iter().enumerate() {
             match set {
                 Ok(shapes) => {
-                    let first = shapes.first().copied();
-                    openings.extend(first.map(|hole| (format!("holes {}", index + 1), shapes.len(), hole)));
+                    openings.extend(shapes.first().map(|hole| (format!("holes {}", index + 1), shapes.len(), hole)));
                 }
                 Err(other) => waiting.join(other.clone()),
             }
@@ -115,20 +151,22 @@ impl Top {
         }
         let Some(outline) = outline.filter(|_| waiting.needs.is_empty()) else { return Err(waiting) };
 
-        let full = outline.width * outline.depth;
-        let taken: Area = openings.iter().map(|(_, count, shape)| *count as f64 * shape.area()).sum();
+        let area = |square_metres: f64| Area::new::<square_meter>(square_metres);
+        let full = area(outline.area());
+        let taken: Area = openings.iter().map(|(_, count, shape)| area(*count as f64 * shape.area())).sum();
         let left = full - taken;
         let units = job.units;
+        let (formula, numbers) = outline_working(&outline, job, piece);
         let mut working = Working::new("Area of the finished face").line(
-            "width × depth",
-            format!("{} × {}", write_length(outline.width, units), write_length(outline.depth, units)),
+            formula,
+            numbers,
             write_area(full, units),
             Source::Arithmetic,
         );
         if !openings.is_empty() {
             for (name, count, shape) in &openings {
                 let (formula, numbers) = shape_working(shape, *count, units);
-                let area = write_area(*count as f64 * shape.area(), units);
+                let area = write_area(area(*count as f64 * shape.area()), units);
                 working = working.line(format!("{name}: {formula}"), numbers, area, Source::Arithmetic);
             }
             working = working.line(
@@ -147,21 +185,42 @@ impl Top {
     }
 }
 
+/// How the area of an outline is worked out by hand: the formula, and the numbers in it.
+fn outline_working(outline: &Outline, job: &Job, piece: usize) -> (String, String) {
+    let write = |metres: f64| write_length(Length::new::<meter>(metres), job.units);
+    let (bounds, edges) = (outline.bounds(), outline.edges());
+    let straight = edges.iter().all(plane::Edge::is_straight);
+    let shape = job.pieces.get(piece).map(|piece| piece.shape);
+    if shape == Some(OutlineShape::Rectangle) && straight && edges.len() == 4 {
+        let numbers = format!("{} × {}", write(bounds.width()), write(bounds.height()));
+        return ("width × depth".to_owned(), numbers);
+    }
+    let corners = |edge: &plane::Edge| format!("({}, {})", write(edge.start().x), write(edge.start().y));
+    let formula = if straight {
+        "half the sum of x × next y − next x × y over the corners"
+    } else {
+        "half the sum of x × next y − next x × y over the corners, and r² ÷ 2 × (sweep − sin sweep) for every arc"
+    };
+    (formula.to_owned(), edges.iter().map(corners).collect::<Vec<_>>().join(", "))
+}
+
 /// How the area of so many equal shapes is worked out by hand: the formula, and the numbers in it.
-fn shape_working(shape: &Shape, count: usize, units: Units) -> (String, String) {
+fn shape_working(shape: &Opening, count: usize, units: Units) -> (String, String) {
     let write = |metres: f64| write_length(Length::new::<meter>(metres), units);
     let (width, depth) = (write(shape.bounds().width()), write(shape.bounds().height()));
     let (formula, numbers) = match shape {
-        Shape::Rectangle(rect) => {
-            let radius = rect.radii().top_left;
-            if radius > 0.0 {
-                let numbers = format!("{width} × {depth} − (4 − π) × ({})²", write(radius));
-                ("width × depth − (4 − π) × radius²", numbers)
-            } else {
-                ("width × depth", format!("{width} × {depth}"))
+        Opening::Outline(outline) => {
+            let radius = outline.edges().iter().find_map(plane::Edge::radius);
+            match (radius, outline.edges().len()) {
+                (None, 4) => ("width × depth", format!("{width} × {depth}")),
+                (Some(radius), 8) => {
+                    let numbers = format!("{width} × {depth} − (4 − π) × ({})²", write(radius));
+                    ("width × depth − (4 − π) × radius²", numbers)
+                }
+                _ => ("its corners and arcs, as for the outline", format!("{width} × {depth} over all")),
             }
         }
-        Shape::Ellipse(_) => ("π ÷ 4 × width × depth", format!("π ÷ 4 × {width} × {depth}")),
+        Opening::Ellipse(_) => ("π ÷ 4 × width × depth", format!("π ÷ 4 × {width} × {depth}")),
     };
     if count == 1 {
         (formula.to_owned(), numbers)
@@ -170,8 +229,8 @@ fn shape_working(shape: &Shape, count: usize, units: Units) -> (String, String) 
     }
 }
 
-fn edge_profile(job: &Job, piece: usize, side: Side) -> Known<EdgeProfile> {
-    let kind = job.pieces.get(piece).map_or(EdgeKind::Plain, |piece| piece.edges.at(side).kind);
+fn edge_profile(job: &Job, piece: usize, side: usize) -> Known<EdgeProfile> {
+    let kind = job.pieces.get(piece).map_or(EdgeKind::Plain, |piece| piece.edge(side).kind);
     let length = |field| read::length(job, Place::Edge(piece, side, field));
     let mut profile = EdgeProfile { side, kind, liner: Length::default(), radius: Length::default() };
     match kind {
@@ -187,44 +246,51 @@ fn point(from_left: Length, from_front: Length) -> Point {
     Point::new(from_left.get::<meter>(), from_front.get::<meter>())
 }
 
-fn cutout_shape(job: &Job, piece: usize, index: usize, cutout: &Cutout) -> Known<Shape> {
+fn cutout_shape(job: &Job, piece: usize, index: usize, cutout: &Cutout) -> Known<Opening> {
     let place = |field| Place::Cutout(piece, index, field);
     let size = |field| read::positive_length(job, place(field));
     let center =
         both(read::length(job, place(CutoutField::FromLeft)), read::length(job, place(CutoutField::FromFront)))
             .map(|(from_left, from_front)| point(from_left, from_front));
-    let made = match cutout.shape {
+    let metres = |length: Length| length.get::<meter>();
+    match cutout.shape {
         CutoutShape::Circle => {
             let (diameter, center) = both(size(CutoutField::Width), center)?;
-            Shape::circle(center, diameter)
+            Opening::circle(center, metres(diameter)).map_err(|_| no_shape(job, place(CutoutField::Width)))
         }
         CutoutShape::Ellipse => {
             let ((width, depth), center) = both(both(size(CutoutField::Width), size(CutoutField::Depth)), center)?;
-            Shape::ellipse(center, width, depth)
+            Opening::ellipse(center, metres(width), metres(depth), 0.0)
+                .map_err(|_| no_shape(job, place(CutoutField::Width)))
         }
-        CutoutShape::Rectangle => {
+        CutoutShape::Rectangle | CutoutShape::D => {
             let sizes = both(size(CutoutField::Width), size(CutoutField::Depth));
             let radius = read::optional(job, place(CutoutField::CornerRadius), read::length);
             let (((width, depth), radius), center) = both(both(sizes, radius), center)?;
             let radius = radius.unwrap_or_default();
-            let made = Shape::rectangle(center, width, depth, radius);
-            if let Err(ShapeError::RadiusTooLarge { most }) = made {
-                let place = place(CutoutField::CornerRadius);
-                let says = format!(
-                    "{}: {} is more than half the smaller size; {} is the most.",
-                    read::name_of(job, place),
-                    say::length(radius, job.units),
-                    say::length(most, job.units),
-                );
-                return Err(Waiting::at(place, says));
-            }
-            made
+            let made = if cutout.shape == CutoutShape::D {
+                Opening::d_shape(center, metres(width), metres(depth), metres(radius))
+            } else {
+                Opening::rounded_rectangle(center, metres(width), metres(depth), metres(radius))
+            };
+            made.map_err(|error| match error {
+                CornerError::TooLarge { most, .. } => {
+                    let place = place(CutoutField::CornerRadius);
+                    let says = format!(
+                        "{}: {} is too large for this cutout; {} is the most.",
+                        read::name_of(job, place),
+                        say::length(radius, job.units),
+                        say::length(Length::new::<meter>(most), job.units),
+                    );
+                    Waiting::at(place, says)
+                }
+                _ => no_shape(job, place(CutoutField::Width)),
+            })
         }
-    };
-    made.map_err(|_| no_shape(job, place(CutoutField::Width)))
+    }
 }
 
-fn hole_shapes(job: &Job, piece: usize, index: usize, set: &Holes) -> Known<Vec<Shape>> {
+fn hole_shapes(job: &Job, piece: usize, index: usize, set: &Holes) -> Known<Vec<Opening>> {
     let place = |field| Place::Holes(piece, index, field);
     let diameter = read::positive_length(job, place(HolesField::Diameter));
     let spread = match set.pattern {
@@ -239,7 +305,7 @@ fn hole_shapes(job: &Job, piece: usize, index: usize, set: &Holes) -> Known<Vec<
     };
     offsets
         .into_iter()
-        .map(|offset| Shape::circle(point(from_left + offset, from_front), diameter))
+        .map(|offset| Opening::circle(point(from_left + offset, from_front), diameter.get::<meter>()))
         .collect::<Result<_, _>>()
         .map_err(|_| no_shape(job, place(HolesField::Diameter)))
 }
@@ -248,37 +314,34 @@ fn no_shape(job: &Job, place: Place) -> Waiting {
     Waiting::at(place, format!("{}: these sizes give no shape.", read::name_of(job, place)))
 }
 
-fn rails(outline: Option<&Outline>, cutouts: &[Known<Shape>], holes: &[Known<Vec<Shape>>]) -> Vec<Rail> {
-    let cutouts: Vec<_> = cutouts.iter().enumerate().filter_map(|(i, shape)| Some((i, shape.as_ref().ok()?))).collect();
+/// Every rail beside a cutout or a hole; between two holes there is none.
+fn rails(outline: &Outline, cutouts: &[Known<Opening>], holes: &[Known<Vec<Opening>>]) -> Vec<Rail> {
+    let cutouts = cutouts.iter().enumerate().filter_map(|(i, shape)| Some((RailEnd::Cutout(i), shape.clone().ok()?)));
     let holes = holes.iter().enumerate().filter_map(|(set, shapes)| Some((set, shapes.as_ref().ok()?)));
-    let holes: Vec<_> = holes
-        .flat_map(|(set, shapes)| shapes.iter().enumerate().map(move |(i, shape)| (RailEnd::Hole(set, i), shape)))
-        .collect();
-
-    let mut rails = Vec::new();
-    let to_edges = |end: RailEnd, shape: &Shape, rails: &mut Vec<Rail>| {
-        if let Some(outline) = outline {
-            rails.extend(Side::ALL.map(|side| clearance::to_edge(end, shape, side, outline)));
-        }
-    };
-    for (position, &(index, shape)) in cutouts.iter().enumerate() {
-        to_edges(RailEnd::Cutout(index), shape, &mut rails);
-        for &(other, other_shape) in &cutouts[position + 1..] {
-            rails.push(clearance::between(RailEnd::Cutout(index), shape, RailEnd::Cutout(other), other_shape));
-        }
-    }
-    for &(end, shape) in &holes {
-        to_edges(end, shape, &mut rails);
-        for &(index, cutout) in &cutouts {
-            rails.push(clearance::between(end, shape, RailEnd::Cutout(index), cutout));
-        }
-    }
-    rails.sort_by(|one, other| one.width.value.total_cmp(&other.width.value));
-    rails
+    let holes = holes.flat_map(|(set, shapes)| {
+        shapes.iter().enumerate().map(move |(i, shape)| (RailEnd::Hole(set, i), shape.clone()))
+    });
+    let (ends, shapes): (Vec<_>, Vec<_>) = cutouts.chain(holes).unzip();
+    plane::rails(outline, &shapes)
+        .into_iter()
+        .filter_map(|rail| {
+            let (from, to) = match rail.to {
+                RailTo::Edge(edge) => (ends[rail.opening], RailEnd::Edge(edge)),
+                RailTo::Opening(other) => (ends[rail.opening], ends[other]),
+            };
+            let (from, to, at) = match (from, to) {
+                (RailEnd::Hole(..), RailEnd::Hole(..)) => return None,
+                // A hole lies beside a cutout, not the other way round.
+                (RailEnd::Cutout(_), RailEnd::Hole(..)) => (to, from, (rail.gap.at.1, rail.gap.at.0)),
+                (from, to) => (from, to, rail.gap.at),
+            };
+            Some(Rail { from, to, width: Length::new::<meter>(rail.gap.distance), at })
+        })
+        .collect()
 }
 
 /// Every two holes, of one set or of two, that run into each other.
-fn holes_in_holes(holes: &[Known<Vec<Shape>>]) -> Vec<(usize, usize)> {
+fn holes_in_holes(holes: &[Known<Vec<Opening>>]) -> Vec<(usize, usize)> {
     let all: Vec<_> = holes
         .iter()
         .enumerate()
@@ -289,7 +352,7 @@ fn holes_in_holes(holes: &[Known<Vec<Shape>>]) -> Vec<(usize, usize)> {
     for (position, &(set, shape)) in all.iter().enumerate() {
         for &(other_set, other) in &all[position + 1..] {
             // Holes are circles: the distance of their centres says it.
-            let apart = (shape.center() - other.center()).hypot();
+            let apart = (shape.bounds().center() - other.bounds().center()).hypot();
             let reach = (shape.bounds().width() + other.bounds().width()) / 2.0;
             let pair = (set, other_set);
             if apart < reach - limits::geometry_tolerance().get::<meter>() && !found.contains(&pair) {

@@ -1,0 +1,248 @@
+//! The outline of a piece: from its sizes, from the walls of its opening, or walked corner by corner.
+
+use super::Surveyed;
+use crate::job::read::{self, both};
+use crate::job::{
+    CornerField, CornerKind, Hand, Job, LegField, Measured, OpeningField, OpeningWalls, OutlineShape, Piece,
+    PieceField, Place, ReadingField,
+};
+use crate::measure::Length;
+use crate::plane::{CornerError, EdgeTag, Outline, OutlineError};
+use crate::room::{self, Around, Corner, Reading, Span, Walk, Walls, words};
+use crate::working::{Known, Waiting, all};
+use kurbo::Point;
+use uom::si::length::meter;
+
+/// The finished outline of a piece.
+pub(super) fn of(
+    job: &Job,
+    piece: usize,
+    typed: &Piece,
+    surveyed: Option<&Known<(Surveyed, [Point; 4])>>,
+    walked: Option<&Known<Walk>>,
+) -> Known<Outline> {
+    let size = |field| read::positive_length(job, Place::Piece(piece, field)).map(|length| length.get::<meter>());
+    let bad = |field: PieceField| {
+        move |error: OutlineError| Waiting::at(Place::Piece(piece, field), outline_words(job, typed, error))
+    };
+    let base = match typed.shape {
+        OutlineShape::Rectangle => {
+            let (width, depth) = both(size(PieceField::Width), size(PieceField::Depth))?;
+            Outline::rectangle(width, depth).map_err(bad(PieceField::Width))?
+        }
+        OutlineShape::L => {
+            let whole = both(size(PieceField::Width), size(PieceField::Depth));
+            let ((width, depth), (leg, front)) =
+                both(whole, both(size(PieceField::Leg), size(PieceField::FrontDepth)))?;
+            Outline::l_shape(width, depth, leg, front).map_err(bad(PieceField::Leg))?
+        }
+        OutlineShape::U => {
+            let whole = both(size(PieceField::Width), size(PieceField::Depth));
+            let legs = both(size(PieceField::Leg), size(PieceField::RightLeg));
+            let depths = both(size(PieceField::RightDepth), size(PieceField::FrontDepth));
+            let ((width, depth), ((left, right), (right_depth, front))) = both(whole, both(legs, depths))?;
+            Outline::u_shape(width, depth, right_depth, left, right, front).map_err(bad(PieceField::Leg))?
+        }
+        OutlineShape::Walked => {
+            let walk = walked.cloned().unwrap_or_else(|| Err(nothing_walked(piece)))?;
+            Outline::polygon(&walk.corners).map_err(bad(PieceField::Width))?
+        }
+        OutlineShape::Opening => {
+            let (_, corners) = surveyed.cloned().unwrap_or_else(|| Err(nothing_walked(piece)))?;
+            Outline::polygon(&corners).map_err(bad(PieceField::Width))?
+        }
+    };
+    let bowed = bowed(job, piece, base)?;
+    let shaped = corners(job, piece, typed, bowed)?;
+    // The leg of an L is drawn at the left end first; corners and sides keep their numbers.
+    if typed.shape == OutlineShape::L && typed.hand == Hand::Right {
+        Ok(shaped.mirrored(shaped.bounds().center().x))
+    } else {
+        Ok(shaped)
+    }
+}
+
+fn nothing_walked(piece: usize) -> Waiting {
+    Waiting::at(Place::Piece(piece, PieceField::Name), "Nothing is measured yet.")
+}
+
+fn bowed(job: &Job, piece: usize, outline: Outline) -> Known<Outline> {
+    let place = Place::Piece(piece, PieceField::Bow);
+    let Some(rise) = read::optional(job, place, read::length)?.filter(|rise| *rise > Length::default()) else {
+        return Ok(outline);
+    };
+    let front = outline.edge_tagged(EdgeTag::Side(0)).unwrap_or(0);
+    outline.bowed(front, rise.get::<meter>()).map_err(|error| Waiting::at(place, corner_words(job, place, error)))
+}
+
+fn corners(job: &Job, piece: usize, typed: &Piece, mut outline: Outline) -> Known<Outline> {
+    let mut waiting = Waiting { needs: Vec::new() };
+    for (side, corner) in typed.corners.iter().enumerate().take(typed.sides()) {
+        let place = |field| Place::Corner(piece, side, field);
+        let size = |field| read::positive_length(job, place(field)).map(|length| length.get::<meter>());
+        let Some(vertex) = u16::try_from(side).ok().and_then(|side| outline.edge_tagged(EdgeTag::Side(side))) else {
+            continue;
+        };
+        let made = match corner.kind {
+            CornerKind::Square => continue,
+            CornerKind::Rounded => {
+                let at = place(CornerField::Radius);
+                size(CornerField::Radius).map(|radius| (at, outline.rounded(vertex, radius)))
+            }
+            CornerKind::Clipped => {
+                let at = place(CornerField::Before);
+                both(size(CornerField::Before), size(CornerField::After))
+                    .map(|(before, after)| (at, outline.clipped(vertex, before, after)))
+            }
+        };
+        match made {
+            Ok((_, Ok(shaped))) => outline = shaped,
+            Ok((at, Err(error))) => waiting.join(Waiting::at(at, corner_words(job, at, error))),
+            Err(other) => waiting.join(other),
+        }
+    }
+    if waiting.needs.is_empty() { Ok(outline) } else { Err(waiting) }
+}
+
+/// Why the sizes give no outline, in words.
+fn outline_words(job: &Job, typed: &Piece, error: OutlineError) -> String {
+    let side = |edge: usize| typed.side_name(edge).to_lowercase();
+    let length = |metres: f64| crate::finding::say::length(Length::new::<meter>(metres), job.units);
+    match error {
+        OutlineError::TooWide { edge, most } => {
+            format!("The {} side must stay under {} for the rest to fit.", side(edge), length(most))
+        }
+        OutlineError::Crosses { edge, other } => {
+            format!("The {} and the {} side run across each other.", side(edge), side(other))
+        }
+        OutlineError::TooShort { edge } => format!("The {} side has no length.", side(edge)),
+        OutlineError::TooSharp { edge, next } => {
+            format!("The {} and the {} side double back on each other.", side(edge), side(next))
+        }
+        OutlineError::Clockwise => "The corners run clockwise; walk round it with the piece on your left.".to_owned(),
+        OutlineError::TooFew => "An outline needs three sides at least.".to_owned(),
+        _ => "These sizes give no outline.".to_owned(),
+    }
+}
+
+/// Why a corner or a bow cannot be made so, in words.
+fn corner_words(job: &Job, place: Place, error: CornerError) -> String {
+    let name = read::name_of(job, place);
+    match error {
+        CornerError::TooLarge { most, .. } => {
+            let most = crate::finding::say::length(Length::new::<meter>(most), job.units);
+            format!("{name}: the sides have no room for that; {most} is the most.")
+        }
+        CornerError::NotStraight { .. } => format!("{name}: only between straight sides."),
+        _ => format!("{name}: this gives no outline."),
+    }
+}
+
+/// The walls of an opening as the room counts them.
+fn walls_of(walls: OpeningWalls) -> Walls {
+    match walls {
+        OpeningWalls::Three => Walls::Three,
+        OpeningWalls::BackAndLeft => Walls::BackAndLeft,
+        OpeningWalls::BackAndRight => Walls::BackAndRight,
+        OpeningWalls::Back => Walls::Back,
+    }
+}
+
+/// The readings that were taken, and for each the index it is typed under.
+pub(super) fn readings(job: &Job, piece: usize, typed: &Piece) -> Known<Vec<(usize, Reading)>> {
+    let taken = typed.opening.readings.iter().enumerate().filter_map(|(index, reading)| {
+        let place = |field| Place::Reading(piece, index, field);
+        let fields: &[ReadingField] = if reading.of.is_corner() {
+            &[ReadingField::OneLeg, ReadingField::OtherLeg, ReadingField::Between]
+        } else {
+            &[ReadingField::Length]
+        };
+        // A reading of which nothing is typed was not taken.
+        if fields.iter().all(|field| reading.entry(*field).is_blank()) {
+            return None;
+        }
+        let length = |field| read::positive_length(job, place(field));
+        let span = |span| length(ReadingField::Length).map(|length| Reading::span(span, length));
+        let marks = |corner| {
+            both(both(length(ReadingField::OneLeg), length(ReadingField::OtherLeg)), length(ReadingField::Between))
+                .map(|((one_leg, other_leg), between)| Reading::marks(corner, one_leg, other_leg, between))
+        };
+        let read = match reading.of {
+            Measured::Front => span(Span::Front),
+            Measured::Right => span(Span::Right),
+            Measured::Back => span(Span::Back),
+            Measured::Left => span(Span::Left),
+            Measured::DiagonalFromFrontLeft => span(Span::DiagonalFromFrontLeft),
+            Measured::DiagonalFromFrontRight => span(Span::DiagonalFromFrontRight),
+            Measured::BackLeftCorner => marks(Corner::BackLeft),
+            Measured::BackRightCorner => marks(Corner::BackRight),
+        };
+        Some(read.map(|reading| (index, reading)))
+    });
+    all(taken)
+}
+
+/// What the readings of the opening say, and the corners of the piece that fits it.
+pub(super) fn surveyed(job: &Job, piece: usize, typed: &Piece) -> Known<(Surveyed, [Point; 4])> {
+    let optional =
+        |field| read::optional(job, Place::Opening(piece, field), read::length).map(Option::unwrap_or_default);
+    let walls = walls_of(typed.opening.walls);
+    let (taken, (clearance, (overhang, end))) = both(
+        readings(job, piece, typed),
+        both(
+            optional(OpeningField::Clearance),
+            both(optional(OpeningField::Overhang), optional(OpeningField::EndOverhang)),
+        ),
+    )?;
+    let place = |index: usize| {
+        let index = taken.get(index).map_or(0, |(index, _)| *index);
+        let corner = typed.opening.readings.get(index).is_some_and(|reading| reading.of.is_corner());
+        Place::Reading(piece, index, if corner { ReadingField::Between } else { ReadingField::Length })
+    };
+    let readings: Vec<Reading> = taken.iter().map(|(_, reading)| *reading).collect();
+    let survey = room::survey(walls, &readings).map_err(|problems| {
+        let mut waiting = Waiting { needs: Vec::new() };
+        for problem in &problems {
+            let at = problem.reading().map_or_else(|| first_blank(piece, typed), &place);
+            waiting.join(Waiting::at(at, words::problem(problem, &readings, job.units)));
+        }
+        waiting
+    })?;
+    let side = |is_wall: bool, overhang: Length| if is_wall { clearance } else { overhang };
+    let around = Around {
+        front: overhang,
+        back: clearance,
+        left: side(walls.has(Span::Left), end),
+        right: side(walls.has(Span::Right), end),
+    };
+    let corners = room::top_in_opening(&survey.corners, walls, &around).map_err(|problem| {
+        Waiting::at(Place::Opening(piece, OpeningField::Clearance), words::offset_problem(problem))
+    })?;
+    let thickness = read::positive_length(job, Place::Piece(piece, PieceField::Thickness));
+    let ways = thickness.and_then(|thickness| {
+        room::ways_in(&survey.corners, walls, &corners, thickness)
+            .map_err(|problem| Waiting::at(Place::Piece(piece, PieceField::Thickness), words::way_problem(problem)))
+    });
+    Ok((Surveyed { survey, ways }, corners))
+}
+
+/// The first reading that is still blank.
+fn first_blank(piece: usize, typed: &Piece) -> Place {
+    let blank = typed.opening.readings.iter().position(|reading| reading.length.is_blank() && !reading.of.is_corner());
+    Place::Reading(piece, blank.unwrap_or(0), ReadingField::Length)
+}
+
+/// The walk around a piece that is measured corner by corner.
+pub(super) fn walked(job: &Job, piece: usize, typed: &Piece) -> Known<Walk> {
+    if typed.walk.is_empty() {
+        return Err(nothing_walked(piece));
+    }
+    let legs = (0..typed.walk.len()).map(|side| {
+        let place = |field| Place::Leg(piece, side, field);
+        both(read::positive_length(job, place(LegField::Length)), read::angle(job, place(LegField::Angle)))
+            .map(|(length, angle)| room::Leg { length, angle })
+    });
+    let legs = all(legs)?;
+    room::walk_outline(&legs)
+        .map_err(|problem| Waiting::at(Place::Leg(piece, 0, LegField::Length), words::walk_problem(problem, job.units)))
+}
