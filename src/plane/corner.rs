@@ -104,10 +104,8 @@ impl Outline {
         }
         let (one, other) = (&self.edges()[before], &self.edges()[vertex]);
         let cut = Edge::new(ends[0], ends[1], 0.0, EdgeTag::Clip(one.tag().last(), other.tag().first()));
-        let trimmed = [
-            Edge::new(one.start(), ends[0], 0.0, one.tag()),
-            Edge::new(ends[1], other.end(), 0.0, other.tag()),
-        ];
+        let trimmed =
+            [Edge::new(one.start(), ends[0], 0.0, one.tag()), Edge::new(ends[1], other.end(), 0.0, other.tag())];
         Ok(Self::of(self.replaced(before, vertex, trimmed[0], cut, trimmed[1]))?)
     }
 
@@ -151,7 +149,8 @@ impl Outline {
         if (turn(&start, &one) - FRAC_PI_2).abs() > SQUARE || (turn(&one, &end) - FRAC_PI_2).abs() > SQUARE {
             return Err(CornerError::NotSquare { edge });
         }
-        let (from, to) = (start.end() - radius * start.direction_at_end(), end.start() + radius * end.direction_at_start());
+        let (from, to) =
+            (start.end() - radius * start.direction_at_end(), end.start() + radius * end.direction_at_start());
         let mut edges = self.edges().to_vec();
         edges[before] = Edge::new(start.start(), from, 0.0, start.tag());
         edges[edge] = Edge::new(from, to, 1.0, one.tag());

@@ -60,6 +60,10 @@ pub(super) fn facing(one: &Edge, other: &Edge, found: &mut dyn FnMut((Point, Poi
         (None, Some(arc)) => arc_to_line(other, arc, one, &mut |(on_arc, on_line)| found((on_line, on_arc))),
         (Some((center, radius)), Some((other_center, other_radius))) => {
             let along = unit(other_center - center);
+            if along == Vec2::ZERO {
+                // About one centre, an end of one of them is as near as anything.
+                return;
+            }
             for point in [center + radius * along, center - radius * along] {
                 for facing in [other_center + other_radius * along, other_center - other_radius * along] {
                     if one.reaches(point) && other.reaches(facing) {
@@ -106,7 +110,8 @@ pub(super) fn meetings(one: &Edge, other: &Edge) -> [Option<Point>; 2] {
             }
             let middle = center + along * unit(between);
             let aside = square.sqrt() * left_of(unit(between));
-            [middle + aside, middle - aside].map(|point| Some(point).filter(|_| one.reaches(point) && other.reaches(point)))
+            [middle + aside, middle - aside]
+                .map(|point| Some(point).filter(|_| one.reaches(point) && other.reaches(point)))
         }
     }
 }

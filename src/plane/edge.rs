@@ -232,10 +232,6 @@ impl Edge {
         Self { start: mirror(self.end), end: mirror(self.start), ..*self }
     }
 
-    pub(super) fn with_tag(&self, tag: EdgeTag) -> Self {
-        Self { tag, ..*self }
-    }
-
     pub(super) fn is_finite(&self) -> bool {
         self.start.is_finite() && self.end.is_finite() && self.bulge.is_finite()
     }

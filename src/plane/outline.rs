@@ -85,7 +85,9 @@ impl Outline {
     /// Whatever keeps the edges from being an outline.
     pub fn new(vertices: &[Vertex]) -> Result<Self, OutlineError> {
         let next = vertices.iter().cycle().skip(1);
-        Self::of(vertices.iter().zip(next).map(|(here, next)| Edge::new(here.at, next.at, here.bulge, here.tag)).collect())
+        Self::of(
+            vertices.iter().zip(next).map(|(here, next)| Edge::new(here.at, next.at, here.bulge, here.tag)).collect(),
+        )
     }
 
     /// The outline of these edges, each of which starts where the one before it ends.
