@@ -8,6 +8,7 @@ mod carry;
 mod findings;
 mod form;
 mod geometry;
+mod plane;
 mod pour;
 mod room;
 mod units;

@@ -1,5 +1,7 @@
 //! What must hold for every job, however it was filled in.
 
+mod plane;
+
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::Finding;
 use pourwright::job::{
