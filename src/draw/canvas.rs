@@ -12,7 +12,7 @@ pub(super) struct Canvas {
 impl Canvas {
     /// A path with that class.
     pub fn path(&mut self, class: &str, path: &BezPath) {
-        let _ = write!(self.svg, "<path class=\"{class}\" d=\"{}\"/>", path_text(path));
+        let _ = write!(self.svg, "<path class=\"{class}\" d=\"{}\"/>", path_text(path, 2));
     }
 
     /// A straight stroke.
@@ -77,8 +77,8 @@ impl Canvas {
     }
 }
 
-/// The `d` of a path, to a hundredth of a unit.
-fn path_text(path: &BezPath) -> String {
+/// The `d` of a path, with so many decimals.
+pub(super) fn path_text(path: &BezPath, decimals: usize) -> String {
     let mut text = String::new();
     for element in path.elements() {
         let (letter, points): (char, &[Point]) = match element {
@@ -90,7 +90,7 @@ fn path_text(path: &BezPath) -> String {
         };
         text.push(letter);
         for point in points {
-            let _ = write!(text, "{:.2} {:.2} ", point.x, point.y);
+            let _ = write!(text, "{:.decimals$} {:.decimals$} ", point.x, point.y);
         }
     }
     text

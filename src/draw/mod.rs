@@ -6,5 +6,7 @@
 
 mod canvas;
 mod plan;
+mod scale;
 
 pub use plan::{Drawing, Face, Part, plan};
+pub use scale::true_scale;

@@ -2,7 +2,7 @@
 
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, all, both};
-use crate::job::{FormField, Job, OutlineShape, PieceField, Place, SideStand};
+use crate::job::{FormField, Job, OutlineShape, Piece, PieceField, Place, SideStand};
 use crate::limits;
 use crate::measure::{Length, Units, write_length};
 use crate::plane::{Edge, EdgeTag, OffsetError, Outline};
@@ -55,6 +55,27 @@ pub struct Form {
     pub side_height: Figure<Length>,
     /// The sides, in the order of the edges of the clear outline.
     pub sides: Vec<SideBoard>,
+}
+
+impl SideBoard {
+    /// What to call it in a list: "Front side, runs past".
+    pub fn words(&self, form: &Form, typed: &Piece) -> String {
+        let name = |side: u16| typed.side_name(usize::from(side));
+        let name = match form.clear.edges().get(self.edge).map(Edge::tag) {
+            Some(EdgeTag::Side(side)) => format!("{} side", name(side)),
+            Some(EdgeTag::Corner(one, other) | EdgeTag::Clip(one, other) | EdgeTag::Step(one, other)) => {
+                format!("{} / {} corner", name(one), name(other).to_lowercase())
+            }
+            None => "Side".to_owned(),
+        };
+        let how = match self.ends {
+            SideEnds::RunsPast => "runs past",
+            SideEnds::Butts => "butts between",
+            SideEnds::Inside => "inside face",
+            SideEnds::Bent => "bent, inside face",
+        };
+        format!("{name}, {how}")
+    }
 }
 
 impl Form {

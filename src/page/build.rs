@@ -8,7 +8,7 @@ use super::measure::pieces_bar;
 use super::plan::plan_view;
 use crate::draw::Face;
 use crate::finding::Stage;
-use crate::form::Form;
+use crate::form::{Form, SideBoard};
 use crate::job::{FormField, PieceField, Place, SideStand};
 use crate::measure::{Length, write_length};
 use crate::working::{Figure, Known};
@@ -59,19 +59,16 @@ fn sizes(desk: Desk, piece: usize) -> AnyView {
                 length("Side height", |form| &form.side_height),
             ]
             .collect_view();
-            let sides = form.map(|form| {
-                form.sides
-                    .iter()
-                    .map(|board| {
-                        let how = if board.runs_past { "runs past" } else { "butts between" };
-                        plain_row(
-                            format!("{} side, {how}", board.side.label()),
-                            write_length(board.length, desk.units()).to_string(),
-                        )
-                    })
-                    .collect_view()
+            let sides = form.ok().map(|form| {
+                desk.job.with(|job| {
+                    let typed = job.pieces.get(piece)?;
+                    let board = |board: &SideBoard| {
+                        plain_row(board.words(&form, typed), write_length(board.length, desk.units()).to_string())
+                    };
+                    Some(form.sides.iter().map(board).collect_view())
+                })
             });
-            Some((rows, sides.ok()))
+            Some((rows, sides))
         })
     };
     view! {

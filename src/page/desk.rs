@@ -85,6 +85,10 @@ pub struct Desk {
     pub part: RwSignal<Part>,
     /// The id of the field that has the focus.
     pub focus: RwSignal<Option<String>>,
+    /// There is a change to take back.
+    pub can_undo: RwSignal<bool>,
+    /// There is a change to make again.
+    pub can_redo: RwSignal<bool>,
     /// What slides over the screen.
     pub sheet: RwSignal<Option<Sheet>>,
     /// The line at the bottom.
@@ -123,6 +127,8 @@ impl Desk {
             piece: RwSignal::new(0),
             part: RwSignal::new(Part::Size),
             focus: RwSignal::new(None),
+            can_undo: RwSignal::new(false),
+            can_redo: RwSignal::new(false),
             sheet: RwSignal::new(None),
             notice: RwSignal::new(None),
             keeping: RwSignal::new(Keeping::Kept),
@@ -307,13 +313,28 @@ impl Desk {
 
     /// Goes to a field, wherever it is shown.
     pub fn go_to(self, place: Place) {
-        if let Place::Piece(piece, _) | Place::Edge(piece, ..) | Place::Cutout(piece, ..) | Place::Holes(piece, ..) =
-            place
+        if let Place::Piece(piece, _)
+        | Place::Edge(piece, ..)
+        | Place::Corner(piece, ..)
+        | Place::Leg(piece, ..)
+        | Place::Opening(piece, _)
+        | Place::Reading(piece, ..)
+        | Place::Station(piece, ..)
+        | Place::Cutout(piece, ..)
+        | Place::Holes(piece, ..) = place
         {
             self.piece.set(piece);
         }
         let stage = match place {
-            Place::Job(_) | Place::Edge(..) | Place::Cutout(..) | Place::Holes(..) => Stage::Measure,
+            Place::Job(_)
+            | Place::Edge(..)
+            | Place::Corner(..)
+            | Place::Leg(..)
+            | Place::Opening(..)
+            | Place::Reading(..)
+            | Place::Station(..)
+            | Place::Cutout(..)
+            | Place::Holes(..) => Stage::Measure,
             Place::Form(_) => Stage::Build,
             Place::Pour(_) | Place::Bag(..) | Place::Strength(..) | Place::Additive(..) => Stage::Pour,
             Place::Piece(_, field) => super::measure::stage_of(field),
@@ -322,7 +343,10 @@ impl Desk {
             Place::Edge(_, side, _) => self.part.set(Part::Edge(side)),
             Place::Cutout(_, index, _) => self.part.set(Part::Cutout(index)),
             Place::Holes(_, index, _) => self.part.set(Part::Holes(index)),
-            Place::Piece(..) => self.part.set(Part::Size),
+            Place::Corner(_, side, _) => self.part.set(Part::Corner(side)),
+            Place::Piece(..) | Place::Leg(..) | Place::Opening(..) | Place::Reading(..) | Place::Station(..) => {
+                self.part.set(Part::Size);
+            }
             Place::Bag(index, field) => self.show_bag(index, field),
             _ => {}
         }

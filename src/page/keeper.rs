@@ -6,6 +6,7 @@
 use super::desk::{Desk, Keeping, Route, Sheet};
 use super::dom;
 use super::shelf::Row;
+use crate::draw::true_scale;
 use crate::finding::Stage;
 use crate::job::{Bag, Job};
 use crate::price::PriceBook;
@@ -18,10 +19,71 @@ use std::sync::Arc;
 use std::time::Duration;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
-use web_sys::{DragEvent, FileList, VisibilityState};
+use web_sys::{DragEvent, FileList, KeyboardEvent, VisibilityState};
 
 /// From a key pressed to its being written.
 const DELAY: Duration = Duration::from_millis(400);
+
+/// Changes closer together than this are one: a word is taken back as a word, not letter by letter.
+/// Milliseconds.
+const ONE_CHANGE: f64 = 700.0;
+
+/// States kept to go back to.
+const MOST_STATES: usize = 200;
+
+/// The states of the open job before and after where it stands now.
+#[derive(Default)]
+struct History {
+    past: Vec<Job>,
+    future: Vec<Job>,
+    now: Option<Job>,
+    changed: f64,
+    /// The next change is a step through the history itself.
+    stepping: bool,
+}
+
+impl History {
+    /// The job has changed to this, at that time.
+    fn note(&mut self, job: &Job, time: f64) {
+        if self.now.as_ref() == Some(job) {
+            return;
+        }
+        let before = self.now.replace(job.clone());
+        let soon = time - std::mem::replace(&mut self.changed, time) < ONE_CHANGE;
+        match before {
+            _ if std::mem::take(&mut self.stepping) => self.changed = 0.0,
+            Some(before) if before.id == job.id => {
+                if !soon || self.past.is_empty() {
+                    self.past.push(before);
+                }
+                if self.past.len() > MOST_STATES {
+                    self.past.remove(0);
+                }
+                self.future.clear();
+            }
+            // Another job was opened.
+            _ => {
+                self.past.clear();
+                self.future.clear();
+                self.changed = 0.0;
+            }
+        }
+    }
+
+    fn back(&mut self) -> Option<Job> {
+        let job = self.past.pop()?;
+        self.future.extend(self.now.clone());
+        self.stepping = true;
+        Some(job)
+    }
+
+    fn forth(&mut self) -> Option<Job> {
+        let job = self.future.pop()?;
+        self.past.extend(self.now.clone());
+        self.stepping = true;
+        Some(job)
+    }
+}
 
 /// What keeping needs to remember between two writes.
 #[derive(Clone)]
@@ -36,6 +98,7 @@ struct State {
     /// A write is on its way.
     waiting: Cell<bool>,
     asked_to_persist: Cell<bool>,
+    history: RefCell<History>,
     notice: Cell<u32>,
     /// The file to share, made before the tap that shares it.
     ready: RefCell<Option<(String, String, Option<ShareReady>)>>,
@@ -50,6 +113,7 @@ impl Default for Keeper {
             prices: RefCell::default(),
             waiting: Cell::default(),
             asked_to_persist: Cell::default(),
+            history: RefCell::default(),
             notice: Cell::default(),
             ready: RefCell::default(),
         }))
@@ -100,8 +164,10 @@ impl Desk {
         self.watch_tabs();
         self.watch_leaving();
         self.watch_drops();
+        self.watch_keys();
         Effect::new(move |_| {
             self.job.track();
+            self.note_history();
             self.note_change();
         });
     }
@@ -193,6 +259,52 @@ impl Desk {
             }
         }
         self.go(Route::Job(Stage::Measure));
+    }
+
+    /// Remembers the state before a change, so that it can be had back.
+    fn note_history(self) {
+        let keeper = self.keeper();
+        let mut history = keeper.history.borrow_mut();
+        self.job.with_untracked(|job| history.note(job, js_sys::Date::now()));
+        let (undo, redo) = (!history.past.is_empty(), !history.future.is_empty());
+        drop(history);
+        self.can_undo.set(undo);
+        self.can_redo.set(redo);
+    }
+
+    /// Takes the last change back.
+    pub fn undo(self) {
+        self.step(History::back);
+    }
+
+    /// Makes the change again that was taken back last.
+    pub fn redo(self) {
+        self.step(History::forth);
+    }
+
+    fn step(self, step: fn(&mut History) -> Option<Job>) {
+        let job = step(&mut self.keeper().history.borrow_mut());
+        let Some(job) = job else { return };
+        let pieces = job.pieces.len();
+        self.job.set(job);
+        // What was selected may be gone.
+        if self.piece.get_untracked() >= pieces {
+            self.piece.set(0);
+        }
+        self.part.set(crate::draw::Part::Size);
+    }
+
+    /// The keys for undo and redo, wherever the focus is: a field's own undo would know nothing of the job.
+    fn watch_keys(self) {
+        let Some(document) = dom::document() else { return };
+        dom::listen(&document, "keydown", move |event| {
+            let Some(key) = event.dyn_ref::<KeyboardEvent>() else { return };
+            if !(key.ctrl_key() || key.meta_key()) || key.key().to_lowercase() != "z" {
+                return;
+            }
+            event.prevent_default();
+            if key.shift_key() { self.redo() } else { self.undo() }
+        });
     }
 
     /// Writes the open job soon, if it differs from what is kept.
@@ -508,6 +620,20 @@ impl Desk {
                 Ok(()) => self.tell(&format!("Saved as {name}."), None),
                 Err(why) => self.tell(&why, None),
             }
+        }
+    }
+
+    /// Saves the outline of the chosen piece as a drawing in real units.
+    pub fn export_plan(self) {
+        let piece = self.piece.get_untracked();
+        let svg = self.estimate.with_untracked(|all| true_scale(all.pieces.get(piece)?));
+        let saved = match svg {
+            Some(svg) => browser::download_as("pourwright-outline.svg", &svg, "image/svg+xml"),
+            None => Err("There is no outline yet: type what the tape says.".to_owned()),
+        };
+        match saved {
+            Ok(()) => self.tell("Saved as pourwright-outline.svg, one millimetre a millimetre.", None),
+            Err(why) => self.tell(&why, None),
         }
     }
 

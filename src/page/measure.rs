@@ -8,7 +8,7 @@ use crate::draw::{Face, Part};
 use crate::finding::Stage;
 use crate::job::{
     Cutout, CutoutField, CutoutShape, EdgeField, EdgeKind, Entry, HolePattern, Holes, HolesField, Piece, PieceField,
-    Place, Side,
+    Place,
 };
 use crate::measure::Units;
 use leptos::prelude::*;
@@ -33,7 +33,15 @@ pub fn measure(desk: Desk) -> AnyView {
 /// The screen that shows a field of a piece.
 pub fn stage_of(field: PieceField) -> Stage {
     match field {
-        PieceField::Name | PieceField::Width | PieceField::Depth | PieceField::Thickness => Stage::Measure,
+        PieceField::Name
+        | PieceField::Width
+        | PieceField::Depth
+        | PieceField::Leg
+        | PieceField::RightLeg
+        | PieceField::RightDepth
+        | PieceField::FrontDepth
+        | PieceField::Bow
+        | PieceField::Thickness => Stage::Measure,
         PieceField::Grinding | PieceField::Steel => Stage::Build,
         PieceField::Waste => Stage::Pour,
     }
@@ -79,14 +87,14 @@ fn parts_bar(desk: Desk) -> AnyView {
     });
     let buttons = move || {
         let (cutouts, sets) = counts.get();
-        let edge = (Part::Edge(Side::Front), "Edges".to_owned());
-        [(Part::Size, "Size".to_owned()), edge]
+        [(Part::Size, "Size"), (Part::Edge(0), "Edges"), (Part::Corner(0), "Corners")]
             .into_iter()
-            .chain((0..cutouts).map(|index| (Part::Cutout(index), Part::Cutout(index).label())))
-            .chain((0..sets).map(|index| (Part::Holes(index), Part::Holes(index).label())))
+            .map(|(part, word)| (part, word.to_owned()))
+            .chain((0..cutouts).map(|index| (Part::Cutout(index), format!("Cutout {}", index + 1))))
+            .chain((0..sets).map(|index| (Part::Holes(index), format!("Holes {}", index + 1))))
             .map(|(part, label)| {
                 let chosen = move || match (desk.part.get(), part) {
-                    (Part::Edge(_), Part::Edge(_)) => true,
+                    (Part::Edge(_), Part::Edge(_)) | (Part::Corner(_), Part::Corner(_)) => true,
                     (chosen, part) => chosen == part,
                 };
                 view! {
@@ -141,64 +149,72 @@ fn parts_bar(desk: Desk) -> AnyView {
 /// The fields of the chosen part.
 fn part_fields(desk: Desk, piece: usize, part: Part) -> AnyView {
     match part {
-        Part::Size => size_fields(desk, piece),
+        Part::Size => super::shape::shape_fields(desk, piece),
         Part::Edge(side) => edge_fields(desk, piece, side),
+        Part::Corner(side) => super::shape::corner_fields(desk, piece, side),
         Part::Cutout(index) => cutout_fields(desk, piece, index),
         Part::Holes(index) => holes_fields(desk, piece, index),
     }
 }
 
-fn size_fields(desk: Desk, piece: usize) -> AnyView {
-    let place = |field| Place::Piece(piece, field);
-    let several = move || desk.job.with(|job| job.pieces.len() > 1);
-    view! {
-        <section class="card" aria-label="Size">
-            <h2>"Finished size"</h2>
-            <div class="fields">
-                {field(desk, place(PieceField::Width))}
-                {field(desk, place(PieceField::Depth))}
-                {field(desk, place(PieceField::Thickness))}
-                {field(desk, place(PieceField::Name))}
-            </div>
-            {move || several().then(|| view! {
-                <div class="row">
-                    <button type="button" class="danger" on:click=move |_| desk.remove_piece()>"Remove this piece"</button>
-                </div>
-            })}
-        </section>
-    }
-    .into_any()
-}
-
-fn edge_fields(desk: Desk, piece: usize, side: Side) -> AnyView {
-    let kind = move |side: Side| {
-        desk.job.with(|job| job.pieces.get(piece).map_or(EdgeKind::Plain, |piece| piece.edges.at(side).kind))
-    };
-    let sides: Vec<_> = Side::ALL.into_iter().map(|side| (side, side.label())).collect();
+fn edge_fields(desk: Desk, piece: usize, side: usize) -> AnyView {
+    let kind =
+        move || desk.job.with(|job| job.pieces.get(piece).map_or(EdgeKind::Plain, |piece| piece.edge(side).kind));
+    let kind = Memo::new(move |_| kind());
     let kinds: Vec<_> = EdgeKind::ALL.into_iter().map(|kind| (kind, kind.label())).collect();
     let choose = Callback::new(move |kind: EdgeKind| {
-        desk.edit_piece(|piece| {
-            let edge = piece.edges.at_mut(side);
-            edge.kind = kind;
-        });
+        desk.edit_piece(|piece| piece.edge_mut(side).kind = kind);
     });
-    let more = move || match kind(side) {
-        EdgeKind::Lined => Some(hinted(
-            desk,
-            Place::Edge(piece, side, EdgeField::Liner),
-            "A rough liner varies: its mean, often 3/4 in (19 mm).",
-        )),
-        EdgeKind::Eased => Some(hinted(desk, Place::Edge(piece, side, EdgeField::Radius), "")),
+    let place = move |name| Place::Edge(piece, side, name);
+    let more = move || match kind.get() {
+        EdgeKind::Lined => {
+            Some(hinted(desk, place(EdgeField::Liner), "A rough liner varies: its mean, often 3/4 in (19 mm)."))
+        }
+        EdgeKind::Eased => Some(field(desk, place(EdgeField::Radius))),
         EdgeKind::Wall | EdgeKind::Plain => None,
     };
     view! {
         <section class="card" aria-label="Edges">
             <h2>"Edges"</h2>
-            {choice("Which edge", sides, Signal::derive(move || side), Callback::new(move |side| desk.part.set(Part::Edge(side))))}
-            {choice("What it is", kinds, Signal::derive(move || kind(side)), choose)}
-            <p class="quiet-text">{move || edge_help(kind(side))}</p>
+            {side_choice(desk, "Which edge", side, Part::Edge, |piece, side| piece.side_name(side))}
+            {choice("What it is", kinds, kind.into(), choose)}
+            <p class="quiet-text">{move || edge_help(kind.get())}</p>
             <div class="fields">{more}</div>
         </section>
+    }
+    .into_any()
+}
+
+/// A row of buttons, one for every side of the chosen piece.
+pub fn side_choice(
+    desk: Desk,
+    legend: &'static str,
+    chosen: usize,
+    part: fn(usize) -> Part,
+    name: fn(&Piece, usize) -> String,
+) -> AnyView {
+    let names = Memo::new(move |_| {
+        desk.job.with(|job| {
+            let piece = job.pieces.get(desk.piece.get());
+            piece.map_or_else(Vec::new, |piece| (0..piece.sides()).map(|side| name(piece, side)).collect::<Vec<_>>())
+        })
+    });
+    let button = move |(side, name): (usize, String)| {
+        view! {
+            <button
+                type="button"
+                aria-pressed=if side == chosen { "true" } else { "false" }
+                on:click=move |_| desk.part.set(part(side))
+            >
+                {name}
+            </button>
+        }
+    };
+    view! {
+        <fieldset class="choice">
+            <legend>{legend}</legend>
+            {move || names.get().into_iter().enumerate().map(button).collect_view()}
+        </fieldset>
     }
     .into_any()
 }
@@ -240,7 +256,7 @@ fn cutout_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
     });
     let place = move |field| Place::Cutout(piece, index, field);
     let size = move || match shape.get() {
-        CutoutShape::Rectangle => [CutoutField::Width, CutoutField::Depth, CutoutField::CornerRadius]
+        CutoutShape::Rectangle | CutoutShape::D => [CutoutField::Width, CutoutField::Depth, CutoutField::CornerRadius]
             .map(|name| field(desk, place(name)))
             .collect_view(),
         CutoutShape::Ellipse => {
@@ -250,7 +266,7 @@ fn cutout_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
     };
     view! {
         <section class="card" aria-label="Cutout">
-            <h2>{Part::Cutout(index).label()}</h2>
+            <h2>{format!("Cutout {}", index + 1)}</h2>
             {choice("Shape", shapes, shape.into(), choose)}
             <div class="fields">{size}</div>
             <div class="fields">
@@ -288,7 +304,7 @@ fn holes_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
     let spread = move || (pattern.get() == HolePattern::Three).then(|| field(desk, place(HolesField::Spread)));
     view! {
         <section class="card" aria-label="Faucet holes">
-            <h2>{Part::Holes(index).label()}</h2>
+            <h2>{format!("Holes {}", index + 1)}</h2>
             {choice("Pattern", patterns, pattern.into(), choose)}
             <div class="fields">
                 {field(desk, place(HolesField::Diameter))}

@@ -21,6 +21,7 @@ mod paper;
 mod plan;
 mod pour;
 mod quote;
+mod shape;
 mod sharing;
 mod shelf;
 
@@ -85,6 +86,16 @@ fn job(desk: Desk, stage: Stage) -> AnyView {
                 </button>
                 <h1>{title}</h1>
                 {kept(desk)}
+                {move || desk.can_undo.get().then(|| view! {
+                    <button type="button" aria-label="Undo" on:click=move |_| desk.undo()>
+                        <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M9 14L4 9l5-5M4 9h10a6 6 0 0 1 0 12h-3"/></svg>
+                    </button>
+                })}
+                {move || desk.can_redo.get().then(|| view! {
+                    <button type="button" aria-label="Redo" on:click=move |_| desk.redo()>
+                        <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M15 14l5-5-5-5M20 9H10a6 6 0 0 0 0 12h3"/></svg>
+                    </button>
+                })}
                 <button type="button" id="share" aria-label="Share this estimate" on:click=move |_| desk.open_share()>
                     <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M12 15V4M8 7l4-4 4 4M5 12v8h14v-8"/></svg>
                 </button>

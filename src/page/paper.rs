@@ -3,7 +3,7 @@
 use super::figures::crew_text;
 use crate::draw::{Face, plan};
 use crate::estimate::{Estimate, PieceEstimate};
-use crate::job::{EdgeKind, Job, Side};
+use crate::job::{EdgeKind, Job};
 use crate::measure::{
     Length, write_area, write_dose, write_duration, write_length, write_mass, write_volume, write_water,
 };
@@ -37,11 +37,12 @@ fn sheet(job: &Job, all: &Estimate, date: &str) -> Sheet {
     for (index, piece) in all.pieces.iter().enumerate() {
         let name = job.pieces.get(index).map_or_else(String::new, |piece| piece.name.text().to_owned());
         let name = if name.trim().is_empty() { format!("Piece {}", index + 1) } else { name };
-        if let Some(drawing) = plan(piece, units, Face::Installed, None) {
+        let drawing = job.pieces.get(index).and_then(|typed| plan(piece, typed, units, Face::Installed, None));
+        if let Some(drawing) = drawing {
             drawings.push(SheetDrawing { caption: name.clone(), svg: drawing.svg });
         }
         sections.push(piece_section(job, index, &name, piece));
-        sections.push(form_section(job, &name, piece));
+        sections.push(form_section(job, index, &name, piece));
     }
     sections.extend(all.orders.iter().flatten().map(|order| {
         let name = job.bags.get(order.bag).map_or("", |bag| bag.name.text());
@@ -90,14 +91,14 @@ fn piece_section(job: &Job, index: usize, name: &str, piece: &PieceEstimate) -> 
             format!("Width × depth × thickness, as typed ({unit})"),
             format!("{} × {} × {}", size(typed.width.text()), size(typed.depth.text()), size(typed.thickness.text())),
         ));
-        for side in Side::ALL {
-            let edge = typed.edges.at(side);
+        for side in 0..typed.sides() {
+            let edge = typed.edge(side);
             let more = match edge.kind {
                 EdgeKind::Lined => format!(", liner {} {unit}", size(edge.liner.text())),
                 EdgeKind::Eased => format!(", radius {} {unit}", size(edge.radius.text())),
                 EdgeKind::Wall | EdgeKind::Plain => String::new(),
             };
-            rows.push(row(format!("{} edge", side.label()), format!("{}{more}", edge.kind.label())));
+            rows.push(row(format!("{} edge", typed.side_name(side)), format!("{}{more}", edge.kind.label())));
         }
     }
     rows.push(figure("Face, less cutouts", &piece.top.area, |area| write_area(*area, units).to_string()));
@@ -114,7 +115,7 @@ fn piece_section(job: &Job, index: usize, name: &str, piece: &PieceEstimate) -> 
     SheetSection { heading: name.to_owned(), rows }
 }
 
-fn form_section(job: &Job, name: &str, piece: &PieceEstimate) -> SheetSection {
+fn form_section(job: &Job, index: usize, name: &str, piece: &PieceEstimate) -> SheetSection {
     let units = job.units;
     let write = |length: Length| write_length(length, units).to_string();
     let mut rows = Vec::new();
@@ -126,10 +127,9 @@ fn form_section(job: &Job, name: &str, piece: &PieceEstimate) -> SheetSection {
         rows.push(row("Base", format!("{} × {}", write(form.base_width.value), write(form.base_depth.value))));
         rows.push(row("Cast thickness", write(form.cast_thickness.value)));
         rows.push(row("Side height", write(form.side_height.value)));
-        rows.extend(form.sides.iter().map(|board| {
-            let how = if board.runs_past { "runs past" } else { "butts between" };
-            row(format!("{} side, {how}", board.side.label()), write(board.length))
-        }));
+        if let Some(typed) = job.pieces.get(index) {
+            rows.extend(form.sides.iter().map(|board| row(board.words(form, typed), write(board.length))));
+        }
     }
     if let Ok(plan) = &piece.plan {
         rows.push(row(

@@ -43,7 +43,7 @@ fn centre_places(piece: usize, part: Part) -> Option<(Place, Place)> {
         Part::Holes(index) => {
             Some((Place::Holes(piece, index, HolesField::FromLeft), Place::Holes(piece, index, HolesField::FromFront)))
         }
-        Part::Size | Part::Edge(_) => None,
+        Part::Size | Part::Edge(_) | Part::Corner(_) => None,
     }
 }
 
@@ -77,7 +77,10 @@ fn part_under(event: &web_sys::Event) -> Option<Part> {
 pub fn plan_view(desk: Desk, face: Face) -> AnyView {
     let drawing = Memo::new(move |_| {
         let selected = (face == Face::Installed).then(|| desk.part.get());
-        desk.estimate.with(|all| plan(all.pieces.get(desk.piece.get())?, desk.units(), face, selected))
+        let piece = desk.piece.get();
+        desk.estimate.with(|all| {
+            desk.job.with(|job| plan(all.pieces.get(piece)?, job.pieces.get(piece)?, job.units, face, selected))
+        })
     });
     let holder = NodeRef::<html::Div>::new();
     let drag = StoredValue::new(None::<Drag>);
@@ -147,7 +150,7 @@ pub fn plan_view(desk: Desk, face: Face) -> AnyView {
             }
         });
     };
-    let nothing = "Type a width and a depth, and the plan appears here.";
+    let nothing = "Type what the tape says, and the plan appears here.";
     view! {
         <figure class="plan">
             <div

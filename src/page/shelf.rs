@@ -128,7 +128,10 @@ fn empty(desk: Desk) -> AnyView {
     // The worked job's plan, as a picture of what is to come.
     let job = crate::job::demo("");
     let pieces = estimate(&job, &PriceBook::default()).pieces;
-    let drawing = pieces.first().and_then(|piece| plan(piece, job.units, Face::Installed, None));
+    let drawing = pieces
+        .first()
+        .zip(job.pieces.first())
+        .and_then(|(piece, typed)| plan(piece, typed, job.units, Face::Installed, None));
     // A picture, nothing to press.
     let picture =
         drawing.map_or_else(String::new, |drawing| drawing.svg.replace("role=\"button\" tabindex=\"0\" ", ""));

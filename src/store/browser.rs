@@ -183,17 +183,25 @@ impl ShareReady {
 /// # Errors
 /// The browser's own words, if it would not.
 pub fn download(name: &str, text: &str) -> Result<(), String> {
-    try_download(name, text).map_err(|error| match trouble(&error) {
+    download_as(name, text, HTML)
+}
+
+/// Saves a text of that media type among the downloads.
+///
+/// # Errors
+/// The browser's own words, if it would not.
+pub fn download_as(name: &str, text: &str, media_type: &str) -> Result<(), String> {
+    try_download(name, text, media_type).map_err(|error| match trouble(&error) {
         Trouble::Other(says) => says,
         trouble => trouble.to_string(),
     })
 }
 
-fn try_download(name: &str, text: &str) -> Result<(), JsValue> {
+fn try_download(name: &str, text: &str, media_type: &str) -> Result<(), JsValue> {
     let window = web_sys::window().ok_or("there is no window")?;
     let document = window.document().ok_or("there is no page")?;
     let kind = BlobPropertyBag::new();
-    kind.set_type(HTML);
+    kind.set_type(media_type);
     let blob = Blob::new_with_str_sequence_and_options(&Array::of1(&text.into()), &kind)?;
     let address = web_sys::Url::create_object_url_with_blob(&blob)?;
     let link: HtmlAnchorElement = document.create_element("a")?.unchecked_into();

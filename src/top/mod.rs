@@ -17,7 +17,7 @@ use crate::job::{
 use crate::limits;
 use crate::measure::{Area, Length, Units, write_area, write_length};
 use crate::plane::{self, CornerError, Opening, Outline, RailTo};
-use crate::room::{Survey, Walk, WaysIn};
+use crate::room::{Hiding, Reading, Survey, Walk, WaysIn};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use kurbo::Point;
 use uom::si::area::square_meter;
@@ -72,8 +72,12 @@ impl Rail {
 pub struct Surveyed {
     /// The opening itself: corners, angles, how well the readings agree.
     pub survey: Survey,
+    /// The readings it was made from.
+    pub readings: Vec<Reading>,
     /// How the piece can be put in; waits for the thickness.
     pub ways: Known<WaysIn>,
+    /// What hides the gap along the back wall; nothing when no station was measured.
+    pub hiding: Option<Known<Hiding>>,
 }
 
 /// The geometry of one piece; each part stands on its own.

@@ -4,11 +4,11 @@ use super::Surveyed;
 use crate::job::read::{self, both};
 use crate::job::{
     CornerField, CornerKind, Hand, Job, LegField, Measured, OpeningField, OpeningWalls, OutlineShape, Piece,
-    PieceField, Place, ReadingField,
+    PieceField, Place, ReadingField, StationField,
 };
 use crate::measure::Length;
 use crate::plane::{CornerError, EdgeTag, Outline, OutlineError};
-use crate::room::{self, Around, Corner, Reading, Span, Walk, Walls, words};
+use crate::room::{self, Around, Corner, Hiding, Reading, ScribeLine, Span, Station, Walk, Walls, words};
 use crate::working::{Known, Waiting, all};
 use kurbo::Point;
 use uom::si::length::meter;
@@ -223,7 +223,22 @@ pub(super) fn surveyed(job: &Job, piece: usize, typed: &Piece) -> Known<(Surveye
         room::ways_in(&survey.corners, walls, &corners, thickness)
             .map_err(|problem| Waiting::at(Place::Piece(piece, PieceField::Thickness), words::way_problem(problem)))
     });
-    Ok((Surveyed { survey, ways }, corners))
+    let hiding = (!typed.opening.stations.is_empty()).then(|| hiding(job, piece, typed, clearance));
+    Ok((Surveyed { survey, readings, ways, hiding }, corners))
+}
+
+/// What hides the gap along the back wall.
+fn hiding(job: &Job, piece: usize, typed: &Piece, clearance: Length) -> Known<Hiding> {
+    let stations = (0..typed.opening.stations.len()).map(|index| {
+        let length = |field| read::length(job, Place::Station(piece, index, field));
+        both(length(StationField::Along), length(StationField::Gap)).map(|(along, gap)| Station { along, gap })
+    });
+    let backsplash = read::optional(job, Place::Opening(piece, OpeningField::Backsplash), read::length);
+    let (stations, backsplash) = both(all(stations), backsplash)?;
+    let line = ScribeLine::of(&stations).map_err(|problem| {
+        Waiting::at(Place::Station(piece, 0, StationField::Along), words::scribe_problem(problem))
+    })?;
+    Ok(line.hiding(clearance, backsplash))
 }
 
 /// The first reading that is still blank.

@@ -12,7 +12,7 @@ pub async fn tape_a_top(maker: &Maker) {
     maker.write("piece-0-thickness", "2").await;
     maker.press("Edges").await;
     maker.press("Lined").await;
-    maker.write("edge-0-front-liner", "3/4").await;
+    maker.write("edge-0-0-liner", "3/4").await;
     for (cutout, from_left) in [(0, "17 1/2"), (1, "49 1/2")] {
         maker.press("+ Cutout").await;
         maker.write(&format!("cutout-0-{cutout}-width"), "20").await;

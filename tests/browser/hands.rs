@@ -81,7 +81,7 @@ async fn a_cutout_is_touched_dragged_and_nudged() {
         pourwright::measure::read_length(&nudged, pourwright::measure::Units::Inch).expect("a length").value / 0.0254;
     assert!((after - inches - 0.125).abs() < 1e-9, "an arrow nudges by an eighth: {moved} to {nudged}");
     // A touch on an edge selects its fields.
-    let edge = maker.wait_for("[data-part='edge-back'] .outline").await;
+    let edge = maker.wait_for("[data-part='edge-2'] .outline").await;
     maker.driver.action_chain().move_to_element_center(&edge).click().perform().await.expect("a touch");
     maker.see("[aria-label='Edges']", "What it is").await;
     let pressed = maker.wait_for("[aria-label='Edges'] fieldset:first-of-type [aria-pressed='true']").await;

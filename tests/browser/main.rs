@@ -7,6 +7,7 @@ mod first_day;
 mod hands;
 mod keeping;
 mod maker;
+mod measure_day;
 mod offline;
 mod pictures;
 mod sharing;
