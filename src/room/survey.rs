@@ -131,7 +131,7 @@ pub fn survey(walls: Walls, readings: &[Reading]) -> Result<Survey, Vec<Problem>
     let Some(covariance) = solution.covariance().filter(|_| observed.len() >= unknowns(walls)) else {
         return Err(vec![Problem::TooFew { take: missing(&solution) }]);
     };
-    if let Some(corner) = solution.bend() {
+    if let Some(&corner) = solution.bends().first() {
         return Err(vec![Problem::BendsInwards { corner }]);
     }
     Ok(finish(&solution, &covariance))
@@ -348,14 +348,16 @@ impl<'a> Solution<'a> {
         fixing(self.walls, &self.normal())
     }
 
-    /// The first corner that is not convex.
-    fn bend(&self) -> Option<Corner> {
+    /// The corners that are not convex.
+    fn bends(&self) -> Vec<Corner> {
         let flat = geometry_tolerance().get::<meter>();
-        Corner::ALL.into_iter().find(|&corner| {
-            let (angle, _) = quantity(Wanted::Marks(corner), &self.corners());
+        let corners = self.corners();
+        let bends = |corner: &Corner| {
+            let (angle, _) = quantity(Wanted::Marks(*corner), &corners);
             // Not written as a comparison with π alone: NaN is no corner either.
             !(angle > flat && angle < std::f64::consts::PI - flat)
-        })
+        };
+        Corner::ALL.into_iter().filter(bends).collect()
     }
 }
 
@@ -414,11 +416,16 @@ fn solve<'a>(walls: Walls, observed: &'a [Observed]) -> Solution<'a> {
     let mut best: Option<Solution<'a>> = None;
     for start in starts(walls, observed) {
         let found = descend(walls, observed, start);
-        let convex = found.bend().is_none();
+        let convex = found.bends().is_empty();
         if convex && found.chi_square <= enough {
             return found;
         }
-        let rank = |solution: &Solution<'_>| (solution.bend().is_some(), solution.chi_square);
+        // Two ways down to one bottom: it is the bottom, and the readings disagree.
+        let again = |best: &Solution<'_>| (found.chi_square - best.chi_square).abs() <= 1e-6 * best.chi_square;
+        if convex && best.as_ref().is_some_and(|best| best.bends().is_empty() && again(best)) {
+            break;
+        }
+        let rank = |solution: &Solution<'_>| (solution.bends().len(), solution.chi_square);
         if best.as_ref().is_none_or(|best| rank(&found).partial_cmp(&rank(best)).is_some_and(|by| by.is_lt())) {
             best = Some(found);
         }
@@ -506,35 +513,52 @@ fn seen_from_back_left(walls: Walls, [a, b, c, d]: [Vec2; 4]) -> Unknowns {
 /// What to measure so that the shape is fixed, in the order in which makers measure: each is the first
 /// that the readings so far leave open.
 fn missing(solution: &Solution<'_>) -> Vec<Wanted> {
-    let order =
-        [Span::Back, Span::Left, Span::Right, Span::Front, Span::DiagonalFromFrontLeft, Span::DiagonalFromFrontRight];
-    let corners = [Corner::BackLeft, Corner::BackRight, Corner::FrontLeft, Corner::FrontRight];
-    let marks = corners.into_iter().filter(|&corner| solution.walls.can_be_marked(corner)).map(Wanted::Marks);
-    let candidates: Vec<Wanted> = order.into_iter().map(Wanted::Span).chain(marks).collect();
+    let candidates = in_order_of_measuring(solution.walls);
     let loosest = limits::loosest_corner().get::<meter>();
     // An unknown of which nothing is known is somewhere in a large room.
     let mut normal = solution.normal() + Square::identity() / (10.0 * 10.0);
     let mut take = Vec::new();
     while take.len() < unknowns(solution.walls) {
         let Some(covariance) = normal.cholesky().map(|solver| solver.inverse()) else { break };
-        let open = |wanted: &Wanted| {
-            let slope = solution.slope(*wanted);
+        // How far it is from being known, in metres; of an angle, at the end of a usual leg.
+        let open = |wanted: Wanted| {
+            let slope = solution.slope(wanted);
             let arm = match wanted {
                 Wanted::Span(_) => 1.0,
                 Wanted::Marks(_) => limits::usual_leg().get::<meter>(),
             };
-            arm * arm * (slope.transpose() * covariance * slope)[0] > loosest * loosest / 4.0
+            arm * (slope.transpose() * covariance * slope)[0].max(0.0).sqrt()
         };
-        let taken_already = |wanted: &&Wanted| !take.contains(*wanted);
-        let Some(&next) = candidates.iter().filter(taken_already).find(|wanted| open(wanted)) else { break };
+        let loose = candidates.iter().copied().find(|&wanted| !take.contains(&wanted) && open(wanted) > loosest / 2.0);
+        let loosest_of_all = || candidates.iter().copied().max_by(|&one, &other| open(one).total_cmp(&open(other)));
+        let Some(next) = loose.or_else(|| if take.is_empty() { loosest_of_all() } else { None }) else { break };
         let row = solution.slope(next) / expected_deviation(solution, next);
         normal += row * row.transpose();
         take.push(next);
     }
-    if take.is_empty() {
-        take.push(Wanted::Span(Span::DiagonalFromFrontLeft));
-    }
     take
+}
+
+/// Everything that can be measured in an opening: walls first, then what is quickest to tape. Where no
+/// wall holds a corner, lengths to it come last.
+fn in_order_of_measuring(walls: Walls) -> Vec<Wanted> {
+    let sides = [Span::Back, Span::Left, Span::Right, Span::Front];
+    let diagonals = [Span::DiagonalFromFrontLeft, Span::DiagonalFromFrontRight];
+    let corners = [Corner::BackLeft, Corner::BackRight, Corner::FrontLeft, Corner::FrontRight];
+    let marks = corners.into_iter().filter(|&corner| walls.can_be_marked(corner)).map(Wanted::Marks);
+    let (held, free): (Vec<Span>, Vec<Span>) =
+        sides.into_iter().partition(|&side| walls == Walls::Three || walls.has(side));
+    let lengths = |spans: &[Span]| spans.iter().copied().map(Wanted::Span).collect::<Vec<_>>();
+    let mut order = lengths(&held);
+    if walls == Walls::Three {
+        order.extend(lengths(&diagonals));
+        order.extend(marks);
+    } else {
+        order.extend(marks);
+        order.extend(lengths(&free));
+        order.extend(lengths(&diagonals));
+    }
+    order
 }
 
 /// The uncertainty that measuring this would have, in metres or radians.
