@@ -72,6 +72,9 @@ impl Rail {
 pub struct Surveyed {
     /// The opening itself: corners, angles, how well the readings agree.
     pub survey: Survey,
+    /// Where the front left corner of the piece lies in the plane of the survey; metres. The outline of
+    /// the piece has its own origin there.
+    pub front_left: Point,
     /// How the piece can be put in; waits for the thickness.
     pub ways: Known<WaysIn>,
 }
