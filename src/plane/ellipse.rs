@@ -166,7 +166,7 @@ impl Ellipse {
             largest,
             share: largest / distance,
         };
-        if !(distance.abs() <= LARGEST) {
+        if distance.is_nan() || distance.abs() > LARGEST {
             Err(OffsetError { share: 0.0, ..refused(OffsetTrouble::NotFinite, 0.0) })
         } else if distance < most {
             Err(refused(OffsetTrouble::Swallowed, most.min(0.0)))
