@@ -10,7 +10,7 @@ use std::hint::black_box;
 
 /// Everything that is worked out of a piece and its openings, as one number.
 fn recompute(outline: &Outline, openings: &[Opening]) -> f64 {
-    let form = outline.offset_sides(&|side| if side % 2 == 0 { 0.02 } else { -0.003 }).expect("nothing is swallowed");
+    let form = outline.offset_sides(&|side| if side % 2 == 0 { 0.02 } else { 0.015 }).expect("nothing is swallowed");
     let cutouts: Vec<_> = openings.iter().map(|opening| opening.offset(0.003).expect("grows")).collect();
     let left = outline.area() - cutouts.iter().map(Opening::area).sum::<f64>();
     let rails = rails(outline, &cutouts);
