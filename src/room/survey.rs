@@ -20,6 +20,9 @@ use uom::si::length::meter;
 /// Steps after which a fit is taken as it is; it usually needs five.
 const MOST_STEPS: usize = 200;
 
+/// How far the sides of some starts lean, as a share of the width.
+const LEAN: f64 = 0.3;
+
 /// A reading of less redundancy than this is checked by no other: float noise is under it, and the
 /// least that a useful check has is far over it.
 const LEAST_REDUNDANCY: f64 = 1e-6;
@@ -128,7 +131,7 @@ pub fn survey(walls: Walls, readings: &[Reading]) -> Result<Survey, Vec<Problem>
     let Some(covariance) = solution.covariance().filter(|_| observed.len() >= unknowns(walls)) else {
         return Err(vec![Problem::TooFew { take: missing(&solution) }]);
     };
-    if let Some(corner) = solution.bend() {
+    if let Some(&corner) = solution.bends().first() {
         return Err(vec![Problem::BendsInwards { corner }]);
     }
     Ok(finish(&solution, &covariance))
@@ -345,14 +348,16 @@ impl<'a> Solution<'a> {
         fixing(self.walls, &self.normal())
     }
 
-    /// The first corner that is not convex.
-    fn bend(&self) -> Option<Corner> {
+    /// The corners that are not convex.
+    fn bends(&self) -> Vec<Corner> {
         let flat = geometry_tolerance().get::<meter>();
-        Corner::ALL.into_iter().find(|&corner| {
-            let (angle, _) = quantity(Wanted::Marks(corner), &self.corners());
+        let corners = self.corners();
+        let bends = |corner: &Corner| {
+            let (angle, _) = quantity(Wanted::Marks(*corner), &corners);
             // Not written as a comparison with π alone: NaN is no corner either.
             !(angle > flat && angle < std::f64::consts::PI - flat)
-        })
+        };
+        Corner::ALL.into_iter().filter(bends).collect()
     }
 }
 
@@ -411,11 +416,16 @@ fn solve<'a>(walls: Walls, observed: &'a [Observed]) -> Solution<'a> {
     let mut best: Option<Solution<'a>> = None;
     for start in starts(walls, observed) {
         let found = descend(walls, observed, start);
-        let convex = found.bend().is_none();
+        let convex = found.bends().is_empty();
         if convex && found.chi_square <= enough {
             return found;
         }
-        let rank = |solution: &Solution<'_>| (solution.bend().is_some(), solution.chi_square);
+        // Two ways down to one bottom: it is the bottom, and the readings disagree.
+        let again = |best: &Solution<'_>| (found.chi_square - best.chi_square).abs() <= 1e-6 * best.chi_square;
+        if convex && best.as_ref().is_some_and(|best| best.bends().is_empty() && again(best)) {
+            break;
+        }
+        let rank = |solution: &Solution<'_>| (solution.bends().len(), solution.chi_square);
         if best.as_ref().is_none_or(|best| rank(&found).partial_cmp(&rank(best)).is_some_and(|by| by.is_lt())) {
             best = Some(found);
         }
@@ -423,96 +433,132 @@ fn solve<'a>(walls: Walls, observed: &'a [Observed]) -> Solution<'a> {
     best.unwrap_or_else(|| descend(walls, observed, Unknowns::from([1.0, 0.0, -1.0, 1.0, -1.0])))
 }
 
-/// Guesses at the unknowns, the likeliest first: from the back wall with its corners as read or as the
-/// diagonals have them, the same from the front, and a rectangle.
-fn starts(walls: Walls, observed: &[Observed]) -> [Unknowns; 3] {
+/// Guesses at the unknowns, the likeliest first: built up from each side, from each corner, and
+/// rectangles, upright and with their sides leaning.
+fn starts(walls: Walls, observed: &[Observed]) -> Vec<Unknowns> {
     let mean = |subject: Wanted| {
         let values: Vec<f64> = observed.iter().filter(|one| one.subject == subject).map(|one| one.value).collect();
         (!values.is_empty()).then(|| values.iter().sum::<f64>() / values.len() as f64)
     };
     let span = |span| mean(Wanted::Span(span));
     let diagonals = [span(Span::DiagonalFromFrontLeft), span(Span::DiagonalFromFrontRight)];
-    let depth = span(Span::Left).or(span(Span::Right));
     let diagonal = diagonals[0].or(diagonals[1]);
     let leg = |long: Option<f64>, other: Option<f64>| {
         let square = long? * long? - other? * other?;
         (square > 0.0).then(|| square.sqrt())
     };
+    let depth = span(Span::Left).or(span(Span::Right));
     let width = span(Span::Back).or(span(Span::Front)).or(leg(diagonal, depth)).unwrap_or(1.0);
     let depth = depth.or(leg(diagonal, Some(width))).unwrap_or(0.5);
-    let (back, front) = (span(Span::Back).unwrap_or(width), span(Span::Front).unwrap_or(width));
-    let (left, right) = (span(Span::Left).unwrap_or(depth), span(Span::Right).unwrap_or(depth));
-    let corner = |corner, opposite: Option<f64>, one: f64, other: f64| {
-        let by_diagonal = opposite.map(|far| (one * one + other * other - far * far) / (2.0 * one * other));
-        let by_diagonal = by_diagonal.filter(|cosine| cosine.abs() < 1.0).map(f64::acos);
-        mean(Wanted::Marks(corner)).or(by_diagonal).unwrap_or(std::f64::consts::FRAC_PI_2)
+    let side: [f64; 4] = std::array::from_fn(|at| span(Span::ALL[at]).unwrap_or([width, depth][at % 2]));
+    let angle: [Option<f64>; 4] = std::array::from_fn(|at| {
+        let by_diagonal = || {
+            let (one, other, far) = (side[at], side[(at + 3) % 4], diagonals[(at + 1) % 2]?);
+            let cosine = (one * one + other * other - far * far) / (2.0 * one * other);
+            (cosine.abs() < 1.0).then(|| cosine.acos())
+        };
+        mean(Wanted::Marks(Corner::ALL[at])).or_else(by_diagonal)
+    });
+
+    let from_side = |at: usize| {
+        let [here, next] = [at, (at + 1) % 4].map(|corner| angle[corner].unwrap_or(std::f64::consts::FRAC_PI_2));
+        let end = Vec2::new(side[at], 0.0);
+        let over_end = end + Vec2::new(-next.cos(), next.sin()) * side[(at + 1) % 4];
+        let mut corners = [Vec2::ZERO, end, over_end, Vec2::from_angle(here) * side[(at + 3) % 4]];
+        corners.rotate_right(at);
+        corners
     };
+    let from_corner = |at: usize| {
+        let end = Vec2::new(side[at], 0.0);
+        let before = Vec2::from_angle(angle[at]?) * side[(at + 3) % 4];
+        let mut corners = [Vec2::ZERO, end, far_corner(end, side[(at + 1) % 4], before, side[(at + 2) % 4])?, before];
+        corners.rotate_right(at);
+        Some(corners)
+    };
+    let leaning = |at_left: f64, at_right: f64| {
+        let upright = [Vec2::new(0.0, -side[3]), Vec2::new(width, -side[1]), Vec2::new(width, 0.0), Vec2::ZERO];
+        let [a, b, c, d] = upright;
+        [a + Vec2::new(at_left * width, 0.0), b + Vec2::new(at_right * width, 0.0), c, d]
+    };
+    let mut starts: Vec<[Vec2; 4]> = [2, 0, 1, 3].map(from_side).to_vec();
+    starts.extend((0..4).filter_map(from_corner));
+    for at_left in [0.0, -LEAN, LEAN] {
+        starts.extend([0.0, LEAN, -LEAN].map(|at_right| leaning(at_left, at_right)));
+    }
+    starts.into_iter().map(|corners| seen_from_back_left(walls, corners)).collect()
+}
 
-    let at_left = corner(Corner::BackLeft, diagonals[0], back, left);
-    let at_right = corner(Corner::BackRight, diagonals[1], back, right);
-    let from_back = Unknowns::from([
-        back,
-        left * at_left.cos(),
-        -left * at_left.sin(),
-        back - right * at_right.cos(),
-        -right * at_right.sin(),
-    ]);
+/// Where two lengths from two corners meet, to the left of the way from the second to the first, which
+/// is the far side for a corner between the two; None where they do not reach.
+fn far_corner(from: Vec2, length: f64, other: Vec2, other_length: f64) -> Option<Vec2> {
+    let across = other - from;
+    let apart = across.hypot();
+    let along = (length * length - other_length * other_length + apart * apart) / (2.0 * apart);
+    let square = length * length - along * along;
+    let direction = across / apart;
+    let out = Vec2::new(direction.y, -direction.x);
+    (square > 0.0).then(|| from + direction * along + out * square.sqrt())
+}
 
-    // The same seen from the front, then turned so that the back lies on the axis.
-    let at_left = corner(Corner::FrontLeft, diagonals[1], front, left);
-    let at_right = corner(Corner::FrontRight, diagonals[0], front, right);
-    let back_left = Vec2::new(left * at_left.cos(), left * at_left.sin());
-    let back_right = Vec2::new(front - right * at_right.cos(), right * at_right.sin());
-    let along = back_right - back_left;
+/// The unknowns of some corners: turned so that the back lies on the axis.
+fn seen_from_back_left(walls: Walls, [a, b, c, d]: [Vec2; 4]) -> Unknowns {
+    let along = c - d;
     let wide = along.hypot().max(f64::MIN_POSITIVE);
-    let seen = |point: Vec2| Vec2::new(along.dot(point - back_left), along.cross(point - back_left)) / wide;
-    let (a, b) = (seen(Vec2::ZERO), seen(Vec2::new(front, 0.0)));
-    let from_front = Unknowns::from([wide, a.x, a.y, b.x, b.y]);
-
-    let rectangle = Unknowns::from([width, 0.0, -depth, width, -depth]);
-    let free = is_free(walls);
-    [from_back, from_front, rectangle].map(|mut start| {
-        for (index, free) in free.iter().enumerate() {
-            if !free {
-                start[index] = 0.0;
-            }
-        }
-        start
-    })
+    let seen = |point: Vec2| Vec2::new(along.dot(point - d), along.cross(point - d)) / wide;
+    let (a, b) = (seen(a), seen(b));
+    let all = Unknowns::from([wide, a.x, a.y, b.x, b.y]);
+    all.component_mul(&Unknowns::from(is_free(walls).map(|free| if free { 1.0 } else { 0.0 })))
 }
 
 /// What to measure so that the shape is fixed, in the order in which makers measure: each is the first
 /// that the readings so far leave open.
 fn missing(solution: &Solution<'_>) -> Vec<Wanted> {
-    let order =
-        [Span::Back, Span::Left, Span::Right, Span::Front, Span::DiagonalFromFrontLeft, Span::DiagonalFromFrontRight];
-    let corners = [Corner::BackLeft, Corner::BackRight, Corner::FrontLeft, Corner::FrontRight];
-    let marks = corners.into_iter().filter(|&corner| solution.walls.can_be_marked(corner)).map(Wanted::Marks);
-    let candidates: Vec<Wanted> = order.into_iter().map(Wanted::Span).chain(marks).collect();
+    let candidates = in_order_of_measuring(solution.walls);
     let loosest = limits::loosest_corner().get::<meter>();
     // An unknown of which nothing is known is somewhere in a large room.
     let mut normal = solution.normal() + Square::identity() / (10.0 * 10.0);
     let mut take = Vec::new();
     while take.len() < unknowns(solution.walls) {
         let Some(covariance) = normal.cholesky().map(|solver| solver.inverse()) else { break };
-        let open = |wanted: &Wanted| {
-            let slope = solution.slope(*wanted);
+        // How far it is from being known, in metres; of an angle, at the end of a usual leg.
+        let open = |wanted: Wanted| {
+            let slope = solution.slope(wanted);
             let arm = match wanted {
                 Wanted::Span(_) => 1.0,
                 Wanted::Marks(_) => limits::usual_leg().get::<meter>(),
             };
-            arm * arm * (slope.transpose() * covariance * slope)[0] > loosest * loosest / 4.0
+            arm * (slope.transpose() * covariance * slope)[0].max(0.0).sqrt()
         };
-        let taken_already = |wanted: &&Wanted| !take.contains(*wanted);
-        let Some(&next) = candidates.iter().filter(taken_already).find(|wanted| open(wanted)) else { break };
+        let loose = candidates.iter().copied().find(|&wanted| !take.contains(&wanted) && open(wanted) > loosest / 2.0);
+        let loosest_of_all = || candidates.iter().copied().max_by(|&one, &other| open(one).total_cmp(&open(other)));
+        let Some(next) = loose.or_else(|| if take.is_empty() { loosest_of_all() } else { None }) else { break };
         let row = solution.slope(next) / expected_deviation(solution, next);
         normal += row * row.transpose();
         take.push(next);
     }
-    if take.is_empty() {
-        take.push(Wanted::Span(Span::DiagonalFromFrontLeft));
-    }
     take
+}
+
+/// Everything that can be measured in an opening: walls first, then what is quickest to tape. Where no
+/// wall holds a corner, lengths to it come last.
+fn in_order_of_measuring(walls: Walls) -> Vec<Wanted> {
+    let sides = [Span::Back, Span::Left, Span::Right, Span::Front];
+    let diagonals = [Span::DiagonalFromFrontLeft, Span::DiagonalFromFrontRight];
+    let corners = [Corner::BackLeft, Corner::BackRight, Corner::FrontLeft, Corner::FrontRight];
+    let marks = corners.into_iter().filter(|&corner| walls.can_be_marked(corner)).map(Wanted::Marks);
+    let (held, free): (Vec<Span>, Vec<Span>) =
+        sides.into_iter().partition(|&side| walls == Walls::Three || walls.has(side));
+    let lengths = |spans: &[Span]| spans.iter().copied().map(Wanted::Span).collect::<Vec<_>>();
+    let mut order = lengths(&held);
+    if walls == Walls::Three {
+        order.extend(lengths(&diagonals));
+        order.extend(marks);
+    } else {
+        order.extend(marks);
+        order.extend(lengths(&free));
+        order.extend(lengths(&diagonals));
+    }
+    order
 }
 
 /// The uncertainty that measuring this would have, in metres or radians.

@@ -1,6 +1,6 @@
 //! What a room has to say, in a maker's English.
 
-use super::reading::{Corner, Problem, Reading, Span, Taken, Wanted};
+use super::reading::{Corner, Problem, Reading, Span, Taken, Walls, Wanted};
 use super::{Angle, Hiding, OffsetProblem, ScribeProblem, Suspect, Verdict, Walk, WalkProblem, WayProblem, limits};
 use crate::finding::say;
 use crate::measure::{Length, Units, write_number};
@@ -30,6 +30,16 @@ pub fn span(span: Span) -> &'static str {
         Span::Left => "left depth",
         Span::DiagonalFromFrontLeft => "diagonal from front left to back right",
         Span::DiagonalFromFrontRight => "diagonal from front right to back left",
+    }
+}
+
+/// What an opening between these walls takes for granted; empty between three walls.
+pub fn taken_square(walls: Walls) -> &'static str {
+    match walls {
+        Walls::Three => "",
+        Walls::BackAndLeft => "The right end is taken square to the back wall, the front parallel to it.",
+        Walls::BackAndRight => "The left end is taken square to the back wall, the front parallel to it.",
+        Walls::Back => "Both ends are taken square to the back wall, the front parallel to it.",
     }
 }
 
@@ -189,7 +199,7 @@ pub fn closure(walk: &Walk, units: Units) -> String {
     match walk.one_in {
         None => format!("The outline closes; its angles are off by {angles} in all."),
         Some(one_in) => format!(
-            "The outline fails to close by {}, 1 in {}, and its angles by {angles} in all; both are spread over it.",
+            "The outline fails to close by {}, one part in {}, and its angles by {angles} in all; both are spread over it.",
             say::length(walk.closure, units),
             write_number(one_in, 0),
         ),

@@ -304,7 +304,8 @@ fn too_few_readings_say_what_is_missing() {
     // The same side over and over fixes no more than once.
     assert_eq!(missing(Walls::Three, &[all[0], all[1], all[2], all[3], all[3], all[3]]), [diagonal]);
     let corner = [all[2], all[3]];
-    assert_eq!(missing(Walls::BackAndLeft, &corner), [Wanted::Span(Span::Front)]);
+    assert_eq!(missing(Walls::BackAndLeft, &corner), [Wanted::Marks(Corner::BackLeft)]);
+    assert_eq!(missing(Walls::BackAndRight, &[all[2], all[1]]), [Wanted::Marks(Corner::BackRight)]);
     assert_eq!(missing(Walls::Back, &[all[2]]), [Wanted::Span(Span::Left)]);
     // What is asked for does fix it.
     assert!(survey(Walls::Three, &all[..5]).is_ok());
@@ -580,4 +581,21 @@ fn legs_that_make_no_outline() {
     let bow = [(40.0, 10.0), (320.0, 10.0), (40.0, 10.0), (320.0, 10.0)];
     assert_eq!(walk(&bow), WalkProblem::AnglesDoNotClose);
     assert_eq!(walk(&vec![(90.0, 9.0); 1001]), WalkProblem::TooMany);
+}
+
+#[test]
+fn words_for_people() {
+    let none: [Reading; 0] = [];
+    let few = survey(Walls::Three, &tape(G7)[..4]).unwrap_err();
+    let says = words::problem(&few[0], &none, Units::Inch);
+    assert_eq!(says, "The readings do not fix the shape yet. Measure the diagonal from front left to back right.");
+    assert_eq!(words::margin(Some(inches(0.25)), Units::Inch), "1/4 in to spare");
+    assert_eq!(words::margin(Some(inches(-0.75)), Units::Inch), "3/4 in too tight");
+    assert_eq!(words::margin(None, Units::Inch), "nothing is in its way");
+    let wall = ScribeLine::of(&stations(&[(0.0, 0.0), (30.0, 0.25), (60.0, 0.0)])).unwrap();
+    let says = words::hiding(&wall.hiding(limits::wall_clearance(), None), Units::Inch);
+    assert_eq!(says, "The widest gap is 3/8 in; caulk hides up to 1/4 in. Scribe the edge to the wall.");
+    let walk = walk_outline(&legs(&[(90.0, 60.0), (90.0, 20.0), (90.0, 61.0), (90.0, 20.0)])).unwrap();
+    let says = words::closure(&walk, Units::Inch);
+    assert!(says.starts_with("The outline fails to close by 1 in, one part in 161,"), "{says}");
 }
