@@ -283,7 +283,7 @@ fn cutout_shape(job: &Job, piece: usize, index: usize, cutout: &Cutout) -> Known
                         "{}: {} is too large for this cutout; {} is the most.",
                         read::name_of(job, place),
                         say::length(radius, job.units),
-                        say::length(Length::new::<meter>(most), job.units),
+                        say::at_most(Length::new::<meter>(most), job.units),
                     );
                     Waiting::at(place, says)
                 }

@@ -138,7 +138,7 @@ fn corner_words(job: &Job, place: Place, error: CornerError) -> String {
     let name = read::name_of(job, place);
     match error {
         CornerError::TooLarge { most, .. } => {
-            let most = crate::finding::say::length(Length::new::<meter>(most), job.units);
+            let most = crate::finding::say::at_most(Length::new::<meter>(most), job.units);
             format!("{name}: the sides have no room for that; {most} is the most.")
         }
         CornerError::NotStraight { .. } => format!("{name}: only between straight sides."),

@@ -45,8 +45,7 @@ fn grinding_and_cut_lengths() {
     let form = form(&job);
     assert_close(form.cast_thickness.value.get::<inch>(), 1.5625, EXACT);
     assert_close(form.side_height.value.get::<inch>(), 2.3125, EXACT);
-    let cut: Vec<_> =
-        form.sides.iter().map(|board| (board.edge, board.ends, board.length.get::<inch>())).collect();
+    let cut: Vec<_> = form.sides.iter().map(|board| (board.edge, board.ends, board.length.get::<inch>())).collect();
     // Clear 41 × 20 3/4; a board of 3/4 at each end of those that run past.
     let expected = [
         (0, SideEnds::RunsPast, 42.5),

@@ -62,7 +62,11 @@ fn d() {
     let shape = opening(CutoutShape::D, ["20", "14", ""]).unwrap();
     assert_opening(&shape, pi * 100.0 / 2.0 + 80.0, pi * 10.0 + 28.0, EXACT);
     // Round in front, straight at the back.
-    assert_within(shape.centroid().y / INCH, 12.0 + (80.0 * 5.0 - 50.0 * pi * (40.0 / (3.0 * pi) - 3.0)) / (50.0 * pi + 80.0), 1e-9);
+    assert_within(
+        shape.centroid().y / INCH,
+        12.0 + (80.0 * 5.0 - 50.0 * pi * (40.0 / (3.0 * pi) - 3.0)) / (50.0 * pi + 80.0),
+        1e-9,
+    );
 }
 
 /// A radius that does not fit is refused with the most that does; it is not made to fit.
@@ -73,6 +77,10 @@ fn a_radius_too_large_is_refused() {
     assert_eq!(refused.place, Place::Cutout(0, 0, CutoutField::CornerRadius));
     assert_eq!(refused.says, "Cutout 1, Corner radius: 7 in is too large for this cutout; 6 1/2 in is the most.");
     assert!(opening(CutoutShape::Rectangle, ["20", "13", "6 1/2"]).is_ok());
+    // The most is a mark of the tape that does fit: the sides of a D 7 1/16 in wide are 2 23/32 in long.
+    let refused = opening(CutoutShape::D, ["7 1/16", "6 1/4", "2 3/4"]).unwrap_err().needs.remove(0);
+    assert_eq!(refused.says, "Cutout 1, Corner radius: 2 3/4 in is too large for this cutout; 2 11/16 in is the most.");
+    assert!(opening(CutoutShape::D, ["7 1/16", "6 1/4", "2 11/16"]).is_ok());
     assert_eq!(need(["20", "13", "-1"]).place, Place::Cutout(0, 0, CutoutField::CornerRadius));
     assert_eq!(need(["0", "13", "1"]).place, Place::Cutout(0, 0, CutoutField::Width));
     let nothing = opening(CutoutShape::Circle, ["0", "", ""]).unwrap_err().needs.remove(0);

@@ -6,7 +6,8 @@ use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::Finding;
 use pourwright::job::{
     Additive, Bag, Corner, CornerKind, Cutout, CutoutShape, Edge, EdgeKind, Entry, Hand, HolePattern, Holes, Job, Leg,
-    Measured, Opening, OpeningField, OpeningReading, OpeningWalls, OutlineShape, Piece, SideStand, Station, Units, demo,
+    Measured, Opening, OpeningField, OpeningReading, OpeningWalls, OutlineShape, Piece, SideStand, Station, Units,
+    demo,
 };
 use pourwright::measure::{
     write_area, write_count, write_density, write_duration, write_length, write_mass, write_money, write_volume,
@@ -136,8 +137,12 @@ fn bag() -> impl Strategy<Value = Bag> {
 }
 
 fn corner() -> impl Strategy<Value = Corner> {
-    (select(CornerKind::ALL.to_vec()), entry(), entry(), entry())
-        .prop_map(|(kind, radius, before, after)| Corner { kind, radius, before, after })
+    (select(CornerKind::ALL.to_vec()), entry(), entry(), entry()).prop_map(|(kind, radius, before, after)| Corner {
+        kind,
+        radius,
+        before,
+        after,
+    })
 }
 
 fn leg() -> impl Strategy<Value = Leg> {
@@ -156,39 +161,40 @@ fn reading() -> impl Strategy<Value = OpeningReading> {
 fn room() -> impl Strategy<Value = Vec<OpeningReading>> {
     let corners = (20.0..90.0, 12.0..40.0, 12.0..40.0, -4.0..4.0, -4.0..4.0_f64);
     let off = prop_oneof![3 => -1..=1, 1 => -32..=32_i32];
-    (corners, prop::collection::vec(off, 6), any::<bool>()).prop_map(|((front, right, left, lean, other), off, marks)| {
-        let corners = [(0.0, 0.0), (front, 0.0), (front + lean, right), (other, left)];
-        let apart = |one: usize, two: usize| {
-            f64::hypot(corners[one].0 - corners[two].0, corners[one].1 - corners[two].1)
-        };
-        let spans = [
-            (Measured::Front, 0, 1),
-            (Measured::Right, 1, 2),
-            (Measured::Back, 2, 3),
-            (Measured::Left, 3, 0),
-            (Measured::DiagonalFromFrontLeft, 0, 2),
-            (Measured::DiagonalFromFrontRight, 1, 3),
-        ];
-        let mut readings: Vec<_> = spans
-            .into_iter()
-            .zip(off)
-            .map(|((of, one, two), off)| {
-                let sixteenths = (apart(one, two) * 16.0).round() as i32 + off;
-                let length = Entry(format!("{} {}/16 in", sixteenths / 16, sixteenths % 16));
-                OpeningReading { length, ..OpeningReading::new(of) }
-            })
-            .collect();
-        if marks {
-            let legs = OpeningReading::new(Measured::BackLeftCorner);
-            readings.push(OpeningReading {
-                one_leg: "18 in".into(),
-                other_leg: "24 in".into(),
-                between: "30 in".into(),
-                ..legs
-            });
-        }
-        readings
-    })
+    (corners, prop::collection::vec(off, 6), any::<bool>()).prop_map(
+        |((front, right, left, lean, other), off, marks)| {
+            let corners = [(0.0, 0.0), (front, 0.0), (front + lean, right), (other, left)];
+            let apart =
+                |one: usize, two: usize| f64::hypot(corners[one].0 - corners[two].0, corners[one].1 - corners[two].1);
+            let spans = [
+                (Measured::Front, 0, 1),
+                (Measured::Right, 1, 2),
+                (Measured::Back, 2, 3),
+                (Measured::Left, 3, 0),
+                (Measured::DiagonalFromFrontLeft, 0, 2),
+                (Measured::DiagonalFromFrontRight, 1, 3),
+            ];
+            let mut readings: Vec<_> = spans
+                .into_iter()
+                .zip(off)
+                .map(|((of, one, two), off)| {
+                    let sixteenths = (apart(one, two) * 16.0).round() as i32 + off;
+                    let length = Entry(format!("{} {}/16 in", sixteenths / 16, sixteenths % 16));
+                    OpeningReading { length, ..OpeningReading::new(of) }
+                })
+                .collect();
+            if marks {
+                let legs = OpeningReading::new(Measured::BackLeftCorner);
+                readings.push(OpeningReading {
+                    one_leg: "18 in".into(),
+                    other_leg: "24 in".into(),
+                    between: "30 in".into(),
+                    ..legs
+                });
+            }
+            readings
+        },
+    )
 }
 
 fn opening() -> impl Strategy<Value = Opening> {
@@ -197,8 +203,7 @@ fn opening() -> impl Strategy<Value = Opening> {
         1 => prop::collection::vec(entry(), OpeningField::ALL.len()),
         3 => Just(["1/8 in", "1 1/4 in", "3/4 in", ""].map(Entry::from).to_vec()),
     ];
-    let stations =
-        prop::collection::vec((entry(), entry()).prop_map(|(along, gap)| Station { along, gap }), 0..4);
+    let stations = prop::collection::vec((entry(), entry()).prop_map(|(along, gap)| Station { along, gap }), 0..4);
     (select(OpeningWalls::ALL.to_vec()), readings, around, stations).prop_map(|(walls, readings, around, stations)| {
         let mut opening = Opening { walls, readings, stations, ..Opening::new(Units::Inch) };
         for (field, entry) in OpeningField::ALL.iter().zip(around) {
@@ -267,6 +272,11 @@ fn good_job() -> impl Strategy<Value = Job> {
             piece.edges[0] = Edge { kind: EdgeKind::Lined, liner: text(liner + 1), ..Edge::default() };
             let sink_depth = if shape == CutoutShape::Circle { sink_width.min(200) } else { sink_depth };
             let sink_width = if shape == CutoutShape::Circle { sink_depth } else { sink_width };
+            // The sides of a D are what its half circle in front leaves.
+            let most = match shape {
+                CutoutShape::D => (2 * sink_depth).saturating_sub(sink_width).min(sink_width) / 2,
+                _ => sink_width.min(sink_depth) / 2,
+            };
             let between = |size: u32, sink: u32, share: f64| {
                 let room = f64::from(size - sink);
                 f64::from(sink) / 2.0 + room * share
@@ -277,7 +287,7 @@ fn good_job() -> impl Strategy<Value = Job> {
                 shape,
                 width: text(sink_width),
                 depth: text(sink_depth),
-                corner_radius: text(radius.min(sink_width / 2).min(sink_depth / 2)),
+                corner_radius: text(radius.min(most)),
                 from_left: text(from_left.min(width - sink_width.div_ceil(2))),
                 from_front: text(from_front.min(depth - sink_depth.div_ceil(2))),
             });

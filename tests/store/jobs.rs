@@ -108,8 +108,12 @@ fn any_edge() -> impl Strategy<Value = Edge> {
 }
 
 fn any_corner() -> impl Strategy<Value = Corner> {
-    (select(&CornerKind::ALL[..]), entries())
-        .prop_map(|(kind, [radius, before, after])| Corner { kind, radius, before, after })
+    (select(&CornerKind::ALL[..]), entries()).prop_map(|(kind, [radius, before, after])| Corner {
+        kind,
+        radius,
+        before,
+        after,
+    })
 }
 
 fn any_leg() -> impl Strategy<Value = Leg> {
@@ -117,8 +121,13 @@ fn any_leg() -> impl Strategy<Value = Leg> {
 }
 
 fn any_reading() -> impl Strategy<Value = OpeningReading> {
-    (select(&Measured::ALL[..]), entries())
-        .prop_map(|(of, [length, one_leg, other_leg, between])| OpeningReading { of, length, one_leg, other_leg, between })
+    (select(&Measured::ALL[..]), entries()).prop_map(|(of, [length, one_leg, other_leg, between])| OpeningReading {
+        of,
+        length,
+        one_leg,
+        other_leg,
+        between,
+    })
 }
 
 fn any_opening() -> impl Strategy<Value = Opening> {
