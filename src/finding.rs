@@ -49,10 +49,13 @@ pub struct Finding {
 
 /// Quantities as a sentence says them: a rounded one is "about 153 lb".
 pub(crate) mod say {
+    use crate::limits::geometry_tolerance;
+    use crate::measure::exact::inches;
     use crate::measure::{
         Length, Mass, MassDensity, Temperature, Time, Units, Volume, Written, write_density, write_duration,
         write_length, write_mass, write_temperature, write_water,
     };
+    use uom::si::length::millimeter;
 
     fn said(written: Written) -> String {
         if written.rounded { format!("about {}", written.text) } else { written.text }
@@ -60,6 +63,17 @@ pub(crate) mod say {
 
     pub(crate) fn length(value: Length, units: Units) -> String {
         said(write_length(value, units))
+    }
+
+    /// The last mark of the tape within that length: where something has to fit, half a step more does not.
+    pub(crate) fn at_most(value: Length, units: Units) -> String {
+        let step = match units {
+            Units::Inch => inches(1.0 / 16.0),
+            Units::Metric => Length::new::<millimeter>(1.0),
+        };
+        // A whole number of steps may miss itself by the last bit.
+        let steps = ((value + geometry_tolerance()) / step).value.floor();
+        write_length(steps * step, units).text
     }
 
     pub(crate) fn mass(value: Mass, units: Units) -> String {

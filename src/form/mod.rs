@@ -201,7 +201,7 @@ fn swallowed(job: &Job, piece: usize, error: OffsetError) -> Waiting {
         EdgeTag::Corner(side, _) | EdgeTag::Clip(side, _) | EdgeTag::Step(side, _) => usize::from(side),
     };
     let name = job.pieces.get(piece).map_or_else(String::new, |piece| piece.side_name(side).to_lowercase());
-    let most = say::length(Length::new::<meter>(error.largest.abs()), job.units);
+    let most = say::at_most(Length::new::<meter>(error.largest.abs()), job.units);
     Waiting::at(
         Place::Piece(piece, PieceField::Width),
         format!("The liners close over the {name} edge: {most} is the most that fits."),

@@ -88,10 +88,12 @@ fn number_the_edges(content: &mut Value) {
     let Ok(Value::Object(fresh)) = serde_json::to_value(new) else { return };
     for piece in content.get_mut("pieces").and_then(Value::as_array_mut).into_iter().flatten() {
         let Some(piece) = piece.as_object_mut() else { continue };
-        if let Some(Value::Object(named)) = piece.get_mut("edges").map(Value::take) {
-            let [front, right, back, left] =
-                ["front", "right", "back", "left"].map(|side| named.get(side).cloned().unwrap_or_default());
-            piece.insert("edges".to_owned(), Value::Array(vec![front, right, back, left]));
+        if let Some(named) = piece.get_mut("edges") {
+            let sides = ["front", "right", "back", "left"].map(|side| named.get(side).cloned());
+            let all: Option<Vec<Value>> = sides.into_iter().collect();
+            if let (Some(all), 4) = (all, named.as_object().map_or(0, Map::len)) {
+                *named = Value::Array(all);
+            }
         }
         for added in ["hand", "leg", "right_leg", "right_depth", "front_depth", "bow", "corners", "walk", "opening"] {
             if let Some(value) = fresh.get(added) {

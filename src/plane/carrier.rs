@@ -57,15 +57,9 @@ impl Carrier {
                 line_meets_circle(normal, at, center, radius, -hand)?
             }
             (Self::Circle { center, radius }, Self::Circle { center: next_center, radius: next_radius }) => {
-                let between = next_center - center;
-                let apart = between.hypot();
-                let along = ((radius - next_radius) * (radius + next_radius) + apart * apart) / (2.0 * apart);
-                let square = (radius - along) * (radius + along);
-                if square.is_nan() || square < 0.0 {
-                    return None;
-                }
-                let aside = square.sqrt() * hand.signum() * radius.signum() * next_radius.signum();
-                center + along * unit(between) + aside * left_of(unit(between))
+                let side = hand.signum() * radius.signum() * next_radius.signum();
+                let cuts = circles_cut(center, radius.abs(), next_center, next_radius.abs())?;
+                cuts[usize::from(side < 0.0)]
             }
         };
         Some(point).filter(|point| point.is_finite())
@@ -78,6 +72,22 @@ impl Carrier {
         let center = inner.meet(next_inner, radius)?;
         Some((center + radius * inner.normal_at(center), center + radius * next_inner.normal_at(center)))
     }
+}
+
+/// Where two circles cut: first to the left of the way from the one centre to the other, then to the right.
+pub(super) fn circles_cut(center: Point, radius: f64, other_center: Point, other_radius: f64) -> Option<[Point; 2]> {
+    if radius > other_radius {
+        // From the smaller circle, nothing is lost to a large one.
+        let [right, left] = circles_cut(other_center, other_radius, center, radius)?;
+        return Some([left, right]);
+    }
+    let between = other_center - center;
+    let apart = between.hypot();
+    let along = ((apart - other_radius) * (apart + other_radius) + radius * radius) / (2.0 * apart);
+    let square = (radius - along) * (radius + along);
+    let aside = square.max(0.0).sqrt() * left_of(unit(between));
+    let middle = center + along * unit(between);
+    (square >= 0.0).then(|| [middle + aside, middle - aside])
 }
 
 fn line_meets_circle(normal: Vec2, at: f64, center: Point, radius: f64, hand: f64) -> Option<Point> {

@@ -1,7 +1,8 @@
 //! How far two edges are apart.
 
+use super::carrier::circles_cut;
 use super::edge::Edge;
-use super::{left_of, right_of, unit};
+use super::{right_of, unit};
 use kurbo::{Point, Rect, Vec2};
 
 /// A distance, and the two points that have it.
@@ -101,17 +102,9 @@ pub(super) fn meetings(one: &Edge, other: &Edge) -> [Option<Point>; 2] {
         (Some(circle), None) => arc_meets_line(one, circle, other),
         (None, Some(circle)) => arc_meets_line(other, circle, one),
         (Some((center, radius)), Some((other_center, other_radius))) => {
-            let between = other_center - center;
-            let apart = between.hypot();
-            let along = (radius * radius - other_radius * other_radius + apart * apart) / (2.0 * apart);
-            let square = (radius - along) * (radius + along);
-            if !(apart > 0.0 && square >= 0.0) {
-                return [None, None];
-            }
-            let middle = center + along * unit(between);
-            let aside = square.sqrt() * left_of(unit(between));
-            [middle + aside, middle - aside]
-                .map(|point| Some(point).filter(|_| one.reaches(point) && other.reaches(point)))
+            let on_both = |point: &Point| one.reaches(*point) && other.reaches(*point);
+            let cuts = circles_cut(center, radius, other_center, other_radius);
+            cuts.map_or([None, None], |cuts| cuts.map(|point| Some(point).filter(on_both)))
         }
     }
 }

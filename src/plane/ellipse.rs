@@ -166,7 +166,7 @@ impl Ellipse {
             largest,
             share: largest / distance,
         };
-        if !(distance.abs() <= LARGEST) {
+        if distance.is_nan() || distance.abs() > LARGEST {
             Err(OffsetError { share: 0.0, ..refused(OffsetTrouble::NotFinite, 0.0) })
         } else if distance < most {
             Err(refused(OffsetTrouble::Swallowed, most.min(0.0)))
@@ -229,13 +229,46 @@ impl Ellipse {
             }
             return best;
         }
-        const PARTS: usize = 24;
-        let place = |step: usize| step as f64 / PARTS as f64;
-        let distances: Vec<f64> = (0..=PARTS).map(|step| at(place(step)).0).collect();
-        for step in 0..=PARTS {
-            let (before, after) = (step.saturating_sub(1), (step + 1).min(PARTS));
-            if distances[step] <= distances[before] && distances[step] <= distances[after] {
-                take(at(lowest(&|share| at(share).0, place(before), place(after))));
+        let Some((center, radius)) = edge.center().zip(edge.radius()) else { return best };
+        let (outside, near) = self.signed_distance(center);
+        if outside > radius {
+            // The whole circle is outside: away from its nearest point, the distance only grows.
+            let point = center + radius * super::unit(near - center);
+            if edge.reaches(point) {
+                take((outside - radius, (near, point)));
+            }
+            return best;
+        }
+        // Where the distance along the arc is least, the curve's normal goes through the arc's centre: there
+        // the curve itself is nearest to the centre or furthest from it.
+        // Or it is least on the longer diameter, where the two sides of the curve are equally near.
+        let from_center = center - self.center;
+        let (foot, height) = (from_center.dot(self.along), self.along.cross(from_center));
+        let half = ((radius - height) * (radius + height)).max(0.0).sqrt();
+        for point in [foot - half, foot + half].map(|along| self.center + along * self.along) {
+            if height.abs() <= radius && edge.reaches(point) {
+                let (distance, near) = self.signed_distance(point);
+                take((distance, (near, point)));
+            }
+        }
+        let reach = |angle: f64| (self.around(angle) - center).hypot2();
+        const FAN: usize = 48;
+        const PART: f64 = TAU / FAN as f64;
+        let fan: Vec<f64> = (0..FAN).map(|step| reach(step as f64 * PART)).collect();
+        for step in 0..FAN {
+            let (before, here, after) = (fan[(step + FAN - 1) % FAN], fan[step], fan[(step + 1) % FAN]);
+            let middle = step as f64 * PART;
+            let angle = if here <= before && here <= after {
+                lowest(&reach, middle - PART, middle + PART)
+            } else if here >= before && here >= after {
+                lowest(&|angle| -reach(angle), middle - PART, middle + PART)
+            } else {
+                continue;
+            };
+            let point = center + radius * super::unit(self.around(angle) - center);
+            if edge.reaches(point) {
+                let (distance, near) = self.signed_distance(point);
+                take((distance, (near, point)));
             }
         }
         best
@@ -270,7 +303,16 @@ impl Ellipse {
 
     /// Points all along it.
     pub(super) fn samples(&self) -> impl Iterator<Item = Point> {
-        (0..64).map(|step| self.support(Vec2::from_angle(f64::from(step) * TAU / 64.0)))
+        (0..64).map(|step| self.around(f64::from(step) * TAU / 64.0))
+    }
+
+    /// The point beside that of the ellipse whose components are those of the angle, stretched. Such
+    /// points lie evenly also along a thin ellipse.
+    fn around(&self, angle: f64) -> Point {
+        let (sine, cosine) = angle.sin_cos();
+        let normal = super::unit(Vec2::new(self.short * cosine, self.long * sine));
+        let beyond = self.beyond * normal;
+        self.center + self.plane(self.long * cosine + beyond.x, self.short * sine + beyond.y)
     }
 }
 
@@ -313,7 +355,7 @@ fn nearest_on_quarter(long: f64, short: f64, u: f64, v: f64) -> (f64, f64) {
     // never overshoot.
     let ratio = (long / short) * (long / short);
     let (x, y) = (long / short * (u / short), v / short);
-    let (mut low, mut high) = (y, x.hypot(y));
+    let (mut low, mut high) = (y.max(x - (ratio - 1.0)), x.hypot(y));
     let mut w = low;
     for _ in 0..100 {
         let (a, b) = (x / (w + ratio - 1.0), y / w);

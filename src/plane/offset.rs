@@ -67,10 +67,10 @@ impl Outline {
         if distances.len() != self.edges().len() {
             return refused(distances.len().min(self.edges().len() - 1), OffsetTrouble::Miscounted);
         }
-        if let Some(edge) = distances.iter().position(|distance| !(distance.abs() <= LARGEST)) {
+        if let Some(edge) = distances.iter().position(|distance| distance.is_nan() || distance.abs() > LARGEST) {
             return refused(edge, OffsetTrouble::NotFinite);
         }
-        self.moved(distances, 1.0).or_else(|last| Err(self.first_trouble(distances, last)))
+        self.moved(distances, 1.0).map_err(|last| self.first_trouble(distances, last))
     }
 
     /// The outline with each side moved by the distance of its number, metres, outward if positive. A

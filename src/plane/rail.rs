@@ -58,11 +58,15 @@ pub fn to_edges(opening: &Opening, outline: &Outline) -> Vec<Gap> {
         points.extend(opening.furthest(edge));
     }
     for point in points.into_iter().filter(|point| !outline.contains(*point)) {
-        let (edge, near) = outline.nearest(point);
-        let depth = (near - point).hypot();
-        if depth > depths[edge].max(TOUCH) {
-            depths[edge] = depth;
-            gaps[edge] = Gap { distance: -depth, at: (point, near) };
+        let (_, nearest) = outline.nearest(point);
+        let depth = (nearest - point).hypot();
+        for (index, edge) in outline.edges().iter().enumerate() {
+            // Beyond a corner, a point is beyond both of its edges.
+            let near = edge.nearest(point);
+            if depth > depths[index].max(TOUCH) && (near - point).hypot() <= depth + TOUCH {
+                depths[index] = depth;
+                gaps[index] = Gap { distance: -depth, at: (point, near) };
+            }
         }
     }
     // And so does what of an edge lies inside the opening.

@@ -74,6 +74,9 @@ pub struct Surveyed {
     pub survey: Survey,
     /// The readings it was made from.
     pub readings: Vec<Reading>,
+    /// Where the front left corner of the piece lies in the plane of the survey; metres. The outline of
+    /// the piece has its own origin there.
+    pub front_left: Point,
     /// How the piece can be put in; waits for the thickness.
     pub ways: Known<WaysIn>,
     /// What hides the gap along the back wall; nothing when no station was measured.
@@ -284,7 +287,7 @@ fn cutout_shape(job: &Job, piece: usize, index: usize, cutout: &Cutout) -> Known
                         "{}: {} is too large for this cutout; {} is the most.",
                         read::name_of(job, place),
                         say::length(radius, job.units),
-                        say::length(Length::new::<meter>(most), job.units),
+                        say::at_most(Length::new::<meter>(most), job.units),
                     );
                     Waiting::at(place, says)
                 }

@@ -10,7 +10,7 @@ use crate::measure::Length;
 use crate::plane::{CornerError, EdgeTag, Outline, OutlineError};
 use crate::room::{self, Around, Corner, Hiding, Reading, ScribeLine, Span, Station, Walk, Walls, words};
 use crate::working::{Known, Waiting, all};
-use kurbo::Point;
+use kurbo::{Affine, Point};
 use uom::si::length::meter;
 
 /// The finished outline of a piece.
@@ -45,7 +45,7 @@ pub(super) fn of(
         }
         OutlineShape::Walked => {
             let walk = walked.cloned().unwrap_or_else(|| Err(nothing_walked(piece)))?;
-            Outline::polygon(&walk.corners).map_err(bad(PieceField::Width))?
+            Outline::polygon(&front_level(&walk.corners)).map_err(bad(PieceField::Width))?
         }
         OutlineShape::Opening => {
             let (_, corners) = surveyed.cloned().unwrap_or_else(|| Err(nothing_walked(piece)))?;
@@ -64,6 +64,14 @@ pub(super) fn of(
 
 fn nothing_walked(piece: usize) -> Waiting {
     Waiting::at(Place::Piece(piece, PieceField::Name), "Nothing is measured yet.")
+}
+
+/// The corners turned about the first so that the front runs from left to right: spreading the closure of a
+/// walk turns it a little.
+fn front_level(corners: &[Point]) -> Vec<Point> {
+    let &[first, second, ..] = corners else { return corners.to_vec() };
+    let back = Affine::rotate_about(-(second - first).atan2(), first);
+    corners.iter().map(|corner| back * *corner).collect()
 }
 
 fn bowed(job: &Job, piece: usize, outline: Outline) -> Known<Outline> {
@@ -130,7 +138,7 @@ fn corner_words(job: &Job, place: Place, error: CornerError) -> String {
     let name = read::name_of(job, place);
     match error {
         CornerError::TooLarge { most, .. } => {
-            let most = crate::finding::say::length(Length::new::<meter>(most), job.units);
+            let most = crate::finding::say::at_most(Length::new::<meter>(most), job.units);
             format!("{name}: the sides have no room for that; {most} is the most.")
         }
         CornerError::NotStraight { .. } => format!("{name}: only between straight sides."),
@@ -182,7 +190,8 @@ pub(super) fn readings(job: &Job, piece: usize, typed: &Piece) -> Known<Vec<(usi
     all(taken)
 }
 
-/// What the readings of the opening say, and the corners of the piece that fits it.
+/// What the readings of the opening say, and the corners of the piece that fits it, the front left one at
+/// the origin.
 pub(super) fn surveyed(job: &Job, piece: usize, typed: &Piece) -> Known<(Surveyed, [Point; 4])> {
     let optional =
         |field| read::optional(job, Place::Opening(piece, field), read::length).map(Option::unwrap_or_default);
@@ -218,13 +227,16 @@ pub(super) fn surveyed(job: &Job, piece: usize, typed: &Piece) -> Known<(Surveye
     let corners = room::top_in_opening(&survey.corners, walls, &around).map_err(|problem| {
         Waiting::at(Place::Opening(piece, OpeningField::Clearance), words::offset_problem(problem))
     })?;
+    let front_left = corners[0];
     let thickness = read::positive_length(job, Place::Piece(piece, PieceField::Thickness));
     let ways = thickness.and_then(|thickness| {
         room::ways_in(&survey.corners, walls, &corners, thickness)
             .map_err(|problem| Waiting::at(Place::Piece(piece, PieceField::Thickness), words::way_problem(problem)))
     });
+    // Cutouts are measured from the piece, not from the opening.
+    let corners = corners.map(|corner| corner - front_left.to_vec2());
     let hiding = (!typed.opening.stations.is_empty()).then(|| hiding(job, piece, typed, clearance));
-    Ok((Surveyed { survey, readings, ways, hiding }, corners))
+    Ok((Surveyed { survey, readings, front_left, ways, hiding }, corners))
 }
 
 /// What hides the gap along the back wall.

@@ -144,7 +144,7 @@ fn a_corner_radius_too_large() {
     assert_eq!(waiting.needs[0].place, Place::Cutout(0, 0, CutoutField::CornerRadius));
     assert_eq!(
         waiting.needs[0].says,
-        "Cutout 1, Corner radius: 7 in is more than half the smaller size; 6 1/2 in is the most."
+        "Cutout 1, Corner radius: 7 in is too large for this cutout; 6 1/2 in is the most."
     );
 }
 
@@ -171,14 +171,14 @@ fn plausible_choices() {
         change(&mut job);
         job
     };
-    let liner = |text: &'static str| with(&|job| job.pieces[0].edges.front = lined(text));
+    let liner = |text: &'static str| with(&|job| job.pieces[0].edges[0] = lined(text));
     assert_strength(&liner("3/4"), "Front edge", None);
     assert_strength(&liner("2 1/4"), "Front edge: a liner 2 1/4 in thick", Some(Strength::Watch));
     assert_strength(&liner("0"), "Front edge: a liner with no thickness", Some(Strength::Watch));
 
     let eased = |text: &str| {
         with(&|job| {
-            job.pieces[0].edges.right = Edge { kind: EdgeKind::Eased, radius: text.into(), ..Edge::default() };
+            job.pieces[0].edges[1] = Edge { kind: EdgeKind::Eased, radius: text.into(), ..Edge::default() };
         })
     };
     assert_strength(&eased("2"), "Right edge", None);

@@ -1,8 +1,8 @@
 //! The form of a piece.
 
 use crate::{EXACT, assert_close, job_of, lined, two_sinks, worked_out};
-use pourwright::form::Form;
-use pourwright::job::{Job, Side, SideStand};
+use pourwright::form::{Form, SideEnds};
+use pourwright::job::{Job, SideStand};
 use uom::si::length::inch;
 
 fn form(job: &Job) -> Form {
@@ -39,17 +39,20 @@ fn grinding_and_cut_lengths() {
     let mut job = job_of("40", "20", "1 1/2");
     let piece = &mut job.pieces[0];
     piece.grinding = "1/16".into();
-    piece.edges.front = lined("3/4");
-    piece.edges.left = lined("1/2");
-    piece.edges.right = lined("1/2");
+    piece.edges[0] = lined("3/4");
+    piece.edges[3] = lined("1/2");
+    piece.edges[1] = lined("1/2");
     let form = form(&job);
     assert_close(form.cast_thickness.value.get::<inch>(), 1.5625, EXACT);
     assert_close(form.side_height.value.get::<inch>(), 2.3125, EXACT);
-    let cut: Vec<_> =
-        form.sides.iter().map(|board| (board.side, board.runs_past, board.length.get::<inch>())).collect();
+    let cut: Vec<_> = form.sides.iter().map(|board| (board.edge, board.ends, board.length.get::<inch>())).collect();
     // Clear 41 × 20 3/4; a board of 3/4 at each end of those that run past.
-    let expected =
-        [(Side::Front, true, 42.5), (Side::Right, false, 20.75), (Side::Back, true, 42.5), (Side::Left, false, 20.75)];
+    let expected = [
+        (0, SideEnds::RunsPast, 42.5),
+        (1, SideEnds::Butts, 20.75),
+        (2, SideEnds::RunsPast, 42.5),
+        (3, SideEnds::Butts, 20.75),
+    ];
     for (found, expected) in cut.iter().zip(expected) {
         assert_eq!((found.0, found.1), (expected.0, expected.1));
         assert_close(found.2, expected.2, EXACT);

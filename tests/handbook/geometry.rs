@@ -1,57 +1,90 @@
 //! Areas, perimeters and clearances.
 
 use crate::{EXACT, assert_close, assert_within, cutout, job_of, worked_out};
-use kurbo::Point;
-use pourwright::job::{CutoutShape, HolePattern, Holes, Side};
-use pourwright::measure::exact::inches;
-use pourwright::top::{Rail, RailEnd, Shape, ShapeError};
+use pourwright::job::{CutoutField, CutoutShape, HolePattern, Holes, Place};
+use pourwright::plane::Opening;
+use pourwright::top::{Rail, RailEnd};
+use pourwright::working::{Known, Need};
 use uom::si::area::square_inch;
 use uom::si::length::inch;
 
-const MIDDLE: Point = Point::new(1.0, 0.5);
+/// Metres.
+const INCH: f64 = 0.0254;
 
-fn assert_shape(shape: Shape, area: f64, perimeter: f64) {
-    assert_close(shape.area().get::<square_inch>(), area, 1e-6);
-    assert_close(shape.perimeter().get::<inch>(), perimeter, 1e-6);
+/// The cutout of that shape, width, depth and corner radius, in inches, in the middle of a 60 × 24 in top.
+fn opening(shape: CutoutShape, sizes: [&str; 3]) -> Known<Opening> {
+    let mut job = job_of("60", "24", "2");
+    job.pieces[0].cutouts.push(cutout(shape, sizes, ["30", "12"]));
+    worked_out(&job).pieces.remove(0).top.cutouts.remove(0)
+}
+
+#[track_caller]
+fn assert_opening(opening: &Opening, area: f64, perimeter: f64, tolerance: f64) {
+    assert_close(opening.area() / (INCH * INCH), area, tolerance);
+    assert_close(opening.perimeter() / INCH, perimeter, tolerance);
+    let center = opening.bounds().center();
+    assert_within(center.x / INCH, 30.0, 1e-9);
+    assert_within(center.y / INCH, 12.0, 1e-9);
 }
 
 /// G1, closed form: 18 × 14 in, radius 2 in. Computed (shapely).
 #[test]
 fn rounded_rectangle() {
-    let shape = Shape::rectangle(MIDDLE, inches(18.0), inches(14.0), inches(2.0)).unwrap();
-    assert_shape(shape, 248.56637, 60.56637);
+    let shape = opening(CutoutShape::Rectangle, ["18", "14", "2"]).unwrap();
+    assert_opening(&shape, 248.56637, 60.56637, 1e-6);
 }
 
 /// G2, closed form: 22 × 16 in, radius half the depth. Computed (shapely).
 #[test]
 fn rounded_rectangle_with_half_round_ends() {
-    let shape = Shape::rectangle(MIDDLE, inches(22.0), inches(16.0), inches(8.0)).unwrap();
-    assert_shape(shape, 297.06193, 62.26548);
+    let shape = opening(CutoutShape::Rectangle, ["22", "16", "8"]).unwrap();
+    assert_opening(&shape, 297.06193, 62.26548, 1e-6);
 }
 
 /// G3, elliptic integral: 17 × 13 in. Computed (scipy ellipe).
 #[test]
 fn ellipse() {
-    assert_shape(Shape::ellipse(MIDDLE, inches(17.0), inches(13.0)).unwrap(), 173.57299, 47.33356);
+    assert_opening(&opening(CutoutShape::Ellipse, ["17", "13", ""]).unwrap(), 173.57299, 47.33356, 1e-6);
 }
 
 /// Closed form: π d² ÷ 4 and π d.
 #[test]
 fn circle() {
-    let shape = Shape::circle(MIDDLE, inches(1.375)).unwrap();
-    assert_close(shape.area().get::<square_inch>(), std::f64::consts::PI * 1.375 * 1.375 / 4.0, EXACT);
-    assert_close(shape.perimeter().get::<inch>(), std::f64::consts::PI * 1.375, EXACT);
+    let pi = std::f64::consts::PI;
+    let shape = opening(CutoutShape::Circle, ["1 3/8", "", ""]).unwrap();
+    assert_opening(&shape, pi * 1.375 * 1.375 / 4.0, pi * 1.375, EXACT);
+}
+
+/// Closed form: a half circle of 20 in in front of 20 × 4 in, square at the back.
+#[test]
+fn d() {
+    let pi = std::f64::consts::PI;
+    let shape = opening(CutoutShape::D, ["20", "14", ""]).unwrap();
+    assert_opening(&shape, pi * 100.0 / 2.0 + 80.0, pi * 10.0 + 28.0, EXACT);
+    // Round in front, straight at the back.
+    assert_within(
+        shape.centroid().y / INCH,
+        12.0 + (80.0 * 5.0 - 50.0 * pi * (40.0 / (3.0 * pi) - 3.0)) / (50.0 * pi + 80.0),
+        1e-9,
+    );
 }
 
 /// A radius that does not fit is refused with the most that does; it is not made to fit.
 #[test]
 fn a_radius_too_large_is_refused() {
-    let refused = Shape::rectangle(MIDDLE, inches(20.0), inches(13.0), inches(7.0));
-    assert_eq!(refused, Err(ShapeError::RadiusTooLarge { most: inches(6.5) }));
-    assert_eq!(Shape::circle(MIDDLE, inches(0.0)), Err(ShapeError::NoSize));
-    assert_eq!(Shape::circle(Point::new(f64::NAN, 0.0), inches(1.0)), Err(ShapeError::NoPlace));
-    let negative = Shape::rectangle(MIDDLE, inches(20.0), inches(13.0), inches(-1.0));
-    assert_eq!(negative, Err(ShapeError::BadRadius));
+    let need = |sizes| -> Need { opening(CutoutShape::Rectangle, sizes).unwrap_err().needs.remove(0) };
+    let refused = need(["20", "13", "7"]);
+    assert_eq!(refused.place, Place::Cutout(0, 0, CutoutField::CornerRadius));
+    assert_eq!(refused.says, "Cutout 1, Corner radius: 7 in is too large for this cutout; 6 1/2 in is the most.");
+    assert!(opening(CutoutShape::Rectangle, ["20", "13", "6 1/2"]).is_ok());
+    // The most is a mark of the tape that does fit: the sides of a D 7 1/16 in wide are 2 23/32 in long.
+    let refused = opening(CutoutShape::D, ["7 1/16", "6 1/4", "2 3/4"]).unwrap_err().needs.remove(0);
+    assert_eq!(refused.says, "Cutout 1, Corner radius: 2 3/4 in is too large for this cutout; 2 11/16 in is the most.");
+    assert!(opening(CutoutShape::D, ["7 1/16", "6 1/4", "2 11/16"]).is_ok());
+    assert_eq!(need(["20", "13", "-1"]).place, Place::Cutout(0, 0, CutoutField::CornerRadius));
+    assert_eq!(need(["0", "13", "1"]).place, Place::Cutout(0, 0, CutoutField::Width));
+    let nothing = opening(CutoutShape::Circle, ["0", "", ""]).unwrap_err().needs.remove(0);
+    assert_eq!(nothing.place, Place::Cutout(0, 0, CutoutField::Width));
 }
 
 #[track_caller]
@@ -67,10 +100,10 @@ fn rails_of_an_ellipse() {
     job.pieces[0].cutouts.push(cutout(CutoutShape::Ellipse, ["17", "13", ""], ["30 1/2", "11"]));
     let top = worked_out(&job).pieces.remove(0).top;
     let sink = RailEnd::Cutout(0);
-    assert_within(rail(&top.rails, sink, RailEnd::Edge(Side::Front)), 4.5, 1e-4);
-    assert_within(rail(&top.rails, sink, RailEnd::Edge(Side::Back)), 4.5, 1e-4);
-    assert_within(rail(&top.rails, sink, RailEnd::Edge(Side::Left)), 22.0, 1e-4);
-    assert_within(rail(&top.rails, sink, RailEnd::Edge(Side::Right)), 22.0, 1e-4);
+    assert_within(rail(&top.rails, sink, RailEnd::Edge(0)), 4.5, 1e-4);
+    assert_within(rail(&top.rails, sink, RailEnd::Edge(2)), 4.5, 1e-4);
+    assert_within(rail(&top.rails, sink, RailEnd::Edge(3)), 22.0, 1e-4);
+    assert_within(rail(&top.rails, sink, RailEnd::Edge(1)), 22.0, 1e-4);
     assert_close(top.area.unwrap().value.get::<square_inch>(), 61.0 * 22.0 - 173.57299, 1e-6);
 }
 
@@ -92,7 +125,7 @@ fn rails_between_bowls_and_to_a_hole() {
     let top = worked_out(&job).pieces.remove(0).top;
     let (first, second) = (RailEnd::Cutout(0), RailEnd::Cutout(1));
     assert_within(rail(&top.rails, first, second), 3.5, 1e-4);
-    assert_within(rail(&top.rails, first, RailEnd::Edge(Side::Front)), 3.25, 1e-4);
+    assert_within(rail(&top.rails, first, RailEnd::Edge(0)), 3.25, 1e-4);
     assert_within(rail(&top.rails, RailEnd::Hole(0, 0), second), 0.3125, 1e-4);
 }
 
@@ -116,7 +149,7 @@ fn areas_add_up() {
         .iter()
         .flatten()
         .chain(top.holes.iter().flatten().flatten())
-        .map(|shape| shape.area().get::<square_inch>())
+        .map(|shape| shape.area() / (INCH * INCH))
         .sum();
     assert_close(top.area.unwrap().value.get::<square_inch>() + openings, 61.0 * 22.0, EXACT);
     assert_eq!(top.holes[0].as_ref().unwrap().len(), 3);
@@ -134,7 +167,7 @@ fn three_holes_span_their_spread() {
         from_front: "19".into(),
     });
     let top = worked_out(&job).pieces.remove(0).top;
-    let across: Vec<f64> = top.holes[0].as_ref().unwrap().iter().map(|hole| hole.center().x / 0.0254).collect();
+    let across: Vec<f64> = top.holes[0].as_ref().unwrap().iter().map(|hole| hole.centroid().x / INCH).collect();
     for (found, expected) in across.iter().zip([26.0, 30.0, 34.0]) {
         assert_within(*found, expected, 1e-9);
     }

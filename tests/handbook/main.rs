@@ -60,7 +60,7 @@ fn lined(liner: &str) -> Edge {
 fn two_sinks() -> Job {
     let mut job = job_of("67", "19 1/4", "2");
     let piece = &mut job.pieces[0];
-    piece.edges.front = lined("3/4");
+    piece.edges[0] = lined("3/4");
     for from_left in ["17", "50"] {
         piece.cutouts.push(cutout(CutoutShape::Rectangle, ["20", "13", "2"], [from_left, "9 1/2"]));
     }

@@ -5,7 +5,8 @@ mod plane;
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::Finding;
 use pourwright::job::{
-    Additive, Bag, Cutout, CutoutShape, Edge, EdgeKind, Entry, HolePattern, Holes, Job, Piece, Side, SideStand, Units,
+    Additive, Bag, Corner, CornerKind, Cutout, CutoutShape, Edge, EdgeKind, Entry, Hand, HolePattern, Holes, Job, Leg,
+    Measured, Opening, OpeningField, OpeningReading, OpeningWalls, OutlineShape, Piece, SideStand, Station, Units,
     demo,
 };
 use pourwright::measure::{
@@ -135,23 +136,100 @@ fn bag() -> impl Strategy<Value = Bag> {
     prop_oneof![3 => listed, 2 => own]
 }
 
+fn corner() -> impl Strategy<Value = Corner> {
+    (select(CornerKind::ALL.to_vec()), entry(), entry(), entry()).prop_map(|(kind, radius, before, after)| Corner {
+        kind,
+        radius,
+        before,
+        after,
+    })
+}
+
+fn leg() -> impl Strategy<Value = Leg> {
+    let angle = prop_oneof![2 => select(vec!["90", "90°", "270", "120", "60"]).prop_map(Entry::from), 1 => entry()];
+    (entry(), angle).prop_map(|(length, angle)| Leg { length, angle })
+}
+
+fn reading() -> impl Strategy<Value = OpeningReading> {
+    (select(Measured::ALL.to_vec()), entry(), entry(), entry(), entry()).prop_map(
+        |(of, length, one_leg, other_leg, between)| OpeningReading { of, length, one_leg, other_leg, between },
+    )
+}
+
+/// Readings of an opening that could be a room: a front and two depths, the rest from where the corners
+/// then are, each off by some sixteenths.
+fn room() -> impl Strategy<Value = Vec<OpeningReading>> {
+    let corners = (20.0..90.0, 12.0..40.0, 12.0..40.0, -4.0..4.0, -4.0..4.0_f64);
+    let off = prop_oneof![3 => -1..=1, 1 => -32..=32_i32];
+    (corners, prop::collection::vec(off, 6), any::<bool>()).prop_map(
+        |((front, right, left, lean, other), off, marks)| {
+            let corners = [(0.0, 0.0), (front, 0.0), (front + lean, right), (other, left)];
+            let apart =
+                |one: usize, two: usize| f64::hypot(corners[one].0 - corners[two].0, corners[one].1 - corners[two].1);
+            let spans = [
+                (Measured::Front, 0, 1),
+                (Measured::Right, 1, 2),
+                (Measured::Back, 2, 3),
+                (Measured::Left, 3, 0),
+                (Measured::DiagonalFromFrontLeft, 0, 2),
+                (Measured::DiagonalFromFrontRight, 1, 3),
+            ];
+            let mut readings: Vec<_> = spans
+                .into_iter()
+                .zip(off)
+                .map(|((of, one, two), off)| {
+                    let sixteenths = (apart(one, two) * 16.0).round() as i32 + off;
+                    let length = Entry(format!("{} {}/16 in", sixteenths / 16, sixteenths % 16));
+                    OpeningReading { length, ..OpeningReading::new(of) }
+                })
+                .collect();
+            if marks {
+                let legs = OpeningReading::new(Measured::BackLeftCorner);
+                readings.push(OpeningReading {
+                    one_leg: "18 in".into(),
+                    other_leg: "24 in".into(),
+                    between: "30 in".into(),
+                    ..legs
+                });
+            }
+            readings
+        },
+    )
+}
+
+fn opening() -> impl Strategy<Value = Opening> {
+    let readings = prop_oneof![1 => prop::collection::vec(reading(), 0..10), 3 => room()];
+    let around = prop_oneof![
+        1 => prop::collection::vec(entry(), OpeningField::ALL.len()),
+        3 => Just(["1/8 in", "1 1/4 in", "3/4 in", ""].map(Entry::from).to_vec()),
+    ];
+    let stations = prop::collection::vec((entry(), entry()).prop_map(|(along, gap)| Station { along, gap }), 0..4);
+    (select(OpeningWalls::ALL.to_vec()), readings, around, stations).prop_map(|(walls, readings, around, stations)| {
+        let mut opening = Opening { walls, readings, stations, ..Opening::new(Units::Inch) };
+        for (field, entry) in OpeningField::ALL.iter().zip(around) {
+            *opening.entry_mut(*field) = entry;
+        }
+        opening
+    })
+}
+
 fn piece() -> impl Strategy<Value = Piece> {
     let sizes = prop::collection::vec(entry(), pourwright::job::PieceField::ALL.len());
-    let edges = prop::collection::vec(edge(), 4);
+    let shape = (select(OutlineShape::ALL.to_vec()), select(vec![Hand::Left, Hand::Right]));
+    let edges = prop::collection::vec(edge(), 0..9);
+    let corners = prop::collection::vec(corner(), 0..9);
+    let walk = prop::collection::vec(leg(), 0..8);
     let cutouts = prop::collection::vec(cutout(), 0..4);
     let holes = prop::collection::vec(holes(), 0..3);
-    (sizes, edges, cutouts, holes, id()).prop_map(|(sizes, edges, cutouts, holes, bag)| {
-        let mut piece = Piece::new("Top", &bag, Units::Inch);
-        for (field, entry) in pourwright::job::PieceField::ALL.iter().zip(sizes) {
-            *piece.entry_mut(*field) = entry;
-        }
-        for (side, edge) in Side::ALL.into_iter().zip(edges) {
-            *piece.edges.at_mut(side) = edge;
-        }
-        piece.cutouts = cutouts;
-        piece.holes = holes;
-        piece
-    })
+    ((sizes, shape, id()), (edges, corners, walk, opening()), cutouts, holes).prop_map(
+        |((sizes, (shape, hand), bag), (edges, corners, walk, opening), cutouts, holes)| {
+            let mut piece = Piece::new("Top", &bag, Units::Inch);
+            for (field, entry) in pourwright::job::PieceField::ALL.iter().zip(sizes) {
+                *piece.entry_mut(*field) = entry;
+            }
+            Piece { shape, hand, edges, corners, walk, opening, cutouts, holes, ..piece }
+        },
+    )
 }
 
 fn any_job() -> impl Strategy<Value = Job> {
@@ -191,9 +269,14 @@ fn good_job() -> impl Strategy<Value = Job> {
             piece.depth = text(depth);
             piece.thickness = text(thickness);
             piece.waste = Entry(format!("{spare} %"));
-            piece.edges.front = Edge { kind: EdgeKind::Lined, liner: text(liner + 1), ..Edge::default() };
+            piece.edges[0] = Edge { kind: EdgeKind::Lined, liner: text(liner + 1), ..Edge::default() };
             let sink_depth = if shape == CutoutShape::Circle { sink_width.min(200) } else { sink_depth };
             let sink_width = if shape == CutoutShape::Circle { sink_depth } else { sink_width };
+            // The sides of a D are what its half circle in front leaves.
+            let most = match shape {
+                CutoutShape::D => (2 * sink_depth).saturating_sub(sink_width).min(sink_width) / 2,
+                _ => sink_width.min(sink_depth) / 2,
+            };
             let between = |size: u32, sink: u32, share: f64| {
                 let room = f64::from(size - sink);
                 f64::from(sink) / 2.0 + room * share
@@ -204,7 +287,7 @@ fn good_job() -> impl Strategy<Value = Job> {
                 shape,
                 width: text(sink_width),
                 depth: text(sink_depth),
-                corner_radius: text(radius.min(sink_width / 2).min(sink_depth / 2)),
+                corner_radius: text(radius.min(most)),
                 from_left: text(from_left.min(width - sink_width.div_ceil(2))),
                 from_front: text(from_front.min(depth - sink_depth.div_ceil(2))),
             });
@@ -298,9 +381,7 @@ fn mirrored(job: &Job) -> Option<Job> {
     let width = read::length(job, Place::Piece(0, PieceField::Width)).ok()?;
     let from_left = read::length(job, Place::Cutout(0, 0, CutoutField::FromLeft)).ok()?;
     let piece = &mut mirrored.pieces[0];
-    let (left, right) = (piece.edges.left.clone(), piece.edges.right.clone());
-    piece.edges.left = right;
-    piece.edges.right = left;
+    piece.edges.swap(1, 3);
     let sixteenths = ((width - from_left).value / 0.0254 * 16.0).round();
     piece.cutouts[0].from_left = Entry(format!("{} {}/16 in", (sixteenths / 16.0).floor(), sixteenths % 16.0));
     Some(mirrored)
@@ -353,7 +434,7 @@ proptest! {
     #[test]
     fn a_liner_does_not_change_what_is_poured(job in good_job()) {
         let mut plain = job.clone();
-        plain.pieces[0].edges.front.kind = EdgeKind::Plain;
+        plain.pieces[0].edges[0].kind = EdgeKind::Plain;
         let net = |job: &Job| estimate(job, &PriceBook::default()).pieces.remove(0).pour.unwrap().net.value.value;
         prop_assert!((net(&job) - net(&plain)).abs() <= 1e-12);
     }

@@ -1,8 +1,9 @@
 //! Jobs to try things with, plain and hostile.
 
 use pourwright::job::{
-    Additive, Bag, Cutout, CutoutShape, Edge, EdgeKind, Edges, Entry, Family, FormChoices, HolePattern, Holes, Job,
-    OutlineShape, Piece, PourDay, SideStand, StrengthPoint, Units,
+    Additive, Bag, Corner, CornerKind, Cutout, CutoutShape, Edge, EdgeKind, Entry, Family, FormChoices, Hand,
+    HolePattern, Holes, Job, Leg, Measured, Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PourDay,
+    SideStand, Station, StrengthPoint, Units,
 };
 use pourwright::price::{BagPrice, PriceBook};
 use proptest::collection::vec;
@@ -51,18 +52,12 @@ pub fn plain(id: &str, name: &str) -> Job {
 
 fn piece() -> Piece {
     Piece {
-        name: "Top".into(),
-        shape: OutlineShape::Rectangle,
         width: "31 1/2".into(),
         depth: "22".into(),
-        thickness: "2".into(),
-        grinding: Entry::default(),
-        edges: Edges::default(),
+        edges: vec![Edge::default(); 4],
         cutouts: vec![Cutout::default()],
         holes: vec![Holes::default()],
-        bag: "white".to_owned(),
-        waste: "10".into(),
-        steel: Entry::default(),
+        ..Piece::new("Top", "white", Units::Inch)
     }
 }
 
@@ -112,13 +107,42 @@ fn any_edge() -> impl Strategy<Value = Edge> {
     (select(&EdgeKind::ALL[..]), entries()).prop_map(|(kind, [liner, radius])| Edge { kind, liner, radius })
 }
 
-fn any_edges() -> impl Strategy<Value = Edges> {
-    (any_edge(), any_edge(), any_edge(), any_edge()).prop_map(|(front, right, back, left)| Edges {
-        front,
-        right,
-        back,
-        left,
+fn any_corner() -> impl Strategy<Value = Corner> {
+    (select(&CornerKind::ALL[..]), entries()).prop_map(|(kind, [radius, before, after])| Corner {
+        kind,
+        radius,
+        before,
+        after,
     })
+}
+
+fn any_leg() -> impl Strategy<Value = Leg> {
+    entries().prop_map(|[length, angle]| Leg { length, angle })
+}
+
+fn any_reading() -> impl Strategy<Value = OpeningReading> {
+    (select(&Measured::ALL[..]), entries()).prop_map(|(of, [length, one_leg, other_leg, between])| OpeningReading {
+        of,
+        length,
+        one_leg,
+        other_leg,
+        between,
+    })
+}
+
+fn any_opening() -> impl Strategy<Value = Opening> {
+    let stations = vec(entries().prop_map(|[along, gap]| Station { along, gap }), 0..3);
+    (select(&OpeningWalls::ALL[..]), vec(any_reading(), 0..4), entries(), stations).prop_map(
+        |(walls, readings, [clearance, overhang, end_overhang, backsplash], stations)| Opening {
+            walls,
+            readings,
+            clearance,
+            overhang,
+            end_overhang,
+            backsplash,
+            stations,
+        },
+    )
 }
 
 fn any_cutout() -> impl Strategy<Value = Cutout> {
@@ -146,12 +170,32 @@ fn any_holes() -> impl Strategy<Value = Holes> {
 }
 
 fn any_piece() -> impl Strategy<Value = Piece> {
-    (entries(), any_edges(), vec(any_cutout(), 0..3), vec(any_holes(), 0..3), any_text()).prop_map(
-        |([name, width, depth, thickness, grinding, waste, steel], edges, cutouts, holes, bag)| Piece {
+    let shape = (select(&OutlineShape::ALL[..]), select(&[Hand::Left, Hand::Right][..]));
+    let sides = (vec(any_edge(), 0..4), vec(any_corner(), 0..4), vec(any_leg(), 0..4));
+    let inside = (vec(any_cutout(), 0..3), vec(any_holes(), 0..3));
+    (shape, entries(), entries(), sides, any_opening(), inside, any_text()).prop_map(
+        |(
+            (shape, hand),
+            [name, width, depth, thickness, grinding, waste, steel],
+            [leg, right_leg, right_depth, front_depth, bow],
+            (edges, corners, walk),
+            opening,
+            (cutouts, holes),
+            bag,
+        )| Piece {
             name,
-            shape: OutlineShape::Rectangle,
+            shape,
             width,
             depth,
+            hand,
+            leg,
+            right_leg,
+            right_depth,
+            front_depth,
+            bow,
+            corners,
+            walk,
+            opening,
             thickness,
             grinding,
             edges,
