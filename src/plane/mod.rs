@@ -22,7 +22,8 @@
 //!   it ends. Edges that turn by less than a degree count as smooth.
 //! * A rounded corner, an arc tagged [`EdgeTag::Corner`], blends its neighbours whatever they do: it is
 //!   made again between them, its radius changed by its own distance. If all three move equally that is
-//!   the concentric arc.
+//!   the concentric arc. Two rounded corners that leave nothing of the side between them stay concentric
+//!   instead, each by its own distance.
 //! * Nothing is left out or cut short: an offset that would make an edge vanish is an
 //!   [`OffsetError`] that names it and the largest distance that works.
 

@@ -11,6 +11,8 @@ use std::f64::consts::PI;
 const SMOOTH: f64 = PI / 180.0;
 /// Below this turn, radians, the cut of two carriers says less than their common normal.
 const NO_TURN: f64 = 1e-4;
+/// An arc that turns by less than this, radians, rounds nothing: 0.05°.
+const LEAST_CORNER: f64 = 0.05 * PI / 180.0;
 /// An arc that turns by more than this is an end, not a rounded corner: radians.
 const LARGEST_CORNER: f64 = PI - 0.02;
 /// How closely the largest distance that works is found, a tenth of 0.01 mm; metres.
@@ -234,7 +236,7 @@ impl Outline {
             && !is_corner(before)
             && !is_corner(after)
             && edge.sweep().abs() < LARGEST_CORNER
-            && edge.sweep().abs() > SMOOTH
+            && edge.sweep().abs() > LEAST_CORNER
             && turn(before, edge).abs() < SMOOTH
             && turn(edge, after).abs() < SMOOTH
             && self.before(index) != self.after(index)

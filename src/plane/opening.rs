@@ -216,12 +216,11 @@ impl Opening {
     }
 }
 
-/// The corners of an outline and points along its arcs.
+/// The corners of an outline and points along its edges.
 fn samples(outline: &Outline) -> Vec<Point> {
     let mut points = Vec::new();
     for edge in outline.edges() {
-        let parts = if edge.is_straight() { 2 } else { 8 };
-        points.extend((0..parts).map(|part| edge.point_at(f64::from(part) / f64::from(parts))));
+        points.extend((0..8).map(|part| edge.point_at(f64::from(part) / 8.0)));
     }
     points
 }
