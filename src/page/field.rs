@@ -41,6 +41,11 @@ pub fn field(desk: Desk, place: Place) -> AnyView {
 
 /// The field of a job's entry, with a line of help below it.
 pub fn hinted(desk: Desk, place: Place, hint: &'static str) -> AnyView {
+    labelled(desk, place, place.label(), hint)
+}
+
+/// The field of a job's entry under another word, with a line of help below it.
+pub fn labelled(desk: Desk, place: Place, label: &'static str, hint: &'static str) -> AnyView {
     let text = Memo::new(move |_| {
         desk.job.with(|job| job.entry_at(place).map_or_else(String::new, |entry| entry.text().to_owned()))
     });
@@ -49,7 +54,7 @@ pub fn hinted(desk: Desk, place: Place, hint: &'static str) -> AnyView {
         desk,
         Field {
             key: place.key(),
-            label: place.label().to_owned(),
+            label: label.to_owned(),
             kind: place.kind(),
             hint,
             text: text.into(),
@@ -144,6 +149,34 @@ fn fraction_chips(
             >
                 "abc"
             </button>
+        </div>
+    }
+    .into_any()
+}
+
+/// A list to choose from, for choices that are made once and would fill a screen as buttons.
+pub fn list<T: Copy + PartialEq + Send + Sync + 'static>(
+    key: &'static str,
+    label: &'static str,
+    options: Vec<(T, &'static str)>,
+    chosen: Signal<T>,
+    choose: Callback<T>,
+) -> AnyView {
+    let entries = options.clone();
+    let entries = entries
+        .into_iter()
+        .map(|(value, word)| view! { <option value=word prop:selected=move || chosen.get() == value>{word}</option> })
+        .collect_view();
+    let changed = move |event: ev::Event| {
+        let word = event_target_value(&event);
+        if let Some((value, _)) = options.iter().find(|(_, other)| *other == word) {
+            choose.run(*value);
+        }
+    };
+    view! {
+        <div class="field">
+            <label for=key>{label}</label>
+            <select id=key on:change=changed>{entries}</select>
         </div>
     }
     .into_any()

@@ -1,13 +1,13 @@
 //! The shape of a piece: sizes, corners, the opening it stands in, or a walk around it.
 
 use super::desk::Desk;
-use super::field::{choice, field};
+use super::field::{choice, field, labelled, list};
 use super::figures::{plain_row, waits};
 use super::measure::side_choice;
 use crate::draw::Part;
 use crate::job::{
-    CornerField, CornerKind, Entry, Hand, Leg, LegField, Measured, OpeningField, OpeningReading, OpeningWalls,
-    OutlineShape, PieceField, Place, ReadingField, Station, StationField,
+    CornerField, CornerKind, EdgeKind, Entry, Hand, Leg, LegField, Measured, OpeningField, OpeningReading,
+    OpeningWalls, OutlineShape, Piece, PieceField, Place, ReadingField, Station, StationField,
 };
 use crate::measure::{Units, write_length};
 use crate::room::{Corner, words};
@@ -27,6 +27,9 @@ pub fn shape_fields(desk: Desk, piece: usize) -> AnyView {
             if shape == OutlineShape::Walked && piece.walk.is_empty() {
                 // Four sides to begin with; square corners are the usual ones.
                 piece.walk = vec![Leg { length: Entry::default(), angle: Entry::new("90") }; 4];
+            }
+            if shape == OutlineShape::Opening {
+                stand_between(piece, piece.opening.walls);
             }
         });
     });
@@ -58,12 +61,12 @@ pub fn shape_fields(desk: Desk, piece: usize) -> AnyView {
         <section class="card" aria-label="Size">
             <h2>"Finished size"</h2>
             <div class="fields">
+                {list("shape", "Shape", shapes, shape.into(), choose)}
                 {sizes}
                 {field(desk, place(PieceField::Thickness))}
                 {field(desk, place(PieceField::Bow))}
             </div>
             {more}
-            {choice("Shape", shapes, shape.into(), choose)}
             <div class="fields">{field(desk, place(PieceField::Name))}</div>
             <div class="row">
                 <button type="button" on:click=move |_| desk.export_plan()>"Save the outline true to scale"</button>
@@ -75,6 +78,25 @@ pub fn shape_fields(desk: Desk, piece: usize) -> AnyView {
         {move || (shape.get() == OutlineShape::Opening).then(|| survey_card(desk, piece))}
     }
     .into_any()
+}
+
+/// Puts a piece between those walls: its edges there are wall edges, others are not.
+fn stand_between(piece: &mut Piece, walls: OpeningWalls) {
+    piece.opening.walls = walls;
+    let (right, left) = match walls {
+        OpeningWalls::Three => (true, true),
+        OpeningWalls::BackAndLeft => (false, true),
+        OpeningWalls::BackAndRight => (true, false),
+        OpeningWalls::Back => (false, false),
+    };
+    for (side, wall) in [(1, right), (2, true), (3, left)] {
+        let kind = &mut piece.edge_mut(side).kind;
+        match (*kind, wall) {
+            (EdgeKind::Plain, true) => *kind = EdgeKind::Wall,
+            (EdgeKind::Wall, false) => *kind = EdgeKind::Plain,
+            _ => {}
+        }
+    }
 }
 
 fn hand_choice(desk: Desk, piece: usize) -> AnyView {
@@ -122,7 +144,7 @@ fn opening_fields(desk: Desk, piece: usize) -> AnyView {
     });
     let choices: Vec<_> = OpeningWalls::ALL.into_iter().map(|walls| (walls, walls.label())).collect();
     let choose = Callback::new(move |walls| {
-        desk.edit_piece(|piece| piece.opening.walls = walls);
+        desk.edit_piece(|piece| stand_between(piece, walls));
     });
     let taken = Memo::new(move |_| {
         desk.job.with(|job| {
@@ -183,6 +205,9 @@ fn reading_list(desk: Desk, piece: usize, taken: Vec<Measured>) -> AnyView {
             };
             view! { <button type="button" class="danger" on:click=drop>"Remove"</button> }
         });
+        if !of.is_corner() && !again {
+            return labelled(desk, place(ReadingField::Length), of.label(), "");
+        }
         view! {
             <div class="reading">
                 <h3>{of.label()} {again.then_some(", again")}</h3>
@@ -192,8 +217,10 @@ fn reading_list(desk: Desk, piece: usize, taken: Vec<Measured>) -> AnyView {
                 </div>
             </div>
         }
+        .into_any()
     };
-    view! { <div class="readings">{taken.iter().copied().enumerate().map(reading).collect_view()}</div> }.into_any()
+    view! { <div class="fields readings">{taken.iter().copied().enumerate().map(reading).collect_view()}</div> }
+        .into_any()
 }
 
 /// Stations along a bowed back wall.

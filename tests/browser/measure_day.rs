@@ -14,9 +14,14 @@ const RIGHT: &str = "reading-0-3-length";
 const FROM_FRONT_LEFT: &str = "reading-0-4-length";
 const FROM_FRONT_RIGHT: &str = "reading-0-5-length";
 
-/// Adds a reading by its name, and gives the number it gets.
+/// Adds a reading by its name.
 async fn add_reading(maker: &Maker, name: &str) {
-    let list = maker.wait_for("#add-reading").await;
+    choose(maker, "#add-reading", name).await;
+}
+
+/// Chooses from a list.
+async fn choose(maker: &Maker, list: &str, name: &str) {
+    let list = maker.wait_for(list).await;
     maker
         .driver
         .execute(
@@ -42,7 +47,7 @@ async fn measure_day() {
     let maker = Maker::open(&site.address(), Phone::default()).await;
     maker.press("New job").await;
     maker.write("piece-0-thickness", "2").await;
-    maker.press("From its opening").await;
+    choose(&maker, "#shape", "From its opening").await;
     for (field, text) in [
         (FRONT, "61"),
         (RIGHT, "22"),
@@ -104,7 +109,7 @@ async fn an_l_with_a_round_corner_is_saved_true_to_scale() {
     let site = Site::publish(&Site::dist()).await;
     let maker = Maker::open(&site.address(), Phone { size: Some((1280, 800)), ..Phone::default() }).await;
     maker.press("New job").await;
-    maker.press("L").await;
+    choose(&maker, "#shape", "L").await;
     for (field, text) in
         [("piece-0-width", "84"), ("piece-0-depth", "60"), ("piece-0-leg", "25 1/2"), ("piece-0-frontdepth", "25 1/2")]
     {

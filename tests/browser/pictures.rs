@@ -59,6 +59,23 @@ async fn every_screen(size: (u32, u32), dark: bool, label: &str) {
     maker.press("All jobs").await;
     maker.see(".jobs", "Loft bar").await;
     take(&maker, &format!("{label}-shelf"), false).await;
+    // A job with a piece of every shape.
+    maker.press("Import").await;
+    let sample = std::fs::canonicalize("tests/samples/job-v2.json").expect("the sample");
+    let picker = maker.wait_for("#import-file").await;
+    picker.send_keys(sample.display().to_string()).await.expect("the picker takes the file");
+    maker.see("#imported", "on your shelf").await;
+    maker.press("Close").await;
+    let first = maker.wait_for(".jobs li:first-child a").await;
+    maker.tap(&first).await;
+    let pieces = maker.ask("return document.querySelectorAll(\"[aria-label='Pieces'] button\").length").await;
+    for piece in 0..pieces.as_u64().expect("a number") {
+        maker.ask(&format!("document.querySelectorAll(\"[aria-label='Pieces'] button\")[{piece}].click()")).await;
+        maker.ask("scrollTo(0, 0)").await;
+        take(&maker, &format!("{label}-shape-{piece}"), true).await;
+    }
+    maker.press("Build").await;
+    take(&maker, &format!("{label}-shape-form"), true).await;
     maker.no_complaints().await;
     maker.driver.goto(format!("file://{}", file.display())).await.expect("the file opens");
     take(&maker, &format!("{label}-file"), true).await;
