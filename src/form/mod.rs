@@ -2,7 +2,7 @@
 
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, all, both};
-use crate::job::{FormField, Job, OutlineShape, Piece, PieceField, Place, SideStand};
+use crate::job::{CornerField, EdgeField, FormField, Job, OutlineShape, Piece, PieceField, Place, SideStand};
 use crate::limits;
 use crate::measure::{Length, Units, write_length};
 use crate::plane::{Edge, EdgeTag, OffsetError, Outline};
@@ -17,7 +17,8 @@ pub enum SideEnds {
     RunsPast,
     /// It butts between its neighbours.
     Butts,
-    /// Its corners are not square, or its neighbours not straight: the length is of its inside face.
+    /// Not both its corners are square and point outward, or its neighbours are not straight: the length is
+    /// of its inside face.
     Inside,
     /// A strip bent along an arc: the length is of its inside face.
     Bent,
@@ -91,7 +92,7 @@ impl Form {
         let ((outline, edges), (cast, board)) = both(both(top.outline.clone(), edges), both(thickness, board))?;
         let units = job.units;
         let liner = |side: u16| edges.get(usize::from(side)).map_or(0.0, |edge| edge.liner.get::<meter>());
-        let clear = outline.offset_sides(&liner).map_err(|error| swallowed(job, piece, error))?;
+        let clear = outline.offset_sides(&liner).map_err(|error| swallowed(job, piece, &outline, error))?;
         let (inside, finished) = (clear.bounds(), outline.bounds());
         let rectangle = job.pieces.get(piece).is_some_and(|piece| piece.shape == OutlineShape::Rectangle)
             && outline.edges().len() == 4;
@@ -194,18 +195,36 @@ fn side_boards(clear: &Outline, board: Length) -> Vec<SideBoard> {
 /// Corners that differ less from square are cut square: 0.05°, about 1/64 in over 18 in. Common practice.
 const SQUARE: f64 = 0.000_9;
 
-/// A liner that leaves no outline, said at the edge it stands on.
-fn swallowed(job: &Job, piece: usize, error: OffsetError) -> Waiting {
-    let side = match error.tag {
-        EdgeTag::Side(side) => usize::from(side),
-        EdgeTag::Corner(side, _) | EdgeTag::Clip(side, _) | EdgeTag::Step(side, _) => usize::from(side),
+/// Liners that leave no outline, said where something can be done about it.
+fn swallowed(job: &Job, piece: usize, outline: &Outline, error: OffsetError) -> Waiting {
+    let typed = job.pieces.get(piece);
+    let corner = |one: u16, other: u16| {
+        let (one, other) = (usize::from(one), usize::from(other));
+        let sides = typed.map_or(1, Piece::sides).max(1);
+        if (one + 1) % sides == other { other } else { one }
     };
-    let name = job.pieces.get(piece).map_or_else(String::new, |piece| piece.side_name(side).to_lowercase());
+    let edge = |side: u16| typed.map_or_else(String::new, |typed| typed.side_name(usize::from(side)).to_lowercase());
+    let named = |side: usize| typed.map_or_else(String::new, |typed| typed.corner_name(side).to_lowercase());
+    let (place, what) = match error.tag {
+        EdgeTag::Corner(one, other) => {
+            let side = corner(one, other);
+            (Place::Corner(piece, side, CornerField::Radius), named(side))
+        }
+        EdgeTag::Clip(one, other) => {
+            let side = corner(one, other);
+            (Place::Corner(piece, side, CornerField::Before), named(side))
+        }
+        EdgeTag::Side(side) | EdgeTag::Step(side, _) => {
+            let moved = match outline.edges().get(error.moved).map(Edge::tag) {
+                Some(EdgeTag::Side(moved)) => moved,
+                _ => side,
+            };
+            (Place::Edge(piece, usize::from(moved), EdgeField::Liner), format!("{} edge", edge(side)))
+        }
+    };
     let most = say::at_most(Length::new::<meter>(error.largest.abs()), job.units);
-    Waiting::at(
-        Place::Piece(piece, PieceField::Width),
-        format!("The liners close over the {name} edge: {most} is the most that fits."),
-    )
+    let prefix = read::piece_prefix(job, piece);
+    Waiting::at(place, format!("{prefix}The liners close over the {what}: {most} is the most that fits."))
 }
 
 fn over_all(title: &str, length: Length, units: Units) -> Figure<Length> {

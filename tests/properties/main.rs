@@ -2,12 +2,13 @@
 
 mod plane;
 
+use pourwright::draw::{Face, Part, plan};
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::Finding;
 use pourwright::job::{
     Additive, Bag, Corner, CornerKind, Cutout, CutoutShape, Edge, EdgeKind, Entry, Hand, HolePattern, Holes, Job, Leg,
     Measured, Opening, OpeningField, OpeningReading, OpeningWalls, OutlineShape, Piece, SideStand, Station, Units,
-    demo,
+    demo, file, read,
 };
 use pourwright::measure::{
     write_area, write_count, write_density, write_duration, write_length, write_mass, write_money, write_volume,
@@ -18,6 +19,7 @@ use pourwright::price::{BagPrice, PriceBook};
 use pourwright::working::{Known, Working};
 use proptest::prelude::*;
 use proptest::sample::select;
+use std::collections::HashSet;
 
 /// Texts for any field: plausible, out of place, hostile.
 fn entry() -> impl Strategy<Value = Entry> {
@@ -296,6 +298,45 @@ fn good_job() -> impl Strategy<Value = Job> {
     )
 }
 
+/// An L that can be cast, its leg at the left end: corners rounded or clipped, edges lined here and there.
+fn good_l() -> impl Strategy<Value = Job> {
+    let whole = (720..1500u32, 720..1200u32, 300..480u32, 300..480u32);
+    let kinds = prop::collection::vec((select(CornerKind::ALL.to_vec()), 1..64u32, 1..64u32, 1..64u32), 6);
+    let liners = prop::collection::vec(prop_oneof![Just(None), (0..24u32).prop_map(Some)], 6);
+    (whole, kinds, liners, select(vec![Units::Inch, Units::Metric])).prop_map(
+        |((width, depth, leg, front), corners, liners, units)| {
+            let text = |sixteenths: u32| Entry(format!("{} {}/16 in", sixteenths / 16, sixteenths % 16));
+            let mut job = Job::new("good", units);
+            let piece = &mut job.pieces[0];
+            piece.shape = OutlineShape::L;
+            piece.width = text(width);
+            piece.depth = text(depth);
+            piece.leg = text(leg);
+            piece.front_depth = text(front);
+            // A liner beside a clip lengthens it, and shortens what it stands on: no clip is all but flat.
+            let corner = |(kind, radius, before, more): (CornerKind, u32, u32, u32)| Corner {
+                kind,
+                radius: text(radius),
+                before: text(before),
+                after: text(before + more.min(before) / 2),
+            };
+            piece.corners = corners.into_iter().map(corner).collect();
+            // No liner closes over an inside corner rounded so wide.
+            let inside = &mut piece.corners[3];
+            if inside.kind == CornerKind::Clipped {
+                inside.kind = CornerKind::Square;
+            }
+            inside.radius = text(64);
+            let edge = |liner: Option<u32>| match liner {
+                Some(liner) => Edge { kind: EdgeKind::Lined, liner: text(liner), ..Edge::default() },
+                None => Edge::default(),
+            };
+            piece.edges = liners.into_iter().map(edge).collect();
+            job
+        },
+    )
+}
+
 fn prices() -> impl Strategy<Value = PriceBook> {
     let price = select(vec!["", "18.50", "$18.50", "0", "-3", "79228162514264337593543950335", "abc"]);
     prop::collection::vec((id(), price), 0..4).prop_map(|prices| {
@@ -329,6 +370,36 @@ fn assert_sane(job: &Job, estimate: &Estimate) {
         assert_waits_for_something(&piece.plan);
         assert_waits_for_something(&piece.weights);
         assert_waits_for_something(&piece.crew);
+        for edge in &piece.top.edges {
+            assert_waits_for_something(edge);
+        }
+        if let Ok(outline) = &piece.top.outline {
+            assert!(outline.area().is_finite() && outline.area() > 0.0);
+            assert!(outline.edges().iter().all(|edge| edge.start().is_finite() && edge.length() > 0.0));
+        }
+        if let Some(surveyed) = &piece.top.surveyed {
+            assert_waits_for_something(surveyed);
+            if let Ok(surveyed) = surveyed {
+                assert_waits_for_something(&surveyed.ways);
+                assert!(surveyed.front_left.is_finite() && surveyed.survey.corners.iter().all(|at| at.is_finite()));
+                assert!(surveyed.survey.area.value.is_finite() && surveyed.survey.misclosure.value.is_finite());
+                for ways in surveyed.ways.iter() {
+                    let margins = [ways.lowered, ways.slid, ways.tilted].map(|way| way.margin.map(|by| by.value));
+                    assert!(margins.into_iter().flatten().all(f64::is_finite), "{ways:?}");
+                }
+            }
+        }
+        if let Some(walked) = &piece.top.walked {
+            assert_waits_for_something(walked);
+            for walk in walked.iter() {
+                assert!(walk.corners.iter().all(|at| at.is_finite()) && walk.closure.value.is_finite());
+            }
+        }
+        if let Ok(form) = &piece.form {
+            assert!(form.clear.area().is_finite() && form.clear.area() > 0.0);
+            assert_eq!(form.sides.len(), form.clear.edges().len());
+            assert!(form.sides.iter().all(|side| side.length.value.is_finite() && side.length.value > 0.0));
+        }
         for rail in &piece.top.rails {
             assert!(rail.width.value.is_finite() && rail.at.0.is_finite() && rail.at.1.is_finite());
         }
@@ -376,7 +447,7 @@ fn assert_sane(job: &Job, estimate: &Estimate) {
 }
 
 fn mirrored(job: &Job) -> Option<Job> {
-    use pourwright::job::{CutoutField, PieceField, Place, read};
+    use pourwright::job::{CutoutField, PieceField, Place};
     let mut mirrored = job.clone();
     let width = read::length(job, Place::Piece(0, PieceField::Width)).ok()?;
     let from_left = read::length(job, Place::Cutout(0, 0, CutoutField::FromLeft)).ok()?;
@@ -393,6 +464,86 @@ proptest! {
     #[test]
     fn any_job_is_worked_out_without_panic(job in any_job(), prices in prices()) {
         assert_sane(&job, &estimate(&job, &prices));
+    }
+
+    /// Whatever can be drawn is drawn with numbers.
+    #[test]
+    fn any_job_is_drawn_without_panic(job in any_job(), face in select(vec![Face::Installed, Face::Form])) {
+        let estimate = estimate(&job, &PriceBook::default());
+        for (piece, typed) in estimate.pieces.iter().zip(&job.pieces) {
+            let drawing = plan(piece, typed, job.units, face, Some(Part::Corner(0)));
+            prop_assert_eq!(drawing.is_some(), piece.top.outline.is_ok());
+            if let Some(drawing) = drawing {
+                prop_assert!(!drawing.svg.contains("NaN") && !drawing.svg.contains("inf"), "{}", drawing.svg);
+                prop_assert!(drawing.scale > 0.0 && drawing.height.is_finite());
+            }
+        }
+    }
+
+    /// Every place leads to an entry of its own, has a key of its own, and is written to the file.
+    #[test]
+    fn every_place_of_any_job_is_an_entry(job in any_job()) {
+        let mut job = job;
+        let places = job.places();
+        let keys: HashSet<String> = places.iter().map(|place| place.key()).collect();
+        prop_assert_eq!(keys.len(), places.len());
+        for (index, place) in places.iter().enumerate() {
+            prop_assert!(job.entry_at(*place).is_some(), "{place:?}");
+            *job.entry_at_mut(*place).expect("it could be read") = Entry(format!("☃{index}."));
+        }
+        let written = file::write(&job);
+        for (index, place) in places.iter().enumerate() {
+            let typed = format!("☃{index}.");
+            prop_assert_eq!(job.entry_at(*place).map(Entry::text), Some(typed.as_str()));
+            prop_assert_eq!(written.matches(&typed).count(), 1, "{:?}", place);
+            prop_assert!(!read::name_of(&job, *place).trim().is_empty());
+        }
+        prop_assert_eq!(file::read(&written), Ok(job));
+    }
+
+    /// A left-hand L takes what its right-hand twin takes, rounded corners and liners included.
+    #[test]
+    fn the_hand_of_an_l_does_not_matter(job in good_l()) {
+        let mut twin = job.clone();
+        twin.pieces[0].hand = Hand::Right;
+        let both = [&job, &twin].map(|job| estimate(job, &PriceBook::default()));
+        both.iter().zip([&job, &twin]).for_each(|(estimate, job)| assert_sane(job, estimate));
+        let [one, other] = both.map(|mut estimate| estimate.pieces.remove(0));
+        let [a, b] = [&one, &other].map(|piece| {
+            let form = piece.form.as_ref().unwrap();
+            let mut lengths: Vec<f64> = form.sides.iter().map(|side| side.length.value).collect();
+            lengths.sort_by(f64::total_cmp);
+            let volume = piece.pour.as_ref().unwrap().net.value.value;
+            let weight = piece.weights.as_ref().unwrap().as_cast.value.value;
+            let area = piece.top.area.as_ref().unwrap().value.value;
+            lengths.extend([area, volume, weight, form.clear.area(), form.clear_width.value.value]);
+            lengths
+        });
+        prop_assert_eq!(a.len(), b.len());
+        for (a, b) in a.iter().zip(&b) {
+            prop_assert!((a - b).abs() <= 1e-9 * a, "{a} {b}");
+        }
+        // And it is the other hand: what was nearer the left end is nearer the right end.
+        let [one, other] = [&one, &other].map(|piece| piece.top.outline.as_ref().unwrap());
+        let across = one.centroid().x + other.centroid().x;
+        prop_assert!((across - one.bounds().x0 - one.bounds().x1).abs() < 1e-9);
+        prop_assert!(one.centroid().x < one.bounds().center().x);
+    }
+
+    /// Liners of no thickness leave the form as large as the top.
+    #[test]
+    fn no_liner_leaves_the_outline(job in good_l(), hand in select(vec![Hand::Left, Hand::Right])) {
+        let mut job = job;
+        job.pieces[0].hand = hand;
+        job.pieces[0].edges = vec![Edge { kind: EdgeKind::Lined, liner: "0".into(), ..Edge::default() }; 6];
+        let piece = estimate(&job, &PriceBook::default()).pieces.remove(0);
+        let (clear, outline) = (piece.form.unwrap().clear, piece.top.outline.unwrap());
+        prop_assert_eq!(clear.edges().len(), outline.edges().len());
+        for (clear, edge) in clear.edges().iter().zip(outline.edges()) {
+            prop_assert_eq!(clear.tag(), edge.tag());
+            prop_assert!(clear.start().distance(edge.start()) < 1e-9);
+            prop_assert!(clear.point_at(0.5).distance(edge.point_at(0.5)) < 1e-9);
+        }
     }
 
     /// A job that can be cast gives every number.
