@@ -303,3 +303,110 @@ pub fn center_on_doors(job: &mut Job, piece: usize) -> bool {
     }
     true
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{Door, OutlineShape, TemplateCorner, Units};
+    use proptest::prelude::*;
+
+    /// What may stand in a field: nothing, half a number, and sizes from nothing to far too much.
+    fn entry() -> impl Strategy<Value = Entry> {
+        let texts = ["", "1/", "0", "0.001", "1/2", "3", "7 1/4", "12", "20", "99999", "30000000"];
+        proptest::sample::select(texts.map(Entry::new).to_vec())
+    }
+
+    fn index() -> impl Strategy<Value = Option<usize>> {
+        proptest::sample::select(vec![None, Some(0), Some(1), Some(usize::MAX)])
+    }
+
+    fn cutout() -> impl Strategy<Value = Cutout> {
+        let corner = [entry(), entry(), entry()].prop_map(|[from_left, from_front, radius]| TemplateCorner {
+            from_left,
+            from_front,
+            radius,
+        });
+        let choices = (
+            proptest::sample::select(CutoutShape::ALL.to_vec()),
+            proptest::sample::select(Reveal::ALL.to_vec()),
+            proptest::sample::select(AcrossFrom::ALL.to_vec()),
+            proptest::sample::select(AlongFrom::ALL.to_vec()),
+        );
+        let entries = proptest::collection::vec(entry(), CutoutField::ALL.len());
+        (choices, entries, proptest::collection::vec(corner, 0..6), index()).prop_map(
+            |((shape, reveal, across, along), entries, template, door)| {
+                let mut cutout = Cutout { shape, reveal, across, along, template, door, ..Cutout::default() };
+                for (field, entry) in CutoutField::ALL.iter().zip(entries) {
+                    *cutout.entry_mut(*field) = entry;
+                }
+                cutout
+            },
+        )
+    }
+
+    fn set() -> impl Strategy<Value = Holes> {
+        let entries = proptest::collection::vec(entry(), HolesField::ALL.len());
+        (proptest::bool::ANY, proptest::bool::ANY, index(), entries).prop_map(|(three, bowl, cutout, entries)| {
+            let pattern = if three { HolePattern::Three } else { HolePattern::Single };
+            let placed = if bowl { HolesFrom::Bowl } else { HolesFrom::Edges };
+            let mut set = Holes { pattern, placed, cutout, ..Holes::default() };
+            for (field, entry) in HolesField::ALL.iter().zip(entries) {
+                *set.entry_mut(*field) = entry;
+            }
+            set
+        })
+    }
+
+    proptest! {
+        /// Whatever is typed is a shape or is waited for; and where a shape stands, what would have to be
+        /// typed for that place is what was typed.
+        #[test]
+        fn whatever_is_typed_is_a_shape_or_waits(
+            size in [entry(), entry(), entry()],
+            cutouts in proptest::collection::vec(cutout(), 0..3),
+            sets in proptest::collection::vec(set(), 0..3),
+            doors in proptest::collection::vec(entry(), 0..3),
+            round in proptest::bool::ANY,
+        ) {
+            let mut job = Job::new("test", Units::Inch);
+            let piece = &mut job.pieces[0];
+            let [width, depth, bow] = size;
+            (piece.width, piece.depth, piece.bow) = (width, depth, bow);
+            piece.shape = if round { OutlineShape::L } else { OutlineShape::Rectangle };
+            (piece.leg, piece.front_depth) = ("3".into(), "3".into());
+            (piece.cutouts, piece.holes) = (cutouts, sets);
+            piece.doors = doors.into_iter().map(|from_left| Door { from_left }).collect();
+            let top = Top::of(&job, 0);
+            for waiting in top.bowls.iter().chain(&top.cutouts).filter_map(|known| known.as_ref().err()) {
+                prop_assert!(!waiting.needs.is_empty());
+            }
+            for waiting in top.holes.iter().filter_map(|known| known.as_ref().err()) {
+                prop_assert!(!waiting.needs.is_empty());
+            }
+            let reads = |place| read::length(&job, place).unwrap_or_default();
+            for (index, cutout) in job.pieces[0].cutouts.iter().enumerate() {
+                let Some(at) = top.cutout_center(index) else { continue };
+                let place = |field| Place::Cutout(0, index, field);
+                if let Some(length) = top.across_at(&job, 0, cutout, at.x) {
+                    let typed = reads(place(cutout.across_field()));
+                    let left = cutout.across == AcrossFrom::Door && cutout.door_side == Hand::Left;
+                    let signed = if left { -typed } else { typed };
+                    prop_assert!((length - signed).abs() < Length::new::<meter>(1e-6));
+                }
+                if let Some(length) = top.along_at(cutout, at.y) {
+                    prop_assert!((length - reads(place(cutout.along_field()))).abs() < Length::new::<meter>(1e-6));
+                }
+            }
+            for (index, set) in job.pieces[0].holes.iter().enumerate() {
+                for (field, length) in top.holes_center(index).map_or_else(Vec::new, |at| top.holes_at(set, at)) {
+                    let typed = reads(Place::Holes(0, index, field));
+                    prop_assert!((length - typed).abs() < Length::new::<meter>(1e-6));
+                }
+            }
+            let before = job.clone();
+            if !center_on_doors(&mut job, 0) {
+                prop_assert_eq!(before, job);
+            }
+        }
+    }
+}
