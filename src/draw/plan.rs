@@ -335,7 +335,7 @@ fn draw_rails(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, units: 
 fn draw_dimensions(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, units: Units) {
     let Rect { x0, y0, x1, y1 } = paper.frame;
     let mut stations = vec![x0, x1];
-    stations.extend(piece.top.cutouts.iter().flatten().map(|shape| shape.bounds().center().x));
+    stations.extend(piece.top.bowls.iter().flatten().map(|bowl| bowl.bounds().center().x));
     stations.retain(|x| (x0..=x1).contains(x));
     stations.sort_by(f64::total_cmp);
     // From the outermost line of the drawing, so that boards and dimensions stay apart.

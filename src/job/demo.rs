@@ -32,16 +32,16 @@ pub fn demo(id: &str) -> Job {
         shape: CutoutShape::Ellipse,
         width: "16 1/4".into(),
         depth: "12 1/2".into(),
-        corner_radius: Entry::default(),
         from_left: "35".into(),
         from_front: "10 3/4".into(),
+        ..Cutout::default()
     }];
     piece.holes = vec![Holes {
         pattern: HolePattern::Single,
         diameter: "1 3/8".into(),
-        spread: Entry::default(),
         from_left: "35".into(),
         from_front: "19 1/4".into(),
+        ..Holes::default()
     }];
     piece.steel = "3 1/2 lb".into();
     job

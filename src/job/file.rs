@@ -14,7 +14,7 @@
 //! version that was ever shipped stays in `tests/samples`. Other things that are kept, such as the
 //! shelf of bags, take the same form through [`Kept`].
 
-use super::{Bag, Job, Piece, Units};
+use super::{Bag, Cutout, Holes, Job, Piece, Units};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
@@ -95,9 +95,41 @@ fn number_the_edges(content: &mut Value) {
                 *named = Value::Array(all);
             }
         }
-        for added in ["hand", "leg", "right_leg", "right_depth", "front_depth", "bow", "corners", "walk", "opening"] {
+        for added in
+            ["hand", "leg", "right_leg", "right_depth", "front_depth", "bow", "corners", "walk", "opening", "doors"]
+        {
             if let Some(value) = fresh.get(added) {
                 piece.entry(added).or_insert_with(|| value.clone());
+            }
+        }
+        add_new(
+            piece.get_mut("cutouts"),
+            &Cutout::default(),
+            &[
+                "template",
+                "reveal",
+                "reveal_width",
+                "across",
+                "from_right",
+                "door",
+                "from_door",
+                "door_side",
+                "along",
+                "from_back",
+            ],
+        );
+        add_new(piece.get_mut("holes"), &Holes::default(), &["placed", "cutout", "behind"]);
+    }
+}
+
+/// Gives every member of a list those fields of a fresh one.
+fn add_new(list: Option<&mut Value>, fresh: &impl Serialize, fields: &[&str]) {
+    let Ok(Value::Object(fresh)) = serde_json::to_value(fresh) else { return };
+    for member in list.and_then(Value::as_array_mut).into_iter().flatten() {
+        let Some(member) = member.as_object_mut() else { continue };
+        for field in fields {
+            if let Some(value) = fresh.get(*field) {
+                member.entry(*field).or_insert_with(|| value.clone());
             }
         }
     }

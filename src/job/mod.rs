@@ -4,9 +4,11 @@
 //! [`Entry`]s, found by their [`Place`]; what they mean is read by [`read`].
 //!
 //! Conventions of every piece: it is seen from above as installed, the front edge at the bottom.
-//! Positions are measured from its left end and from its front edge, to centre lines.
+//! Positions are measured from its left end and from its front edge unless they say otherwise, to centre lines;
+//! ends and edges are those of the outline's bounds.
 
 mod bag;
+mod cutout;
 mod demo;
 mod entry;
 pub mod file;
@@ -16,12 +18,15 @@ mod place;
 pub mod read;
 
 pub use bag::{Additive, AdditiveField, Bag, BagField, Family, StrengthField, StrengthPoint};
+pub use cutout::{
+    AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, Door, DoorField, HolePattern, Holes, HolesField,
+    HolesFrom, Reveal, TemplateCorner, TemplateField,
+};
 pub use demo::demo;
 pub use entry::{Entry, Kind};
 pub use opening::{Measured, Opening, OpeningField, OpeningReading, OpeningWalls, ReadingField, Station, StationField};
 pub use piece::{
-    Corner, CornerField, CornerKind, Cutout, CutoutField, CutoutShape, Edge, EdgeField, EdgeKind, Hand, HolePattern,
-    Holes, HolesField, Leg, LegField, OutlineShape, Piece, PieceField,
+    Corner, CornerField, CornerKind, Edge, EdgeField, EdgeKind, Hand, Leg, LegField, OutlineShape, Piece, PieceField,
 };
 pub use place::Place;
 

@@ -1,6 +1,7 @@
 //! One piece to cast: outline, edges, cutouts, holes.
 
 use super::Entry;
+use super::cutout::{Cutout, Door, Holes};
 use super::entry::entries;
 use super::opening::Opening;
 use crate::measure::Units;
@@ -172,109 +173,6 @@ entries! {
     }
 }
 
-/// The shape of a cutout.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum CutoutShape {
-    /// A rectangle with one radius at its four corners.
-    #[default]
-    Rectangle,
-    /// An ellipse by its two diameters.
-    Ellipse,
-    /// A circle; its width is its diameter.
-    Circle,
-    /// Straight at the back and round in front.
-    D,
-}
-
-impl CutoutShape {
-    /// All shapes, in the order of the choice.
-    pub const ALL: [Self; 4] = [Self::Rectangle, Self::Ellipse, Self::Circle, Self::D];
-
-    /// The word for it.
-    pub fn label(self) -> &'static str {
-        match self {
-            Self::Rectangle => "Rectangle",
-            Self::Ellipse => "Ellipse",
-            Self::Circle => "Circle",
-            Self::D => "D",
-        }
-    }
-}
-
-/// An opening through the piece, placed by its centre lines.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Cutout {
-    /// Its shape.
-    pub shape: CutoutShape,
-    /// Left to right; the diameter of a circle.
-    pub width: Entry,
-    /// Front to back; not read for a circle.
-    pub depth: Entry,
-    /// Radius of the corners; read only for a rectangle and for the two back corners of a D.
-    pub corner_radius: Entry,
-    /// Centre line from the left end of the piece.
-    pub from_left: Entry,
-    /// Centre line from the front edge of the piece.
-    pub from_front: Entry,
-}
-
-entries! {
-    /// The entries of [`Cutout`].
-    CutoutField of Cutout {
-        /// Left to right; the diameter of a circle.
-        Width => width, Length, "Width";
-        /// Front to back.
-        Depth => depth, Length, "Depth";
-        /// Radius of the corners.
-        CornerRadius => corner_radius, Length, "Corner radius";
-        /// Centre line from the left end of the piece.
-        FromLeft => from_left, Length, "Centre from left end";
-        /// Centre line from the front edge of the piece.
-        FromFront => from_front, Length, "Centre from front edge";
-    }
-}
-
-/// How many holes stand in one set.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum HolePattern {
-    /// One hole.
-    #[default]
-    Single,
-    /// Three holes in a row; the spread is from the first to the last centre.
-    Three,
-}
-
-/// A set of faucet holes, placed by the centre of the middle hole.
-#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-pub struct Holes {
-    /// How many, and how they stand.
-    pub pattern: HolePattern,
-    /// Diameter of each hole.
-    pub diameter: Entry,
-    /// First to last centre; read only for three holes.
-    pub spread: Entry,
-    /// Middle centre from the left end of the piece.
-    pub from_left: Entry,
-    /// Centres from the front edge of the piece.
-    pub from_front: Entry,
-}
-
-entries! {
-    /// The entries of [`Holes`].
-    HolesField of Holes {
-        /// Diameter of each hole.
-        Diameter => diameter, Length, "Hole diameter";
-        /// First to last centre.
-        Spread => spread, Length, "Spread, first to last centre";
-        /// Middle centre from the left end of the piece.
-        FromLeft => from_left, Length, "Centre from left end";
-        /// Centres from the front edge of the piece.
-        FromFront => from_front, Length, "Centre from front edge";
-    }
-}
-
 /// One piece to cast.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Piece {
@@ -312,6 +210,8 @@ pub struct Piece {
     /// Edges, by the number of their side, counter-clockwise from the front. There may be fewer than the
     /// outline has: the rest are plain.
     pub edges: Vec<Edge>,
+    /// Cabinet doors below it, for cutouts to be centred on; may be empty.
+    pub doors: Vec<Door>,
     /// Openings; may be empty.
     pub cutouts: Vec<Cutout>,
     /// Faucet holes; may be empty.
@@ -381,6 +281,7 @@ impl Piece {
                 Edge { kind: EdgeKind::Wall, ..Edge::default() },
                 Edge::default(),
             ],
+            doors: Vec::new(),
             cutouts: Vec::new(),
             holes: Vec::new(),
             bag: bag.to_owned(),
@@ -456,5 +357,34 @@ impl Piece {
             self.corners.resize_with(side + 1, Corner::default);
         }
         &mut self.corners[side]
+    }
+
+    /// Removes a cabinet door. Cutouts centred on it are left without one; the others keep theirs.
+    pub fn remove_door(&mut self, door: usize) {
+        if door < self.doors.len() {
+            self.doors.remove(door);
+            for cutout in &mut self.cutouts {
+                cutout.door = after_removal(cutout.door, door);
+            }
+        }
+    }
+
+    /// Removes a cutout. Holes centred on it are left without one; the others keep theirs.
+    pub fn remove_cutout(&mut self, cutout: usize) {
+        if cutout < self.cutouts.len() {
+            self.cutouts.remove(cutout);
+            for set in &mut self.holes {
+                set.cutout = after_removal(set.cutout, cutout);
+            }
+        }
+    }
+}
+
+/// What an index points to once the thing with that index was taken out of the list.
+fn after_removal(index: Option<usize>, removed: usize) -> Option<usize> {
+    match index {
+        Some(index) if index > removed => Some(index - 1),
+        Some(index) if index == removed => None,
+        other => other,
     }
 }

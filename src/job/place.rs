@@ -1,8 +1,9 @@
 //! Where in a job a thing stands.
 
 use super::{
-    AdditiveField, BagField, CornerField, CutoutField, EdgeField, Entry, FormField, HolesField, Job, JobField, Kind,
-    LegField, OpeningField, PieceField, PourField, ReadingField, StationField, StrengthField,
+    AdditiveField, BagField, CornerField, CutoutField, DoorField, EdgeField, Entry, FormField, HolesField, Job,
+    JobField, Kind, LegField, OpeningField, PieceField, PourField, ReadingField, StationField, StrengthField,
+    TemplateField,
 };
 use crate::job::read::number;
 use crate::measure::Units;
@@ -32,8 +33,12 @@ pub enum Place {
     Reading(usize, usize, ReadingField),
     /// A station along the back wall: piece, station, field.
     Station(usize, usize, StationField),
+    /// A cabinet door: piece, door, field.
+    Door(usize, usize, DoorField),
     /// A cutout: piece, cutout, field.
     Cutout(usize, usize, CutoutField),
+    /// A corner of a cutout's template: piece, cutout, corner, field.
+    Template(usize, usize, usize, TemplateField),
     /// A set of faucet holes: piece, set, field.
     Holes(usize, usize, HolesField),
     /// A bag of the job.
@@ -58,7 +63,9 @@ impl Place {
             Self::Opening(_, field) => field.label(),
             Self::Reading(_, _, field) => field.label(),
             Self::Station(_, _, field) => field.label(),
+            Self::Door(_, _, field) => field.label(),
             Self::Cutout(_, _, field) => field.label(),
+            Self::Template(_, _, _, field) => field.label(),
             Self::Holes(_, _, field) => field.label(),
             Self::Bag(_, field) => field.label(),
             Self::Strength(_, _, field) => field.label(),
@@ -79,7 +86,9 @@ impl Place {
             Self::Opening(_, field) => field.kind(),
             Self::Reading(_, _, field) => field.kind(),
             Self::Station(_, _, field) => field.kind(),
+            Self::Door(_, _, field) => field.kind(),
             Self::Cutout(_, _, field) => field.kind(),
+            Self::Template(_, _, _, field) => field.kind(),
             Self::Holes(_, _, field) => field.kind(),
             Self::Bag(_, field) => field.kind(),
             Self::Strength(_, _, field) => field.kind(),
@@ -103,7 +112,11 @@ impl Place {
             Self::Opening(piece, field) => format!("opening-{piece}-{}", word(field)),
             Self::Reading(piece, reading, field) => format!("reading-{piece}-{reading}-{}", word(field)),
             Self::Station(piece, station, field) => format!("station-{piece}-{station}-{}", word(field)),
+            Self::Door(piece, door, field) => format!("door-{piece}-{door}-{}", word(field)),
             Self::Cutout(piece, cutout, field) => format!("cutout-{piece}-{cutout}-{}", word(field)),
+            Self::Template(piece, cutout, corner, field) => {
+                format!("template-{piece}-{cutout}-{corner}-{}", word(field))
+            }
             Self::Holes(piece, set, field) => format!("holes-{piece}-{set}-{}", word(field)),
             Self::Bag(bag, field) => format!("bag-{bag}-{}", word(field)),
             Self::Strength(bag, point, field) => format!("strength-{bag}-{point}-{}", word(field)),
@@ -137,8 +150,15 @@ impl Job {
             for station in 0..piece.opening.stations.len() {
                 places.extend(StationField::ALL.iter().map(|field| Place::Station(index, station, *field)));
             }
-            for cutout in 0..piece.cutouts.len() {
+            for door in 0..piece.doors.len() {
+                places.extend(DoorField::ALL.iter().map(|field| Place::Door(index, door, *field)));
+            }
+            for (cutout, typed) in piece.cutouts.iter().enumerate() {
                 places.extend(CutoutField::ALL.iter().map(|field| Place::Cutout(index, cutout, *field)));
+                for corner in 0..typed.template.len() {
+                    places
+                        .extend(TemplateField::ALL.iter().map(|field| Place::Template(index, cutout, corner, *field)));
+                }
             }
             for set in 0..piece.holes.len() {
                 places.extend(HolesField::ALL.iter().map(|field| Place::Holes(index, set, *field)));
@@ -189,7 +209,11 @@ impl Job {
             Place::Opening(piece, field) => self.pieces.get(piece)?.opening.entry(field),
             Place::Reading(piece, index, field) => self.pieces.get(piece)?.opening.readings.get(index)?.entry(field),
             Place::Station(piece, index, field) => self.pieces.get(piece)?.opening.stations.get(index)?.entry(field),
+            Place::Door(piece, door, field) => self.pieces.get(piece)?.doors.get(door)?.entry(field),
             Place::Cutout(piece, cutout, field) => self.pieces.get(piece)?.cutouts.get(cutout)?.entry(field),
+            Place::Template(piece, cutout, corner, field) => {
+                self.pieces.get(piece)?.cutouts.get(cutout)?.template.get(corner)?.entry(field)
+            }
             Place::Holes(piece, set, field) => self.pieces.get(piece)?.holes.get(set)?.entry(field),
             Place::Bag(bag, field) => self.bags.get(bag)?.entry(field),
             Place::Strength(bag, point, field) => self.bags.get(bag)?.strengths.get(point)?.entry(field),
@@ -214,8 +238,12 @@ impl Job {
             Place::Station(piece, index, field) => {
                 self.pieces.get_mut(piece)?.opening.stations.get_mut(index)?.entry_mut(field)
             }
+            Place::Door(piece, door, field) => self.pieces.get_mut(piece)?.doors.get_mut(door)?.entry_mut(field),
             Place::Cutout(piece, cutout, field) => {
                 self.pieces.get_mut(piece)?.cutouts.get_mut(cutout)?.entry_mut(field)
+            }
+            Place::Template(piece, cutout, corner, field) => {
+                self.pieces.get_mut(piece)?.cutouts.get_mut(cutout)?.template.get_mut(corner)?.entry_mut(field)
             }
             Place::Holes(piece, set, field) => self.pieces.get_mut(piece)?.holes.get_mut(set)?.entry_mut(field),
             Place::Bag(bag, field) => self.bags.get_mut(bag)?.entry_mut(field),

@@ -79,6 +79,10 @@ pub fn name_of(job: &Job, place: Place) -> String {
             let side = job.pieces.get(piece).map_or_else(String::new, |typed| typed.side_name(side));
             format!("{}{side} edge, {label}", piece_prefix(job, piece))
         }
+        Place::Door(piece, door, _) => format!("{}Cabinet door {}, {label}", piece_prefix(job, piece), door + 1),
+        Place::Template(piece, cutout, corner, _) => {
+            format!("{}Cutout {}, Corner {}, {label}", piece_prefix(job, piece), cutout + 1, corner + 1)
+        }
         Place::Cutout(piece, cutout, _) => format!("{}Cutout {}, {label}", piece_prefix(job, piece), cutout + 1),
         Place::Holes(piece, set, _) => format!("{}Holes {}, {label}", piece_prefix(job, piece), set + 1),
         Place::Bag(bag, _) | Place::Strength(bag, ..) | Place::Additive(bag, ..) => {

@@ -320,7 +320,9 @@ impl Desk {
         | Place::Opening(piece, _)
         | Place::Reading(piece, ..)
         | Place::Station(piece, ..)
+        | Place::Door(piece, ..)
         | Place::Cutout(piece, ..)
+        | Place::Template(piece, ..)
         | Place::Holes(piece, ..) = place
         {
             self.piece.set(piece);
@@ -333,7 +335,9 @@ impl Desk {
             | Place::Opening(..)
             | Place::Reading(..)
             | Place::Station(..)
+            | Place::Door(..)
             | Place::Cutout(..)
+            | Place::Template(..)
             | Place::Holes(..) => Stage::Measure,
             Place::Form(_) => Stage::Build,
             Place::Pour(_) | Place::Bag(..) | Place::Strength(..) | Place::Additive(..) => Stage::Pour,
@@ -341,7 +345,10 @@ impl Desk {
         };
         match place {
             Place::Edge(_, side, _) => self.part.set(Part::Edge(side)),
-            Place::Cutout(_, index, _) => self.part.set(Part::Cutout(index)),
+            Place::Cutout(_, index, _) | Place::Template(_, index, ..) => self.part.set(Part::Cutout(index)),
+            // The doors are shown with every cutout.
+            Place::Door(..) if matches!(self.part.get_untracked(), Part::Cutout(_)) => {}
+            Place::Door(..) => self.part.set(Part::Cutout(0)),
             Place::Holes(_, index, _) => self.part.set(Part::Holes(index)),
             Place::Corner(_, side, _) => self.part.set(Part::Corner(side)),
             Place::Piece(..) | Place::Leg(..) | Place::Opening(..) | Place::Reading(..) | Place::Station(..) => {

@@ -3,14 +3,11 @@
 use super::desk::Desk;
 use super::field::{choice, field, hinted};
 use super::findings::findings;
+use super::openings::{add_cutout, add_holes, cutout_fields, holes_fields};
 use super::plan::plan_view;
 use crate::draw::{Face, Part};
 use crate::finding::Stage;
-use crate::job::{
-    Cutout, CutoutField, CutoutShape, EdgeField, EdgeKind, Entry, HolePattern, Holes, HolesField, Piece, PieceField,
-    Place,
-};
-use crate::measure::Units;
+use crate::job::{EdgeField, EdgeKind, Piece, PieceField, Place};
 use leptos::prelude::*;
 
 /// The screen.
@@ -105,41 +102,11 @@ fn parts_bar(desk: Desk) -> AnyView {
             })
             .collect_view()
     };
-    let add_cutout = move |_| {
-        let units = desk.units();
-        let index = desk.edit_piece(|piece| {
-            piece.cutouts.push(Cutout {
-                corner_radius: Entry::new(if units == Units::Inch { "2" } else { "50" }),
-                ..Cutout::default()
-            });
-            piece.cutouts.len() - 1
-        });
-        if let Some(index) = index {
-            desk.part.set(Part::Cutout(index));
-            super::dom::focus_on(Place::Cutout(desk.piece.get_untracked(), index, CutoutField::Width).key());
-        }
-    };
-    let add_holes = move |_| {
-        let units = desk.units();
-        let index = desk.edit_piece(|piece| {
-            let inch = units == Units::Inch;
-            piece.holes.push(Holes {
-                diameter: Entry::new(if inch { "1 3/8" } else { "35" }),
-                spread: Entry::new(if inch { "8" } else { "200" }),
-                ..Holes::default()
-            });
-            piece.holes.len() - 1
-        });
-        if let Some(index) = index {
-            desk.part.set(Part::Holes(index));
-            super::dom::focus_on(Place::Holes(desk.piece.get_untracked(), index, HolesField::FromLeft).key());
-        }
-    };
     view! {
         <div class="parts" role="group" aria-label="Parts of this piece">
             {buttons}
-            <button type="button" class="add" on:click=add_cutout>"+ Cutout"</button>
-            <button type="button" class="add" on:click=add_holes>"+ Faucet holes"</button>
+            <button type="button" class="add" on:click=move |_| add_cutout(desk)>"+ Cutout"</button>
+            <button type="button" class="add" on:click=move |_| add_holes(desk)>"+ Faucet holes"</button>
             <button type="button" class="add" on:click=move |_| desk.add_piece()>"+ Piece"</button>
         </div>
     }
@@ -228,95 +195,4 @@ fn edge_help(kind: EdgeKind) -> &'static str {
         }
         EdgeKind::Eased => "Rounded over by the fillet of silicone in the corner of the form.",
     }
-}
-
-fn remove_button(label: &'static str, remove: impl Fn() + 'static) -> AnyView {
-    view! {
-        <div class="row"><button type="button" class="danger" on:click=move |_| remove()>{label}</button></div>
-    }
-    .into_any()
-}
-
-fn cutout_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
-    let shape = Memo::new(move |_| {
-        desk.job.with(|job| {
-            job.pieces
-                .get(piece)
-                .and_then(|piece| piece.cutouts.get(index))
-                .map_or(CutoutShape::Rectangle, |cutout| cutout.shape)
-        })
-    });
-    let shapes: Vec<_> = CutoutShape::ALL.into_iter().map(|shape| (shape, shape.label())).collect();
-    let choose = Callback::new(move |shape| {
-        desk.edit_piece(|piece| {
-            if let Some(cutout) = piece.cutouts.get_mut(index) {
-                cutout.shape = shape;
-            }
-        });
-    });
-    let place = move |field| Place::Cutout(piece, index, field);
-    let size = move || match shape.get() {
-        CutoutShape::Rectangle | CutoutShape::D => [CutoutField::Width, CutoutField::Depth, CutoutField::CornerRadius]
-            .map(|name| field(desk, place(name)))
-            .collect_view(),
-        CutoutShape::Ellipse => {
-            [CutoutField::Width, CutoutField::Depth].map(|name| field(desk, place(name))).collect_view()
-        }
-        CutoutShape::Circle => [hinted(desk, place(CutoutField::Width), "The diameter.")].collect_view(),
-    };
-    view! {
-        <section class="card" aria-label="Cutout">
-            <h2>{format!("Cutout {}", index + 1)}</h2>
-            {choice("Shape", shapes, shape.into(), choose)}
-            <div class="fields">{size}</div>
-            <div class="fields">
-                {field(desk, place(CutoutField::FromLeft))}
-                {field(desk, place(CutoutField::FromFront))}
-            </div>
-            <p class="quiet-text">"Drag it on the plan, or nudge it with the arrow keys: it lands on marks of the tape."</p>
-            {remove_button("Remove this cutout", move || {
-                desk.part.set(Part::Size);
-                desk.edit_piece(|piece| if index < piece.cutouts.len() { piece.cutouts.remove(index); });
-            })}
-        </section>
-    }
-    .into_any()
-}
-
-fn holes_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
-    let pattern = Memo::new(move |_| {
-        desk.job.with(|job| {
-            job.pieces
-                .get(piece)
-                .and_then(|piece| piece.holes.get(index))
-                .map_or(HolePattern::Single, |set| set.pattern)
-        })
-    });
-    let patterns = vec![(HolePattern::Single, "One hole"), (HolePattern::Three, "Three holes")];
-    let choose = Callback::new(move |pattern| {
-        desk.edit_piece(|piece| {
-            if let Some(set) = piece.holes.get_mut(index) {
-                set.pattern = pattern;
-            }
-        });
-    });
-    let place = move |field| Place::Holes(piece, index, field);
-    let spread = move || (pattern.get() == HolePattern::Three).then(|| field(desk, place(HolesField::Spread)));
-    view! {
-        <section class="card" aria-label="Faucet holes">
-            <h2>{format!("Holes {}", index + 1)}</h2>
-            {choice("Pattern", patterns, pattern.into(), choose)}
-            <div class="fields">
-                {field(desk, place(HolesField::Diameter))}
-                {spread}
-                {field(desk, place(HolesField::FromLeft))}
-                {field(desk, place(HolesField::FromFront))}
-            </div>
-            {remove_button("Remove these holes", move || {
-                desk.part.set(Part::Size);
-                desk.edit_piece(|piece| if index < piece.holes.len() { piece.holes.remove(index); });
-            })}
-        </section>
-    }
-    .into_any()
 }

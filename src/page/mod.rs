@@ -17,6 +17,7 @@ mod finish;
 mod keeper;
 mod measure;
 mod offline;
+mod openings;
 mod paper;
 mod plan;
 mod pour;

@@ -2,13 +2,13 @@
 
 use super::desk::Desk;
 use super::dom;
+use super::openings::{center, move_to, tape_step};
 use crate::draw::{Drawing, Face, Part, plan};
-use crate::job::{CutoutField, HolesField, Place};
-use crate::measure::{Length, Units, read_length, write_length};
+use kurbo::{Point, Vec2};
 use leptos::ev;
 use leptos::html;
 use leptos::prelude::*;
-use uom::si::length::{inch, meter, millimeter};
+use uom::si::length::meter;
 use wasm_bindgen::JsCast;
 use web_sys::Element;
 
@@ -16,55 +16,8 @@ use web_sys::Element;
 #[derive(Clone, Copy)]
 struct Drag {
     part: Part,
-    pointer: (f64, f64),
-    centre: (f64, f64),
-}
-
-/// A dragged centre lands on a mark of the tape.
-fn snap(metres: f64, units: Units) -> f64 {
-    let step = step(units);
-    (metres / step).round() * step
-}
-
-fn step(units: Units) -> f64 {
-    match units {
-        Units::Inch => Length::new::<inch>(0.125).get::<meter>(),
-        Units::Metric => Length::new::<millimeter>(5.0).get::<meter>(),
-    }
-}
-
-/// The entries that hold the centre of a part of the piece.
-fn centre_places(piece: usize, part: Part) -> Option<(Place, Place)> {
-    match part {
-        Part::Cutout(index) => Some((
-            Place::Cutout(piece, index, CutoutField::FromLeft),
-            Place::Cutout(piece, index, CutoutField::FromFront),
-        )),
-        Part::Holes(index) => {
-            Some((Place::Holes(piece, index, HolesField::FromLeft), Place::Holes(piece, index, HolesField::FromFront)))
-        }
-        Part::Size | Part::Edge(_) | Part::Corner(_) => None,
-    }
-}
-
-/// Where the centre of a part is, in metres; nothing while it cannot be read.
-fn centre(desk: Desk, part: Part) -> Option<(f64, f64)> {
-    let (left, front) = centre_places(desk.piece.get_untracked(), part)?;
-    desk.job.with_untracked(|job| {
-        let read = |place| read_length(job.entry_at(place)?.text(), job.units).ok();
-        Some((read(left)?.get::<meter>(), read(front)?.get::<meter>()))
-    })
-}
-
-/// Moves the centre of a part to the nearest marks of the tape.
-fn move_to(desk: Desk, part: Part, x: f64, y: f64) {
-    let Some((left, front)) = centre_places(desk.piece.get_untracked(), part) else { return };
-    let units = desk.units();
-    for (place, metres) in [(left, x), (front, y)] {
-        let length = Length::new::<meter>(snap(metres, units).max(0.0));
-        let text = write_length(length, units).text;
-        desk.type_into(place, text.trim_end_matches([' ', 'i', 'n', 'm']).to_owned());
-    }
+    pointer: Point,
+    centre: Point,
 }
 
 fn part_under(event: &web_sys::Event) -> Option<Part> {
@@ -100,11 +53,11 @@ pub fn plan_view(desk: Desk, face: Face) -> AnyView {
         }
         let Some(part) = part_under(&event) else { return };
         desk.part.set(part);
-        if let Some(centre) = centre(desk, part) {
+        if let Some(centre) = center(desk, part) {
             event.prevent_default();
             drag.set_value(Some(Drag {
                 part,
-                pointer: (f64::from(event.client_x()), f64::from(event.client_y())),
+                pointer: Point::new(f64::from(event.client_x()), f64::from(event.client_y())),
                 centre,
             }));
             if let Some(holder) = holder.get_untracked() {
@@ -114,17 +67,17 @@ pub fn plan_view(desk: Desk, face: Face) -> AnyView {
     };
     let moved = move |event: ev::PointerEvent| {
         let (Some(drag), Some(metres)) = (drag.get_value(), metres_a_pixel()) else { return };
-        let dx = (f64::from(event.client_x()) - drag.pointer.0) * metres;
-        let dy = (f64::from(event.client_y()) - drag.pointer.1) * metres;
+        let dx = (f64::from(event.client_x()) - drag.pointer.x) * metres;
+        let dy = (f64::from(event.client_y()) - drag.pointer.y) * metres;
         // A finger trembles: a touch is not a move before it has gone half a step.
-        if dx.hypot(dy) > step(desk.units()) / 2.0 {
-            move_to(desk, drag.part, drag.centre.0 + dx, drag.centre.1 - dy);
+        if dx.hypot(dy) > tape_step(desk.units()).get::<meter>() / 2.0 {
+            move_to(desk, drag.part, drag.centre + Vec2::new(dx, -dy));
         }
     };
     let up = move |_: ev::PointerEvent| drag.set_value(None);
     let key = move |event: ev::KeyboardEvent| {
         let Some(part) = part_under(&event) else { return };
-        let step = step(desk.units());
+        let step = tape_step(desk.units()).get::<meter>();
         let (dx, dy) = match event.key().as_str() {
             "Enter" | " " => (0.0, 0.0),
             "ArrowLeft" => (-step, 0.0),
@@ -136,8 +89,8 @@ pub fn plan_view(desk: Desk, face: Face) -> AnyView {
         event.prevent_default();
         if face == Face::Installed {
             desk.part.set(part);
-            if let (Some((x, y)), true) = (centre(desk, part), dx != 0.0 || dy != 0.0) {
-                move_to(desk, part, x + dx, y + dy);
+            if let (Some(centre), true) = (center(desk, part), dx != 0.0 || dy != 0.0) {
+                move_to(desk, part, centre + Vec2::new(dx, dy));
             }
         }
         // The drawing is made anew with every change: the focus goes back to the part it was on.

@@ -2,14 +2,18 @@
 
 use super::{Rail, RailEnd, Top, holes_in_holes};
 use crate::finding::{Finding, Stage, Strength, say};
-use crate::job::read::{self, piece_prefix};
-use crate::job::{CutoutField, CutoutShape, EdgeField, EdgeKind, HolesField, Job, PieceField, Place, ReadingField};
+use crate::job::read::{self, all, both, piece_prefix};
+use crate::job::{
+    CutoutField, CutoutShape, EdgeField, EdgeKind, HolesField, HolesFrom, Job, PieceField, Place, ReadingField,
+    TemplateField,
+};
 use crate::limits;
 use crate::measure::exact::inches;
 use crate::measure::{Length, Units};
 use crate::plane::EdgeTag;
 use crate::room::{self, Verdict, words};
 use crate::working::Source;
+use kurbo::{Point, Rect};
 use uom::si::length::meter;
 
 /// Findings about the piece with that index, in the order in which it is typed.
@@ -44,7 +48,7 @@ pub(super) fn overruns(top: &Top, job: &Job, piece: usize) -> Vec<(Place, String
             RailEnd::Edge(edge) => format!("{name} runs past the {} by {by}", edge_name(top, job, piece, edge)),
             to => format!("{name} runs into {} by {by}", end_name(top, job, piece, to).to_lowercase()),
         };
-        found.push((rail_place(top, piece, rail), format!("{}{says}.", piece_prefix(job, piece))));
+        found.push((rail_place(top, job, piece, rail), format!("{}{says}.", piece_prefix(job, piece))));
     }
     for (set, other) in holes_in_holes(&top.holes) {
         let says = if set == other {
@@ -52,8 +56,11 @@ pub(super) fn overruns(top: &Top, job: &Job, piece: usize) -> Vec<(Place, String
         } else {
             format!("Holes {} run into holes {}", set + 1, other + 1)
         };
-        let field = if set == other { HolesField::Spread } else { HolesField::FromLeft };
-        found.push((Place::Holes(piece, other, field), format!("{}{says}.", piece_prefix(job, piece))));
+        let place = match set == other {
+            true => Place::Holes(piece, other, HolesField::Spread),
+            false => holes_place(job, piece, other, false),
+        };
+        found.push((place, format!("{}{says}.", piece_prefix(job, piece))));
     }
     found
 }
@@ -128,22 +135,37 @@ fn end_name(top: &Top, job: &Job, piece: usize, end: RailEnd) -> String {
 }
 
 /// The field that moves the thing a rail lies beside, across the rail.
-fn rail_place(top: &Top, piece: usize, rail: &Rail) -> Place {
+fn rail_place(top: &Top, job: &Job, piece: usize, rail: &Rail) -> Place {
     let across = match rail.to {
         RailEnd::Edge(edge) => matches!(look(top, edge), Look::Front | Look::Back),
         _ => false,
     };
     match (rail.from, rail.to) {
-        (RailEnd::Hole(set, _), _) => {
-            Place::Holes(piece, set, if across { HolesField::FromFront } else { HolesField::FromLeft })
-        }
+        (RailEnd::Hole(set, _), _) => holes_place(job, piece, set, across),
         // Of two cutouts, the one typed later is shown.
-        (RailEnd::Cutout(_), RailEnd::Cutout(index)) => Place::Cutout(piece, index, CutoutField::FromLeft),
-        (RailEnd::Cutout(index), _) => {
-            Place::Cutout(piece, index, if across { CutoutField::FromFront } else { CutoutField::FromLeft })
-        }
+        (RailEnd::Cutout(_), RailEnd::Cutout(index)) => cutout_place(job, piece, index, false),
+        (RailEnd::Cutout(index), _) => cutout_place(job, piece, index, across),
         (RailEnd::Edge(_), _) => Place::Piece(piece, PieceField::Width),
     }
+}
+
+/// The field that moves a cutout front to back, or left to right.
+fn cutout_place(job: &Job, piece: usize, index: usize, along: bool) -> Place {
+    let typed = job.pieces.get(piece).and_then(|piece| piece.cutouts.get(index));
+    let field =
+        typed.map_or(CutoutField::FromLeft, |cutout| if along { cutout.along_field() } else { cutout.across_field() });
+    Place::Cutout(piece, index, field)
+}
+
+/// The field that moves a set of holes front to back, or left to right; behind a bowl there is but one.
+fn holes_place(job: &Job, piece: usize, set: usize, along: bool) -> Place {
+    let typed = job.pieces.get(piece).and_then(|piece| piece.holes.get(set));
+    let field = match typed.map(|set| set.placed) {
+        Some(HolesFrom::Bowl) => HolesField::Behind,
+        _ if along => HolesField::FromFront,
+        _ => HolesField::FromLeft,
+    };
+    Place::Holes(piece, set, field)
 }
 
 /// Where a rail lies, in the maker's words.
@@ -239,7 +261,7 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         findings.push(Finding {
             strength,
             stage: Stage::Measure,
-            place: rail_place(top, piece, rail),
+            place: rail_place(top, job, piece, rail),
             says: format!(
                 "{}{} {wide}; under {} {why}.",
                 piece_prefix(job, piece),
@@ -255,10 +277,17 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
 fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     let Some(typed) = job.pieces.get(piece) else { return };
     for (index, (cutout, shape)) in typed.cutouts.iter().zip(&top.cutouts).enumerate() {
-        let (CutoutShape::Rectangle | CutoutShape::D, Ok(_)) = (cutout.shape, shape) else { continue };
-        let place = Place::Cutout(piece, index, CutoutField::CornerRadius);
-        let Ok(radius) = read::optional(job, place, read::length) else { continue };
-        let radius = radius.unwrap_or_default();
+        let Ok(shape) = shape else { continue };
+        // As cut: a reveal makes the corners of the bowl wider or narrower.
+        let Some((radius, at)) = shape.least_inside_radius() else { continue };
+        let place = match cutout.shape {
+            CutoutShape::Rectangle | CutoutShape::D => Place::Cutout(piece, index, CutoutField::CornerRadius),
+            CutoutShape::Polygon => {
+                Place::Template(piece, index, corner_near(top, job, piece, index, at), TemplateField::Radius)
+            }
+            CutoutShape::Circle | CutoutShape::Ellipse => continue,
+        };
+        let radius = Length::new::<meter>(radius);
         if radius >= limits::corner_radius_watch() - limits::geometry_tolerance() {
             continue;
         }
@@ -281,6 +310,28 @@ fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             source: Source::Practice,
         });
     }
+}
+
+/// The corner of a cutout's template that is nearest to a point of the piece.
+fn corner_near(top: &Top, job: &Job, piece: usize, cutout: usize, at: Point) -> usize {
+    let typed = job.pieces.get(piece).and_then(|piece| piece.cutouts.get(cutout));
+    let Some((typed, center)) = typed.zip(top.cutout_center(cutout)) else { return 0 };
+    let corner = |corner: usize| {
+        let length =
+            |field| read::length(job, Place::Template(piece, cutout, corner, field)).map(|it| it.get::<meter>());
+        both(length(TemplateField::FromLeft), length(TemplateField::FromFront)).map(Point::from)
+    };
+    let Ok(corners) = all((0..typed.template.len()).map(corner)) else { return 0 };
+    let middle = corners
+        .iter()
+        .skip(1)
+        .fold(corners.first().map_or(Rect::ZERO, |first| Rect::from_points(*first, *first)), |all, corner| {
+            all.union_pt(*corner)
+        });
+    let moved = center - middle.center();
+    let far = |corner: &Point| (*corner + moved - at).hypot2();
+    let nearest = corners.iter().enumerate().min_by(|one, other| far(one.1).total_cmp(&far(other.1)));
+    nearest.map_or(0, |(corner, _)| corner)
 }
 
 fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {

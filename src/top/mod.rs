@@ -4,19 +4,17 @@
 //! edge, so the front left corner of a rectangle is the origin.
 
 mod advice;
+mod openings;
 mod outline;
 
 pub(crate) use advice::advise;
+pub use openings::center_on_doors;
 
-use crate::finding::say;
-use crate::job::read::{self, both};
-use crate::job::{
-    Cutout, CutoutField, CutoutShape, EdgeField, EdgeKind, HolePattern, Holes, HolesField, Job, OutlineShape, Piece,
-    PieceField, Place,
-};
+use crate::job::read;
+use crate::job::{CutoutShape, EdgeField, EdgeKind, Job, OutlineShape, Piece, PieceField, Place};
 use crate::limits;
 use crate::measure::{Area, Length, Units, write_area, write_length};
-use crate::plane::{self, CornerError, Opening, Outline, RailTo};
+use crate::plane::{self, Opening, Outline, RailTo};
 use crate::room::{Hiding, Reading, Survey, Walk, WaysIn};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use kurbo::Point;
@@ -96,7 +94,9 @@ pub struct Top {
     pub thickness: Known<Length>,
     /// The edges, by the number of their side.
     pub edges: Vec<Known<EdgeProfile>>,
-    /// The cutouts, in the order of the job.
+    /// The bowls of the cutouts as typed, without their reveal, in the order of the job.
+    pub bowls: Vec<Known<Opening>>,
+    /// The cutouts as they are cut, larger or smaller than the bowl by the reveal, in the same order.
     pub cutouts: Vec<Known<Opening>>,
     /// The sets of faucet holes, in the order of the job; every hole of a set is a circle.
     pub holes: Vec<Known<Vec<Opening>>>,
@@ -115,10 +115,16 @@ impl Top {
         let surveyed = (typed.shape == OutlineShape::Opening).then(|| outline::surveyed(job, piece, typed));
         let walked = (typed.shape == OutlineShape::Walked).then(|| outline::walked(job, piece, typed));
         let outline = outline::of(job, piece, typed, surveyed.as_ref(), walked.as_ref());
-        let cutouts: Vec<_> =
-            typed.cutouts.iter().enumerate().map(|(index, cutout)| cutout_shape(job, piece, index, cutout)).collect();
-        let holes: Vec<_> =
-            typed.holes.iter().enumerate().map(|(index, set)| hole_shapes(job, piece, index, set)).collect();
+        let bounds = outline.as_ref().map(Outline::bounds).map_err(Clone::clone);
+        let listed = || typed.cutouts.iter().enumerate();
+        let bowls: Vec<_> =
+            listed().map(|(index, cutout)| openings::bowl(job, piece, index, cutout, &bounds)).collect();
+        let cutouts: Vec<_> = listed()
+            .zip(&bowls)
+            .map(|((index, cutout), bowl)| openings::hole(job, piece, index, cutout, bowl))
+            .collect();
+        let sets = typed.holes.iter().enumerate();
+        let holes: Vec<_> = sets.map(|(index, set)| openings::holes(job, piece, index, set, &bowls, &bounds)).collect();
         let rails = outline.as_ref().map_or_else(|_| Vec::new(), |outline| rails(outline, &cutouts, &holes));
         let mut top = Self {
             thickness: read::positive_length(job, Place::Piece(piece, PieceField::Thickness)),
@@ -126,6 +132,7 @@ impl Top {
             outline,
             surveyed: surveyed.map(|known| known.map(|(surveyed, _)| surveyed)),
             walked,
+            bowls,
             cutouts,
             holes,
             area: Err(Waiting { needs: Vec::new() }),
@@ -138,17 +145,23 @@ impl Top {
     fn area_left(&self, job: &Job, piece: usize) -> Known<Figure<Area>> {
         let mut waiting = Waiting { needs: Vec::new() };
         let outline = self.outline.clone().map_err(|other| waiting.join(other)).ok();
+        let typed = job.pieces.get(piece);
         let mut openings = Vec::new();
         for (index, cutout) in self.cutouts.iter().enumerate() {
             match cutout {
-                Ok(shape) => openings.push((format!("cutout {}", index + 1), 1, shape)),
+                Ok(shape) => {
+                    let kind = typed.and_then(|typed| typed.cutouts.get(index)).map(|cutout| cutout.shape);
+                    let kind = kind.unwrap_or_default();
+                    openings.push((format!("cutout {}", index + 1), 1, kind, shape));
+                }
                 Err(other) => waiting.join(other.clone()),
             }
         }
         for (index, set) in self.holes.iter().enumerate() {
             match set {
                 Ok(shapes) => {
-                    openings.extend(shapes.first().map(|hole| (format!("holes {}", index + 1), shapes.len(), hole)));
+                    let name = || format!("holes {}", index + 1);
+                    openings.extend(shapes.first().map(|hole| (name(), shapes.len(), CutoutShape::Circle, hole)));
                 }
                 Err(other) => waiting.join(other.clone()),
             }
@@ -160,7 +173,7 @@ impl Top {
 
         let area = |square_metres: f64| Area::new::<square_meter>(square_metres);
         let full = area(outline.area());
-        let taken: Area = openings.iter().map(|(_, count, shape)| area(*count as f64 * shape.area())).sum();
+        let taken: Area = openings.iter().map(|(_, count, _, shape)| area(*count as f64 * shape.area())).sum();
         let left = full - taken;
         let units = job.units;
         let (formula, numbers) = outline_working(&outline, job, piece);
@@ -171,8 +184,8 @@ impl Top {
             Source::Arithmetic,
         );
         if !openings.is_empty() {
-            for (name, count, shape) in &openings {
-                let (formula, numbers) = shape_working(shape, *count, units);
+            for (name, count, kind, shape) in &openings {
+                let (formula, numbers) = shape_working(*kind, shape, *count, units);
                 let area = write_area(area(*count as f64 * shape.area()), units);
                 working = working.line(format!("{name}: {formula}"), numbers, area, Source::Arithmetic);
             }
@@ -211,28 +224,47 @@ fn outline_working(outline: &Outline, job: &Job, piece: usize) -> (String, Strin
     (formula.to_owned(), edges.iter().map(corners).collect::<Vec<_>>().join(", "))
 }
 
-/// How the area of so many equal shapes is worked out by hand: the formula, and the numbers in it.
-fn shape_working(shape: &Opening, count: usize, units: Units) -> (String, String) {
+/// How the area of so many equal shapes of that kind is worked out by hand: the formula, and the numbers in
+/// it.
+fn shape_working(kind: CutoutShape, shape: &Opening, count: usize, units: Units) -> (String, String) {
     let write = |metres: f64| write_length(Length::new::<meter>(metres), units);
-    let (width, depth) = (write(shape.bounds().width()), write(shape.bounds().height()));
+    let (across, back) = (shape.bounds().width(), shape.bounds().height());
+    let (width, depth) = (write(across), write(back));
     let (formula, numbers) = match shape {
         Opening::Outline(outline) => {
             let radius = outline.edges().iter().find_map(plane::Edge::radius);
-            match (radius, outline.edges().len()) {
-                (None, 4) => ("width × depth", format!("{width} × {depth}")),
-                (Some(radius), 8) => {
+            match (kind, radius) {
+                (CutoutShape::Circle, _) => ("π ÷ 4 × diameter²", format!("π ÷ 4 × ({width})²")),
+                (CutoutShape::Rectangle, None) => ("width × depth", format!("{width} × {depth}")),
+                (CutoutShape::Rectangle, Some(radius)) => {
                     let numbers = format!("{width} × {depth} − (4 − π) × ({})²", write(radius));
                     ("width × depth − (4 − π) × radius²", numbers)
                 }
                 _ => ("its corners and arcs, as for the outline", format!("{width} × {depth} over all")),
             }
         }
-        Opening::Ellipse(_) => ("π ÷ 4 × width × depth", format!("π ÷ 4 × {width} × {depth}")),
+        Opening::Ellipse(ellipse) => {
+            let beyond = ellipse.beyond();
+            let own = |over_all: f64| write(over_all - 2.0 * beyond);
+            let ellipse_numbers = format!("π ÷ 4 × {} × {}", own(across), own(back));
+            // The curve beside an ellipse: its own perimeter is the ellipse's and a circle's.
+            let round = write(shape.perimeter() - std::f64::consts::TAU * beyond);
+            let reveal = write(beyond.abs());
+            if beyond == 0.0 {
+                ("π ÷ 4 × width × depth", ellipse_numbers)
+            } else if beyond > 0.0 {
+                let numbers = format!("{ellipse_numbers} + {round} × {reveal} + π × ({reveal})²");
+                ("π ÷ 4 × width × depth of the bowl + its perimeter × reveal + π × reveal²", numbers)
+            } else {
+                let numbers = format!("{ellipse_numbers} − {round} × {reveal} + π × ({reveal})²");
+                ("π ÷ 4 × width × depth of the bowl − its perimeter × reveal + π × reveal²", numbers)
+            }
+        }
     };
     if count == 1 {
         (formula.to_owned(), numbers)
     } else {
-        (format!("{count} × {formula}"), format!("{count} × {numbers}"))
+        (format!("{count} × ({formula})"), format!("{count} × ({numbers})"))
     }
 }
 
@@ -246,79 +278,6 @@ fn edge_profile(job: &Job, piece: usize, side: usize) -> Known<EdgeProfile> {
         EdgeKind::Wall | EdgeKind::Plain => {}
     }
     Ok(profile)
-}
-
-/// A point of the plane of the top.
-fn point(from_left: Length, from_front: Length) -> Point {
-    Point::new(from_left.get::<meter>(), from_front.get::<meter>())
-}
-
-fn cutout_shape(job: &Job, piece: usize, index: usize, cutout: &Cutout) -> Known<Opening> {
-    let place = |field| Place::Cutout(piece, index, field);
-    let size = |field| read::positive_length(job, place(field));
-    let center =
-        both(read::length(job, place(CutoutField::FromLeft)), read::length(job, place(CutoutField::FromFront)))
-            .map(|(from_left, from_front)| point(from_left, from_front));
-    let metres = |length: Length| length.get::<meter>();
-    match cutout.shape {
-        CutoutShape::Circle => {
-            let (diameter, center) = both(size(CutoutField::Width), center)?;
-            Opening::circle(center, metres(diameter)).map_err(|_| no_shape(job, place(CutoutField::Width)))
-        }
-        CutoutShape::Ellipse => {
-            let ((width, depth), center) = both(both(size(CutoutField::Width), size(CutoutField::Depth)), center)?;
-            Opening::ellipse(center, metres(width), metres(depth), 0.0)
-                .map_err(|_| no_shape(job, place(CutoutField::Width)))
-        }
-        CutoutShape::Rectangle | CutoutShape::D => {
-            let sizes = both(size(CutoutField::Width), size(CutoutField::Depth));
-            let radius = read::optional(job, place(CutoutField::CornerRadius), read::length);
-            let (((width, depth), radius), center) = both(both(sizes, radius), center)?;
-            let radius = radius.unwrap_or_default();
-            let made = if cutout.shape == CutoutShape::D {
-                Opening::d_shape(center, metres(width), metres(depth), metres(radius))
-            } else {
-                Opening::rounded_rectangle(center, metres(width), metres(depth), metres(radius))
-            };
-            made.map_err(|error| match error {
-                CornerError::TooLarge { most, .. } => {
-                    let place = place(CutoutField::CornerRadius);
-                    let says = format!(
-                        "{}: {} is too large for this cutout; {} is the most.",
-                        read::name_of(job, place),
-                        say::length(radius, job.units),
-                        say::at_most(Length::new::<meter>(most), job.units),
-                    );
-                    Waiting::at(place, says)
-                }
-                _ => no_shape(job, place(CutoutField::Width)),
-            })
-        }
-    }
-}
-
-fn hole_shapes(job: &Job, piece: usize, index: usize, set: &Holes) -> Known<Vec<Opening>> {
-    let place = |field| Place::Holes(piece, index, field);
-    let diameter = read::positive_length(job, place(HolesField::Diameter));
-    let spread = match set.pattern {
-        HolePattern::Single => Ok(None),
-        HolePattern::Three => read::positive_length(job, place(HolesField::Spread)).map(Some),
-    };
-    let center = both(read::length(job, place(HolesField::FromLeft)), read::length(job, place(HolesField::FromFront)));
-    let ((diameter, spread), (from_left, from_front)) = both(both(diameter, spread), center)?;
-    let offsets = match spread {
-        None => vec![Length::default()],
-        Some(spread) => vec![-spread / 2.0, Length::default(), spread / 2.0],
-    };
-    offsets
-        .into_iter()
-        .map(|offset| Opening::circle(point(from_left + offset, from_front), diameter.get::<meter>()))
-        .collect::<Result<_, _>>()
-        .map_err(|_| no_shape(job, place(HolesField::Diameter)))
-}
-
-fn no_shape(job: &Job, place: Place) -> Waiting {
-    Waiting::at(place, format!("{}: these sizes give no shape.", read::name_of(job, place)))
 }
 
 /// Every rail beside a cutout or a hole; between two holes there is none.

@@ -5,6 +5,7 @@
 
 mod bags;
 mod carry;
+mod cutouts;
 mod findings;
 mod form;
 mod geometry;
