@@ -8,7 +8,7 @@ use crate::draw::{Face, Part};
 use crate::finding::Stage;
 use crate::job::{
     Cutout, CutoutField, CutoutShape, EdgeField, EdgeKind, Entry, HolePattern, Holes, HolesField, Piece, PieceField,
-    Place,
+    PieceKind, Place,
 };
 use crate::measure::Units;
 use leptos::prelude::*;
@@ -135,12 +135,24 @@ fn parts_bar(desk: Desk) -> AnyView {
             super::dom::focus_on(Place::Holes(desk.piece.get_untracked(), index, HolesField::FromLeft).key());
         }
     };
+    let is_top = Memo::new(move |_| {
+        desk.job.with(|job| job.pieces.get(desk.piece.get()).is_some_and(|piece| piece.kind == PieceKind::Top))
+    });
+    let beside = [
+        (PieceKind::Backsplash, "+ Backsplash for it"),
+        (PieceKind::SideSplash, "+ Side splash"),
+        (PieceKind::Apron, "+ Apron"),
+        (PieceKind::WaterfallLeg, "+ Waterfall leg"),
+    ];
     view! {
         <div class="parts" role="group" aria-label="Parts of this piece">
             {buttons}
             <button type="button" class="add" on:click=add_cutout>"+ Cutout"</button>
             <button type="button" class="add" on:click=add_holes>"+ Faucet holes"</button>
             <button type="button" class="add" on:click=move |_| desk.add_piece()>"+ Piece"</button>
+            {move || is_top.get().then(|| beside.map(|(kind, label)| view! {
+                <button type="button" class="add" on:click=move |_| desk.add_beside(kind)>{label}</button>
+            }))}
         </div>
     }
     .into_any()
@@ -171,7 +183,7 @@ fn edge_fields(desk: Desk, piece: usize, side: usize) -> AnyView {
             Some(hinted(desk, place(EdgeField::Liner), "A rough liner varies: its mean, often 3/4 in (19 mm)."))
         }
         EdgeKind::Eased => Some(field(desk, place(EdgeField::Radius))),
-        EdgeKind::Wall | EdgeKind::Plain => None,
+        EdgeKind::Wall | EdgeKind::Plain | EdgeKind::Backsplash => None,
     };
     view! {
         <section class="card" aria-label="Edges">
@@ -222,6 +234,10 @@ pub fn side_choice(
 fn edge_help(kind: EdgeKind) -> &'static str {
     match kind {
         EdgeKind::Wall => "Stands against a wall; cast against the plain form side.",
+        EdgeKind::Backsplash => {
+            "A backsplash stands on it against the wall, and hides a gap up to its own thickness. Cast against the plain \
+             form side."
+        }
         EdgeKind::Plain => "Cast against the plain form side.",
         EdgeKind::Lined => {
             "Cast against a flexible liner inside the form side. The form is made larger by the liner's mean thickness."

@@ -7,7 +7,7 @@ use super::measure::side_choice;
 use crate::draw::Part;
 use crate::job::{
     CornerField, CornerKind, Entry, Hand, Leg, LegField, Measured, OpeningField, OpeningReading, OpeningWalls,
-    OutlineShape, PieceField, Place, ReadingField, Station, StationField,
+    OutlineShape, PieceField, PieceKind, Place, ReadingField, Station, StationField,
 };
 use crate::measure::{Units, write_length};
 use crate::room::{Corner, words};
@@ -29,6 +29,12 @@ pub fn shape_fields(desk: Desk, piece: usize) -> AnyView {
                 piece.walk = vec![Leg { length: Entry::default(), angle: Entry::new("90") }; 4];
             }
         });
+    });
+    let kind =
+        Signal::derive(move || desk.job.with(|job| job.pieces.get(piece).map_or(PieceKind::Top, |piece| piece.kind)));
+    let kinds: Vec<_> = PieceKind::ALL.into_iter().map(|kind| (kind, kind.label())).collect();
+    let choose_kind = Callback::new(move |kind| {
+        desk.edit_piece(|piece| piece.kind = kind);
     });
     let place = move |name| Place::Piece(piece, name);
     let several = move || desk.job.with(|job| job.pieces.len() > 1);
@@ -64,6 +70,7 @@ pub fn shape_fields(desk: Desk, piece: usize) -> AnyView {
             </div>
             {more}
             {choice("Shape", shapes, shape.into(), choose)}
+            {choice("What it is", kinds, kind, choose_kind)}
             <div class="fields">{field(desk, place(PieceField::Name))}</div>
             <div class="row">
                 <button type="button" on:click=move |_| desk.export_plan()>"Save the outline true to scale"</button>

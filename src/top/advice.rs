@@ -1,9 +1,11 @@
 //! What the geometry of a piece tells the maker to watch.
 
-use super::{Rail, RailEnd, Top, holes_in_holes};
+use super::{Look, Rail, RailEnd, Top, holes_in_holes};
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, piece_prefix};
-use crate::job::{CutoutField, CutoutShape, EdgeField, EdgeKind, HolesField, Job, PieceField, Place, ReadingField};
+use crate::job::{
+    CutoutField, CutoutShape, EdgeField, EdgeKind, HolesField, Job, PieceField, PieceKind, Place, ReadingField,
+};
 use crate::limits;
 use crate::measure::exact::inches;
 use crate::measure::{Length, Units};
@@ -78,29 +80,10 @@ fn small_length(length: Length, units: Units) -> String {
     if length < least { words.to_owned() } else { say::length(length, units) }
 }
 
-/// Towards which side of the piece an edge looks.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Look {
-    Front,
-    Right,
-    Back,
-    Left,
-}
-
 /// Towards which side of the piece an edge of its outline looks.
 fn look(top: &Top, edge: usize) -> Look {
-    let out = top
-        .outline
-        .as_ref()
-        .ok()
-        .and_then(|outline| outline.edges().get(edge))
-        .map_or(kurbo::Vec2::ZERO, |edge| edge.normal_at(0.5));
-    match (out.x.abs() > out.y.abs(), out.x > 0.0, out.y > 0.0) {
-        (true, true, _) => Look::Right,
-        (true, false, _) => Look::Left,
-        (false, _, true) => Look::Back,
-        (false, _, false) => Look::Front,
-    }
+    let outline = top.outline.as_ref().ok();
+    outline.and_then(|outline| outline.edges().get(edge)).map_or(Look::Front, Look::of)
 }
 
 /// The name of an edge of the outline: "front edge", "left / front corner".
@@ -212,6 +195,12 @@ fn survey(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
 }
 
 fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
+    let kind = kind_of(job, piece);
+    let (stop, watch) = if kind.is_strip() {
+        (limits::strip_rail_stop(), limits::strip_rail_watch())
+    } else {
+        (limits::rail_stop(), limits::rail_watch())
+    };
     // Rails that run past something are told already.
     for rail in thinnest(top, in_order(top).filter(|rail| rail.width >= -limits::geometry_tolerance())) {
         let of_hole = matches!(rail.from, RailEnd::Hole(..));
@@ -219,10 +208,10 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         let under = |limit: Length| rail.width < limit - limits::geometry_tolerance();
         let (strength, limit, why) = if of_hole && under(limits::hole_watch()) {
             (Strength::Watch, limits::hole_watch(), "it chips out")
-        } else if !of_hole && under(limits::rail_stop()) {
-            (Strength::Stop, limits::rail_stop(), "it breaks when the knockout is driven out or the top is lifted")
-        } else if !of_hole && under(limits::rail_watch()) {
-            (Strength::Watch, limits::rail_watch(), "it is where the top will crack first")
+        } else if !of_hole && under(stop) {
+            (Strength::Stop, stop, "it breaks when the knockout is driven out or the top is lifted")
+        } else if !of_hole && under(watch) {
+            (Strength::Watch, watch, "it is where the top will crack first")
         } else {
             continue;
         };
@@ -250,6 +239,10 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             source: Source::Practice,
         });
     }
+}
+
+fn kind_of(job: &Job, piece: usize) -> PieceKind {
+    job.pieces.get(piece).map_or(PieceKind::Top, |piece| piece.kind)
 }
 
 fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
@@ -332,6 +325,13 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
 
 fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     let (units, prefix) = (job.units, piece_prefix(job, piece));
+    let kind = kind_of(job, piece);
+    let name = kind.label().to_lowercase();
+    let (least, thinnest) = if kind.is_strip() {
+        (limits::strip_least(), limits::strip_thickness_least())
+    } else {
+        (limits::piece_least(), limits::thickness_least())
+    };
     let mut add = |strength, field, says: String, remedy: &str| {
         findings.push(Finding {
             strength,
@@ -355,11 +355,11 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                 );
                 add(Strength::Watch, field, says, "Split it into pieces with a seam, away from any sink.");
             }
-            if length < limits::piece_least() {
+            if length < least {
                 let says = format!(
-                    "{} {written} is small for a top; under {} it is more likely a slip.",
+                    "{} {written} is small for a {name}; under {} it is more likely a slip.",
                     field.label(),
-                    say::length(limits::piece_least(), units)
+                    say::length(least, units)
                 );
                 add(Strength::Watch, field, says, "Check the reading and its unit.");
             }
@@ -369,7 +369,7 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     let written = say::length(thickness, units);
     if thickness > limits::thickness_stop() {
         let says = format!(
-            "Thickness {written} cannot be right for a top; over {} it is a wall.",
+            "Thickness {written} cannot be right for a {name}; over {} it is a wall.",
             say::length(limits::thickness_stop(), units)
         );
         add(Strength::Stop, PieceField::Thickness, says, "Check the reading and its unit.");
@@ -378,11 +378,20 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             "Thickness {written} is more than the usual {} at most, and heavy.",
             say::length(limits::thickness_most(), units)
         );
-        add(Strength::Watch, PieceField::Thickness, says, "Cast it thinner with a dropped edge, or plan the lift.");
-    } else if thickness < limits::thickness_least() - limits::geometry_tolerance() {
+        add(
+            Strength::Watch,
+            PieceField::Thickness,
+            says,
+            if kind == PieceKind::Top {
+                "Cast it thinner with a dropped edge, or plan the lift."
+            } else {
+                "Cast it thinner, or plan the lift."
+            },
+        );
+    } else if thickness < thinnest - limits::geometry_tolerance() {
         let says = format!(
             "Thickness {written} is less than the usual {} at least, and cracks easily.",
-            say::length(limits::thickness_least(), units)
+            say::length(thinnest, units)
         );
         add(Strength::Watch, PieceField::Thickness, says, "Cast it thicker, or use a mix made for thin sections.");
     }
