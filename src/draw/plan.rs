@@ -7,6 +7,7 @@ use crate::job::{EdgeKind, Piece};
 use crate::limits;
 use crate::measure::{Length, Units, write_length};
 use crate::plane::{Edge, EdgeTag, Opening, Outline};
+use crate::top::Seaming;
 use kurbo::{Affine, BezPath, Point, Rect, Vec2};
 use uom::si::length::meter;
 
@@ -161,6 +162,7 @@ pub fn plan(piece: &PieceEstimate, typed: &Piece, units: Units, face: Face, sele
     }
     if face == Face::Installed {
         draw_rails(&mut canvas, &paper, piece, typed, units);
+        draw_seams(&mut canvas, &paper, piece, units);
     }
     draw_words(&mut canvas, &paper, piece, outline);
     draw_dimensions(&mut canvas, &paper, piece, units);
@@ -341,6 +343,17 @@ fn draw_rails(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, typed: 
         canvas.line("narrow", a, b);
         let beside = if (b - a).x.abs() > (b - a).y.abs() { Vec2::new(0.0, -5.0) } else { Vec2::new(16.0, 4.0) };
         canvas.words("narrow-figure", a.midpoint(b) + beside, 0.0, &bare(rail.width.get::<meter>(), units));
+    }
+}
+
+/// The seams that are suggested, each with its distance from the left end or from the front.
+fn draw_seams(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, units: Units) {
+    let Some(plan) = piece.seams.as_ref().ok().and_then(Seaming::plan) else { return };
+    for ((from, to), seam) in plan.lines.iter().zip(&plan.seams) {
+        let (a, b) = (paper.at(*from), paper.at(*to));
+        canvas.line("seam", a, b);
+        let label = format!("seam {}", bare(seam.get::<meter>(), units));
+        canvas.words("seam-figure", a.midpoint(b), 0.0, &label);
     }
 }
 

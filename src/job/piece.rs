@@ -532,10 +532,7 @@ mod tests {
         let mut top = Piece::new("Top", "a bag", Units::Inch);
         top.thickness = Entry::new("1 3/4");
         let splash = top.beside(PieceKind::Backsplash, Some("52 1/2"), Units::Inch);
-        assert_eq!(
-            [&splash.width, &splash.depth, &splash.thickness].map(|entry| entry.text()),
-            ["52 1/2", "4", "3/4"]
-        );
+        assert_eq!([&splash.width, &splash.depth, &splash.thickness].map(|entry| entry.text()), ["52 1/2", "4", "3/4"]);
         assert_eq!((splash.kind, splash.bag.as_str()), (PieceKind::Backsplash, "a bag"));
         assert!((0..4).all(|side| splash.edge(side).kind == EdgeKind::Plain), "none of its edges is a wall");
         assert_eq!(top.beside(PieceKind::Apron, None, Units::Inch).thickness, top.thickness);

@@ -2,7 +2,7 @@
 
 use super::desk::Desk;
 use super::field::{choice, field};
-use super::figures::{plain_row, waits};
+use super::figures::{Shown, plain_row, row, waits};
 use super::measure::side_choice;
 use crate::draw::Part;
 use crate::job::{
@@ -79,9 +79,18 @@ pub fn shape_fields(desk: Desk, piece: usize) -> AnyView {
                 })}
             </div>
         </section>
+        {move || seam_row(desk, piece)}
         {move || (shape.get() == OutlineShape::Opening).then(|| survey_card(desk, piece))}
     }
     .into_any()
+}
+
+/// The seams that are suggested, to tap for their working; nothing while the piece is cast whole.
+fn seam_row(desk: Desk, piece: usize) -> Option<AnyView> {
+    let plan = desk.estimate.with(|all| all.pieces.get(piece)?.seams.as_ref().ok()?.plan().cloned())?;
+    let at: Vec<_> = plan.seams.iter().map(|seam| write_length(*seam, desk.units()).to_string()).collect();
+    let shown = Shown { text: at.join(", "), working: plan.working };
+    Some(view! { <section class="card" aria-label="Seams"><div class="figures">{row(desk, "Seams", Ok(shown))}</div></section> }.into_any())
 }
 
 fn hand_choice(desk: Desk, piece: usize) -> AnyView {

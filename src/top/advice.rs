@@ -1,6 +1,6 @@
 //! What the geometry of a piece tells the maker to watch.
 
-use super::{Look, Rail, RailEnd, Top, holes_in_holes};
+use super::{Look, Rail, RailEnd, Seaming, Top, holes_in_holes, seam};
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, piece_prefix};
 use crate::job::{
@@ -11,13 +11,14 @@ use crate::measure::exact::inches;
 use crate::measure::{Length, Units};
 use crate::plane::EdgeTag;
 use crate::room::{self, Verdict, words};
-use crate::working::Source;
+use crate::working::{Known, Source};
 use uom::si::length::meter;
 
 /// Findings about the piece with that index, in the order in which it is typed.
-pub(crate) fn advise(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
+pub(crate) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usize) -> Vec<Finding> {
     let mut findings = Vec::new();
     survey(top, job, piece, &mut findings);
+    seam::advise(top, seaming, job, piece, &mut findings);
     size(top, job, piece, &mut findings);
     edges(top, job, piece, &mut findings);
     for (place, says) in overruns(top, job, piece) {
@@ -347,14 +348,6 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         for (field, length) in [(PieceField::Width, bounds.width()), (PieceField::Depth, bounds.height())] {
             let length = Length::new::<meter>(length);
             let written = say::length(length, units);
-            if length > limits::piece_longest() + limits::geometry_tolerance() {
-                let says = format!(
-                    "{} {written} is long for one piece; over {} it is hard to turn and to carry.",
-                    field.label(),
-                    say::length(limits::piece_longest(), units)
-                );
-                add(Strength::Watch, field, says, "Split it into pieces with a seam, away from any sink.");
-            }
             if length < least {
                 let says = format!(
                     "{} {written} is small for a {name}; under {} it is more likely a slip.",

@@ -5,8 +5,10 @@
 
 mod advice;
 mod outline;
+mod seam;
 
 pub(crate) use advice::advise;
+pub use seam::{SeamPlan, SeamRun, Seaming};
 
 use crate::finding::say;
 use crate::job::read::{self, both};
