@@ -11,6 +11,7 @@ mod geometry;
 mod plane;
 mod pour;
 mod room;
+mod seams;
 mod units;
 
 use pourwright::estimate::{Estimate, estimate};
