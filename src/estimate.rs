@@ -9,7 +9,7 @@ use crate::measure::{Mass, Volume, write_count, write_mass, write_water};
 use crate::mix::{self, Order, Pour};
 use crate::pour::{self, Plan};
 use crate::price::{MaterialCost, PriceBook};
-use crate::top::{self, Top};
+use crate::top::{self, Seaming, Top};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 
 /// The four numbers a maker asks for first.
@@ -40,6 +40,8 @@ pub struct PieceEstimate {
     pub weights: Known<Weights>,
     /// People to carry it.
     pub crew: Known<Figure<Crew>>,
+    /// Whether it is better split, and where.
+    pub seams: Known<Seaming>,
 }
 
 /// Everything that follows from a job. It is never saved: making it again is cheap.
@@ -88,7 +90,8 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
         Ok(weights) => Ok(carry::crew(&weights.as_cast, job.units)),
         Err(waiting) => Err(waiting.clone()),
     };
-    PieceEstimate { top, form, pour, plan, weights, crew }
+    let seams = Seaming::of(&top, &weights, job, piece);
+    PieceEstimate { top, form, pour, plan, weights, crew, seams }
 }
 
 fn job_has_pieces(job: &Job) -> Known<()> {
@@ -168,7 +171,7 @@ fn heaviest(job: &Job, pieces: &[PieceEstimate]) -> Known<Figure<Mass>> {
 fn findings(job: &Job, pieces: &[PieceEstimate]) -> Vec<Finding> {
     let mut findings = Vec::new();
     for (piece, parts) in pieces.iter().enumerate() {
-        findings.extend(top::advise(&parts.top, job, piece));
+        findings.extend(top::advise(&parts.top, &parts.seams, job, piece));
         findings.extend(form::advise(job, piece));
         findings.extend(mix::advise_piece(job, piece));
         if let Ok(plan) = &parts.plan {

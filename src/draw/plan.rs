@@ -4,8 +4,10 @@ use super::canvas::Canvas;
 use crate::estimate::PieceEstimate;
 use crate::form::SideEnds;
 use crate::job::{EdgeKind, Piece};
+use crate::limits;
 use crate::measure::{Length, Units, write_length};
 use crate::plane::{Edge, EdgeTag, Opening, Outline};
+use crate::top::Seaming;
 use kurbo::{Affine, BezPath, Point, Rect, Vec2};
 use uom::si::length::meter;
 
@@ -159,7 +161,8 @@ pub fn plan(piece: &PieceEstimate, typed: &Piece, units: Units, face: Face, sele
         }
     }
     if face == Face::Installed {
-        draw_rails(&mut canvas, &paper, piece, units);
+        draw_rails(&mut canvas, &paper, piece, typed, units);
+        draw_seams(&mut canvas, &paper, piece, units);
     }
     draw_words(&mut canvas, &paper, piece, outline);
     draw_dimensions(&mut canvas, &paper, piece, units);
@@ -212,7 +215,7 @@ fn draw_edge(
 ) {
     // In the form a wall is a plain side like any other.
     let kind = match kind_of(piece, edge) {
-        EdgeKind::Wall if paper.face == Face::Form => EdgeKind::Plain,
+        EdgeKind::Wall | EdgeKind::Backsplash if paper.face == Face::Form => EdgeKind::Plain,
         kind => kind,
     };
     let part = match edge.tag() {
@@ -241,7 +244,16 @@ fn draw_edge(
     canvas.path("reach", &line);
     match kind {
         EdgeKind::Plain => canvas.path("outline", &line),
-        EdgeKind::Wall => {
+        EdgeKind::Wall | EdgeKind::Backsplash => {
+            if kind == EdgeKind::Backsplash {
+                let thick = (limits::backsplash_usual().get::<meter>() * paper.scale).max(3.0);
+                let mut band = line.clone();
+                for step in (0..=smooth).rev() {
+                    band.line_to(inside(step as f64 / smooth as f64, thick));
+                }
+                band.close_path();
+                canvas.path("band", &band);
+            }
             canvas.path("outline", &line);
             let mut hatch = BezPath::new();
             let strokes = (length / 8.0).floor() as usize;
@@ -282,7 +294,10 @@ fn draw_words(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, outline
     }
     for edge in outline.edges() {
         let out = paper.towards(edge.normal_at(0.5));
-        if kind_of(piece, edge) == EdgeKind::Wall && out.y < -0.9 && edge.length() * paper.scale > 60.0 {
+        if matches!(kind_of(piece, edge), EdgeKind::Wall | EdgeKind::Backsplash)
+            && out.y < -0.9
+            && edge.length() * paper.scale > 60.0
+        {
             canvas.words("edge-word", paper.at(edge.point_at(0.5)) + out * 16.0, 0.0, "WALL");
         }
     }
@@ -322,12 +337,23 @@ fn draw_opening(
 }
 
 /// Marks the rails that a finding speaks of.
-fn draw_rails(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, units: Units) {
-    for rail in piece.top.rails.iter().filter(|rail| rail.is_narrow() && rail.width.get::<meter>() > 0.0) {
+fn draw_rails(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, typed: &Piece, units: Units) {
+    for rail in piece.top.rails.iter().filter(|rail| rail.is_narrow(typed.kind) && rail.width.get::<meter>() > 0.0) {
         let (a, b) = (paper.at(rail.at.0), paper.at(rail.at.1));
         canvas.line("narrow", a, b);
         let beside = if (b - a).x.abs() > (b - a).y.abs() { Vec2::new(0.0, -5.0) } else { Vec2::new(16.0, 4.0) };
         canvas.words("narrow-figure", a.midpoint(b) + beside, 0.0, &bare(rail.width.get::<meter>(), units));
+    }
+}
+
+/// The seams that are suggested, each with its distance from the left end or from the front.
+fn draw_seams(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, units: Units) {
+    let Some(plan) = piece.seams.as_ref().ok().and_then(Seaming::plan) else { return };
+    for ((from, to), seam) in plan.lines.iter().zip(&plan.seams) {
+        let (a, b) = (paper.at(*from), paper.at(*to));
+        canvas.line("seam", a, b);
+        let label = format!("seam {}", bare(seam.get::<meter>(), units));
+        canvas.words("seam-figure", a.midpoint(b), 0.0, &label);
     }
 }
 

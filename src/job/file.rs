@@ -14,7 +14,7 @@
 //! version that was ever shipped stays in `tests/samples`. Other things that are kept, such as the
 //! shelf of bags, take the same form through [`Kept`].
 
-use super::{Bag, Cutout, Holes, Job, Piece, Units};
+use super::{Bag, Cutout, Holes, Job, Piece, Seams, Units};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
@@ -84,8 +84,11 @@ fn upgrade(version: u32, mut content: Value) -> Value {
 /// has more to say; version 1 knew rectangles.
 fn number_the_edges(content: &mut Value) {
     let metric = content.get("units").and_then(Value::as_str) == Some("metric");
-    let new = Piece::new("", "", if metric { Units::Metric } else { Units::Inch });
-    let Ok(Value::Object(fresh)) = serde_json::to_value(new) else { return };
+    let units = if metric { Units::Metric } else { Units::Inch };
+    let Ok(Value::Object(fresh)) = serde_json::to_value(Piece::new("", "", units)) else { return };
+    if let (Some(job), Ok(seams)) = (content.as_object_mut(), serde_json::to_value(Seams::new(units))) {
+        job.entry("seams").or_insert(seams);
+    }
     for piece in content.get_mut("pieces").and_then(Value::as_array_mut).into_iter().flatten() {
         let Some(piece) = piece.as_object_mut() else { continue };
         if let Some(named) = piece.get_mut("edges") {
@@ -95,9 +98,19 @@ fn number_the_edges(content: &mut Value) {
                 *named = Value::Array(all);
             }
         }
-        for added in
-            ["hand", "leg", "right_leg", "right_depth", "front_depth", "bow", "corners", "walk", "opening", "doors"]
-        {
+        for added in [
+            "kind",
+            "hand",
+            "leg",
+            "right_leg",
+            "right_depth",
+            "front_depth",
+            "bow",
+            "corners",
+            "walk",
+            "opening",
+            "doors",
+        ] {
             if let Some(value) = fresh.get(added) {
                 piece.entry(added).or_insert_with(|| value.clone());
             }

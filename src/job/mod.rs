@@ -27,6 +27,7 @@ pub use entry::{Entry, Kind};
 pub use opening::{Measured, Opening, OpeningField, OpeningReading, OpeningWalls, ReadingField, Station, StationField};
 pub use piece::{
     Corner, CornerField, CornerKind, Edge, EdgeField, EdgeKind, Hand, Leg, LegField, OutlineShape, Piece, PieceField,
+    PieceKind,
 };
 pub use place::Place;
 
@@ -90,6 +91,32 @@ entries! {
     }
 }
 
+/// When a piece is too much for one: the maker's own limits.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Seams {
+    /// The longest piece; blank counts as the usual one.
+    pub longest: Entry,
+    /// The heaviest piece as it comes out of the form; blank counts as no limit.
+    pub heaviest: Entry,
+}
+
+entries! {
+    /// The entries of [`Seams`].
+    SeamField of Seams {
+        /// The longest piece.
+        Longest => longest, Length, "Longest piece";
+        /// The heaviest piece as it comes out of the form.
+        Heaviest => heaviest, Mass, "Heaviest piece";
+    }
+}
+
+impl Seams {
+    /// The usual limits: common practice, no source.
+    pub fn new(units: Units) -> Self {
+        Self { longest: Entry::new(if units == Units::Metric { "2.4 m" } else { "8 ft" }), heaviest: Entry::default() }
+    }
+}
+
 /// One job: a top, or several pieces, for one client.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Job {
@@ -111,6 +138,8 @@ pub struct Job {
     pub form: FormChoices,
     /// Hands, vessel and weather.
     pub pour: PourDay,
+    /// When a piece is better split.
+    pub seams: Seams,
 }
 
 entries! {
@@ -145,6 +174,7 @@ impl Job {
                 bags_a_batch: Entry::new("1"),
                 minutes_a_batch: Entry::new("4"),
             },
+            seams: Seams::new(units),
         }
     }
 

@@ -20,11 +20,13 @@ pub enum EdgeKind {
     Lined,
     /// Rounded over by the fillet of silicone in the form's corner.
     Eased,
+    /// A backsplash stands on it, against the wall; cast against the plain form side.
+    Backsplash,
 }
 
 impl EdgeKind {
     /// All kinds, in the order of the choice.
-    pub const ALL: [Self; 4] = [Self::Wall, Self::Plain, Self::Lined, Self::Eased];
+    pub const ALL: [Self; 5] = [Self::Wall, Self::Backsplash, Self::Plain, Self::Lined, Self::Eased];
 
     /// The word for it.
     pub fn label(self) -> &'static str {
@@ -33,6 +35,7 @@ impl EdgeKind {
             Self::Plain => "Plain",
             Self::Lined => "Lined",
             Self::Eased => "Eased",
+            Self::Backsplash => "Backsplash against it",
         }
     }
 }
@@ -55,6 +58,44 @@ entries! {
         Liner => liner, Length, "Liner, mean thickness";
         /// Radius of the easing.
         Radius => radius, Length, "Eased radius";
+    }
+}
+
+/// What a piece is.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum PieceKind {
+    /// It lies level on cabinets or legs.
+    #[default]
+    Top,
+    /// It stands on the back of a top, against the wall.
+    Backsplash,
+    /// It stands on the end of a top, against the wall.
+    SideSplash,
+    /// It hangs below the front of a top.
+    Apron,
+    /// It stands on the floor and carries the end of a top.
+    WaterfallLeg,
+}
+
+impl PieceKind {
+    /// All kinds, in the order of the choice.
+    pub const ALL: [Self; 5] = [Self::Top, Self::Backsplash, Self::SideSplash, Self::Apron, Self::WaterfallLeg];
+
+    /// The word for it.
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Top => "Top",
+            Self::Backsplash => "Backsplash",
+            Self::SideSplash => "Side splash",
+            Self::Apron => "Apron",
+            Self::WaterfallLeg => "Waterfall leg",
+        }
+    }
+
+    /// A thin strip that bears nothing but itself.
+    pub fn is_strip(self) -> bool {
+        matches!(self, Self::Backsplash | Self::SideSplash | Self::Apron)
     }
 }
 
@@ -178,6 +219,8 @@ entries! {
 pub struct Piece {
     /// What the maker calls it.
     pub name: Entry,
+    /// What it is.
+    pub kind: PieceKind,
     /// Shape seen from above.
     pub shape: OutlineShape,
     /// Finished size, left to right.
@@ -260,6 +303,7 @@ impl Piece {
         let metric = units == Units::Metric;
         Self {
             name: Entry::new(name),
+            kind: PieceKind::Top,
             shape: OutlineShape::Rectangle,
             width: Entry::default(),
             depth: Entry::default(),
@@ -288,6 +332,25 @@ impl Piece {
             waste: Entry::new("10"),
             steel: Entry::default(),
         }
+    }
+
+    /// A piece of that kind to go with this one, as long as the edge it stands against where that is known.
+    /// Its other sizes are a usual start, to be typed over: common practice, no source.
+    pub fn beside(&self, kind: PieceKind, along: Option<&str>, units: Units) -> Self {
+        let usual = |inch: &str, metric: &str| Entry::new(if units == Units::Metric { metric } else { inch });
+        let mut piece = Self::new(kind.label(), &self.bag, units);
+        piece.kind = kind;
+        piece.edges.clear();
+        piece.width = Entry::new(along.unwrap_or_default());
+        // Lying in its form, its height is its depth.
+        piece.depth = if kind == PieceKind::WaterfallLeg { usual("36", "900") } else { usual("4", "100") };
+        piece.thickness = match kind {
+            PieceKind::Backsplash | PieceKind::SideSplash => usual("3/4", "20"),
+            // Mitred to the top or flush with it.
+            PieceKind::Top | PieceKind::Apron | PieceKind::WaterfallLeg => self.thickness.clone(),
+        };
+        piece.waste.clone_from(&self.waste);
+        piece
     }
 }
 
@@ -386,5 +449,24 @@ fn after_removal(index: Option<usize>, removed: usize) -> Option<usize> {
         Some(index) if index > removed => Some(index - 1),
         Some(index) if index == removed => None,
         other => other,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Usual sizes of what goes with a top: common practice, no source.
+    #[test]
+    fn a_backsplash_starts_as_long_as_its_edge_and_an_apron_as_thick_as_its_top() {
+        let mut top = Piece::new("Top", "a bag", Units::Inch);
+        top.thickness = Entry::new("1 3/4");
+        let splash = top.beside(PieceKind::Backsplash, Some("52 1/2"), Units::Inch);
+        assert_eq!([&splash.width, &splash.depth, &splash.thickness].map(|entry| entry.text()), ["52 1/2", "4", "3/4"]);
+        assert_eq!((splash.kind, splash.bag.as_str()), (PieceKind::Backsplash, "a bag"));
+        assert!((0..4).all(|side| splash.edge(side).kind == EdgeKind::Plain), "none of its edges is a wall");
+        assert_eq!(top.beside(PieceKind::Apron, None, Units::Inch).thickness, top.thickness);
+        let metric = top.beside(PieceKind::SideSplash, None, Units::Metric);
+        assert_eq!([metric.width.text(), metric.depth.text(), metric.thickness.text()], ["", "100", "20"]);
     }
 }

@@ -2,8 +2,8 @@
 
 use super::{
     AdditiveField, BagField, CornerField, CutoutField, DoorField, EdgeField, Entry, FormField, HolesField, Job,
-    JobField, Kind, LegField, OpeningField, PieceField, PourField, ReadingField, StationField, StrengthField,
-    TemplateField,
+    JobField, Kind, LegField, OpeningField, PieceField, PourField, ReadingField, SeamField, StationField,
+    StrengthField, TemplateField,
 };
 use crate::job::read::number;
 use crate::measure::Units;
@@ -19,6 +19,8 @@ pub enum Place {
     Form(FormField),
     /// Pour day.
     Pour(PourField),
+    /// When a piece is better split.
+    Seam(SeamField),
     /// A piece's own fields.
     Piece(usize, PieceField),
     /// An edge of a piece: piece, side, field.
@@ -56,6 +58,7 @@ impl Place {
             Self::Job(field) => field.label(),
             Self::Form(field) => field.label(),
             Self::Pour(field) => field.label(),
+            Self::Seam(field) => field.label(),
             Self::Piece(_, field) => field.label(),
             Self::Edge(_, _, field) => field.label(),
             Self::Corner(_, _, field) => field.label(),
@@ -79,6 +82,7 @@ impl Place {
             Self::Job(field) => field.kind(),
             Self::Form(field) => field.kind(),
             Self::Pour(field) => field.kind(),
+            Self::Seam(field) => field.kind(),
             Self::Piece(_, field) => field.kind(),
             Self::Edge(_, _, field) => field.kind(),
             Self::Corner(_, _, field) => field.kind(),
@@ -105,6 +109,7 @@ impl Place {
             Self::Job(field) => format!("job-{}", word(field)),
             Self::Form(field) => format!("form-{}", word(field)),
             Self::Pour(field) => format!("pour-{}", word(field)),
+            Self::Seam(field) => format!("seam-{}", word(field)),
             Self::Piece(piece, field) => format!("piece-{piece}-{}", word(field)),
             Self::Edge(piece, side, field) => format!("edge-{piece}-{side}-{}", word(field)),
             Self::Corner(piece, side, field) => format!("corner-{piece}-{side}-{}", word(field)),
@@ -132,6 +137,7 @@ impl Job {
         places.extend(JobField::ALL.iter().map(|field| Place::Job(*field)));
         places.extend(FormField::ALL.iter().map(|field| Place::Form(*field)));
         places.extend(PourField::ALL.iter().map(|field| Place::Pour(*field)));
+        places.extend(SeamField::ALL.iter().map(|field| Place::Seam(*field)));
         for (index, piece) in self.pieces.iter().enumerate() {
             places.extend(PieceField::ALL.iter().map(|field| Place::Piece(index, *field)));
             for side in 0..piece.edges.len() {
@@ -202,6 +208,7 @@ impl Job {
             Place::Job(field) => self.entry(field),
             Place::Form(field) => self.form.entry(field),
             Place::Pour(field) => self.pour.entry(field),
+            Place::Seam(field) => self.seams.entry(field),
             Place::Piece(piece, field) => self.pieces.get(piece)?.entry(field),
             Place::Edge(piece, side, field) => self.pieces.get(piece)?.edges.get(side)?.entry(field),
             Place::Corner(piece, side, field) => self.pieces.get(piece)?.corners.get(side)?.entry(field),
@@ -227,6 +234,7 @@ impl Job {
             Place::Job(field) => self.entry_mut(field),
             Place::Form(field) => self.form.entry_mut(field),
             Place::Pour(field) => self.pour.entry_mut(field),
+            Place::Seam(field) => self.seams.entry_mut(field),
             Place::Piece(piece, field) => self.pieces.get_mut(piece)?.entry_mut(field),
             Place::Edge(piece, side, field) => self.pieces.get_mut(piece)?.edge_at(side)?.entry_mut(field),
             Place::Corner(piece, side, field) => self.pieces.get_mut(piece)?.corner_at(side)?.entry_mut(field),

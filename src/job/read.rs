@@ -57,7 +57,7 @@ fn read<T>(job: &Job, place: Place, reader: impl Fn(&str) -> Result<T, ReadError
 pub fn name_of(job: &Job, place: Place) -> String {
     let label = place.label();
     match place {
-        Place::Job(_) | Place::Form(_) | Place::Pour(_) => label.to_owned(),
+        Place::Job(_) | Place::Form(_) | Place::Pour(_) | Place::Seam(_) => label.to_owned(),
         Place::Piece(piece, _) => format!("{}{label}", piece_prefix(job, piece)),
         Place::Corner(piece, side, _) => {
             let corner = job.pieces.get(piece).map_or_else(String::new, |typed| typed.corner_name(side));

@@ -7,10 +7,11 @@ use super::shelf::Row;
 use crate::draw::Part;
 use crate::estimate::{Estimate, estimate};
 use crate::finding::Stage;
-use crate::job::{Bag, BagField, Entry, Job, Piece, Place, PourField, demo};
-use crate::measure::Units;
+use crate::job::{Bag, BagField, EdgeKind, Entry, Job, Piece, PieceKind, Place, PourField, demo};
+use crate::measure::{Units, write_length};
 use crate::mix::catalogue;
 use crate::price::PriceBook;
+use crate::top::Look;
 use crate::working::{Waiting, Working};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -183,6 +184,33 @@ impl Desk {
         self.part.set(Part::Size);
     }
 
+    /// Adds a piece of that kind to go with the chosen one, and chooses it.
+    pub fn add_beside(self, kind: PieceKind) {
+        let chosen = self.piece.get_untracked();
+        let look = match kind {
+            PieceKind::Backsplash => Look::Back,
+            PieceKind::Apron | PieceKind::Top => Look::Front,
+            PieceKind::SideSplash | PieceKind::WaterfallLeg => Look::Right,
+        };
+        let side = self.estimate.with_untracked(|all| all.pieces.get(chosen)?.top.side_towards(look));
+        let index = self.job.try_update(|job| {
+            let units = job.units;
+            let top = job.pieces.get_mut(chosen)?;
+            let along = side.map(|(_, length)| write_length(length, units).text);
+            let along = along.as_deref().map(|text| text.trim_end_matches([' ', 'i', 'n', 'm']));
+            let piece = top.beside(kind, along, units);
+            if let (PieceKind::Backsplash | PieceKind::SideSplash, Some((side, _))) = (kind, side) {
+                top.edge_mut(side).kind = EdgeKind::Backsplash;
+            }
+            job.pieces.push(piece);
+            Some(job.pieces.len() - 1)
+        });
+        if let Some(index) = index.flatten() {
+            self.piece.set(index);
+            self.part.set(Part::Size);
+        }
+    }
+
     /// Removes the chosen piece; it can be had back.
     pub fn remove_piece(self) {
         let index = self.piece.get_untracked();
@@ -329,6 +357,7 @@ impl Desk {
         }
         let stage = match place {
             Place::Job(_)
+            | Place::Seam(_)
             | Place::Edge(..)
             | Place::Corner(..)
             | Place::Leg(..)

@@ -1,8 +1,8 @@
 //! The job's own words: name, client, notes, units.
 
 use super::desk::Desk;
-use super::field::{choice, field};
-use crate::job::{Entry, JobField, Place};
+use super::field::{choice, field, hinted};
+use crate::job::{Entry, JobField, Place, SeamField};
 use crate::measure::Units;
 use leptos::prelude::*;
 
@@ -18,6 +18,10 @@ pub fn details(desk: Desk) -> AnyView {
             <div class="fields">
                 {field(desk, Place::Job(JobField::Name))}
                 {field(desk, Place::Job(JobField::Client))}
+            </div>
+            <div class="fields">
+                {hinted(desk, Place::Seam(SeamField::Longest), "A longer piece gets a seam suggested.")}
+                {hinted(desk, Place::Seam(SeamField::Heaviest), "Out of the form; blank sets no limit.")}
             </div>
             <div class="field">
                 <label for=key.clone()>"Notes"</label>

@@ -7,7 +7,7 @@ use super::openings::{add_cutout, add_holes, cutout_fields, holes_fields};
 use super::plan::plan_view;
 use crate::draw::{Face, Part};
 use crate::finding::Stage;
-use crate::job::{EdgeField, EdgeKind, Piece, PieceField, Place};
+use crate::job::{EdgeField, EdgeKind, Piece, PieceField, PieceKind, Place};
 use leptos::prelude::*;
 
 /// The screen.
@@ -102,12 +102,24 @@ fn parts_bar(desk: Desk) -> AnyView {
             })
             .collect_view()
     };
+    let is_top = Memo::new(move |_| {
+        desk.job.with(|job| job.pieces.get(desk.piece.get()).is_some_and(|piece| piece.kind == PieceKind::Top))
+    });
+    let beside = [
+        (PieceKind::Backsplash, "+ Backsplash for it"),
+        (PieceKind::SideSplash, "+ Side splash"),
+        (PieceKind::Apron, "+ Apron"),
+        (PieceKind::WaterfallLeg, "+ Waterfall leg"),
+    ];
     view! {
         <div class="parts" role="group" aria-label="Parts of this piece">
             {buttons}
             <button type="button" class="add" on:click=move |_| add_cutout(desk)>"+ Cutout"</button>
             <button type="button" class="add" on:click=move |_| add_holes(desk)>"+ Faucet holes"</button>
             <button type="button" class="add" on:click=move |_| desk.add_piece()>"+ Piece"</button>
+            {move || is_top.get().then(|| beside.map(|(kind, label)| view! {
+                <button type="button" class="add" on:click=move |_| desk.add_beside(kind)>{label}</button>
+            }))}
         </div>
     }
     .into_any()
@@ -138,7 +150,7 @@ fn edge_fields(desk: Desk, piece: usize, side: usize) -> AnyView {
             Some(hinted(desk, place(EdgeField::Liner), "A rough liner varies: its mean, often 3/4 in (19 mm)."))
         }
         EdgeKind::Eased => Some(field(desk, place(EdgeField::Radius))),
-        EdgeKind::Wall | EdgeKind::Plain => None,
+        EdgeKind::Wall | EdgeKind::Plain | EdgeKind::Backsplash => None,
     };
     view! {
         <section class="card" aria-label="Edges">
@@ -189,6 +201,10 @@ pub fn side_choice(
 fn edge_help(kind: EdgeKind) -> &'static str {
     match kind {
         EdgeKind::Wall => "Stands against a wall; cast against the plain form side.",
+        EdgeKind::Backsplash => {
+            "A backsplash stands on it against the wall, and hides a gap up to its own thickness. Cast against the plain \
+             form side."
+        }
         EdgeKind::Plain => "Cast against the plain form side.",
         EdgeKind::Lined => {
             "Cast against a flexible liner inside the form side. The form is made larger by the liner's mean thickness."

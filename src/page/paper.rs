@@ -96,7 +96,7 @@ fn piece_section(job: &Job, index: usize, name: &str, piece: &PieceEstimate) -> 
             let more = match edge.kind {
                 EdgeKind::Lined => format!(", liner {} {unit}", size(edge.liner.text())),
                 EdgeKind::Eased => format!(", radius {} {unit}", size(edge.radius.text())),
-                EdgeKind::Wall | EdgeKind::Plain => String::new(),
+                EdgeKind::Wall | EdgeKind::Plain | EdgeKind::Backsplash => String::new(),
             };
             rows.push(row(format!("{} edge", typed.side_name(side)), format!("{}{more}", edge.kind.label())));
         }

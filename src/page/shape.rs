@@ -2,12 +2,12 @@
 
 use super::desk::Desk;
 use super::field::{choice, field, labelled, list};
-use super::figures::{plain_row, waits};
+use super::figures::{Shown, plain_row, row, waits};
 use super::measure::side_choice;
 use crate::draw::Part;
 use crate::job::{
     CornerField, CornerKind, EdgeKind, Entry, Hand, Leg, LegField, Measured, OpeningField, OpeningReading,
-    OpeningWalls, OutlineShape, Piece, PieceField, Place, ReadingField, Station, StationField,
+    OpeningWalls, OutlineShape, Piece, PieceField, PieceKind, Place, ReadingField, Station, StationField,
 };
 use crate::measure::{Units, write_length};
 use crate::room::{Corner, words};
@@ -32,6 +32,12 @@ pub fn shape_fields(desk: Desk, piece: usize) -> AnyView {
                 stand_between(piece, piece.opening.walls);
             }
         });
+    });
+    let kind =
+        Signal::derive(move || desk.job.with(|job| job.pieces.get(piece).map_or(PieceKind::Top, |piece| piece.kind)));
+    let kinds: Vec<_> = PieceKind::ALL.into_iter().map(|kind| (kind, kind.label())).collect();
+    let choose_kind = Callback::new(move |kind| {
+        desk.edit_piece(|piece| piece.kind = kind);
     });
     let place = move |name| Place::Piece(piece, name);
     let several = move || desk.job.with(|job| job.pieces.len() > 1);
@@ -67,6 +73,7 @@ pub fn shape_fields(desk: Desk, piece: usize) -> AnyView {
                 {field(desk, place(PieceField::Bow))}
             </div>
             {more}
+            <div class="fields">{list("piece-kind", "What it is", kinds, kind, choose_kind)}</div>
             <div class="fields">{field(desk, place(PieceField::Name))}</div>
             <div class="row">
                 <button type="button" on:click=move |_| desk.export_plan()>"Save the outline true to scale"</button>
@@ -75,6 +82,7 @@ pub fn shape_fields(desk: Desk, piece: usize) -> AnyView {
                 })}
             </div>
         </section>
+        {move || seam_row(desk, piece)}
         {move || (shape.get() == OutlineShape::Opening).then(|| survey_card(desk, piece))}
     }
     .into_any()
@@ -97,6 +105,14 @@ fn stand_between(piece: &mut Piece, walls: OpeningWalls) {
             _ => {}
         }
     }
+}
+
+/// The seams that are suggested, to tap for their working; nothing while the piece is cast whole.
+fn seam_row(desk: Desk, piece: usize) -> Option<AnyView> {
+    let plan = desk.estimate.with(|all| all.pieces.get(piece)?.seams.as_ref().ok()?.plan().cloned())?;
+    let at: Vec<_> = plan.seams.iter().map(|seam| write_length(*seam, desk.units()).to_string()).collect();
+    let shown = Shown { text: at.join(", "), working: plan.working };
+    Some(view! { <section class="card" aria-label="Seams"><div class="figures">{row(desk, "Seams", Ok(shown))}</div></section> }.into_any())
 }
 
 fn hand_choice(desk: Desk, piece: usize) -> AnyView {

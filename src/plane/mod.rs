@@ -37,6 +37,7 @@ mod offset;
 mod opening;
 mod outline;
 mod rail;
+mod slice;
 
 pub use corner::CornerError;
 pub use distance::{Gap, between_edges};
@@ -46,6 +47,7 @@ pub use offset::{OffsetError, OffsetTrouble};
 pub use opening::Opening;
 pub use outline::{Outline, OutlineError, Vertex};
 pub use rail::{Rail, RailTo, between_openings, rails, to_edges};
+pub use slice::Slice;
 
 use kurbo::{Point, Vec2};
 

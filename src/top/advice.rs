@@ -1,25 +1,26 @@
 //! What the geometry of a piece tells the maker to watch.
 
-use super::{Rail, RailEnd, Top, holes_in_holes};
+use super::{Look, Rail, RailEnd, Seaming, Top, holes_in_holes, seam};
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, all, both, piece_prefix};
 use crate::job::{
-    CutoutField, CutoutShape, EdgeField, EdgeKind, HolesField, HolesFrom, Job, PieceField, Place, ReadingField,
-    TemplateField,
+    CutoutField, CutoutShape, EdgeField, EdgeKind, HolesField, HolesFrom, Job, PieceField, PieceKind, Place,
+    ReadingField, TemplateField,
 };
 use crate::limits;
 use crate::measure::exact::inches;
 use crate::measure::{Length, Units};
 use crate::plane::EdgeTag;
 use crate::room::{self, Verdict, words};
-use crate::working::Source;
+use crate::working::{Known, Source};
 use kurbo::{Point, Rect};
 use uom::si::length::meter;
 
 /// Findings about the piece with that index, in the order in which it is typed.
-pub(crate) fn advise(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
+pub(crate) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usize) -> Vec<Finding> {
     let mut findings = Vec::new();
     survey(top, job, piece, &mut findings);
+    seam::advise(top, seaming, job, piece, &mut findings);
     size(top, job, piece, &mut findings);
     edges(top, job, piece, &mut findings);
     for (place, says) in overruns(top, job, piece) {
@@ -85,29 +86,10 @@ fn small_length(length: Length, units: Units) -> String {
     if length < least { words.to_owned() } else { say::length(length, units) }
 }
 
-/// Towards which side of the piece an edge looks.
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Look {
-    Front,
-    Right,
-    Back,
-    Left,
-}
-
 /// Towards which side of the piece an edge of its outline looks.
 fn look(top: &Top, edge: usize) -> Look {
-    let out = top
-        .outline
-        .as_ref()
-        .ok()
-        .and_then(|outline| outline.edges().get(edge))
-        .map_or(kurbo::Vec2::ZERO, |edge| edge.normal_at(0.5));
-    match (out.x.abs() > out.y.abs(), out.x > 0.0, out.y > 0.0) {
-        (true, true, _) => Look::Right,
-        (true, false, _) => Look::Left,
-        (false, _, true) => Look::Back,
-        (false, _, false) => Look::Front,
-    }
+    let outline = top.outline.as_ref().ok();
+    outline.and_then(|outline| outline.edges().get(edge)).map_or(Look::Front, Look::of)
 }
 
 /// The name of an edge of the outline: "front edge", "left / front corner".
@@ -234,6 +216,12 @@ fn survey(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
 }
 
 fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
+    let kind = kind_of(job, piece);
+    let (stop, watch) = if kind.is_strip() {
+        (limits::strip_rail_stop(), limits::strip_rail_watch())
+    } else {
+        (limits::rail_stop(), limits::rail_watch())
+    };
     // Rails that run past something are told already.
     for rail in thinnest(top, in_order(top).filter(|rail| rail.width >= -limits::geometry_tolerance())) {
         let of_hole = matches!(rail.from, RailEnd::Hole(..));
@@ -241,10 +229,10 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         let under = |limit: Length| rail.width < limit - limits::geometry_tolerance();
         let (strength, limit, why) = if of_hole && under(limits::hole_watch()) {
             (Strength::Watch, limits::hole_watch(), "it chips out")
-        } else if !of_hole && under(limits::rail_stop()) {
-            (Strength::Stop, limits::rail_stop(), "it breaks when the knockout is driven out or the top is lifted")
-        } else if !of_hole && under(limits::rail_watch()) {
-            (Strength::Watch, limits::rail_watch(), "it is where the top will crack first")
+        } else if !of_hole && under(stop) {
+            (Strength::Stop, stop, "it breaks when the knockout is driven out or the top is lifted")
+        } else if !of_hole && under(watch) {
+            (Strength::Watch, watch, "it is where the top will crack first")
         } else {
             continue;
         };
@@ -272,6 +260,10 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             source: Source::Practice,
         });
     }
+}
+
+fn kind_of(job: &Job, piece: usize) -> PieceKind {
+    job.pieces.get(piece).map_or(PieceKind::Top, |piece| piece.kind)
 }
 
 fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
@@ -383,6 +375,13 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
 
 fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     let (units, prefix) = (job.units, piece_prefix(job, piece));
+    let kind = kind_of(job, piece);
+    let name = kind.label().to_lowercase();
+    let (least, thinnest) = if kind.is_strip() {
+        (limits::strip_least(), limits::strip_thickness_least())
+    } else {
+        (limits::piece_least(), limits::thickness_least())
+    };
     let mut add = |strength, field, says: String, remedy: &str| {
         findings.push(Finding {
             strength,
@@ -398,19 +397,11 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         for (field, length) in [(PieceField::Width, bounds.width()), (PieceField::Depth, bounds.height())] {
             let length = Length::new::<meter>(length);
             let written = say::length(length, units);
-            if length > limits::piece_longest() + limits::geometry_tolerance() {
+            if length < least {
                 let says = format!(
-                    "{} {written} is long for one piece; over {} it is hard to turn and to carry.",
+                    "{} {written} is small for a {name}; under {} it is more likely a slip.",
                     field.label(),
-                    say::length(limits::piece_longest(), units)
-                );
-                add(Strength::Watch, field, says, "Split it into pieces with a seam, away from any sink.");
-            }
-            if length < limits::piece_least() {
-                let says = format!(
-                    "{} {written} is small for a top; under {} it is more likely a slip.",
-                    field.label(),
-                    say::length(limits::piece_least(), units)
+                    say::length(least, units)
                 );
                 add(Strength::Watch, field, says, "Check the reading and its unit.");
             }
@@ -420,7 +411,7 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     let written = say::length(thickness, units);
     if thickness > limits::thickness_stop() {
         let says = format!(
-            "Thickness {written} cannot be right for a top; over {} it is a wall.",
+            "Thickness {written} cannot be right for a {name}; over {} it is a wall.",
             say::length(limits::thickness_stop(), units)
         );
         add(Strength::Stop, PieceField::Thickness, says, "Check the reading and its unit.");
@@ -429,11 +420,20 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             "Thickness {written} is more than the usual {} at most, and heavy.",
             say::length(limits::thickness_most(), units)
         );
-        add(Strength::Watch, PieceField::Thickness, says, "Cast it thinner with a dropped edge, or plan the lift.");
-    } else if thickness < limits::thickness_least() - limits::geometry_tolerance() {
+        add(
+            Strength::Watch,
+            PieceField::Thickness,
+            says,
+            if kind == PieceKind::Top {
+                "Cast it thinner with a dropped edge, or plan the lift."
+            } else {
+                "Cast it thinner, or plan the lift."
+            },
+        );
+    } else if thickness < thinnest - limits::geometry_tolerance() {
         let says = format!(
             "Thickness {written} is less than the usual {} at least, and cracks easily.",
-            say::length(limits::thickness_least(), units)
+            say::length(thinnest, units)
         );
         add(Strength::Watch, PieceField::Thickness, says, "Cast it thicker, or use a mix made for thin sections.");
     }

@@ -6,15 +6,17 @@
 mod advice;
 mod openings;
 mod outline;
+mod seam;
 
 pub(crate) use advice::advise;
 pub use openings::center_on_doors;
+pub use seam::{SeamPlan, SeamRun, Seaming};
 
 use crate::job::read;
-use crate::job::{CutoutShape, EdgeField, EdgeKind, Job, OutlineShape, Piece, PieceField, Place};
+use crate::job::{CutoutShape, EdgeField, EdgeKind, Job, OutlineShape, Piece, PieceField, PieceKind, Place};
 use crate::limits;
 use crate::measure::{Area, Length, Units, write_area, write_length};
-use crate::plane::{self, Opening, Outline, RailTo};
+use crate::plane::{self, EdgeTag, Opening, Outline, RailTo};
 use crate::room::{Hiding, Reading, Survey, Walk, WaysIn};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use kurbo::Point;
@@ -58,10 +60,36 @@ pub struct Rail {
     pub at: (Point, Point),
 }
 
+/// Towards which side of the piece an edge looks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Look {
+    /// To the front.
+    Front,
+    /// To the right.
+    Right,
+    /// To the back.
+    Back,
+    /// To the left.
+    Left,
+}
+
+impl Look {
+    fn of(edge: &plane::Edge) -> Self {
+        let out = edge.normal_at(0.5);
+        match (out.x.abs() > out.y.abs(), out.x > 0.0, out.y > 0.0) {
+            (true, true, _) => Self::Right,
+            (true, false, _) => Self::Left,
+            (false, _, true) => Self::Back,
+            (false, _, false) => Self::Front,
+        }
+    }
+}
+
 impl Rail {
-    /// It is a strip beside a cutout, and narrower than good practice.
-    pub fn is_narrow(&self) -> bool {
-        matches!(self.from, RailEnd::Cutout(_)) && self.width < limits::rail_watch() - limits::geometry_tolerance()
+    /// It is a strip beside a cutout, and narrower than good practice for that kind of piece.
+    pub fn is_narrow(&self, kind: PieceKind) -> bool {
+        let watch = if kind.is_strip() { limits::strip_rail_watch() } else { limits::rail_watch() };
+        matches!(self.from, RailEnd::Cutout(_)) && self.width < watch - limits::geometry_tolerance()
     }
 }
 
@@ -140,6 +168,17 @@ impl Top {
         };
         top.area = top.area_left(job, piece);
         top
+    }
+
+    /// The side that looks to the back, or to the front or to the right, by its number, and its length; the
+    /// longest of several. Nothing while the outline is not known.
+    pub fn side_towards(&self, look: Look) -> Option<(usize, Length)> {
+        let outline = self.outline.as_ref().ok()?;
+        let sides = outline.edges().iter().filter_map(|edge| match edge.tag() {
+            EdgeTag::Side(side) if Look::of(edge) == look => Some((usize::from(side), edge.length())),
+            _ => None,
+        });
+        sides.max_by(|one, other| one.1.total_cmp(&other.1)).map(|(side, long)| (side, Length::new::<meter>(long)))
     }
 
     fn area_left(&self, job: &Job, piece: usize) -> Known<Figure<Area>> {
@@ -275,7 +314,7 @@ fn edge_profile(job: &Job, piece: usize, side: usize) -> Known<EdgeProfile> {
     match kind {
         EdgeKind::Lined => profile.liner = length(EdgeField::Liner)?,
         EdgeKind::Eased => profile.radius = length(EdgeField::Radius)?,
-        EdgeKind::Wall | EdgeKind::Plain => {}
+        EdgeKind::Wall | EdgeKind::Plain | EdgeKind::Backsplash => {}
     }
     Ok(profile)
 }

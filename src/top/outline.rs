@@ -3,9 +3,10 @@
 use super::Surveyed;
 use crate::job::read::{self, both};
 use crate::job::{
-    CornerField, CornerKind, Hand, Job, LegField, Measured, OpeningField, OpeningWalls, OutlineShape, Piece,
-    PieceField, Place, ReadingField, StationField,
+    CornerField, CornerKind, EdgeKind, Hand, Job, LegField, Measured, OpeningField, OpeningWalls, OutlineShape, Piece,
+    PieceField, PieceKind, Place, ReadingField, StationField,
 };
+use crate::limits;
 use crate::measure::Length;
 use crate::plane::{CornerError, EdgeTag, Outline, OutlineError};
 use crate::room::{self, Around, Corner, Hiding, Reading, ScribeLine, Span, Station, Walk, Walls, words};
@@ -247,10 +248,23 @@ fn hiding(job: &Job, piece: usize, typed: &Piece, clearance: Length) -> Known<Hi
     });
     let backsplash = read::optional(job, Place::Opening(piece, OpeningField::Backsplash), read::length);
     let (stations, backsplash) = both(all(stations), backsplash)?;
+    let backsplash = backsplash.or_else(|| standing_backsplash(job, typed));
     let line = ScribeLine::of(&stations).map_err(|problem| {
         Waiting::at(Place::Station(piece, 0, StationField::Along), words::scribe_problem(problem))
     })?;
     Ok(line.hiding(clearance, backsplash))
+}
+
+/// Thickness of the backsplash that stands on the back edge: of the first one of the job, else the usual.
+fn standing_backsplash(job: &Job, typed: &Piece) -> Option<Length> {
+    /// Number of the back of a piece that takes its shape from an opening.
+    const BACK: usize = 2;
+    (typed.edge(BACK).kind == EdgeKind::Backsplash).then(|| {
+        let cast = job.pieces.iter().position(|piece| piece.kind == PieceKind::Backsplash);
+        let place = cast.map(|piece| Place::Piece(piece, PieceField::Thickness));
+        let thickness = place.and_then(|place| read::positive_length(job, place).ok());
+        thickness.unwrap_or_else(limits::backsplash_usual)
+    })
 }
 
 /// The first reading that is still blank.

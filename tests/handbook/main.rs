@@ -12,6 +12,7 @@ mod geometry;
 mod plane;
 mod pour;
 mod room;
+mod seams;
 mod shapes;
 mod units;
 
