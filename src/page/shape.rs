@@ -4,6 +4,7 @@ use super::desk::Desk;
 use super::field::{choice, field};
 use super::figures::{plain_row, waits};
 use super::measure::side_choice;
+use super::scale::scale_buttons;
 use crate::draw::Part;
 use crate::job::{
     CornerField, CornerKind, Entry, Hand, Leg, LegField, Measured, OpeningField, OpeningReading, OpeningWalls,
@@ -65,8 +66,8 @@ pub fn shape_fields(desk: Desk, piece: usize) -> AnyView {
             {more}
             {choice("Shape", shapes, shape.into(), choose)}
             <div class="fields">{field(desk, place(PieceField::Name))}</div>
+            {scale_buttons(desk)}
             <div class="row">
-                <button type="button" on:click=move |_| desk.export_plan()>"Save the outline true to scale"</button>
                 {move || several().then(|| view! {
                     <button type="button" class="danger" on:click=move |_| desk.remove_piece()>"Remove this piece"</button>
                 })}
