@@ -5,8 +5,12 @@
 //! What can be touched carries `data-part`, see [`Part::key`].
 
 mod canvas;
+mod dxf;
 mod plan;
 mod scale;
+mod tiles;
 
+pub use dxf::dxf;
 pub use plan::{Drawing, Face, Part, plan};
 pub use scale::true_scale;
+pub use tiles::{Paper, Tile, tiles};

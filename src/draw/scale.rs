@@ -9,33 +9,51 @@ use std::fmt::Write;
 /// Room around the outline, in millimetres.
 const MARGIN: f64 = 10.0;
 
+/// The paths of a piece as installed, seen from above: millimetres, y down, the back left of the outline's
+/// bounds at the origin.
+pub(super) struct TrueScale {
+    pub width: f64,
+    pub height: f64,
+    /// Each with its name.
+    pub paths: Vec<(String, BezPath)>,
+}
+
+impl TrueScale {
+    /// The finished outline with its cutouts and holes; nothing while the outline is not known. Parts that
+    /// cannot be read yet are left out.
+    pub fn of(piece: &PieceEstimate) -> Option<Self> {
+        let outline = piece.top.outline.as_ref().ok()?;
+        let bounds = outline.bounds();
+        let mut paths = vec![("outline".to_owned(), outline.path())];
+        for (index, cutout) in piece.top.cutouts.iter().enumerate() {
+            if let Ok(cutout) = cutout {
+                paths.push((format!("cutout-{}", index + 1), cutout.path()));
+            }
+        }
+        for (index, hole) in piece.top.holes.iter().flatten().flatten().map(Opening::path).enumerate() {
+            paths.push((format!("hole-{}", index + 1), hole));
+        }
+        let onto_paper = Affine::FLIP_Y.then_translate(Vec2::new(-bounds.x0, bounds.y1)).then_scale(1e3);
+        for (_, path) in &mut paths {
+            path.apply_affine(onto_paper);
+        }
+        Some(Self { width: bounds.width() * 1e3, height: bounds.height() * 1e3, paths })
+    }
+}
+
 /// The finished outline with its cutouts and holes as installed, seen from above; nothing while the outline
 /// is not known. Parts that cannot be read yet are left out.
 pub fn true_scale(piece: &PieceEstimate) -> Option<String> {
-    let outline = piece.top.outline.as_ref().ok()?;
-    let bounds = outline.bounds();
-    let (width, height) = (bounds.width() * 1e3 + 2.0 * MARGIN, bounds.height() * 1e3 + 2.0 * MARGIN);
-    let onto_paper = Affine::FLIP_Y
-        .then_translate(Vec2::new(-bounds.x0, bounds.y1))
-        .then_scale(1e3)
-        .then_translate(Vec2::new(MARGIN, MARGIN));
+    let drawing = TrueScale::of(piece)?;
+    let (width, height) = (drawing.width + 2.0 * MARGIN, drawing.height + 2.0 * MARGIN);
     let mut svg = format!(
         "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{width:.3}mm\" height=\"{height:.3}mm\" \
          viewBox=\"0 0 {width:.3} {height:.3}\"><title>As installed, seen from above, in millimetres</title>\
          <g fill=\"none\" stroke=\"#000\" stroke-width=\"0.25\">"
     );
-    let mut add = |name: &str, mut path: BezPath| {
-        path.apply_affine(onto_paper);
+    for (name, mut path) in drawing.paths {
+        path.apply_affine(Affine::translate((MARGIN, MARGIN)));
         let _ = write!(svg, "<path id=\"{name}\" d=\"{}\"/>", path_text(&path, 3));
-    };
-    add("outline", outline.path());
-    for (index, cutout) in piece.top.cutouts.iter().enumerate() {
-        if let Ok(cutout) = cutout {
-            add(&format!("cutout-{}", index + 1), cutout.path());
-        }
-    }
-    for (index, hole) in piece.top.holes.iter().flatten().flatten().map(Opening::path).enumerate() {
-        add(&format!("hole-{}", index + 1), hole);
     }
     svg.push_str("</g></svg>");
     Some(svg)

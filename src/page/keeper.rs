@@ -6,7 +6,6 @@
 use super::desk::{Desk, Keeping, Route, Sheet};
 use super::dom;
 use super::shelf::Row;
-use crate::draw::true_scale;
 use crate::finding::Stage;
 use crate::job::{Bag, Job};
 use crate::price::PriceBook;
@@ -620,20 +619,6 @@ impl Desk {
                 Ok(()) => self.tell(&format!("Saved as {name}."), None),
                 Err(why) => self.tell(&why, None),
             }
-        }
-    }
-
-    /// Saves the outline of the chosen piece as a drawing in real units.
-    pub fn export_plan(self) {
-        let piece = self.piece.get_untracked();
-        let svg = self.estimate.with_untracked(|all| true_scale(all.pieces.get(piece)?));
-        let saved = match svg {
-            Some(svg) => browser::download_as("pourwright-outline.svg", &svg, "image/svg+xml"),
-            None => Err("There is no outline yet: type what the tape says.".to_owned()),
-        };
-        match saved {
-            Ok(()) => self.tell("Saved as pourwright-outline.svg, one millimetre a millimetre.", None),
-            Err(why) => self.tell(&why, None),
         }
     }
 

@@ -22,6 +22,7 @@ mod paper;
 mod plan;
 mod pour;
 mod quote;
+mod scale;
 mod shape;
 mod sharing;
 mod shelf;

@@ -4,6 +4,7 @@ use super::desk::Desk;
 use super::field::{choice, field, labelled, list};
 use super::figures::{Shown, plain_row, row, waits};
 use super::measure::side_choice;
+use super::scale::scale_buttons;
 use crate::draw::Part;
 use crate::job::{
     CornerField, CornerKind, EdgeKind, Entry, Hand, Leg, LegField, Measured, OpeningField, OpeningReading,
@@ -75,8 +76,8 @@ pub fn shape_fields(desk: Desk, piece: usize) -> AnyView {
             {more}
             <div class="fields">{list("piece-kind", "What it is", kinds, kind, choose_kind)}</div>
             <div class="fields">{field(desk, place(PieceField::Name))}</div>
+            {scale_buttons(desk)}
             <div class="row">
-                <button type="button" on:click=move |_| desk.export_plan()>"Save the outline true to scale"</button>
                 {move || several().then(|| view! {
                     <button type="button" class="danger" on:click=move |_| desk.remove_piece()>"Remove this piece"</button>
                 })}

@@ -10,5 +10,6 @@ mod maker;
 mod measure_day;
 mod offline;
 mod pictures;
+mod printing;
 mod sharing;
 mod site;

@@ -132,7 +132,7 @@ async fn an_l_with_a_round_corner_is_saved_true_to_scale() {
     }
     maker.see("#headline-weight .value", "lb").await;
     maker.press("Size").await;
-    maker.press("Save the outline true to scale").await;
+    maker.press("Save as SVG").await;
     let begun = Instant::now();
     let svg = loop {
         let file = maker.downloads.0.join("pourwright-outline.svg");
