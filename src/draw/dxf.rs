@@ -151,6 +151,7 @@ mod tests {
             corner_radius: "1".into(),
             from_left: from_left.into(),
             from_front: from_front.into(),
+            ..Cutout::default()
         };
         piece.cutouts = vec![cutout(CutoutShape::D, "60", "48"), cutout(CutoutShape::Ellipse, "12", "20")];
         piece.holes = vec![Holes {

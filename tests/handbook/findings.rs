@@ -11,6 +11,7 @@ fn holes(from_left: &str, from_front: &str) -> Holes {
         spread: "".into(),
         from_left: from_left.into(),
         from_front: from_front.into(),
+        ..Holes::default()
     }
 }
 

@@ -121,6 +121,7 @@ fn rails_between_bowls_and_to_a_hole() {
         spread: "".into(),
         from_left: "46".into(),
         from_front: "18 1/2".into(),
+        ..Holes::default()
     });
     let top = worked_out(&job).pieces.remove(0).top;
     let (first, second) = (RailEnd::Cutout(0), RailEnd::Cutout(1));
@@ -142,6 +143,7 @@ fn areas_add_up() {
         spread: "8".into(),
         from_left: "42".into(),
         from_front: "19".into(),
+        ..Holes::default()
     });
     let top = worked_out(&job).pieces.remove(0).top;
     let openings: f64 = top
@@ -165,6 +167,7 @@ fn three_holes_span_their_spread() {
         spread: "8".into(),
         from_left: "30".into(),
         from_front: "19".into(),
+        ..Holes::default()
     });
     let top = worked_out(&job).pieces.remove(0).top;
     let across: Vec<f64> = top.holes[0].as_ref().unwrap().iter().map(|hole| hole.centroid().x / INCH).collect();

@@ -52,6 +52,7 @@ fn cutout(shape: CutoutShape, sizes: [&str; 3], center: [&str; 2]) -> Cutout {
         corner_radius: sizes[2].into(),
         from_left: center[0].into(),
         from_front: center[1].into(),
+        ..Cutout::default()
     }
 }
 

@@ -107,13 +107,21 @@ fn cutout() -> impl Strategy<Value = Cutout> {
             corner_radius,
             from_left,
             from_front,
+            ..Cutout::default()
         },
     )
 }
 
 fn holes() -> impl Strategy<Value = Holes> {
     (select(vec![HolePattern::Single, HolePattern::Three]), entry(), entry(), entry(), entry()).prop_map(
-        |(pattern, diameter, spread, from_left, from_front)| Holes { pattern, diameter, spread, from_left, from_front },
+        |(pattern, diameter, spread, from_left, from_front)| Holes {
+            pattern,
+            diameter,
+            spread,
+            from_left,
+            from_front,
+            ..Holes::default()
+        },
     )
 }
 
@@ -292,6 +300,7 @@ fn good_job() -> impl Strategy<Value = Job> {
                 corner_radius: text(radius.min(most)),
                 from_left: text(from_left.min(width - sink_width.div_ceil(2))),
                 from_front: text(from_front.min(depth - sink_depth.div_ceil(2))),
+                ..Cutout::default()
             });
             job
         },

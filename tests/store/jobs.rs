@@ -1,9 +1,9 @@
 //! Jobs to try things with, plain and hostile.
 
 use pourwright::job::{
-    Additive, Bag, Corner, CornerKind, Cutout, CutoutShape, Edge, EdgeKind, Entry, Family, FormChoices, Hand,
-    HolePattern, Holes, Job, Leg, Measured, Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PourDay,
-    SideStand, Station, StrengthPoint, Units,
+    AcrossFrom, Additive, AlongFrom, Bag, Corner, CornerKind, Cutout, CutoutShape, Door, Edge, EdgeKind, Entry, Family,
+    FormChoices, Hand, HolePattern, Holes, HolesFrom, Job, Leg, Measured, Opening, OpeningReading, OpeningWalls,
+    OutlineShape, Piece, PieceKind, PourDay, Reveal, Seams, SideStand, Station, StrengthPoint, TemplateCorner, Units,
 };
 use pourwright::price::{BagPrice, PriceBook};
 use proptest::collection::vec;
@@ -38,6 +38,7 @@ pub const HOSTILE: &[&str] = &[
 /// A job with a little in it.
 pub fn plain(id: &str, name: &str) -> Job {
     Job {
+        seams: Seams::new(Units::Inch),
         id: id.to_owned(),
         name: name.into(),
         client: "Osier House".into(),
@@ -146,36 +147,67 @@ fn any_opening() -> impl Strategy<Value = Opening> {
 }
 
 fn any_cutout() -> impl Strategy<Value = Cutout> {
-    (select(&CutoutShape::ALL[..]), entries()).prop_map(
-        |(shape, [width, depth, corner_radius, from_left, from_front])| Cutout {
+    let corner = entries().prop_map(|[from_left, from_front, radius]| TemplateCorner { from_left, from_front, radius });
+    let choices = (
+        select(&CutoutShape::ALL[..]),
+        select(&Reveal::ALL[..]),
+        select(&AcrossFrom::ALL[..]),
+        select(&AlongFrom::ALL[..]),
+        select(&[Hand::Left, Hand::Right][..]),
+        proptest::option::of(0usize..4),
+    );
+    (choices, entries(), vec(corner, 0..4)).prop_map(
+        |(
+            (shape, reveal, across, along, door_side, door),
+            [width, depth, corner_radius, reveal_width, from_left, from_right, from_door, from_front, from_back],
+            template,
+        )| Cutout {
             shape,
             width,
             depth,
             corner_radius,
+            template,
+            reveal,
+            reveal_width,
+            across,
             from_left,
+            from_right,
+            door,
+            from_door,
+            door_side,
+            along,
             from_front,
+            from_back,
         },
     )
 }
 
 fn any_holes() -> impl Strategy<Value = Holes> {
     let pattern = select(&[HolePattern::Single, HolePattern::Three][..]);
-    (pattern, entries()).prop_map(|(pattern, [diameter, spread, from_left, from_front])| Holes {
-        pattern,
-        diameter,
-        spread,
-        from_left,
-        from_front,
-    })
+    let placed = (select(&[HolesFrom::Edges, HolesFrom::Bowl][..]), proptest::option::of(0usize..4));
+    (pattern, placed, entries()).prop_map(
+        |(pattern, (placed, cutout), [diameter, spread, from_left, from_front, behind])| Holes {
+            pattern,
+            diameter,
+            spread,
+            placed,
+            from_left,
+            from_front,
+            cutout,
+            behind,
+        },
+    )
 }
 
 fn any_piece() -> impl Strategy<Value = Piece> {
-    let shape = (select(&OutlineShape::ALL[..]), select(&[Hand::Left, Hand::Right][..]));
+    let kind = select(&PieceKind::ALL[..]);
+    let doors = vec(entries().prop_map(|[from_left]| Door { from_left }), 0..3);
+    let shape = (select(&OutlineShape::ALL[..]), select(&[Hand::Left, Hand::Right][..]), kind, doors);
     let sides = (vec(any_edge(), 0..4), vec(any_corner(), 0..4), vec(any_leg(), 0..4));
     let inside = (vec(any_cutout(), 0..3), vec(any_holes(), 0..3));
     (shape, entries(), entries(), sides, any_opening(), inside, any_text()).prop_map(
         |(
-            (shape, hand),
+            (shape, hand, kind, doors),
             [name, width, depth, thickness, grinding, waste, steel],
             [leg, right_leg, right_depth, front_depth, bow],
             (edges, corners, walk),
@@ -184,6 +216,8 @@ fn any_piece() -> impl Strategy<Value = Piece> {
             bag,
         )| Piece {
             name,
+            kind,
+            doors,
             shape,
             width,
             depth,
@@ -243,8 +277,16 @@ pub fn any_job() -> impl Strategy<Value = Job> {
     let units = select(&[Units::Inch, Units::Metric][..]);
     let sides = select(&[SideStand::OnEdge, SideStand::OnBase][..]);
     (any_text(), entries(), units, vec(any_piece(), 0..3), vec(any_bag(), 0..3), sides).prop_map(
-        |(id, [name, client, notes, board, air, people, bags_a_batch, minutes_a_batch], units, pieces, bags, sides)| {
+        |(
+            id,
+            [name, client, notes, board, air, people, bags_a_batch, minutes_a_batch, longest, heaviest],
+            units,
+            pieces,
+            bags,
+            sides,
+        )| {
             Job {
+                seams: Seams { longest, heaviest },
                 id,
                 name,
                 client,
