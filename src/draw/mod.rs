@@ -7,6 +7,8 @@
 mod canvas;
 mod plan;
 mod scale;
+mod window;
 
 pub use plan::{Drawing, Face, Part, plan};
 pub use scale::true_scale;
+pub use window::Window;
