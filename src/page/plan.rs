@@ -151,10 +151,10 @@ pub fn plan_view(desk: Desk, face: Face) -> AnyView {
         if zooms {
             event.prevent_default();
         }
-        if zooms || event.pointer_type() == "touch" {
-            if let Some(holder) = holder.get_untracked() {
-                let _ = holder.set_pointer_capture(event.pointer_id());
-            }
+        if (zooms || event.pointer_type() == "touch")
+            && let Some(holder) = holder.get_untracked()
+        {
+            let _ = holder.set_pointer_capture(event.pointer_id());
         }
         if several {
             drag.set_value(None);
