@@ -90,7 +90,8 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
         Ok(weights) => Ok(carry::crew(&weights.as_cast, job.units)),
         Err(waiting) => Err(waiting.clone()),
     };
-    let seams = Seaming::of(&top, &weights, job, piece);
+    let as_cast = weights.as_ref().map(|weights| weights.as_cast.value).map_err(Waiting::clone);
+    let seams = Seaming::of(&top, as_cast, job, piece);
     PieceEstimate { top, form, pour, plan, weights, crew, seams }
 }
 

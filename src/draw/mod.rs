@@ -9,8 +9,10 @@ mod dxf;
 mod plan;
 mod scale;
 mod tiles;
+mod window;
 
 pub use dxf::dxf;
 pub use plan::{Drawing, Face, Part, plan};
 pub use scale::true_scale;
 pub use tiles::{Paper, Tile, tiles};
+pub use window::Window;

@@ -1,10 +1,10 @@
-//! The plan drawing: touched to select, dragged or nudged to move a cutout.
+//! The plan drawing: touched to select, dragged or nudged to move a cutout, pinched to see it larger.
 
 use super::desk::Desk;
 use super::dom;
 use super::openings::{center, move_to, tape_step};
-use crate::draw::{Drawing, Face, Part, plan};
-use kurbo::{Point, Vec2};
+use crate::draw::{Face, Part, Window, plan};
+use kurbo::{Point, Size, Vec2};
 use leptos::ev;
 use leptos::html;
 use leptos::prelude::*;
@@ -18,6 +18,14 @@ struct Drag {
     part: Part,
     pointer: Point,
     centre: Point,
+}
+
+/// One press of a key or a button makes the drawing so much larger.
+const ZOOM_STEP: f64 = 1.5;
+
+/// Where a finger is, in CSS pixels.
+fn at(event: &ev::PointerEvent) -> Point {
+    Point::new(f64::from(event.client_x()), f64::from(event.client_y()))
 }
 
 fn part_under(event: &web_sys::Event) -> Option<Part> {
@@ -38,16 +46,72 @@ pub fn plan_view(desk: Desk, face: Face) -> AnyView {
     let holder = NodeRef::<html::Div>::new();
     let drag = StoredValue::new(None::<Drag>);
 
+    let window = RwSignal::new(Window::WHOLE);
+    // Fingers that are down: which, and where.
+    let fingers = StoredValue::new(Vec::<(i32, Point)>::new());
+    let size = move || {
+        drawing.with(|drawing| drawing.as_ref().map_or(Size::ZERO, |drawing| Size::new(drawing.width, drawing.height)))
+    };
+    let svg = move || holder.get_untracked()?.query_selector("svg").ok()?;
+    // CSS pixels a unit of the whole drawing, and the pixel of its upper left corner.
+    let frame = move || -> Option<(f64, Point)> {
+        let shown = svg()?.get_bounding_client_rect();
+        let size = untrack(size);
+        let pixels = (shown.width() / size.width).min(shown.height() / size.height);
+        let aside = |room: f64, used: f64| (room - used * pixels) / 2.0;
+        let corner = Point::new(
+            shown.left() + aside(shown.width(), size.width),
+            shown.top() + aside(shown.height(), size.height),
+        );
+        (pixels.is_finite() && pixels > 0.0).then_some((pixels, corner))
+    };
     // Metres a CSS pixel, as the drawing stands on the screen now.
     let metres_a_pixel = move || -> Option<f64> {
-        let shown = holder.get_untracked()?.query_selector("svg").ok()??.get_bounding_client_rect();
-        drawing.with_untracked(|drawing| {
-            let Drawing { scale, width, height, .. } = drawing.as_ref()?;
-            let pixels_a_unit = (shown.width() / width).min(shown.height() / height);
-            Some(1.0 / (scale * pixels_a_unit))
-        })
+        let (pixels, _) = frame()?;
+        let zoom = window.get_untracked().zoom;
+        drawing.with_untracked(|drawing| Some(1.0 / (drawing.as_ref()?.scale * pixels * zoom)))
     };
+    let take = move |factor: f64, from: Point, to: Point| {
+        let Some((pixels, corner)) = frame() else { return };
+        let place = |at: Point| ((at - corner) / pixels).to_point();
+        window.update(|window| *window = window.taken(factor, place(from), place(to), untrack(size)));
+    };
+    let zoom_by = move |factor: f64| {
+        let Some((pixels, corner)) = frame() else { return };
+        let middle = corner + untrack(size).to_vec2() / 2.0 * pixels;
+        take(factor, middle, middle);
+    };
+    // The drawing itself need not be made anew for another window.
+    Effect::new(move |_| {
+        let view_box = window.get().view_box(size());
+        if let Some(svg) = svg() {
+            let _ = svg.set_attribute("viewBox", &view_box);
+        }
+    });
+    Effect::new(move |_| {
+        desk.piece.track();
+        window.set(Window::WHOLE);
+    });
     let down = move |event: ev::PointerEvent| {
+        fingers.update_value(|fingers| {
+            fingers.retain(|(id, _)| *id != event.pointer_id());
+            fingers.push((event.pointer_id(), at(&event)));
+        });
+        let several = fingers.with_value(|fingers| fingers.len() > 1);
+        // A finger stays with the drawing when the part it touched is drawn anew.
+        let zooms = several || window.get_untracked().is_zoomed();
+        if zooms {
+            event.prevent_default();
+        }
+        if (zooms || event.pointer_type() == "touch")
+            && let Some(holder) = holder.get_untracked()
+        {
+            let _ = holder.set_pointer_capture(event.pointer_id());
+        }
+        if several {
+            drag.set_value(None);
+            return;
+        }
         if face != Face::Installed {
             return;
         }
@@ -66,6 +130,28 @@ pub fn plan_view(desk: Desk, face: Face) -> AnyView {
         }
     };
     let moved = move |event: ev::PointerEvent| {
+        let before = fingers.get_value();
+        fingers.update_value(|fingers| {
+            if let Some(finger) = fingers.iter_mut().find(|(id, _)| *id == event.pointer_id()) {
+                finger.1 = at(&event);
+            }
+        });
+        match (before.as_slice(), fingers.get_value().as_slice()) {
+            ([(_, a), (_, b)], [(_, c), (_, d)]) => {
+                let apart = (*b - *a).hypot();
+                if apart > 0.0 {
+                    take((*d - *c).hypot() / apart, a.midpoint(*b), c.midpoint(*d));
+                }
+                return;
+            }
+            ([(_, a)], [(_, b)]) if drag.get_value().is_none() => {
+                if window.get_untracked().is_zoomed() {
+                    take(1.0, *a, *b);
+                }
+                return;
+            }
+            _ => {}
+        }
         let (Some(drag), Some(metres)) = (drag.get_value(), metres_a_pixel()) else { return };
         let dx = (f64::from(event.client_x()) - drag.pointer.x) * metres;
         let dy = (f64::from(event.client_y()) - drag.pointer.y) * metres;
@@ -74,8 +160,27 @@ pub fn plan_view(desk: Desk, face: Face) -> AnyView {
             move_to(desk, drag.part, drag.centre + Vec2::new(dx, -dy));
         }
     };
-    let up = move |_: ev::PointerEvent| drag.set_value(None);
+    let up = move |event: ev::PointerEvent| {
+        drag.set_value(None);
+        fingers.update_value(|fingers| fingers.retain(|(id, _)| *id != event.pointer_id()));
+    };
+    let wheel = move |event: ev::WheelEvent| {
+        if event.ctrl_key() {
+            event.prevent_default();
+            let at = Point::new(f64::from(event.client_x()), f64::from(event.client_y()));
+            take((-event.delta_y() / 300.0).exp(), at, at);
+        }
+    };
+    let whole = move || window.set(Window::WHOLE);
     let key = move |event: ev::KeyboardEvent| {
+        let with_others = event.ctrl_key() || event.meta_key() || event.alt_key();
+        match event.key().as_str() {
+            _ if with_others => {}
+            "+" | "=" => return zoom_by(ZOOM_STEP),
+            "-" | "−" => return zoom_by(1.0 / ZOOM_STEP),
+            "0" => return whole(),
+            _ => {}
+        }
         let Some(part) = part_under(&event) else { return };
         let step = tape_step(desk.units()).get::<meter>();
         let (dx, dy) = match event.key().as_str() {
@@ -103,18 +208,35 @@ pub fn plan_view(desk: Desk, face: Face) -> AnyView {
             }
         });
     };
+    // A drawing made anew keeps the window it was seen through.
+    let text = move || {
+        let view_box = window.get_untracked().view_box(size());
+        drawing.with(|drawing| {
+            let Some(drawing) = drawing else { return String::new() };
+            let whole = format!("viewBox=\"0 0 {:.0} {:.0}\"", drawing.width, drawing.height);
+            drawing.svg.replacen(&whole, &format!("viewBox=\"{view_box}\""), 1)
+        })
+    };
     let nothing = "Type what the tape says, and the plan appears here.";
     view! {
-        <figure class="plan">
+        <figure class="plan" class:zoomed=move || window.get().is_zoomed()>
             <div
                 node_ref=holder
                 on:pointerdown=down
                 on:pointermove=moved
                 on:pointerup=up
                 on:pointercancel=up
+                on:lostpointercapture=up
+                on:wheel=wheel
+                on:dblclick=move |_| whole()
                 on:keydown=key
-                inner_html=move || drawing.with(|drawing| drawing.as_ref().map_or_else(String::new, |drawing| drawing.svg.clone()))
+                inner_html=text
             />
+            <div class="zoom row" role="group" aria-label="Size of the drawing">
+                <button type="button" aria-label="Larger" on:click=move |_| zoom_by(ZOOM_STEP)>"+"</button>
+                <button type="button" aria-label="Smaller" on:click=move |_| zoom_by(1.0 / ZOOM_STEP)>"−"</button>
+                <button type="button" on:click=move |_| whole()>"whole"</button>
+            </div>
             {move || drawing.with(Option::is_none).then(|| view! { <p class="nothing">{nothing}</p> })}
         </figure>
     }

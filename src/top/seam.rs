@@ -4,7 +4,6 @@
 //! fewest parts are sought, as even in length as they go, with every seam clear of every cutout and hole.
 
 use super::Top;
-use crate::carry::Weights;
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, piece_prefix};
 use crate::job::{Job, PieceField, Place, SeamField};
@@ -67,11 +66,12 @@ struct Cutting {
 }
 
 impl Seaming {
-    /// Whether the piece with that index is better split, and where.
+    /// Whether the piece with that index is better split, and where; `as_cast` is what it weighs out of the
+    /// form.
     ///
     /// # Errors
     /// What it waits for: the outline, cutouts and holes, the limits, and the weight where that is limited.
-    pub(crate) fn of(top: &Top, weights: &Known<Weights>, job: &Job, piece: usize) -> Known<Self> {
+    pub(crate) fn of(top: &Top, as_cast: Known<Mass>, job: &Job, piece: usize) -> Known<Self> {
         let limit = both(
             read::optional(job, Place::Seam(SeamField::Longest), read::positive_length),
             read::optional(job, Place::Seam(SeamField::Heaviest), read::positive_mass),
@@ -81,8 +81,8 @@ impl Seaming {
         let longest = longest.unwrap_or_else(limits::piece_longest).max(limits::piece_least());
         let openings: Vec<Opening> = cutouts.into_iter().chain(holes.into_iter().flatten()).collect();
         let weight = match heaviest {
-            None => weights.as_ref().ok().map(|weights| weights.as_cast.value),
-            Some(_) => Some(weights.as_ref().map_err(Clone::clone)?.as_cast.value),
+            None => as_cast.ok(),
+            Some(_) => Some(as_cast?),
         };
         let bounds = outline.bounds();
         let over = |metres: f64| metres > (longest + limits::geometry_tolerance()).get::<meter>();

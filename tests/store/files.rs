@@ -700,3 +700,9 @@ fn zz_write_sample() {
     let text = write(&sample_job());
     std::fs::write("/tmp/job-v2.json", text).unwrap();
 }
+
+#[test]
+fn zz_write_sample() {
+    let text = write(&sample_job());
+    std::fs::write("/tmp/job-v2.json", text).unwrap();
+}
