@@ -694,15 +694,3 @@ proptest! {
         drop(read(&file));
     }
 }
-
-#[test]
-fn zz_write_sample() {
-    let text = write(&sample_job());
-    std::fs::write("/tmp/job-v2.json", text).unwrap();
-}
-
-#[test]
-fn zz_write_sample() {
-    let text = write(&sample_job());
-    std::fs::write("/tmp/job-v2.json", text).unwrap();
-}
