@@ -1,7 +1,7 @@
 //! The outline for a cutting machine: DXF of release 12 (AC1009), text, millimetres, y up, the front left of
 //! the outline's bounds at the origin.
 //!
-//! Every program that cuts reads that release. It has no place for units: `$INSUNITS` came later, so a comment
+//! It is the oldest that is still in use, and the most widely read. It has no place for units: `$INSUNITS` came later, so a comment
 //! names them. Lines and arcs are exact, as polylines whose corners carry the bulge of the edge that starts
 //! there; a round opening is a circle. The release has no ellipse: one is drawn as straight chords.
 
