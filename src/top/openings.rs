@@ -54,7 +54,7 @@ pub(super) fn bowl(job: &Job, piece: usize, index: usize, cutout: &Cutout, bound
                         "{}: {} is too large for this cutout; {} is the most.",
                         read::name_of(job, place),
                         say::length(radius, job.units),
-                        say::length(Length::new::<meter>(most), job.units),
+                        say::at_most(Length::new::<meter>(most), job.units),
                     );
                     Waiting::at(place, says)
                 }
