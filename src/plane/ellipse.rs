@@ -301,9 +301,10 @@ impl Ellipse {
         best
     }
 
-    /// Points all along it.
+    /// Points all along it, about as near each other as those of an outline.
     pub(super) fn samples(&self) -> impl Iterator<Item = Point> {
-        (0..64).map(|step| self.around(f64::from(step) * TAU / 64.0))
+        let parts = super::opening::parts_of(self.perimeter());
+        (0..parts).map(move |step| self.around(f64::from(step) * TAU / f64::from(parts)))
     }
 
     /// The point beside that of the ellipse whose components are those of the angle, stretched. Such

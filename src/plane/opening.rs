@@ -192,7 +192,7 @@ impl Opening {
         }
     }
 
-    /// Points along the boundary between which nothing of it sticks out far.
+    /// Points along the boundary, 3 mm apart.
     pub(super) fn samples(&self) -> Vec<Point> {
         match self {
             Self::Ellipse(ellipse) => ellipse.samples().collect(),
@@ -220,9 +220,16 @@ impl Opening {
 fn samples(outline: &Outline) -> Vec<Point> {
     let mut points = Vec::new();
     for edge in outline.edges() {
-        points.extend((0..8).map(|part| edge.point_at(f64::from(part) / 8.0)));
+        let parts = parts_of(edge.length());
+        points.extend((0..parts).map(|part| edge.point_at(f64::from(part) / f64::from(parts))));
     }
     points
+}
+
+/// Into how many parts so long a boundary is taken for points that tell how deep it reaches: half a part is
+/// what they may miss. A boundary far longer than a cutout's is taken into longer parts.
+pub(super) fn parts_of(length: f64) -> u32 {
+    (length / 0.003).ceil().clamp(8.0, 512.0) as u32
 }
 
 /// The deepest of these points inside the opening, as a gap whose distance is negative: the point first,

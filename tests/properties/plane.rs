@@ -1,7 +1,7 @@
 //! What must hold for every outline, offset and opening.
 
 use kurbo::{Point, Shape, Vec2};
-use pourwright::plane::{Edge, Gap, Opening, Outline, between_openings, rails, to_edges};
+use pourwright::plane::{Edge, EdgeTag, Gap, Opening, Outline, between_openings, rails, to_edges};
 use proptest::prelude::*;
 use std::f64::consts::{PI, TAU};
 
@@ -168,7 +168,8 @@ proptest! {
         }
     }
 
-    /// Out and in again is the same outline, where no steps come and nothing is swallowed.
+    /// Out and in again is the same outline, where no steps come, nothing is swallowed, and no rounded corner
+    /// turns over or goes all but flat between neighbours that move apart.
     #[test]
     fn offset_then_inset(outline in star(), seed in prop::collection::vec(-0.05..0.05_f64, 24)) {
         let distances: Vec<f64> = seed.iter().copied().cycle().take(outline.edges().len()).collect();
@@ -181,7 +182,12 @@ proptest! {
             let cut = |turn: f64| turn < 1e-6 || (little..much).contains(&turn);
             outline.edges().iter().all(bends) && (0..outline.edges().len()).map(turns).all(cut)
         };
-        if made.edges().len() == outline.edges().len() && clear_cut(&outline) && clear_cut(&made) {
+        let keeps_its_hand = |(made, edge): (&Edge, &Edge)| {
+            let corner = matches!(edge.tag(), EdgeTag::Corner(..));
+            !corner || made.bulge() * edge.bulge() > 0.0 && made.sweep().abs().min(edge.sweep().abs()) > 0.1
+        };
+        let as_many = made.edges().len() == outline.edges().len();
+        if as_many && made.edges().iter().zip(outline.edges()).all(keeps_its_hand) && clear_cut(&outline) && clear_cut(&made) {
             let back: Vec<_> = distances.iter().map(|distance| -distance).collect();
             match made.offset(&back) {
                 Ok(back) => assert_same(&back, &outline),
