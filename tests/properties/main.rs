@@ -6,9 +6,9 @@ use pourwright::draw::{Face, Part, plan};
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::Finding;
 use pourwright::job::{
-    Additive, Bag, Corner, CornerKind, Cutout, CutoutShape, Edge, EdgeKind, Entry, Hand, HolePattern, Holes, Job, Leg,
-    Measured, Opening, OpeningField, OpeningReading, OpeningWalls, OutlineShape, Piece, SideStand, Station, Units,
-    demo, file, read,
+    AcrossFrom, Additive, AlongFrom, Bag, Corner, CornerKind, Cutout, CutoutShape, Edge, EdgeKind, Entry, Hand,
+    HolePattern, Holes, HolesFrom, Job, Leg, Measured, Opening, OpeningField, OpeningReading, OpeningWalls,
+    OutlineShape, Piece, Reveal, SideStand, Station, TemplateCorner, Units, demo, file, read,
 };
 use pourwright::measure::{
     write_area, write_count, write_density, write_duration, write_length, write_mass, write_money, write_volume,
@@ -99,28 +99,64 @@ fn edge() -> impl Strategy<Value = Edge> {
 }
 
 fn cutout() -> impl Strategy<Value = Cutout> {
-    (select(CutoutShape::ALL.to_vec()), entry(), entry(), entry(), entry(), entry()).prop_map(
-        |(shape, width, depth, corner_radius, from_left, from_front)| Cutout {
+    let choices = (
+        select(CutoutShape::ALL.to_vec()),
+        select(Reveal::ALL.to_vec()),
+        select(AcrossFrom::ALL.to_vec()),
+        select(AlongFrom::ALL.to_vec()),
+        select(vec![Hand::Left, Hand::Right]),
+        prop::option::of(0usize..3),
+    );
+    let corner = (entry(), entry(), entry()).prop_map(|(from_left, from_front, radius)| TemplateCorner {
+        from_left,
+        from_front,
+        radius,
+    });
+    let sizes = (entry(), entry(), entry(), entry());
+    let places = (entry(), entry(), entry(), entry(), entry());
+    (choices, sizes, places, prop::collection::vec(corner, 0..5)).prop_map(
+        |(
+            (shape, reveal, across, along, door_side, door),
+            (width, depth, corner_radius, reveal_width),
+            (from_left, from_right, from_door, from_front, from_back),
+            template,
+        )| Cutout {
             shape,
             width,
             depth,
             corner_radius,
+            template,
+            reveal,
+            reveal_width,
+            across,
             from_left,
+            from_right,
+            door,
+            from_door,
+            door_side,
+            along,
             from_front,
-            ..Cutout::default()
+            from_back,
         },
     )
 }
 
 fn holes() -> impl Strategy<Value = Holes> {
-    (select(vec![HolePattern::Single, HolePattern::Three]), entry(), entry(), entry(), entry()).prop_map(
-        |(pattern, diameter, spread, from_left, from_front)| Holes {
+    let choices = (
+        select(vec![HolePattern::Single, HolePattern::Three]),
+        select(vec![HolesFrom::Edges, HolesFrom::Bowl]),
+        prop::option::of(0usize..3),
+    );
+    (choices, entry(), entry(), entry(), entry(), entry()).prop_map(
+        |((pattern, placed, cutout), diameter, spread, from_left, from_front, behind)| Holes {
             pattern,
             diameter,
             spread,
+            placed,
             from_left,
             from_front,
-            ..Holes::default()
+            cutout,
+            behind,
         },
     )
 }
@@ -300,6 +336,9 @@ fn good_job() -> impl Strategy<Value = Job> {
                 corner_radius: text(radius.min(most)),
                 from_left: text(from_left.min(width - sink_width.div_ceil(2))),
                 from_front: text(from_front.min(depth - sink_depth.div_ceil(2))),
+                template: [(0, 0), (sink_width, 0), (sink_width, sink_depth), (0, sink_depth)]
+                    .map(|(x, y)| TemplateCorner { from_left: text(x), from_front: text(y), radius: Entry::default() })
+                    .to_vec(),
                 ..Cutout::default()
             });
             job
