@@ -173,7 +173,7 @@ fn findings(job: &Job, pieces: &[PieceEstimate]) -> Vec<Finding> {
     let mut findings = Vec::new();
     for (piece, parts) in pieces.iter().enumerate() {
         findings.extend(top::advise(&parts.top, &parts.seams, job, piece));
-        findings.extend(form::advise(job, piece));
+        findings.extend(form::advise(&parts.top, job, piece));
         findings.extend(mix::advise_piece(job, piece));
         if let Ok(plan) = &parts.plan {
             findings.extend(pour::advise(plan, job, piece));

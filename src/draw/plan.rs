@@ -164,6 +164,9 @@ pub fn plan(piece: &PieceEstimate, typed: &Piece, units: Units, face: Face, sele
         draw_rails(&mut canvas, &paper, piece, typed, units);
         draw_seams(&mut canvas, &paper, piece, units);
     }
+    if face == Face::Installed {
+        draw_corners(&mut canvas, &paper, typed, outline, selected);
+    }
     draw_words(&mut canvas, &paper, piece, outline);
     draw_dimensions(&mut canvas, &paper, piece, units);
 
@@ -279,6 +282,20 @@ fn draw_edge(
         }
     }
     canvas.close();
+}
+
+/// The corners that can be touched: where two sides meet as they are.
+fn draw_corners(canvas: &mut Canvas, paper: &Paper, typed: &Piece, outline: &Outline, selected: Option<Part>) {
+    for (index, edge) in outline.edges().iter().enumerate() {
+        let before = outline.edges()[outline.before(index)].tag();
+        let (EdgeTag::Side(_), EdgeTag::Side(side)) = (before, edge.tag()) else { continue };
+        let part = Part::Corner(usize::from(side));
+        let at = paper.at(edge.start());
+        canvas.open_part(&class_of("corner", selected == Some(part)), &part.key(), &part.label(typed));
+        canvas.path("grip", &kurbo::Shape::to_path(&kurbo::Circle::new(at, 11.0), 0.1));
+        canvas.path("mark", &kurbo::Shape::to_path(&kurbo::Circle::new(at, 3.0), 0.1));
+        canvas.close();
+    }
 }
 
 /// The words beside the drawing: where the front is, and in the form also the other sides.

@@ -6,7 +6,7 @@ use crate::job::{CornerField, EdgeField, FormField, Job, OutlineShape, Piece, Pi
 use crate::limits;
 use crate::measure::{Length, Units, write_length};
 use crate::plane::{Edge, EdgeTag, OffsetError, Outline};
-use crate::top::Top;
+use crate::top::{EdgeProfile, Top};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use uom::si::length::meter;
 
@@ -91,8 +91,7 @@ impl Form {
         let board = read::positive_length(job, Place::Form(FormField::Board));
         let ((outline, edges), (cast, board)) = both(both(top.outline.clone(), edges), both(thickness, board))?;
         let units = job.units;
-        let liner = |side: u16| edges.get(usize::from(side)).map_or(0.0, |edge| edge.liner.get::<meter>());
-        let clear = outline.offset_sides(&liner).map_err(|error| swallowed(job, piece, &outline, error))?;
+        let clear = clear_outline(&outline, &edges, job, piece)?;
         let (inside, finished) = (clear.bounds(), outline.bounds());
         let rectangle = job.pieces.get(piece).is_some_and(|piece| piece.shape == OutlineShape::Rectangle)
             && outline.edges().len() == 4;
@@ -195,6 +194,12 @@ fn side_boards(clear: &Outline, board: Length) -> Vec<SideBoard> {
 /// Corners that differ less from square are cut square: 0.05°, about 1/64 in over 18 in. Common practice.
 const SQUARE: f64 = 0.000_9;
 
+/// The finished outline moved out by the liner of every edge.
+fn clear_outline(outline: &Outline, edges: &[EdgeProfile], job: &Job, piece: usize) -> Known<Outline> {
+    let liner = |side: u16| edges.get(usize::from(side)).map_or(0.0, |edge| edge.liner.get::<meter>());
+    outline.offset_sides(&liner).map_err(|error| swallowed(job, piece, outline, error))
+}
+
 /// Liners that leave no outline, said where something can be done about it.
 fn swallowed(job: &Job, piece: usize, outline: &Outline, error: OffsetError) -> Waiting {
     let typed = job.pieces.get(piece);
@@ -268,8 +273,20 @@ fn base(title: &str, clear: &Figure<Length>, board: Length, stand: SideStand, un
 }
 
 /// Findings about the form of the piece with that index.
-pub(crate) fn advise(job: &Job, piece: usize) -> Vec<Finding> {
+pub(crate) fn advise(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
     let mut findings = Vec::new();
+    if let (Ok(outline), Ok(edges)) = (&top.outline, all(top.edges.iter().cloned()))
+        && let Err(waiting) = clear_outline(outline, &edges, job, piece)
+    {
+        findings.extend(waiting.needs.into_iter().map(|need| Finding {
+            strength: Strength::Stop,
+            stage: Stage::Build,
+            place: need.place,
+            says: need.says,
+            remedy: "Use a thinner liner there, or a larger radius.".to_owned(),
+            source: Source::Arithmetic,
+        }));
+    }
     let place = Place::Piece(piece, PieceField::Grinding);
     if let Ok(Some(grinding)) = read::optional(job, place, read::length)
         && grinding > limits::grinding_most() + limits::geometry_tolerance()

@@ -174,7 +174,7 @@ pub fn list<T: Copy + PartialEq + Send + Sync + 'static>(
         }
     };
     view! {
-        <div class="field">
+        <div class="field words">
             <label for=key>{label}</label>
             <select id=key on:change=changed>{entries}</select>
         </div>

@@ -5,13 +5,13 @@ use super::field::{choice, field, hinted};
 use crate::draw::Part;
 use crate::job::{
     AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, Door, DoorField, Entry, Hand, HolePattern, Holes,
-    HolesField, HolesFrom, Piece, Place, Reveal, TemplateCorner, TemplateField,
+    HolesField, HolesFrom, OutlineShape, Piece, PieceField, Place, Reveal, TemplateCorner, TemplateField,
 };
 use crate::measure::{Length, Units, read_length, write_length};
 use crate::top::center_on_doors;
 use kurbo::Point;
 use leptos::prelude::*;
-use uom::si::length::{inch, millimeter};
+use uom::si::length::{inch, meter, millimeter};
 
 /// The step from one mark of the tape that things are dragged by to the next.
 pub fn tape_step(units: Units) -> Length {
@@ -34,6 +34,14 @@ pub fn center(desk: Desk, part: Part) -> Option<Point> {
         match part {
             Part::Cutout(index) => top.cutout_center(index),
             Part::Holes(index) => top.holes_center(index),
+            // The corners at the right of a rectangle carry its width, and the one at the back its depth.
+            Part::Corner(side @ (1 | 2)) => {
+                let is_rectangle = desk.job.with_untracked(|job| {
+                    job.pieces.get(piece).is_some_and(|piece| piece.shape == OutlineShape::Rectangle)
+                });
+                let bounds = top.outline.as_ref().ok()?.bounds();
+                is_rectangle.then(|| Point::new(bounds.x1, if side == 1 { bounds.y0 } else { bounds.y1 }))
+            }
             Part::Size | Part::Edge(_) | Part::Corner(_) => None,
         }
     })
@@ -60,7 +68,14 @@ fn entries_for(desk: Desk, part: Part, at: Point) -> Vec<(Place, Length)> {
                     let place = |(field, length)| (Place::Holes(piece, index, field), length);
                     top.holes_at(typed.holes.get(index)?, at).into_iter().map(place).collect()
                 }
-                Part::Size | Part::Edge(_) | Part::Corner(_) => Vec::new(),
+                Part::Corner(side) => {
+                    let metres = Length::new::<meter>;
+                    let bounds = top.outline.as_ref().ok()?.bounds();
+                    let width = (Place::Piece(piece, PieceField::Width), metres(at.x - bounds.x0));
+                    let depth = (Place::Piece(piece, PieceField::Depth), metres(at.y - bounds.y0));
+                    if side == 2 { vec![width, depth] } else { vec![width] }
+                }
+                Part::Size | Part::Edge(_) => Vec::new(),
             })
         })
     });

@@ -149,6 +149,7 @@ pub fn corner_fields(desk: Desk, piece: usize, side: usize) -> AnyView {
             {side_choice(desk, "Which corner", side, Part::Corner, |piece, side| piece.corner_name(side))}
             {choice("What it is", kinds, kind.into(), choose)}
             <div class="fields">{sizes}</div>
+            <p class="quiet-text">"Two corners rounded with half of the side between them make it a full round."</p>
         </section>
     }
     .into_any()

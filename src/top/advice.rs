@@ -4,8 +4,8 @@ use super::{Look, Rail, RailEnd, Seaming, Top, holes_in_holes, seam};
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, all, both, piece_prefix};
 use crate::job::{
-    CutoutField, CutoutShape, EdgeField, EdgeKind, HolesField, HolesFrom, Job, PieceField, PieceKind, Place,
-    ReadingField, TemplateField,
+    CornerField, CutoutField, CutoutShape, EdgeField, EdgeKind, HolesField, HolesFrom, Job, Piece, PieceField,
+    PieceKind, Place, ReadingField, TemplateField,
 };
 use crate::limits;
 use crate::measure::exact::inches;
@@ -268,6 +268,7 @@ fn kind_of(job: &Job, piece: usize) -> PieceKind {
 
 fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     let Some(typed) = job.pieces.get(piece) else { return };
+    inside_corner(top, job, piece, typed, findings);
     for (index, (cutout, shape)) in typed.cutouts.iter().zip(&top.cutouts).enumerate() {
         let Ok(shape) = shape else { continue };
         // As cut: a reveal makes the corners of the bowl wider or narrower.
@@ -302,6 +303,43 @@ fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             source: Source::Practice,
         });
     }
+}
+
+/// An inside corner of the outline, as of an L, starts a crack like the corner of a cutout.
+fn inside_corner(top: &Top, job: &Job, piece: usize, typed: &Piece, findings: &mut Vec<Finding>) {
+    let Ok(outline) = &top.outline else { return };
+    let Some((radius, at)) = outline.least_inside_radius() else { return };
+    let radius = Length::new::<meter>(radius);
+    if radius >= limits::corner_radius_watch() - limits::geometry_tolerance() {
+        return;
+    }
+    // The corner is that of the edge that begins nearest to it, or of the arc that rounds it.
+    let edges = outline.edges().iter();
+    let side = edges.min_by(|one, other| (one.start() - at).hypot().total_cmp(&(other.start() - at).hypot())).map_or(
+        0,
+        |edge| match edge.tag() {
+            EdgeTag::Side(side) => usize::from(side),
+            EdgeTag::Corner(_, side) | EdgeTag::Clip(_, side) | EdgeTag::Step(_, side) => usize::from(side),
+        },
+    );
+    let has = if radius > Length::default() {
+        format!("has a radius of {}", small_length(radius, job.units))
+    } else {
+        "is sharp".to_owned()
+    };
+    findings.push(Finding {
+        strength: Strength::Watch,
+        stage: Stage::Measure,
+        place: Place::Corner(piece, side, CornerField::Radius),
+        says: format!(
+            "{}The {} {has}; cracks start at inside corners under {}.",
+            piece_prefix(job, piece),
+            typed.corner_name(side).to_lowercase(),
+            say::length(limits::corner_radius_watch(), job.units),
+        ),
+        remedy: "Round it, or put a seam there.".to_owned(),
+        source: Source::Practice,
+    });
 }
 
 /// The corner of a cutout's template that is nearest to a point of the piece.

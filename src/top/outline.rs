@@ -86,9 +86,13 @@ fn bowed(job: &Job, piece: usize, outline: Outline) -> Known<Outline> {
 
 fn corners(job: &Job, piece: usize, typed: &Piece, mut outline: Outline) -> Known<Outline> {
     let mut waiting = Waiting { needs: Vec::new() };
+    let round = full_round_ends(job, piece, typed, &outline);
     for (side, corner) in typed.corners.iter().enumerate().take(typed.sides()) {
         let place = |field| Place::Corner(piece, side, field);
         let size = |field| read::positive_length(job, place(field)).map(|length| length.get::<meter>());
+        if round.iter().any(|end| *end == side || (*end + 1) % typed.sides() == side) {
+            continue;
+        }
         let Some(vertex) = u16::try_from(side).ok().and_then(|side| outline.edge_tagged(EdgeTag::Side(side))) else {
             continue;
         };
@@ -110,7 +114,35 @@ fn corners(job: &Job, piece: usize, typed: &Piece, mut outline: Outline) -> Know
             Err(other) => waiting.join(other),
         }
     }
+    for side in round {
+        let at = Place::Corner(piece, side, CornerField::Radius);
+        let edge = u16::try_from(side).ok().and_then(|side| outline.edge_tagged(EdgeTag::Side(side)));
+        match edge.map(|edge| outline.half_round(edge)) {
+            Some(Ok(shaped)) => outline = shaped,
+            Some(Err(error)) => waiting.join(Waiting::at(at, corner_words(job, at, error))),
+            None => {}
+        }
+    }
     if waiting.needs.is_empty() { Ok(outline) } else { Err(waiting) }
+}
+
+/// The sides whose two corners are rounded with half their length: they become full rounds.
+fn full_round_ends(job: &Job, piece: usize, typed: &Piece, outline: &Outline) -> Vec<usize> {
+    let sides = typed.sides();
+    let radius = |side: usize| {
+        let rounded = typed.corner(side).kind == CornerKind::Rounded;
+        let read = || read::positive_length(job, Place::Corner(piece, side, CornerField::Radius)).ok();
+        if rounded { read().map(|length| length.get::<meter>()) } else { None }
+    };
+    let is_full = |side: &usize| {
+        let edge = u16::try_from(*side).ok().and_then(|side| outline.edge_tagged(EdgeTag::Side(side)));
+        let Some(length) = edge.and_then(|edge| outline.edges().get(edge)).map(crate::plane::Edge::length) else {
+            return false;
+        };
+        let half = |radius: f64| (2.0 * radius - length).abs() < 1e-6;
+        radius(*side).is_some_and(half) && radius((*side + 1) % sides.max(1)).is_some_and(half)
+    };
+    (0..sides).filter(is_full).collect()
 }
 
 /// Why the sizes give no outline, in words.

@@ -202,3 +202,25 @@ async fn a_pour_that_does_not_fit_is_made_to_fit() {
     maker.see("[aria-label='Pour day']", "It fits.").await;
     maker.done().await;
 }
+
+/// The corner of a rectangle is dragged to another size, on the marks of the tape.
+#[tokio::test]
+async fn a_corner_is_dragged() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker = Maker::open(&site.address(), Phone { size: Some((1280, 800)), ..Phone::default() }).await;
+    maker.press("New job").await;
+    maker.write("piece-0-width", "48").await;
+    maker.write("piece-0-depth", "24").await;
+    let corner = maker.wait_for("[data-part='corner-2'] .grip").await;
+    let drag = maker.driver.action_chain().move_to_element_center(&corner).click_and_hold().move_by_offset(-40, 30);
+    drag.release().perform().await.expect("a drag");
+    maker.press("Size").await;
+    for (field, before) in [("piece-0-width", 48.0), ("piece-0-depth", 24.0)] {
+        let text = maker.written(field).await;
+        let length = pourwright::measure::read_length(&text, pourwright::measure::Units::Inch).expect("a length");
+        let inches = length.value / 0.0254;
+        assert!(inches < before - 0.5, "{field} has become smaller: {text}");
+        assert!((inches * 8.0 - (inches * 8.0).round()).abs() < 1e-9, "it landed on an eighth: {text}");
+    }
+    maker.done().await;
+}

@@ -344,3 +344,51 @@ fn too_few_readings_of_an_opening() {
     let blank = index_of(&job, Measured::DiagonalFromFrontLeft);
     assert_eq!(need.place, Place::Reading(0, blank, ReadingField::Length));
 }
+
+/// Both corners of the right side rounded with half its length make a full round: a rectangle and a half
+/// circle, closed form.
+#[test]
+fn two_half_radii_make_a_full_round() {
+    let mut job = crate::job_of("60", "24", "2");
+    for side in [1, 2] {
+        *job.pieces[0].corner_mut(side) =
+            Corner { kind: CornerKind::Rounded, radius: "12".into(), ..Corner::default() };
+    }
+    let area = worked_out(&job).pieces[0].top.area.clone().expect("a full round is an outline").value;
+    let inches = area.value / (0.0254 * 0.0254);
+    assert_close(inches, (60.0 - 12.0) * 24.0 + std::f64::consts::PI * 12.0 * 12.0 / 2.0, EXACT);
+}
+
+/// The inside corner of an L is watched while its radius is under 1/2 in (common practice, no source).
+#[test]
+fn a_sharp_inside_corner_is_watched() {
+    let mut job = crate::job_of("84", "60", "2");
+    let piece = &mut job.pieces[0];
+    piece.shape = OutlineShape::L;
+    piece.leg = "25 1/2".into();
+    piece.front_depth = "25 1/2".into();
+    let watched = |job: &Job| worked_out(job).findings.iter().any(|one| one.says.contains("inside corners under"));
+    assert!(watched(&job), "sharp");
+    *job.pieces[0].corner_mut(3) = Corner { kind: CornerKind::Rounded, radius: "3/8".into(), ..Corner::default() };
+    assert!(watched(&job), "3/8 in");
+    job.pieces[0].corner_mut(3).radius = "1/2".into();
+    assert!(!watched(&job), "1/2 in is enough");
+}
+
+/// A liner thicker than an inside radius closes over it: geometry. It stops, and names where.
+#[test]
+fn a_liner_that_swallows_an_edge_stops() {
+    let mut job = crate::job_of("84", "60", "2");
+    let piece = &mut job.pieces[0];
+    piece.shape = OutlineShape::L;
+    piece.leg = "25 1/2".into();
+    piece.front_depth = "25 1/2".into();
+    *piece.corner_mut(3) = Corner { kind: CornerKind::Rounded, radius: "1/2".into(), ..Corner::default() };
+    for side in [2, 3] {
+        *piece.edge_mut(side) = Edge { kind: EdgeKind::Lined, liner: "3/4".into(), ..Edge::default() };
+    }
+    let estimate = worked_out(&job);
+    let stop = estimate.findings.iter().find(|one| one.says.contains("close over")).expect("a stop");
+    assert_eq!(stop.strength, Strength::Stop);
+    assert!(estimate.pieces[0].form.is_err() && estimate.pieces[0].top.area.is_ok(), "the top itself stands");
+}
