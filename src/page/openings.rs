@@ -2,6 +2,7 @@
 
 use super::desk::Desk;
 use super::field::{choice, field, hinted};
+use super::figures::plain_row;
 use crate::draw::Part;
 use crate::job::{
     AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, Door, DoorField, Entry, Hand, HolePattern, Holes,
@@ -203,6 +204,22 @@ fn numbered_choice(
     view! { <fieldset class="choice"><legend>{legend}</legend>{buttons}</fieldset> }.into_any()
 }
 
+/// The strips that are left beside a cutout, thinnest first.
+fn rail_rows(desk: Desk, piece: usize, index: usize) -> Option<AnyView> {
+    let units = desk.units();
+    let rails = desk.estimate.with(|all| {
+        let top = &all.pieces.get(piece)?.top;
+        Some(desk.job.with(|job| top.rails_beside(job, piece, index)))
+    })?;
+    let row = |(name, width): (String, Length)| {
+        // One that runs past something is told by its finding.
+        let width = width.max(Length::default());
+        plain_row(name, write_length(width, units).to_string())
+    };
+    let rows = rails.into_iter().map(row).collect_view();
+    Some(view! { <h3>"Rails: what is left beside it"</h3><div class="figures">{rows}</div> }.into_any())
+}
+
 /// The fields of one cutout.
 pub fn cutout_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
     let shape = of_piece(desk, piece, move |piece| Some(piece.cutouts.get(index)?.shape));
@@ -237,6 +254,7 @@ pub fn cutout_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
             {place_fields(desk, piece, index)}
             {reveal_fields(desk, piece, index)}
             {door_fields(desk, piece)}
+            {move || rail_rows(desk, piece, index)}
             {remove_button("Remove this cutout", move || {
                 desk.part.set(Part::Size);
                 desk.edit_piece(|piece| piece.remove_cutout(index));

@@ -170,6 +170,16 @@ fn rail_name(top: &Top, job: &Job, piece: usize, rail: &Rail) -> String {
     }
 }
 
+impl Top {
+    /// The rails beside a cutout, thinnest first, each with where it lies: "The rail in front of cutout 1".
+    pub fn rails_beside(&self, job: &Job, piece: usize, cutout: usize) -> Vec<(String, Length)> {
+        let cutout = RailEnd::Cutout(cutout);
+        let beside = self.rails.iter().filter(|rail| rail.from == cutout || rail.to == cutout);
+        let named = |rail: &Rail| (rail_name(self, job, piece, rail), rail.width);
+        thinnest(self, beside).into_iter().map(named).collect()
+    }
+}
+
 /// Only the thinnest of the rails that lie on the same side of the same thing: an edge and the rounded
 /// corner beside it make one rail.
 fn thinnest<'a>(top: &'a Top, rails: impl Iterator<Item = &'a Rail>) -> Vec<&'a Rail> {

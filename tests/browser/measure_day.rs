@@ -131,6 +131,10 @@ async fn an_l_with_a_round_corner_is_saved_true_to_scale() {
         maker.write(field, text).await;
     }
     maker.see("#headline-weight .value", "lb").await;
+    // 12 in to its centre, less half of 14 in.
+    let rails = maker.text("[aria-label='Cutout'] .figures").await;
+    let front = rails.split("The rail in front of cutout 1").nth(1).expect("the rail in front is listed");
+    assert!(front.trim_start().starts_with("5 in"), "{rails}");
     maker.press("Size").await;
     maker.press("Save as SVG").await;
     let begun = Instant::now();
