@@ -3,7 +3,7 @@
 use super::canvas::Canvas;
 use crate::estimate::PieceEstimate;
 use crate::form::SideEnds;
-use crate::job::{EdgeKind, Piece};
+use crate::job::{EdgeKind, OutlineShape, Piece};
 use crate::limits;
 use crate::measure::{Length, Units, write_length};
 use crate::plane::{Edge, EdgeTag, Opening, Outline};
@@ -167,6 +167,9 @@ pub fn plan(piece: &PieceEstimate, typed: &Piece, units: Units, face: Face, sele
     if face == Face::Installed {
         draw_corners(&mut canvas, &paper, typed, outline, selected);
     }
+    if typed.shape != OutlineShape::Rectangle {
+        draw_sides(&mut canvas, &paper, outline, units);
+    }
     draw_words(&mut canvas, &paper, piece, outline);
     draw_dimensions(&mut canvas, &paper, piece, units);
 
@@ -295,6 +298,36 @@ fn draw_corners(canvas: &mut Canvas, paper: &Paper, typed: &Piece, outline: &Out
         canvas.path("grip", &kurbo::Shape::to_path(&kurbo::Circle::new(at, 11.0), 0.1));
         canvas.path("mark", &kurbo::Shape::to_path(&kurbo::Circle::new(at, 3.0), 0.1));
         canvas.close();
+    }
+}
+
+/// The length of every side where there is room for it, inside the outline, and the angles that are not
+/// square.
+fn draw_sides(canvas: &mut Canvas, paper: &Paper, outline: &Outline, units: Units) {
+    for (index, edge) in outline.edges().iter().enumerate() {
+        let figure = bare(edge.length(), units);
+        let (middle, out) = (paper.at(edge.point_at(0.5)), paper.towards(edge.normal_at(0.5)));
+        let along = paper.at(edge.end()) - paper.at(edge.start());
+        // The whole width and depth stand outside already.
+        let whole = edge.is_straight()
+            && ((edge.chord().x.abs() - paper.frame.width()).abs() < 1e-6
+                || (edge.chord().y.abs() - paper.frame.height()).abs() < 1e-6);
+        if !whole && edge.length() * paper.scale > 7.0 * figure.chars().count() as f64 {
+            // Upright figures are read from the right, as on a carpenter's drawing.
+            let mut turned = along.y.atan2(along.x).to_degrees();
+            if turned > 90.0 || turned <= -90.0 {
+                turned += 180.0;
+            }
+            canvas.words("side-figure", middle - out * 9.0, turned, &figure);
+        }
+        let angle = outline.interior_angle(index).to_degrees();
+        let before = &outline.edges()[outline.before(index)];
+        let skew = (angle - 90.0).abs() > 0.25 && (angle - 270.0).abs() > 0.25;
+        if skew && edge.is_straight() && before.is_straight() {
+            let inward = paper.towards(edge.normal_at(0.0)) + paper.towards(before.normal_at(1.0));
+            let at = paper.at(edge.start()) - inward.normalize() * 20.0;
+            canvas.words("angle-figure", at, 0.0, &format!("{angle:.1}°"));
+        }
     }
 }
 

@@ -202,6 +202,8 @@ pub struct Leg {
     pub length: Entry,
     /// Inside angle at the corner where the side begins.
     pub angle: Entry,
+    /// How far the side bows out beyond a straight line, as an arc; blank counts as nothing.
+    pub bow: Entry,
 }
 
 entries! {
@@ -211,6 +213,8 @@ entries! {
         Length => length, Length, "Length";
         /// Inside angle at the corner where the side begins.
         Angle => angle, Angle, "Inside angle at its start";
+        /// How far the side bows out.
+        Bow => bow, Length, "Bow outward";
     }
 }
 

@@ -27,7 +27,7 @@ pub fn shape_fields(desk: Desk, piece: usize) -> AnyView {
             piece.shape = shape;
             if shape == OutlineShape::Walked && piece.walk.is_empty() {
                 // Four sides to begin with; square corners are the usual ones.
-                piece.walk = vec![Leg { length: Entry::default(), angle: Entry::new("90") }; 4];
+                piece.walk = vec![Leg { angle: Entry::new("90"), ..Leg::default() }; 4];
             }
             if shape == OutlineShape::Opening {
                 stand_between(piece, piece.opening.walls);

@@ -46,14 +46,15 @@ pub(super) fn of(
         }
         OutlineShape::Walked => {
             let walk = walked.cloned().unwrap_or_else(|| Err(nothing_walked(piece)))?;
-            Outline::polygon(&front_level(&walk.corners)).map_err(bad(PieceField::Width))?
+            let straight = Outline::polygon(&front_level(&walk.corners)).map_err(bad(PieceField::Width))?;
+            bowed_sides(job, piece, typed, straight)?
         }
         OutlineShape::Opening => {
             let (_, corners) = surveyed.cloned().unwrap_or_else(|| Err(nothing_walked(piece)))?;
             Outline::polygon(&corners).map_err(bad(PieceField::Width))?
         }
     };
-    let bowed = bowed(job, piece, base)?;
+    let bowed = bowed(job, Place::Piece(piece, PieceField::Bow), 0, base)?;
     let shaped = corners(job, piece, typed, bowed)?;
     // The leg of an L is drawn at the left end first; corners and sides keep their numbers.
     if typed.shape == OutlineShape::L && typed.hand == Hand::Right {
@@ -75,13 +76,21 @@ fn front_level(corners: &[Point]) -> Vec<Point> {
     corners.iter().map(|corner| back * *corner).collect()
 }
 
-fn bowed(job: &Job, piece: usize, outline: Outline) -> Known<Outline> {
-    let place = Place::Piece(piece, PieceField::Bow);
+/// The sides of a walk that bow out, as arcs over their chords.
+fn bowed_sides(job: &Job, piece: usize, typed: &Piece, mut outline: Outline) -> Known<Outline> {
+    for side in 0..typed.walk.len() {
+        outline = bowed(job, Place::Leg(piece, side, LegField::Bow), side, outline)?;
+    }
+    Ok(outline)
+}
+
+/// An outline of which one side bows out by what is typed at that place.
+fn bowed(job: &Job, place: Place, side: usize, outline: Outline) -> Known<Outline> {
     let Some(rise) = read::optional(job, place, read::length)?.filter(|rise| *rise > Length::default()) else {
         return Ok(outline);
     };
-    let front = outline.edge_tagged(EdgeTag::Side(0)).unwrap_or(0);
-    outline.bowed(front, rise.get::<meter>()).map_err(|error| Waiting::at(place, corner_words(job, place, error)))
+    let edge = u16::try_from(side).ok().and_then(|side| outline.edge_tagged(EdgeTag::Side(side))).unwrap_or(0);
+    outline.bowed(edge, rise.get::<meter>()).map_err(|error| Waiting::at(place, corner_words(job, place, error)))
 }
 
 fn corners(job: &Job, piece: usize, typed: &Piece, mut outline: Outline) -> Known<Outline> {

@@ -156,7 +156,7 @@ fn a_walk_around_a_square() {
     let mut job = Job::new("check", Units::Inch);
     let typed = &mut job.pieces[0];
     typed.shape = OutlineShape::Walked;
-    typed.walk = vec![Leg { length: "30".into(), angle: "90".into() }; 4];
+    typed.walk = vec![Leg { length: "30".into(), angle: "90".into(), ..Leg::default() }; 4];
     let top = piece(&job).top;
     assert_close(top.area.unwrap().value.get::<square_inch>(), 900.0, EXACT);
     assert_within(top.walked.unwrap().unwrap().closure.get::<inch>(), 0.0, 1e-9);
@@ -391,4 +391,20 @@ fn a_liner_that_swallows_an_edge_stops() {
     let stop = estimate.findings.iter().find(|one| one.says.contains("close over")).expect("a stop");
     assert_eq!(stop.strength, Strength::Stop);
     assert!(estimate.pieces[0].form.is_err() && estimate.pieces[0].top.area.is_ok(), "the top itself stands");
+}
+
+/// A walk around a square of 30 in whose front bows out by 5 in: the square and the segment of a circle,
+/// closed form (radius (c²/4 + h²) / 2h, area r² (θ − sin θ) / 2).
+#[test]
+fn a_side_of_a_walk_bows_out_as_an_arc() {
+    let mut job = crate::job_of("", "", "2");
+    let piece = &mut job.pieces[0];
+    piece.shape = OutlineShape::Walked;
+    piece.walk = vec![Leg { length: "30".into(), angle: "90".into(), ..Leg::default() }; 4];
+    piece.walk[0].bow = "5".into();
+    let area = worked_out(&job).pieces[0].top.area.clone().expect("an outline").value.get::<square_inch>();
+    let (chord, rise) = (30.0f64, 5.0f64);
+    let radius = (chord * chord / 4.0 + rise * rise) / (2.0 * rise);
+    let sweep = 2.0 * (chord / 2.0 / radius).asin();
+    assert_close(area, 900.0 + radius * radius * (sweep - sweep.sin()) / 2.0, EXACT);
 }

@@ -193,7 +193,7 @@ fn corner() -> impl Strategy<Value = Corner> {
 
 fn leg() -> impl Strategy<Value = Leg> {
     let angle = prop_oneof![2 => select(vec!["90", "90°", "270", "120", "60"]).prop_map(Entry::from), 1 => entry()];
-    (entry(), angle).prop_map(|(length, angle)| Leg { length, angle })
+    (entry(), angle, entry()).prop_map(|(length, angle, bow)| Leg { length, angle, bow })
 }
 
 fn reading() -> impl Strategy<Value = OpeningReading> {

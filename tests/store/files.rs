@@ -175,7 +175,7 @@ fn corner(kind: CornerKind, [radius, before, after]: [&str; 3]) -> Corner {
 }
 
 fn leg(length: &str, angle: &str) -> Leg {
-    Leg { length: length.into(), angle: angle.into() }
+    Leg { length: length.into(), angle: angle.into(), bow: "".into() }
 }
 
 fn reading(of: Measured, [length, one_leg, other_leg, between]: [&str; 4]) -> OpeningReading {

@@ -118,7 +118,7 @@ fn any_corner() -> impl Strategy<Value = Corner> {
 }
 
 fn any_leg() -> impl Strategy<Value = Leg> {
-    entries().prop_map(|[length, angle]| Leg { length, angle })
+    entries().prop_map(|[length, angle, bow]| Leg { length, angle, bow })
 }
 
 fn any_reading() -> impl Strategy<Value = OpeningReading> {
