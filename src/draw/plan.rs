@@ -14,7 +14,7 @@ use uom::si::length::meter;
 /// Width of every drawing, in drawing units: about a phone's width in CSS pixels.
 const WIDTH: f64 = 360.0;
 /// Room for words and dimensions around the piece.
-const MARGIN: Rect = Rect { x0: 34.0, y0: 28.0, x1: 46.0, y1: 62.0 };
+const MARGIN: Rect = Rect { x0: 34.0, y0: 28.0, x1: 56.0, y1: 62.0 };
 /// A piece deeper than this is drawn smaller, so that the fields below stay in reach.
 const DEEPEST: f64 = 250.0;
 
@@ -323,7 +323,8 @@ fn draw_sides(canvas: &mut Canvas, paper: &Paper, outline: &Outline, units: Unit
         let angle = outline.interior_angle(index).to_degrees();
         let before = &outline.edges()[outline.before(index)];
         let skew = (angle - 90.0).abs() > 0.25 && (angle - 270.0).abs() > 0.25;
-        if skew && edge.is_straight() && before.is_straight() {
+        let sides = matches!((before.tag(), edge.tag()), (EdgeTag::Side(_), EdgeTag::Side(_)));
+        if skew && sides && edge.is_straight() && before.is_straight() {
             let inward = paper.towards(edge.normal_at(0.0)) + paper.towards(before.normal_at(1.0));
             let at = paper.at(edge.start()) - inward.normalize() * 20.0;
             canvas.words("angle-figure", at, 0.0, &format!("{angle:.1}°"));
@@ -407,13 +408,14 @@ fn draw_seams(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, units: 
     }
 }
 
-/// One string of centre lines and the whole width below the front; the whole depth at the side.
+/// One string of centre lines and the whole width below the front; the same for the depth at the side.
 fn draw_dimensions(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, units: Units) {
     let Rect { x0, y0, x1, y1 } = paper.frame;
     let mut stations = vec![x0, x1];
     stations.extend(piece.top.bowls.iter().flatten().map(|bowl| bowl.bounds().center().x));
     stations.retain(|x| (x0..=x1).contains(x));
     stations.sort_by(f64::total_cmp);
+    stations.dedup_by(|one, other| (*one - *other).abs() < 1e-6);
     // From the outermost line of the drawing, so that boards and dimensions stay apart.
     let edge = (paper.frame.y0 - paper.all.y0) * paper.scale;
     let front = |x: f64| paper.at(Point::new(x, y0));
@@ -427,7 +429,20 @@ fn draw_dimensions(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, un
     canvas.dimension(front(x0), front(x1), Vec2::new(0.0, below), &bare(x1 - x0, units));
     let right = if paper.face == Face::Installed { x1 } else { x0 };
     let side = |y: f64| paper.at(Point::new(right, y));
-    canvas.dimension(side(y0), side(y1), Vec2::new(edge + 30.0, 0.0), &bare(y1 - y0, units));
+    let mut rows = vec![y0, y1];
+    rows.extend(piece.top.cutouts.iter().flatten().map(|shape| shape.bounds().center().y));
+    rows.retain(|y| (y0..=y1).contains(y));
+    rows.sort_by(f64::total_cmp);
+    // Cutouts in one line are dimensioned once.
+    rows.dedup_by(|one, other| (*one - *other).abs() < 1e-6);
+    if rows.len() > 2 {
+        for pair in rows.windows(2) {
+            let aside = Vec2::new(edge + 24.0, 0.0);
+            canvas.dimension(side(pair[0]), side(pair[1]), aside, &bare(pair[1] - pair[0], units));
+        }
+    }
+    let beside = edge + if rows.len() > 2 { 42.0 } else { 30.0 };
+    canvas.dimension(side(y0), side(y1), Vec2::new(beside, 0.0), &bare(y1 - y0, units));
 }
 
 /// A length as it stands on a drawing: without its unit.
