@@ -7,7 +7,7 @@ use super::shelf::Row;
 use crate::draw::Part;
 use crate::estimate::{Estimate, estimate};
 use crate::finding::Stage;
-use crate::job::{Bag, BagField, EdgeKind, Entry, Job, Piece, PieceKind, Place, PourField, demo};
+use crate::job::{Bag, EdgeKind, Entry, Job, Piece, PieceKind, Place, PourField, demo};
 use crate::measure::{Units, write_length};
 use crate::mix::catalogue;
 use crate::price::PriceBook;
@@ -383,7 +383,7 @@ impl Desk {
             Place::Piece(..) | Place::Leg(..) | Place::Opening(..) | Place::Reading(..) | Place::Station(..) => {
                 self.part.set(Part::Size);
             }
-            Place::Bag(index, field) => self.show_bag(index, field),
+            Place::Bag(index, _) => self.show_bag(index),
             _ => {}
         }
         self.go(Route::Job(stage));
@@ -391,7 +391,7 @@ impl Desk {
     }
 
     /// Chooses a piece that is cast from that bag, so that its fields are there.
-    fn show_bag(self, index: usize, _field: BagField) {
+    fn show_bag(self, index: usize) {
         let piece = self.job.with_untracked(|job| {
             let id = &job.bags.get(index)?.id;
             job.pieces.iter().position(|piece| piece.bag == *id)
