@@ -3,7 +3,7 @@
 //! One JSON object that says what it is before it says anything else:
 //!
 //! ```json
-//! {"format": "pourwright job", "version": 2, "written_by": "0.1.0", "job": {}}
+//! {"format": "pourwright job", "version": 3, "written_by": "0.1.0", "job": {}}
 //! ```
 //!
 //! The content is a [`Job`] field by field, every entry as it was typed. Reading is strict, since a
@@ -14,14 +14,14 @@
 //! version that was ever shipped stays in `tests/samples`. Other things that are kept, such as the
 //! shelf of bags, take the same form through [`Kept`].
 
-use super::{Bag, Cutout, Holes, Job, Piece, Seams, Units};
+use super::{Bag, Cutout, FormChoices, Holes, Job, Piece, Seams, Units};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
 use std::fmt;
 
 /// The version this program writes.
-pub const VERSION: u32 = 2;
+pub const VERSION: u32 = 3;
 
 /// Bytes that the file of one job may have at most, 1 MiB: a hundred times a large job.
 pub const MOST_BYTES: usize = 1 << 20;
@@ -77,14 +77,51 @@ fn upgrade(version: u32, mut content: Value) -> Value {
     if version < 2 {
         number_the_edges(&mut content);
     }
+    if version < 3 {
+        add_the_build(&mut content);
+    }
     content
+}
+
+/// The units of a job, for what is filled in from a fresh one.
+fn units_of(content: &Value) -> Units {
+    let metric = content.get("units").and_then(Value::as_str) == Some("metric");
+    if metric { Units::Metric } else { Units::Inch }
+}
+
+/// Version 3: what the form is built from, and the steel in it. The piece keeps its steel as weighed.
+fn add_the_build(content: &mut Value) {
+    const FORM: [&str; 20] = [
+        "bend",
+        "strip",
+        "strip_bend",
+        "liner_length",
+        "liner_owned",
+        "liner_height",
+        "liner_past",
+        "liner_bend",
+        "layers",
+        "draft",
+        "screws",
+        "bead",
+        "cartridge",
+        "kerf",
+        "sheets",
+        "keep",
+        "low_end",
+        "end_fall",
+        "low_side",
+        "side_fall",
+    ];
+    let units = units_of(content);
+    add_missing(content.get_mut("form"), &FormChoices::new(units), &FORM);
+    add_new(content.get_mut("pieces"), &Piece::new("", "", units), &["reinforcement"]);
 }
 
 /// Version 2: a piece may have any outline, so that its edges are numbered and not named, and its shape
 /// has more to say; version 1 knew rectangles.
 fn number_the_edges(content: &mut Value) {
-    let metric = content.get("units").and_then(Value::as_str) == Some("metric");
-    let units = if metric { Units::Metric } else { Units::Inch };
+    let units = units_of(content);
     let Ok(Value::Object(fresh)) = serde_json::to_value(Piece::new("", "", units)) else { return };
     if let (Some(job), Ok(seams)) = (content.as_object_mut(), serde_json::to_value(Seams::new(units))) {
         job.entry("seams").or_insert(seams);
@@ -137,13 +174,24 @@ fn number_the_edges(content: &mut Value) {
 
 /// Gives every member of a list those fields of a fresh one.
 fn add_new(list: Option<&mut Value>, fresh: &impl Serialize, fields: &[&str]) {
-    let Ok(Value::Object(fresh)) = serde_json::to_value(fresh) else { return };
+    let Ok(fresh) = serde_json::to_value(fresh) else { return };
     for member in list.and_then(Value::as_array_mut).into_iter().flatten() {
-        let Some(member) = member.as_object_mut() else { continue };
-        for field in fields {
-            if let Some(value) = fresh.get(*field) {
-                member.entry(*field).or_insert_with(|| value.clone());
-            }
+        add_fields(member, &fresh, fields);
+    }
+}
+
+/// Gives one thing those fields of a fresh one.
+fn add_missing(thing: Option<&mut Value>, fresh: &impl Serialize, fields: &[&str]) {
+    if let (Some(thing), Ok(fresh)) = (thing, serde_json::to_value(fresh)) {
+        add_fields(thing, &fresh, fields);
+    }
+}
+
+fn add_fields(thing: &mut Value, fresh: &Value, fields: &[&str]) {
+    let Some(members) = thing.as_object_mut() else { return };
+    for field in fields {
+        if let Some(value) = fresh.get(*field) {
+            members.entry(*field).or_insert_with(|| value.clone());
         }
     }
 }

@@ -8,6 +8,7 @@
 //! ends and edges are those of the outline's bounds.
 
 mod bag;
+mod build;
 mod cutout;
 mod demo;
 mod entry;
@@ -18,6 +19,10 @@ mod place;
 pub mod read;
 
 pub use bag::{Additive, AdditiveField, Bag, BagField, Family, StrengthField, StrengthPoint};
+pub use build::{
+    BarSize, Bend, FormChoices, FormField, Lath, Layer, LayerField, LayerOf, LowSide, Reinforcement, SheetField,
+    SheetStock, SideStand, SteelField,
+};
 pub use cutout::{
     AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, Door, DoorField, HolePattern, Holes, HolesField,
     HolesFrom, Reveal, TemplateCorner, TemplateField,
@@ -35,34 +40,6 @@ use entry::entries;
 use serde::{Deserialize, Serialize};
 
 pub use crate::measure::Units;
-
-/// How the form's sides meet its base.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "snake_case")]
-pub enum SideStand {
-    /// Screwed to the edge of the base: a side is as high as the cast and the base together.
-    #[default]
-    OnEdge,
-    /// Standing on the base: a side is as high as the cast.
-    OnBase,
-}
-
-/// What is chosen for the form of every piece of the job.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct FormChoices {
-    /// Thickness of base and sides as measured.
-    pub board: Entry,
-    /// How the sides meet the base.
-    pub sides: SideStand,
-}
-
-entries! {
-    /// The entries of [`FormChoices`].
-    FormField of FormChoices {
-        /// Thickness of base and sides as measured.
-        Board => board, Length, "Board thickness";
-    }
-}
 
 /// The hands, the vessel and the weather of pour day.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -167,7 +144,7 @@ impl Job {
             units,
             pieces: vec![Piece::new("Top", &bag.id, units)],
             bags: vec![bag],
-            form: FormChoices { board: Entry::new(if metric { "19" } else { "3/4" }), sides: SideStand::OnEdge },
+            form: FormChoices::new(units),
             pour: PourDay {
                 air: Entry::new(if metric { "21" } else { "70" }),
                 people: Entry::new("1"),

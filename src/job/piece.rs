@@ -1,6 +1,7 @@
 //! One piece to cast: outline, edges, cutouts, holes.
 
 use super::Entry;
+use super::build::Reinforcement;
 use super::cutout::{Cutout, Door, Holes};
 use super::entry::entries;
 use super::opening::Opening;
@@ -267,7 +268,9 @@ pub struct Piece {
     pub bag: String,
     /// Mix ordered beyond the net volume.
     pub waste: Entry,
-    /// Mass of the steel in it; blank counts as none.
+    /// Lath and bars.
+    pub reinforcement: Reinforcement,
+    /// Mass of the steel in it as weighed; blank where the lath and bars above are the whole of it.
     pub steel: Entry,
 }
 
@@ -297,7 +300,7 @@ entries! {
         /// Mix ordered beyond the net volume.
         Waste => waste, Percent, "Spare mix";
         /// Mass of the steel in it.
-        Steel => steel, Mass, "Steel in it";
+        Steel => steel, Mass, "Steel in it, as weighed";
     }
 }
 
@@ -334,6 +337,7 @@ impl Piece {
             holes: Vec::new(),
             bag: bag.to_owned(),
             waste: Entry::new("10"),
+            reinforcement: Reinforcement::new(units),
             steel: Entry::default(),
         }
     }

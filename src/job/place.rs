@@ -2,8 +2,8 @@
 
 use super::{
     AdditiveField, BagField, CornerField, CutoutField, DoorField, EdgeField, Entry, FormField, HolesField, Job,
-    JobField, Kind, LegField, OpeningField, PieceField, PourField, ReadingField, SeamField, StationField,
-    StrengthField, TemplateField,
+    JobField, Kind, LayerField, LegField, OpeningField, PieceField, PourField, ReadingField, SeamField, SheetField,
+    StationField, SteelField, StrengthField, TemplateField,
 };
 use crate::job::read::number;
 use crate::measure::Units;
@@ -17,12 +17,18 @@ pub enum Place {
     Job(JobField),
     /// Form choices.
     Form(FormField),
+    /// A thickness that knockouts are stacked from: layer, field.
+    Layer(usize, LayerField),
+    /// A size of sheet that parts are cut from: sheet, field.
+    Sheet(usize, SheetField),
     /// Pour day.
     Pour(PourField),
     /// When a piece is better split.
     Seam(SeamField),
     /// A piece's own fields.
     Piece(usize, PieceField),
+    /// The steel of a piece.
+    Steel(usize, SteelField),
     /// An edge of a piece: piece, side, field.
     Edge(usize, usize, EdgeField),
     /// A corner of a piece, by the side that begins there: piece, side, field.
@@ -57,9 +63,12 @@ impl Place {
         match self {
             Self::Job(field) => field.label(),
             Self::Form(field) => field.label(),
+            Self::Layer(_, field) => field.label(),
+            Self::Sheet(_, field) => field.label(),
             Self::Pour(field) => field.label(),
             Self::Seam(field) => field.label(),
             Self::Piece(_, field) => field.label(),
+            Self::Steel(_, field) => field.label(),
             Self::Edge(_, _, field) => field.label(),
             Self::Corner(_, _, field) => field.label(),
             Self::Leg(_, _, field) => field.label(),
@@ -81,9 +90,12 @@ impl Place {
         match self {
             Self::Job(field) => field.kind(),
             Self::Form(field) => field.kind(),
+            Self::Layer(_, field) => field.kind(),
+            Self::Sheet(_, field) => field.kind(),
             Self::Pour(field) => field.kind(),
             Self::Seam(field) => field.kind(),
             Self::Piece(_, field) => field.kind(),
+            Self::Steel(_, field) => field.kind(),
             Self::Edge(_, _, field) => field.kind(),
             Self::Corner(_, _, field) => field.kind(),
             Self::Leg(_, _, field) => field.kind(),
@@ -108,9 +120,12 @@ impl Place {
         match self {
             Self::Job(field) => format!("job-{}", word(field)),
             Self::Form(field) => format!("form-{}", word(field)),
+            Self::Layer(layer, field) => format!("layer-{layer}-{}", word(field)),
+            Self::Sheet(sheet, field) => format!("sheet-{sheet}-{}", word(field)),
             Self::Pour(field) => format!("pour-{}", word(field)),
             Self::Seam(field) => format!("seam-{}", word(field)),
             Self::Piece(piece, field) => format!("piece-{piece}-{}", word(field)),
+            Self::Steel(piece, field) => format!("steel-{piece}-{}", word(field)),
             Self::Edge(piece, side, field) => format!("edge-{piece}-{side}-{}", word(field)),
             Self::Corner(piece, side, field) => format!("corner-{piece}-{side}-{}", word(field)),
             Self::Leg(piece, side, field) => format!("leg-{piece}-{side}-{}", word(field)),
@@ -136,10 +151,17 @@ impl Job {
         let mut places: Vec<Place> = Vec::new();
         places.extend(JobField::ALL.iter().map(|field| Place::Job(*field)));
         places.extend(FormField::ALL.iter().map(|field| Place::Form(*field)));
+        for layer in 0..self.form.layers.len() {
+            places.extend(LayerField::ALL.iter().map(|field| Place::Layer(layer, *field)));
+        }
+        for sheet in 0..self.form.sheets.len() {
+            places.extend(SheetField::ALL.iter().map(|field| Place::Sheet(sheet, *field)));
+        }
         places.extend(PourField::ALL.iter().map(|field| Place::Pour(*field)));
         places.extend(SeamField::ALL.iter().map(|field| Place::Seam(*field)));
         for (index, piece) in self.pieces.iter().enumerate() {
             places.extend(PieceField::ALL.iter().map(|field| Place::Piece(index, *field)));
+            places.extend(SteelField::ALL.iter().map(|field| Place::Steel(index, *field)));
             for side in 0..piece.edges.len() {
                 places.extend(EdgeField::ALL.iter().map(|field| Place::Edge(index, side, *field)));
             }
@@ -207,9 +229,12 @@ impl Job {
         Some(match place {
             Place::Job(field) => self.entry(field),
             Place::Form(field) => self.form.entry(field),
+            Place::Layer(layer, field) => self.form.layers.get(layer)?.entry(field),
+            Place::Sheet(sheet, field) => self.form.sheets.get(sheet)?.entry(field),
             Place::Pour(field) => self.pour.entry(field),
             Place::Seam(field) => self.seams.entry(field),
             Place::Piece(piece, field) => self.pieces.get(piece)?.entry(field),
+            Place::Steel(piece, field) => self.pieces.get(piece)?.reinforcement.entry(field),
             Place::Edge(piece, side, field) => self.pieces.get(piece)?.edges.get(side)?.entry(field),
             Place::Corner(piece, side, field) => self.pieces.get(piece)?.corners.get(side)?.entry(field),
             Place::Leg(piece, side, field) => self.pieces.get(piece)?.walk.get(side)?.entry(field),
@@ -233,9 +258,12 @@ impl Job {
         Some(match place {
             Place::Job(field) => self.entry_mut(field),
             Place::Form(field) => self.form.entry_mut(field),
+            Place::Layer(layer, field) => self.form.layers.get_mut(layer)?.entry_mut(field),
+            Place::Sheet(sheet, field) => self.form.sheets.get_mut(sheet)?.entry_mut(field),
             Place::Pour(field) => self.pour.entry_mut(field),
             Place::Seam(field) => self.seams.entry_mut(field),
             Place::Piece(piece, field) => self.pieces.get_mut(piece)?.entry_mut(field),
+            Place::Steel(piece, field) => self.pieces.get_mut(piece)?.reinforcement.entry_mut(field),
             Place::Edge(piece, side, field) => self.pieces.get_mut(piece)?.edge_at(side)?.entry_mut(field),
             Place::Corner(piece, side, field) => self.pieces.get_mut(piece)?.corner_at(side)?.entry_mut(field),
             Place::Leg(piece, side, field) => self.pieces.get_mut(piece)?.walk.get_mut(side)?.entry_mut(field),

@@ -58,7 +58,9 @@ pub fn name_of(job: &Job, place: Place) -> String {
     let label = place.label();
     match place {
         Place::Job(_) | Place::Form(_) | Place::Pour(_) | Place::Seam(_) => label.to_owned(),
-        Place::Piece(piece, _) => format!("{}{label}", piece_prefix(job, piece)),
+        Place::Layer(layer, _) => format!("Layer {}, {label}", layer + 1),
+        Place::Sheet(sheet, _) => format!("Sheet {}, {label}", sheet + 1),
+        Place::Piece(piece, _) | Place::Steel(piece, _) => format!("{}{label}", piece_prefix(job, piece)),
         Place::Corner(piece, side, _) => {
             let corner = job.pieces.get(piece).map_or_else(String::new, |typed| typed.corner_name(side));
             format!("{}{corner}, {label}", piece_prefix(job, piece))
