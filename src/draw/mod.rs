@@ -9,6 +9,7 @@ mod dxf;
 mod plan;
 mod scale;
 mod tiles;
+mod walls;
 mod window;
 
 pub use dxf::dxf;

@@ -1,13 +1,14 @@
 //! The plan of a piece: as installed, or as the form that it is cast in.
 
 use super::canvas::Canvas;
+use super::walls::{draw_walls, draw_way, hatch};
 use crate::estimate::PieceEstimate;
 use crate::form::SideEnds;
 use crate::job::{EdgeKind, OutlineShape, Piece};
 use crate::limits;
 use crate::measure::{Length, Units, write_length};
 use crate::plane::{Edge, EdgeTag, Opening, Outline};
-use crate::top::Seaming;
+use crate::top::{Seaming, Surveyed};
 use kurbo::{Affine, BezPath, Point, Rect, Vec2};
 use uom::si::length::meter;
 
@@ -93,8 +94,8 @@ pub struct Drawing {
 }
 
 /// Where a point of the piece lands on the paper. Lengths in metres but for `scale` and `left`.
-struct Paper {
-    scale: f64,
+pub(super) struct Paper {
+    pub(super) scale: f64,
     /// What is dimensioned: the finished outline, or the clear space inside the form.
     frame: Rect,
     /// Everything drawn to scale: the frame, and the boards around it.
@@ -120,12 +121,12 @@ impl Paper {
         turned.then_scale(self.scale).then_translate(Vec2::new(self.left, MARGIN.y0))
     }
 
-    fn at(&self, point: Point) -> Point {
+    pub(super) fn at(&self, point: Point) -> Point {
         self.affine() * point
     }
 
     /// A direction of the plane on the paper, of length one.
-    fn towards(&self, direction: Vec2) -> Vec2 {
+    pub(super) fn towards(&self, direction: Vec2) -> Vec2 {
         (self.at(Point::ORIGIN + direction) - self.at(Point::ORIGIN)).normalize()
     }
 
@@ -172,8 +173,16 @@ pub fn plan(piece: &PieceEstimate, typed: &Piece, units: Units, face: Face, sele
     }
     draw_words(&mut canvas, &paper, piece, outline);
     draw_dimensions(&mut canvas, &paper, piece, units);
+    let mut height = MARGIN.y0 + paper.all.height() * paper.scale + MARGIN.y1;
+    if let (Face::Installed, Some(surveyed)) = (face, surveyed(piece)) {
+        draw_walls(&mut canvas, &paper, outline, surveyed, units);
+        if let Ok(ways) = &surveyed.ways {
+            let way = draw_way(&mut canvas, &paper, outline, ways, units);
+            canvas.words("way-word", Point::new(WIDTH / 2.0, height - 2.0), 0.0, &way);
+            height += 14.0;
+        }
+    }
 
-    let height = MARGIN.y0 + paper.all.height() * paper.scale + MARGIN.y1;
     let says = match face {
         Face::Installed => "Plan: as installed, seen from above",
         Face::Form => "Form: seen from above, face down, mirror of the plan",
@@ -196,6 +205,11 @@ fn draw_boards(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate) {
         canvas.line("joint", paper.at(edge.start()), paper.at(edge.start() - along));
         canvas.line("joint", paper.at(edge.end()), paper.at(edge.end() + along));
     }
+}
+
+/// The opening that the piece was measured into, once it is solved.
+fn surveyed(piece: &PieceEstimate) -> Option<&Surveyed> {
+    piece.top.surveyed.as_ref()?.as_ref().ok()
 }
 
 fn class_of(base: &str, chosen: bool) -> String {
@@ -261,15 +275,10 @@ fn draw_edge(
                 canvas.path("band", &band);
             }
             canvas.path("outline", &line);
-            let mut hatch = BezPath::new();
-            let strokes = (length / 8.0).floor() as usize;
-            for stroke in 0..strokes {
-                let share = (stroke as f64 + 0.5) / strokes as f64;
-                let (foot, out) = at(share);
-                hatch.move_to(foot);
-                hatch.line_to(foot + out * 9.0 + Vec2::new(-out.y, out.x) * 6.0);
+            // The walls of a surveyed opening are drawn where they are.
+            if surveyed(piece).is_none() {
+                canvas.path("hatch", &hatch(length, at));
             }
-            canvas.path("hatch", &hatch);
         }
         EdgeKind::Lined => {
             let teeth = (length / 5.0).floor().max(2.0) as usize;
@@ -349,7 +358,8 @@ fn draw_words(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, outline
             && out.y < -0.9
             && edge.length() * paper.scale > 60.0
         {
-            canvas.words("edge-word", paper.at(edge.point_at(0.5)) + out * 16.0, 0.0, "WALL");
+            let off = if surveyed(piece).is_some() { 20.0 } else { 16.0 };
+            canvas.words("edge-word", paper.at(edge.point_at(0.5)) + out * off, 0.0, "WALL");
         }
     }
 }
@@ -446,7 +456,7 @@ fn draw_dimensions(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, un
 }
 
 /// A length as it stands on a drawing: without its unit.
-fn bare(metres: f64, units: Units) -> String {
+pub(super) fn bare(metres: f64, units: Units) -> String {
     let written = write_length(Length::new::<meter>(metres), units).text;
     written.trim_end_matches([' ', 'i', 'n', 'm']).to_owned()
 }

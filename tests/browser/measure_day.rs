@@ -100,6 +100,30 @@ async fn measure_day() {
     assert!(says.contains("to spare"), "one way works, and by how much: {says}");
     maker.wait_for("svg.drawing .body").await;
     assert_ne!(maker.number("bags").await, "—");
+
+    // The drawing itself: three walls at their gap, the corners that are not square, and the way in.
+    let drawn = |class: &str| {
+        let all = By::Css(format!("svg.drawing .{class}"));
+        let driver = maker.driver.clone();
+        async move {
+            let mut texts = Vec::new();
+            for element in driver.find_all(all).await.expect("a drawing") {
+                texts.push(element.text().await.expect("its words"));
+            }
+            texts
+        }
+    };
+    assert_eq!(drawn("wall").await.len(), 3);
+    assert_eq!(drawn("gap-figure").await, ["gap 1/8"; 3], "the usual clearance at every wall");
+    let angles = drawn("angle-figure").await;
+    for true_angle in [92.0, 87.0, 88.0, 93.0_f64] {
+        let is_it = |figure: &String| {
+            figure.trim_end_matches('°').parse::<f64>().is_ok_and(|angle| (angle - true_angle).abs() < 0.15)
+        };
+        assert!(angles.iter().any(is_it), "{true_angle}° among {angles:?}");
+    }
+    let way = drawn("way-word").await;
+    assert!(way.len() == 1 && way[0].contains("Goes in") && way[0].contains("to spare"), "{way:?}");
     maker.done().await;
 }
 

@@ -55,7 +55,7 @@ async fn a_hostile_file_is_refused_or_harmless() {
         ("other.json", "{\"format\":\"something else\",\"version\":1}".to_owned()),
         (
             "newer.json",
-            r#"{"format":"pourwright job","version":2,"written_by":"2.0.0","job":{"id":"x","waterfall":1}}"#.to_owned(),
+            r#"{"format":"pourwright job","version":9,"written_by":"2.0.0","job":{"id":"x","waterfall":1}}"#.to_owned(),
         ),
         ("deep.json", "[".repeat(100_000)),
         ("large.html", "x".repeat(9 * 1024 * 1024)),

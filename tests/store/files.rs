@@ -3,9 +3,10 @@
 use crate::jobs::{any_job, bag, plain};
 use pourwright::job::file::{FileError, MOST_BYTES, VERSION, read, read_kept, write, write_kept};
 use pourwright::job::{
-    AcrossFrom, Additive, AlongFrom, Bag, Corner, CornerKind, Cutout, CutoutShape, Door, Edge, EdgeKind, Entry, Family,
-    FormChoices, Hand, HolePattern, Holes, HolesFrom, Job, Leg, Measured, Opening, OpeningReading, OpeningWalls,
-    OutlineShape, Piece, PieceKind, PourDay, Reveal, Seams, SideStand, Station, StrengthPoint, TemplateCorner, Units,
+    AcrossFrom, Additive, AlongFrom, Bag, BarSize, Bend, Corner, CornerKind, Cutout, CutoutShape, Door, Edge, EdgeKind,
+    Entry, Family, FormChoices, Hand, HolePattern, Holes, HolesFrom, Job, Lath, Layer, LayerOf, Leg, LowSide, Measured,
+    Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, Reinforcement, Reveal, Seams,
+    SheetStock, SideStand, Station, StrengthPoint, TemplateCorner, Units,
 };
 use pourwright::price::PriceBook;
 use proptest::prelude::*;
@@ -13,6 +14,7 @@ use serde_json::{Value, json};
 
 const SAMPLE_1: &str = include_str!("../samples/job-v1.json");
 const SAMPLE_2: &str = include_str!("../samples/job-v2.json");
+const SAMPLE_3: &str = include_str!("../samples/job-v3.json");
 
 fn edge(kind: EdgeKind, liner: &str, radius: &str) -> Edge {
     Edge { kind, liner: liner.into(), radius: radius.into() }
@@ -160,7 +162,7 @@ fn sample_1_job() -> Job {
                 ..bag("own-white")
             },
         ],
-        form: FormChoices { board: "19".into(), sides: SideStand::OnBase },
+        form: FormChoices { board: "19".into(), sides: SideStand::OnBase, ..FormChoices::new(Units::Metric) },
         pour: PourDay {
             air: "31 °C".into(),
             people: "2".into(),
@@ -231,6 +233,7 @@ fn blank_piece(name: &str, bag: &str) -> Piece {
         holes: Vec::new(),
         bag: bag.to_owned(),
         waste: none(),
+        reinforcement: Reinforcement::new(Units::Inch),
         steel: none(),
     }
 }
@@ -340,7 +343,7 @@ fn opening_piece() -> Piece {
     }
 }
 
-fn sample_job() -> Job {
+fn sample_2_job() -> Job {
     let mut job = sample_shapes();
     job.seams = Seams { longest: "8 ft 4".into(), heaviest: "140 lb".into() };
     let corner = &mut job.pieces[0];
@@ -429,7 +432,7 @@ fn sample_shapes() -> Job {
                 ..bag("own-sand")
             },
         ],
-        form: FormChoices { board: "11/16".into(), sides: SideStand::OnEdge },
+        form: FormChoices { board: "11/16".into(), sides: SideStand::OnEdge, ..FormChoices::new(Units::Inch) },
         pour: PourDay {
             air: "58 °F".into(),
             people: "2".into(),
@@ -439,13 +442,62 @@ fn sample_shapes() -> Job {
     }
 }
 
+/// The sample of the second version with something in every field that came after it.
+fn sample_job() -> Job {
+    let mut job = sample_2_job();
+    job.form = FormChoices {
+        board: job.form.board,
+        sides: job.form.sides,
+        bend: Bend::Layers,
+        strip: "3/16".into(),
+        strip_bend: "14".into(),
+        liner_length: "10 ft".into(),
+        liner_owned: "2".into(),
+        liner_height: "2 1/4".into(),
+        liner_past: "1 1/2".into(),
+        liner_bend: "2".into(),
+        layers: vec![
+            Layer { of: LayerOf::Foam, thickness: "1 1/2".into() },
+            Layer { of: LayerOf::Board, thickness: "18 mm".into() },
+        ],
+        draft: "1/16".into(),
+        screws: "5".into(),
+        bead: "3/16".into(),
+        cartridge: "300 mL".into(),
+        kerf: "3/32".into(),
+        sheets: vec![
+            SheetStock { width: "48".into(), length: "96".into(), owned: "".into() },
+            SheetStock { width: "20 1/2".into(), length: "61".into(), owned: "1".into() },
+        ],
+        keep: "8".into(),
+        low_end: Hand::Right,
+        end_fall: "1/16".into(),
+        low_side: LowSide::Back,
+        side_fall: "1/".into(),
+    };
+    job.pieces[0].reinforcement = Reinforcement {
+        lath: Lath::Heavy,
+        layers: "2".into(),
+        lath_width: "24".into(),
+        lath_length: "97".into(),
+        off_edges: "1 1/4".into(),
+        lap: "3".into(),
+        bars: BarSize::Three,
+        bar_height: "7/8".into(),
+        rails_to: "5".into(),
+    };
+    job.pieces[1].reinforcement.lath = Lath::Light;
+    job.pieces[1].reinforcement.bars = BarSize::Four;
+    job
+}
+
 fn value(text: &str) -> Value {
     serde_json::from_str(text).expect("JSON")
 }
 
 /// The sample of the present version with one value replaced or added.
 fn sample_with(pointer: &str, name: &str, new: Value) -> String {
-    with(SAMPLE_2, pointer, name, new)
+    with(SAMPLE_3, pointer, name, new)
 }
 
 fn with(sample: &str, pointer: &str, name: &str, new: Value) -> String {
@@ -456,7 +508,7 @@ fn with(sample: &str, pointer: &str, name: &str, new: Value) -> String {
 }
 
 fn sample_without(pointer: &str, name: &str) -> String {
-    without(SAMPLE_2, pointer, name)
+    without(SAMPLE_3, pointer, name)
 }
 
 fn without(sample: &str, pointer: &str, name: &str) -> String {
@@ -468,9 +520,10 @@ fn without(sample: &str, pointer: &str, name: &str) -> String {
 
 #[test]
 fn every_shipped_version_loads() {
-    assert_eq!(VERSION, 2, "a new version needs a sample of its own here");
+    assert_eq!(VERSION, 3, "a new version needs a sample of its own here");
     assert_eq!(read(SAMPLE_1), Ok(sample_1_job()));
-    assert_eq!(read(SAMPLE_2), Ok(sample_job()));
+    assert_eq!(read(SAMPLE_2), Ok(sample_2_job()));
+    assert_eq!(read(SAMPLE_3), Ok(sample_job()));
 }
 
 /// An inch job of the first version begins with the usual clearance and overhangs in inches.
@@ -511,7 +564,7 @@ fn a_first_version_that_was_changed_is_refused() {
 #[test]
 fn writing_a_sample_again_changes_nothing() {
     let written = write(&sample_job());
-    let (mut ours, mut theirs) = (value(&written), value(SAMPLE_2));
+    let (mut ours, mut theirs) = (value(&written), value(SAMPLE_3));
     for file in [&mut ours, &mut theirs] {
         assert!(file.as_object_mut().and_then(|members| members.remove("written_by")).is_some());
     }
@@ -521,7 +574,7 @@ fn writing_a_sample_again_changes_nothing() {
 
 #[test]
 fn a_file_says_first_what_it_is() {
-    assert!(write(&plain("a", "A")).starts_with(r#"{"format":"pourwright job","version":2,"written_by":""#));
+    assert!(write(&plain("a", "A")).starts_with(r#"{"format":"pourwright job","version":3,"written_by":""#));
 }
 
 #[test]
@@ -531,17 +584,17 @@ fn a_newer_version_is_refused_and_its_new_fields_are_named() {
     file["sealed"] = json!(true);
     let error = read(&file.to_string()).expect_err("newer");
     let unknown = vec!["sealed".to_owned(), "job.pieces[0].waterfall".to_owned()];
-    assert_eq!(error, FileError::Newer { found: 7, highest: 2, unknown });
+    assert_eq!(error, FileError::Newer { found: 7, highest: 3, unknown });
     assert_eq!(
         error.to_string(),
-        "This was written by a newer Pourwright: its version is 7, and 2 is the highest known here. Reload the page \
+        "This was written by a newer Pourwright: its version is 7, and 3 is the highest known here. Reload the page \
          while online to update it, then try again. Not known here: sealed, job.pieces[0].waterfall."
     );
     // Also when nothing in it is new, or nothing in it can be read.
-    let same = sample_with("", "version", json!(3));
-    assert_eq!(read(&same), Err(FileError::Newer { found: 3, highest: 2, unknown: Vec::new() }));
+    let same = sample_with("", "version", json!(VERSION + 1));
+    assert_eq!(read(&same), Err(FileError::Newer { found: VERSION + 1, highest: VERSION, unknown: Vec::new() }));
     let strange = r#"{"format":"pourwright job","version":99999999999,"job":3}"#;
-    assert_eq!(read(strange), Err(FileError::Newer { found: u32::MAX, highest: 2, unknown: Vec::new() }));
+    assert_eq!(read(strange), Err(FileError::Newer { found: u32::MAX, highest: 3, unknown: Vec::new() }));
 }
 
 #[test]
@@ -568,7 +621,7 @@ fn an_unknown_field_is_refused_by_name() {
 
 #[test]
 fn many_unknown_fields_make_a_short_message() {
-    let mut file = value(SAMPLE_2);
+    let mut file = value(SAMPLE_3);
     for index in 0..500 {
         file["job"][format!("{index:03}{}", "x".repeat(1000))] = json!(1);
     }
@@ -643,7 +696,7 @@ fn a_file_cut_anywhere_says_that_it_was_cut() {
 
 #[test]
 fn a_byte_order_mark_and_white_space_do_no_harm() {
-    assert_eq!(read(&format!("\u{feff}\n {SAMPLE_2}\n\n")), Ok(sample_job()));
+    assert_eq!(read(&format!("\u{feff}\n {SAMPLE_3}\n\n")), Ok(sample_job()));
 }
 
 #[test]

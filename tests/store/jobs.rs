@@ -3,7 +3,8 @@
 use pourwright::job::{
     AcrossFrom, Additive, AlongFrom, Bag, Corner, CornerKind, Cutout, CutoutShape, Door, Edge, EdgeKind, Entry, Family,
     FormChoices, Hand, HolePattern, Holes, HolesFrom, Job, Leg, Measured, Opening, OpeningReading, OpeningWalls,
-    OutlineShape, Piece, PieceKind, PourDay, Reveal, Seams, SideStand, Station, StrengthPoint, TemplateCorner, Units,
+    OutlineShape, Piece, PieceKind, PourDay, Reinforcement, Reveal, Seams, SideStand, Station, StrengthPoint,
+    TemplateCorner, Units,
 };
 use pourwright::price::{BagPrice, PriceBook};
 use proptest::collection::vec;
@@ -46,7 +47,7 @@ pub fn plain(id: &str, name: &str) -> Job {
         units: Units::Inch,
         pieces: vec![piece()],
         bags: vec![bag("white")],
-        form: FormChoices { board: "3/4".into(), sides: SideStand::OnEdge },
+        form: FormChoices::new(Units::Inch),
         pour: PourDay { air: "70".into(), people: "1".into(), bags_a_batch: "1".into(), minutes_a_batch: "4".into() },
     }
 }
@@ -237,6 +238,7 @@ fn any_piece() -> impl Strategy<Value = Piece> {
             holes,
             bag,
             waste,
+            reinforcement: Reinforcement::new(Units::Inch),
             steel,
         },
     )
@@ -294,7 +296,7 @@ pub fn any_job() -> impl Strategy<Value = Job> {
                 units,
                 pieces,
                 bags,
-                form: FormChoices { board, sides },
+                form: FormChoices { board, sides, ..FormChoices::new(units) },
                 pour: PourDay { air, people, bags_a_batch, minutes_a_batch },
             }
         },
