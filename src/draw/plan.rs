@@ -335,7 +335,7 @@ fn draw_sides(canvas: &mut Canvas, paper: &Paper, outline: &Outline, units: Unit
         let sides = matches!((before.tag(), edge.tag()), (EdgeTag::Side(_), EdgeTag::Side(_)));
         if skew && sides && edge.is_straight() && before.is_straight() {
             let inward = paper.towards(edge.normal_at(0.0)) + paper.towards(before.normal_at(1.0));
-            let at = paper.at(edge.start()) - inward.normalize() * 20.0;
+            let at = paper.at(edge.start()) - inward.normalize() * 25.0;
             canvas.words("angle-figure", at, 0.0, &format!("{angle:.1}°"));
         }
     }
@@ -451,7 +451,9 @@ fn draw_dimensions(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, un
             canvas.dimension(side(pair[0]), side(pair[1]), aside, &bare(pair[1] - pair[0], units));
         }
     }
-    let beside = edge + if rows.len() > 2 { 42.0 } else { 30.0 };
+    // Outside a wall and its figure.
+    let walled = paper.face == Face::Installed && surveyed(piece).is_some();
+    let beside = edge + if rows.len() > 2 || walled { 42.0 } else { 30.0 };
     canvas.dimension(side(y0), side(y1), Vec2::new(beside, 0.0), &bare(y1 - y0, units));
 }
 

@@ -351,7 +351,8 @@ impl Desk {
         | Place::Door(piece, ..)
         | Place::Cutout(piece, ..)
         | Place::Template(piece, ..)
-        | Place::Holes(piece, ..) = place
+        | Place::Holes(piece, ..)
+        | Place::Steel(piece, _) = place
         {
             self.piece.set(piece);
         }
@@ -368,7 +369,7 @@ impl Desk {
             | Place::Cutout(..)
             | Place::Template(..)
             | Place::Holes(..) => Stage::Measure,
-            Place::Form(_) => Stage::Build,
+            Place::Form(_) | Place::Layer(..) | Place::Sheet(..) | Place::Steel(..) => Stage::Build,
             Place::Pour(_) | Place::Bag(..) | Place::Strength(..) | Place::Additive(..) => Stage::Pour,
             Place::Piece(_, field) => super::measure::stage_of(field),
         };

@@ -1,6 +1,7 @@
 //! In the client's room: an opening that is not square, a reading that is wrong, shapes that are no rectangle.
 
 use crate::maker::{Maker, Phone};
+use crate::pictures::take;
 use crate::site::Site;
 use kurbo::{BezPath, Shape};
 use std::time::{Duration, Instant};
@@ -124,6 +125,8 @@ async fn measure_day() {
     }
     let way = drawn("way-word").await;
     assert!(way.len() == 1 && way[0].contains("Goes in") && way[0].contains("to spare"), "{way:?}");
+    maker.ask("scrollTo(0, 0)").await;
+    take(&maker, "phone-light-opening", true).await;
     maker.done().await;
 }
 

@@ -6,7 +6,7 @@ use base64::prelude::*;
 use serde_json::json;
 use std::path::PathBuf;
 
-async fn take(maker: &Maker, name: &str, whole: bool) {
+pub async fn take(maker: &Maker, name: &str, whole: bool) {
     let folder = PathBuf::from(std::env::var_os("POURWRIGHT_PICTURES").unwrap_or_else(|| "target/pictures".into()));
     std::fs::create_dir_all(&folder).expect("a folder for pictures");
     // Fonts and drawing settle.
