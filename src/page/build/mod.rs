@@ -1,7 +1,9 @@
 //! Build: the form that the piece is cast in.
 
+mod choices;
+
 use super::desk::Desk;
-use super::field::{choice, field, hinted};
+use super::field::choice;
 use super::figures::{plain_row, row, show};
 use super::findings::findings;
 use super::measure::pieces_bar;
@@ -9,7 +11,6 @@ use super::plan::plan_view;
 use crate::draw::Face;
 use crate::finding::Stage;
 use crate::form::{Form, SideBoard};
-use crate::job::{FormField, PieceField, Place, SideStand};
 use crate::measure::{Length, write_length};
 use crate::working::{Figure, Known};
 use leptos::prelude::*;
@@ -17,25 +18,22 @@ use leptos::prelude::*;
 /// The screen.
 pub fn build(desk: Desk) -> AnyView {
     let piece = move || desk.piece.get();
-    let stand = Signal::derive(move || desk.job.with(|job| job.form.sides));
-    let stands = vec![(SideStand::OnEdge, "On the base's edge"), (SideStand::OnBase, "Standing on the base")];
-    let choose = Callback::new(move |sides| desk.job.update(|job| job.form.sides = sides));
+    let face = RwSignal::new(Face::Form);
+    let faces = vec![(Face::Form, "Form, as you build it"), (Face::Installed, "Plan, as installed")];
     view! {
         <div class="side">
             {pieces_bar(desk)}
-            {plan_view(desk, Face::Form)}
+            {choice("Drawing", faces, face.into(), Callback::new(move |shown| face.set(shown)))}
+            {move || plan_view(desk, face.get())}
         </div>
         <div class="rest">
             {move || sizes(desk, piece())}
-            <section class="card" aria-label="Form">
-                <h2>"How it is built"</h2>
-                <div class="fields">
-                    {field(desk, Place::Form(FormField::Board))}
-                    {move || hinted(desk, Place::Piece(piece(), PieceField::Grinding), "Cast that much thicker.")}
-                    {move || hinted(desk, Place::Piece(piece(), PieceField::Steel), "Lath and bars, if weighed.")}
-                </div>
-                {choice("Sides", stands, stand, choose)}
-            </section>
+            {choices::boards(desk)}
+            {move || choices::steel(desk, piece())}
+            {choices::liner(desk)}
+            {choices::layers(desk)}
+            {choices::sheets(desk)}
+            {choices::level(desk)}
             {findings(desk, Stage::Build)}
         </div>
     }
