@@ -5,8 +5,9 @@
 //! in those; inside they are quantities like any other.
 
 use crate::measure::exact::{fahrenheit, inches, pounds, pounds_a_cubic_foot};
-use crate::measure::{Length, Mass, MassDensity, Temperature, Units};
+use crate::measure::{Angle, Length, Mass, MassDensity, Temperature, Units};
 use crate::working::Source;
+use uom::si::angle::degree;
 use uom::si::length::micrometer;
 use uom::si::mass::kilogram;
 
@@ -198,3 +199,20 @@ pub const COLD: Source = Source::Standard("ACI 306R: cold-weather concreting und
 
 /// Source of [`air_most`].
 pub const HOT: Source = Source::Standard("ACI 305R: hot-weather concreting");
+
+// The form.
+
+/// What a kerf leaves of a strip, so that it bends and does not break. Common practice.
+pub fn kerf_web() -> Length {
+    inches(1.0 / 16.0)
+}
+
+/// How far the flat between two kerfs may stand off the arc. Common practice: what sanding takes out.
+pub fn kerf_flat() -> Length {
+    inches(1.0 / 64.0)
+}
+
+/// Table saws tilt to 45° and a little over. From memory of their data sheets.
+pub fn saw_tilt_most() -> Angle {
+    Angle::new::<degree>(47.0)
+}

@@ -1,9 +1,25 @@
 //! What is built to cast a piece face down.
+//!
+//! A form is first its clear outline, inside the sides; then the parts that stand around it, in that frame.
+//! The frame is the plan's, as installed: what is marked out on a panel is told as the form is seen, mirrored.
 
-use crate::finding::{Finding, Stage, Strength, say};
+mod advice;
+mod base;
+mod bend;
+mod ends;
+mod part;
+
+pub(crate) use advice::{advise, advise_job};
+pub use base::{BasePanel, Diagonal, PanelCorner};
+pub use bend::{Arc, Bending, Kerfs};
+pub use ends::{End, EndCut, Face};
+pub use part::{Clash, Layers, Made, Part, Straight, Strip};
+
+use ends::SQUARE;
+
+use crate::finding::say;
 use crate::job::read::{self, all, both};
 use crate::job::{CornerField, EdgeField, FormField, Job, OutlineShape, Piece, PieceField, Place, SideStand};
-use crate::limits;
 use crate::measure::{Length, Units, write_length};
 use crate::plane::{Edge, EdgeTag, OffsetError, Outline};
 use crate::top::{EdgeProfile, Top};
@@ -56,6 +72,8 @@ pub struct Form {
     pub side_height: Figure<Length>,
     /// The sides, in the order of the edges of the clear outline.
     pub sides: Vec<SideBoard>,
+    /// What is cut: the base, then every side. Waits for what arcs are bent from.
+    pub parts: Known<Vec<Part>>,
 }
 
 impl SideBoard {
@@ -134,6 +152,7 @@ impl Form {
                 .of(cast.value),
         };
         let sides = side_boards(&clear, board);
+        let parts = part::parts(&part::Plan { job, piece, clear: &clear, board, side_height: side_height.value });
         Ok(Self {
             board,
             base_width: base("Base, left to right", &clear_width, board, stand, units),
@@ -144,7 +163,15 @@ impl Form {
             cast_thickness: cast,
             side_height,
             sides,
+            parts,
         })
+    }
+}
+
+impl Form {
+    /// Sides that stand in each other's way, and those for which there is no room.
+    pub fn clashes(&self) -> Vec<Clash> {
+        self.parts.as_ref().map_or_else(|_| Vec::new(), |parts| part::clashes(parts))
     }
 }
 
@@ -190,9 +217,6 @@ fn side_boards(clear: &Outline, board: Length) -> Vec<SideBoard> {
     };
     edges.iter().enumerate().map(board_of).collect()
 }
-
-/// Corners that differ less from square are cut square: 0.05°, about 1/64 in over 18 in. Common practice.
-const SQUARE: f64 = 0.000_9;
 
 /// The finished outline moved out by the liner of every edge.
 fn clear_outline(outline: &Outline, edges: &[EdgeProfile], job: &Job, piece: usize) -> Known<Outline> {
@@ -270,61 +294,4 @@ fn base(title: &str, clear: &Figure<Length>, board: Length, stand: SideStand, un
                 .of(base)
         }
     }
-}
-
-/// Findings about the form of the piece with that index.
-pub(crate) fn advise(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    if let (Ok(outline), Ok(edges)) = (&top.outline, all(top.edges.iter().cloned()))
-        && let Err(waiting) = clear_outline(outline, &edges, job, piece)
-    {
-        findings.extend(waiting.needs.into_iter().map(|need| Finding {
-            strength: Strength::Stop,
-            stage: Stage::Build,
-            place: need.place,
-            says: need.says,
-            remedy: "Use a thinner liner there, or a larger radius.".to_owned(),
-            source: Source::Arithmetic,
-        }));
-    }
-    let place = Place::Piece(piece, PieceField::Grinding);
-    if let Ok(Some(grinding)) = read::optional(job, place, read::length)
-        && grinding > limits::grinding_most() + limits::geometry_tolerance()
-    {
-        findings.push(Finding {
-            strength: Strength::Watch,
-            stage: Stage::Build,
-            place,
-            says: format!(
-                "{}Grinding off {} is more than full exposure takes; {} is the usual most.",
-                read::piece_prefix(job, piece),
-                say::length(grinding, job.units),
-                say::length(limits::grinding_most(), job.units)
-            ),
-            remedy: "Check the reading: what is ground off makes the cast thicker and the order larger.".to_owned(),
-            source: Source::Practice,
-        });
-    }
-    findings
-}
-
-/// Findings about the form choices of the whole job.
-pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
-    let place = Place::Form(FormField::Board);
-    let Ok(board) = read::positive_length(job, place) else { return Vec::new() };
-    if board <= limits::board_most() {
-        return Vec::new();
-    }
-    vec![Finding {
-        strength: Strength::Watch,
-        stage: Stage::Build,
-        place,
-        says: format!(
-            "A board {} thick is more than forms are made of; {} is the usual most.",
-            say::length(board, job.units),
-            say::length(limits::board_most(), job.units)
-        ),
-        remedy: "Measure the board again.".to_owned(),
-        source: Source::Practice,
-    }]
 }
