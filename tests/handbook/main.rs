@@ -14,6 +14,7 @@ mod pour;
 mod room;
 mod seams;
 mod shapes;
+mod sheets;
 mod units;
 
 use pourwright::estimate::{Estimate, estimate};
