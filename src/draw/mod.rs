@@ -4,6 +4,7 @@
 //! shared files as it is. It carries classes, no colours: the sheet of the page or of the file dresses it.
 //! What can be touched carries `data-part`, see [`Part::key`].
 
+mod boards;
 mod canvas;
 mod dxf;
 mod plan;

@@ -1,9 +1,9 @@
 //! The plan of a piece: as installed, or as the form that it is cast in.
 
+use super::boards::draw_boards;
 use super::canvas::Canvas;
 use super::walls::{draw_walls, draw_way, hatch};
 use crate::estimate::PieceEstimate;
-use crate::form::SideEnds;
 use crate::job::{EdgeKind, OutlineShape, Piece};
 use crate::limits;
 use crate::measure::{Length, Units, write_length};
@@ -41,6 +41,8 @@ pub enum Part {
     Cutout(usize),
     /// One set of faucet holes, by its index.
     Holes(usize),
+    /// One part of the form, by its index among them.
+    Board(usize),
 }
 
 impl Part {
@@ -52,6 +54,7 @@ impl Part {
             Self::Corner(side) => format!("corner-{side}"),
             Self::Cutout(index) => format!("cutout-{index}"),
             Self::Holes(index) => format!("holes-{index}"),
+            Self::Board(index) => format!("board-{index}"),
         }
     }
 
@@ -64,6 +67,7 @@ impl Part {
             "corner" => rest.parse().ok().map(Self::Corner),
             "cutout" => rest.parse().ok().map(Self::Cutout),
             "holes" => rest.parse().ok().map(Self::Holes),
+            "board" => rest.parse().ok().map(Self::Board),
             _ => None,
         }
     }
@@ -76,6 +80,7 @@ impl Part {
             Self::Corner(side) => piece.corner_name(side),
             Self::Cutout(index) => format!("Cutout {}", index + 1),
             Self::Holes(index) => format!("Holes {}", index + 1),
+            Self::Board(index) => format!("Part {}", index + 1),
         }
     }
 }
@@ -130,7 +135,7 @@ impl Paper {
         (self.at(Point::ORIGIN + direction) - self.at(Point::ORIGIN)).normalize()
     }
 
-    fn path(&self, mut path: BezPath) -> BezPath {
+    pub(super) fn path(&self, mut path: BezPath) -> BezPath {
         path.apply_affine(self.affine());
         path
     }
@@ -144,7 +149,9 @@ pub fn plan(piece: &PieceEstimate, typed: &Piece, units: Units, face: Face, sele
     let paper = Paper::new(frame, form.map_or(0.0, |form| form.board.get::<meter>()), face)?;
     let mut canvas = Canvas::default();
 
-    draw_boards(&mut canvas, &paper, piece);
+    if face == Face::Form {
+        draw_boards(&mut canvas, &paper, piece, typed, selected);
+    }
     canvas.path("body", &paper.path(outline.path()));
     for edge in outline.edges() {
         draw_edge(&mut canvas, &paper, piece, typed, edge, selected);
@@ -189,22 +196,6 @@ pub fn plan(piece: &PieceEstimate, typed: &Piece, units: Units, face: Face, sele
     };
     canvas.words("facing", Point::new(WIDTH / 2.0, height - 4.0), 0.0, says);
     Some(Drawing { svg: canvas.finish(WIDTH, height, says), scale: paper.scale, width: WIDTH, height })
-}
-
-/// The sides of the form around the clear space, with their joints, and the liners inside them.
-fn draw_boards(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate) {
-    let (Face::Form, Ok(form)) = (paper.face, &piece.form) else { return };
-    let board = form.board.get::<meter>();
-    if let Ok(outside) = form.clear.offset_all(board) {
-        canvas.path("board", &paper.path(outside.path()));
-    }
-    canvas.path("liner", &paper.path(form.clear.path()));
-    for part in form.sides.iter().filter(|part| part.ends == SideEnds::RunsPast) {
-        let Some(edge) = form.clear.edges().get(part.edge) else { continue };
-        let along = edge.chord().normalize() * board;
-        canvas.line("joint", paper.at(edge.start()), paper.at(edge.start() - along));
-        canvas.line("joint", paper.at(edge.end()), paper.at(edge.end() + along));
-    }
 }
 
 /// The opening that the piece was measured into, once it is solved.
@@ -517,7 +508,7 @@ mod tests {
 
     #[test]
     fn a_part_is_found_by_its_key() {
-        for part in [Part::Size, Part::Edge(2), Part::Corner(1), Part::Cutout(3), Part::Holes(0)] {
+        for part in [Part::Size, Part::Edge(2), Part::Corner(1), Part::Cutout(3), Part::Holes(0), Part::Board(4)] {
             assert_eq!(Part::from_key(&part.key()), Some(part));
         }
         assert_eq!(Part::from_key("cutout-x"), None);

@@ -128,7 +128,7 @@ fn parts_bar(desk: Desk) -> AnyView {
 /// The fields of the chosen part.
 fn part_fields(desk: Desk, piece: usize, part: Part) -> AnyView {
     match part {
-        Part::Size => super::shape::shape_fields(desk, piece),
+        Part::Size | Part::Board(_) => super::shape::shape_fields(desk, piece),
         Part::Edge(side) => edge_fields(desk, piece, side),
         Part::Corner(side) => super::shape::corner_fields(desk, piece, side),
         Part::Cutout(index) => cutout_fields(desk, piece, index),

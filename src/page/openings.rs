@@ -43,7 +43,7 @@ pub fn center(desk: Desk, part: Part) -> Option<Point> {
                 let bounds = top.outline.as_ref().ok()?.bounds();
                 is_rectangle.then(|| Point::new(bounds.x1, if side == 1 { bounds.y0 } else { bounds.y1 }))
             }
-            Part::Size | Part::Edge(_) | Part::Corner(_) => None,
+            Part::Size | Part::Edge(_) | Part::Corner(_) | Part::Board(_) => None,
         }
     })
 }
@@ -76,7 +76,7 @@ fn entries_for(desk: Desk, part: Part, at: Point) -> Vec<(Place, Length)> {
                     let depth = (Place::Piece(piece, PieceField::Depth), metres(at.y - bounds.y0));
                     if side == 2 { vec![width, depth] } else { vec![width] }
                 }
-                Part::Size | Part::Edge(_) => Vec::new(),
+                Part::Size | Part::Edge(_) | Part::Board(_) => Vec::new(),
             })
         })
     });

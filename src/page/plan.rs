@@ -33,11 +33,17 @@ fn part_under(event: &web_sys::Event) -> Option<Part> {
     Part::from_key(&element.get_attribute("data-part")?)
 }
 
+/// What a touch chooses: in the plan what has fields, in the form what is built.
+fn can_be_touched(face: Face, part: Part) -> bool {
+    let built = matches!(part, Part::Board(_) | Part::Cutout(_) | Part::Holes(_));
+    face == Face::Installed && !matches!(part, Part::Board(_)) || face == Face::Form && built
+}
+
 /// The plan of the chosen piece; `face` says which way it is seen. Only the plan as installed can be
 /// dragged: in a mirrored drawing a finger goes the wrong way.
 pub fn plan_view(desk: Desk, face: Face) -> AnyView {
     let drawing = Memo::new(move |_| {
-        let selected = (face == Face::Installed).then(|| desk.part.get());
+        let selected = Some(desk.part.get()).filter(|part| can_be_touched(face, *part));
         let piece = desk.piece.get();
         desk.estimate.with(|all| {
             desk.job.with(|job| plan(all.pieces.get(piece)?, job.pieces.get(piece)?, job.units, face, selected))
@@ -112,11 +118,11 @@ pub fn plan_view(desk: Desk, face: Face) -> AnyView {
             drag.set_value(None);
             return;
         }
+        let Some(part) = part_under(&event).filter(|part| can_be_touched(face, *part)) else { return };
+        desk.part.set(part);
         if face != Face::Installed {
             return;
         }
-        let Some(part) = part_under(&event) else { return };
-        desk.part.set(part);
         if let Some(centre) = center(desk, part) {
             event.prevent_default();
             drag.set_value(Some(Drag {
@@ -192,8 +198,10 @@ pub fn plan_view(desk: Desk, face: Face) -> AnyView {
             _ => return,
         };
         event.prevent_default();
-        if face == Face::Installed {
+        if can_be_touched(face, part) {
             desk.part.set(part);
+        }
+        if face == Face::Installed {
             if let (Some(centre), true) = (center(desk, part), dx != 0.0 || dy != 0.0) {
                 move_to(desk, part, centre + Vec2::new(dx, dy));
             }

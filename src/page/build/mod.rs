@@ -1,16 +1,17 @@
 //! Build: the form that the piece is cast in.
 
 mod choices;
+mod parts;
 
 use super::desk::Desk;
 use super::field::choice;
-use super::figures::{plain_row, row, show};
+use super::figures::{row, show};
 use super::findings::findings;
 use super::measure::pieces_bar;
 use super::plan::plan_view;
 use crate::draw::Face;
 use crate::finding::Stage;
-use crate::form::{Form, SideBoard};
+use crate::form::Form;
 use crate::measure::{Length, write_length};
 use crate::working::{Figure, Known};
 use leptos::prelude::*;
@@ -27,6 +28,7 @@ pub fn build(desk: Desk) -> AnyView {
             {move || plan_view(desk, face.get())}
         </div>
         <div class="rest">
+            {move || parts::cut_list(desk, piece())}
             {move || sizes(desk, piece())}
             {choices::boards(desk)}
             {move || choices::steel(desk, piece())}
@@ -57,16 +59,7 @@ fn sizes(desk: Desk, piece: usize) -> AnyView {
                 length("Side height", |form| &form.side_height),
             ]
             .collect_view();
-            let sides = form.ok().map(|form| {
-                desk.job.with(|job| {
-                    let typed = job.pieces.get(piece)?;
-                    let board = |board: &SideBoard| {
-                        plain_row(board.words(&form, typed), write_length(board.length, desk.units()).to_string())
-                    };
-                    Some(form.sides.iter().map(board).collect_view())
-                })
-            });
-            Some((rows, sides))
+            Some(rows)
         })
     };
     view! {

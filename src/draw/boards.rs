@@ -1,0 +1,58 @@
+//! The form around the clear space: its sides as they stand, their marks, and the liners inside them.
+
+use super::canvas::Canvas;
+use super::plan::{Paper, Part};
+use crate::estimate::PieceEstimate;
+use crate::form;
+use crate::job::Piece;
+use kurbo::Vec2;
+use uom::si::length::meter;
+
+/// The boards of the form, each to be touched, and the space that the liners take.
+pub(super) fn draw_boards(
+    canvas: &mut Canvas,
+    paper: &Paper,
+    piece: &PieceEstimate,
+    typed: &Piece,
+    selected: Option<Part>,
+) {
+    let Ok(form) = &piece.form else { return };
+    canvas.path("liner", &paper.path(form.clear.path()));
+    let Ok(parts) = &form.parts else {
+        // Without its parts the form is still as large as its sides make it.
+        if let Ok(outside) = form.clear.offset_all(form.board.get::<meter>()) {
+            canvas.path("board", &paper.path(outside.path()));
+            canvas.path("liner", &paper.path(form.clear.path()));
+        }
+        return;
+    };
+    for (index, part) in parts.iter().enumerate() {
+        draw_side(canvas, paper, form, part, typed, (index, selected == Some(Part::Board(index))));
+    }
+}
+
+fn draw_side(
+    canvas: &mut Canvas,
+    paper: &Paper,
+    form: &form::Form,
+    part: &form::Part,
+    typed: &Piece,
+    (index, chosen): (usize, bool),
+) {
+    let (Some(edge), Some(solid)) = (part.edge.and_then(|edge| form.clear.edges().get(edge)), &part.solid) else {
+        return;
+    };
+    let class = if chosen { "board-part chosen" } else { "board-part" };
+    let label = format!("{}: {}", part.mark, part.name(&form.clear, typed));
+    canvas.open_part(class, &Part::Board(index).key(), &label);
+    let path = paper.path(solid.path());
+    canvas.path("reach", &path);
+    canvas.path("board", &path);
+    // A quarter along, outside the board: the words for the sides stand at their middle.
+    let out = paper.towards(edge.normal_at(0.25));
+    let off = part.thickness.get::<meter>() * paper.scale + 8.0;
+    let upright = out.x.abs() > out.y.abs();
+    let aside = if upright { Vec2::new(out.x.signum() * 3.0, 0.0) } else { Vec2::ZERO };
+    canvas.words("board-mark", paper.at(edge.point_at(0.25)) + out * off + aside, 0.0, &part.mark);
+    canvas.close();
+}
