@@ -5,7 +5,6 @@ use super::plan::{Paper, Part};
 use crate::estimate::PieceEstimate;
 use crate::form;
 use crate::job::Piece;
-use kurbo::Vec2;
 use uom::si::length::meter;
 
 /// The boards of the form, each to be touched, and the space that the liners take.
@@ -48,11 +47,8 @@ fn draw_side(
     let path = paper.path(solid.path());
     canvas.path("reach", &path);
     canvas.path("board", &path);
-    // A quarter along, outside the board: the words for the sides stand at their middle.
-    let out = paper.towards(edge.normal_at(0.25));
-    let off = part.thickness.get::<meter>() * paper.scale + 8.0;
-    let upright = out.x.abs() > out.y.abs();
-    let aside = if upright { Vec2::new(out.x.signum() * 3.0, 0.0) } else { Vec2::ZERO };
-    canvas.words("board-mark", paper.at(edge.point_at(0.25)) + out * off + aside, 0.0, &part.mark);
+    // A quarter along, inside the form: outside stand the words for the sides and the dimensions.
+    let inward = paper.towards(edge.normal_at(0.25)) * -10.0;
+    canvas.words("board-mark", paper.at(edge.point_at(0.25)) + inward, 0.0, &part.mark);
     canvas.close();
 }

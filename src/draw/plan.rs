@@ -450,8 +450,7 @@ fn draw_dimensions(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, un
 
 /// A length as it stands on a drawing: without its unit.
 pub(super) fn bare(metres: f64, units: Units) -> String {
-    let written = write_length(Length::new::<meter>(metres), units).text;
-    written.trim_end_matches([' ', 'i', 'n', 'm']).to_owned()
+    write_length(Length::new::<meter>(metres), units).bare().to_owned()
 }
 
 #[cfg(test)]

@@ -105,8 +105,8 @@ pub use uom::si::f64::{
     Angle, Area, Length, Mass, MassDensity, Pressure, ThermodynamicTemperature as Temperature, Time, Volume,
 };
 pub use write::{
-    Written, write_angle, write_area, write_count, write_density, write_dose, write_duration, write_feet, write_length,
-    write_mass, write_money, write_number, write_percent, write_temperature, write_volume, write_water,
+    Written, write_angle, write_area, write_count, write_cut, write_density, write_dose, write_duration, write_feet,
+    write_length, write_mass, write_money, write_number, write_percent, write_temperature, write_volume, write_water,
 };
 
 /// Makes a typed quantity of an SI value.

@@ -420,6 +420,10 @@ fn quantities_are_written_like_this() {
     let quarts = exact::quarts;
     let litres = |count: f64| volume(count / 1000.0);
     let cases = [
+        (write_cut(inches(67.28), Inch), "≈ 67 9/32 in"),
+        (write_cut(inches(2.5625), Inch), "2 9/16 in"),
+        (write_cut(length(1.7023), Metric), "≈ 1702.5 mm"),
+        (write_cut(length(0.0481), Metric), "≈ 48 mm"),
         (write_length(inches(67.25), Inch), "67 1/4 in"),
         (write_length(inches(67.0), Inch), "67 in"),
         (write_length(inches(0.0625), Inch), "1/16 in"),

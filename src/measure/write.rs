@@ -13,6 +13,13 @@ pub struct Written {
     pub rounded: bool,
 }
 
+impl Written {
+    /// The text of a length without its unit, as it stands on a drawing or in a field.
+    pub fn bare(&self) -> &str {
+        self.text.trim_end_matches([' ', 'i', 'n', 'm'])
+    }
+}
+
 impl std::fmt::Display for Written {
     /// The text, with "≈ " before it when rounded.
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
@@ -83,6 +90,20 @@ pub fn write_length(value: Length, units: Units) -> Written {
     match units {
         Units::Inch => fractional(INCHES.count(value.value), 16, " in", None),
         Units::Metric => decimal(MILLIMETRES.count(value.value), 0, " mm"),
+    }
+}
+
+/// "67 9/32 in", to the nearest 1/32; "1702.5 mm", to the nearest half millimetre. What is sawn by it is
+/// within 1/64 in.
+pub fn write_cut(value: Length, units: Units) -> Written {
+    match units {
+        Units::Inch => fractional(INCHES.count(value.value), 32, " in", None),
+        Units::Metric => {
+            let halves = (MILLIMETRES.count(value.value) * 2.0).round() / 2.0;
+            let decimals = if halves.fract() == 0.0 { 0 } else { 1 };
+            let text = write_number(halves, decimals);
+            Written { text: text + " mm", rounded: differ(halves, MILLIMETRES.count(value.value)) }
+        }
     }
 }
 

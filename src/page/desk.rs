@@ -8,7 +8,7 @@ use crate::draw::Part;
 use crate::estimate::{Estimate, estimate};
 use crate::finding::Stage;
 use crate::job::{Bag, EdgeKind, Entry, Job, Piece, PieceKind, Place, PourField, demo};
-use crate::measure::{Units, write_length};
+use crate::measure::{Units, Written, write_length};
 use crate::mix::catalogue;
 use crate::price::PriceBook;
 use crate::top::Look;
@@ -196,9 +196,8 @@ impl Desk {
         let index = self.job.try_update(|job| {
             let units = job.units;
             let top = job.pieces.get_mut(chosen)?;
-            let along = side.map(|(_, length)| write_length(length, units).text);
-            let along = along.as_deref().map(|text| text.trim_end_matches([' ', 'i', 'n', 'm']));
-            let piece = top.beside(kind, along, units);
+            let along = side.map(|(_, length)| write_length(length, units));
+            let piece = top.beside(kind, along.as_ref().map(Written::bare), units);
             if let (PieceKind::Backsplash | PieceKind::SideSplash, Some((side, _))) = (kind, side) {
                 top.edge_mut(side).kind = EdgeKind::Backsplash;
             }

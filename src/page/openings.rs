@@ -24,7 +24,7 @@ pub fn tape_step(units: Units) -> Length {
 
 /// A length as it is typed: without its unit.
 fn typed_length(length: Length, units: Units) -> Entry {
-    Entry::new(write_length(length, units).text.trim_end_matches([' ', 'i', 'n', 'm']))
+    Entry::new(write_length(length, units).bare())
 }
 
 /// Where the centre of a part is; nothing while it is not known, or has none.

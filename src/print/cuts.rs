@@ -3,7 +3,7 @@
 use crate::form::{BasePanel, Bending, Form, Made, PanelCorner, Part, Strip};
 use crate::job::Piece;
 use crate::limits;
-use crate::measure::{Units, write_angle, write_length};
+use crate::measure::{Units, write_angle, write_cut};
 use crate::working::Known;
 
 /// One line of the cut list.
@@ -29,7 +29,7 @@ pub fn cut_rows(form: &Form, typed: &Piece, units: Units) -> Known<Vec<CutRow>> 
 }
 
 fn cut_row(part: &Part, form: &Form, typed: &Piece, units: Units) -> CutRow {
-    let write = |length| write_length(length, units).to_string();
+    let write = |length| write_cut(length, units).text;
     let many = if part.count == 1 { String::new() } else { format!("{} of ", part.count) };
     let mut how = Vec::new();
     match &part.made {
@@ -54,14 +54,19 @@ fn cut_row(part: &Part, form: &Form, typed: &Piece, units: Units) -> CutRow {
     CutRow {
         mark: part.mark.clone(),
         name: part.name(&form.clear, typed),
-        size: format!("{many}{} × {} × {}", write(part.length), write(part.width), write(part.thickness)),
+        size: format!(
+            "{many}{} × {} × {}",
+            write_cut(part.length, units).bare(),
+            write_cut(part.width, units).bare(),
+            write(part.thickness)
+        ),
         how,
     }
 }
 
 /// How the base is marked out on its blank, and checked.
 fn base_words(base: &BasePanel, units: Units) -> Vec<String> {
-    let write = |length| write_length(length, units).to_string();
+    let write = |length| write_cut(length, units).text;
     let mut words = vec![format!("square when both diagonals of the blank are {}", write(base.blank_diagonal))];
     if base.shaped {
         let corner = |(index, corner): (usize, &PanelCorner)| {
@@ -85,7 +90,7 @@ fn base_words(base: &BasePanel, units: Units) -> Vec<String> {
 }
 
 fn strip_words(strip: &Strip, units: Units) -> Vec<String> {
-    let write = |length| write_length(length, units).to_string();
+    let write = |length| write_cut(length, units).text;
     let turn = write_angle(strip.arc.sweep);
     let mut words = vec![format!("bent to a radius of {} over {turn}", write(strip.arc.radius))];
     match &strip.bending {

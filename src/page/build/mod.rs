@@ -20,7 +20,7 @@ use leptos::prelude::*;
 pub fn build(desk: Desk) -> AnyView {
     let piece = move || desk.piece.get();
     let face = RwSignal::new(Face::Form);
-    let faces = vec![(Face::Form, "Form, as you build it"), (Face::Installed, "Plan, as installed")];
+    let faces = vec![(Face::Form, "Form"), (Face::Installed, "Plan")];
     view! {
         <div class="side">
             {pieces_bar(desk)}
