@@ -5,11 +5,14 @@
 //! in those; inside they are quantities like any other.
 
 use crate::measure::exact::{fahrenheit, inches, pounds, pounds_a_cubic_foot};
-use crate::measure::{Angle, Length, Mass, MassDensity, Temperature, Units};
+use crate::measure::{Angle, Length, Mass, MassDensity, Pressure, Temperature, Units};
 use crate::working::Source;
 use uom::si::angle::degree;
+use uom::si::f64::Force;
+use uom::si::force::newton;
 use uom::si::length::micrometer;
 use uom::si::mass::kilogram;
+use uom::si::pressure::megapascal;
 
 /// Geometry that a float may miss by: a tenth of what a caliper reads, far under what a tape reads.
 pub fn geometry_tolerance() -> Length {
@@ -215,4 +218,57 @@ pub fn kerf_flat() -> Length {
 /// Table saws tilt to 45° and a little over. From memory of their data sheets.
 pub fn saw_tilt_most() -> Angle {
     Angle::new::<degree>(47.0)
+}
+
+/// A joint between two lengths of liner nearer than this to a corner shows and comes loose. Common practice.
+pub fn liner_joint_clear() -> Length {
+    inches(6.0)
+}
+
+/// Rows of double-sided tape behind a liner, one low and one high. Common practice.
+pub const LINER_TAPE_ROWS: f64 = 2.0;
+
+/// A screw nearer than this to the end of a board splits it. Common practice.
+pub fn screw_from_end() -> Length {
+    inches(1.0)
+}
+
+/// Screws through a side into the end of its neighbour. Common practice.
+pub const SCREWS_A_CORNER: u32 = 2;
+
+/// Fresh density where that of the mix is not known. Common practice: 130 to 145 lb/ft³, and a little over.
+pub fn fresh_density_assumed() -> MassDensity {
+    pounds_a_cubic_foot(150.0)
+}
+
+/// Source of the pressure of fresh concrete on a form.
+pub const FORM_PRESSURE: Source = Source::Standard("ACI 347: full fluid head for mixes that flow");
+
+/// Bending stiffness of particle board of grade M-2, 2250 MPa: from memory of ANSI A208.1.
+pub fn board_stiffness() -> Pressure {
+    Pressure::new::<megapascal>(2250.0)
+}
+
+/// What a screw in the edge of a particle board may be asked to hold: a quarter of the 800 N at which it draws
+/// out of grade M-2, from memory of ANSI A208.1.
+pub fn screw_hold() -> Force {
+    Force::new::<newton>(200.0)
+}
+
+/// Source of [`board_stiffness`] and [`screw_hold`].
+pub const BOARD: Source = Source::Memory;
+
+/// How far a side may bow out between two screws. Common practice: what nobody sees.
+pub fn side_bow_most() -> Length {
+    inches(1.0 / 64.0)
+}
+
+/// What release agent leaves where it is wiped thin: a US gallon over 400 ft². From memory of data sheets.
+pub fn release_film() -> Length {
+    inches(231.0 / (400.0 * 144.0))
+}
+
+/// A form further out of level than this casts a piece whose thickness shows it. Common practice.
+pub fn level_most() -> Length {
+    inches(1.0 / 16.0)
 }

@@ -1,11 +1,12 @@
 //! What to know about a form.
 
-use super::{Bending, Form, Made, Part, clear_outline};
+use super::part::edge_name;
+use super::{Bending, Build, Built, Form, Level, Liner, Made, Part, Screws, SpacingLimit, clear_outline};
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, all};
-use crate::job::{FormField, Job, Piece, PieceField, Place};
+use crate::job::{EdgeKind, FormField, Job, Piece, PieceField, Place};
 use crate::limits;
-use crate::measure::write_angle;
+use crate::measure::{Length, write_angle, write_count};
 use crate::top::Top;
 use crate::working::Source;
 
@@ -83,14 +84,6 @@ fn in_the_way(form: &Form, parts: &[Part], job: &Job, piece: usize, typed: &Piec
 
 /// Cuts that a saw does not reach, and strips that do not bend.
 fn part_findings(form: &Form, part: &Part, job: &Job, piece: usize, typed: &Piece) -> Vec<Finding> {
-    let watch = |field, says: String, remedy: &str| Finding {
-        strength: Strength::Watch,
-        stage: Stage::Build,
-        place: Place::Form(field),
-        says,
-        remedy: remedy.to_owned(),
-        source: Source::Practice,
-    };
     let called = format!("{}{} ({})", read::piece_prefix(job, piece), part.name(&form.clear, typed), part.mark);
     let saws = part.ends().into_iter().flatten().filter_map(|end| end.cut.saw());
     let steepest = saws.reduce(|one, other| if other > one { other } else { one });
@@ -129,4 +122,140 @@ pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
         remedy: "Measure the board again.".to_owned(),
         source: Source::Practice,
     }]
+}
+
+/// Findings about what the forms of the whole job take.
+pub(super) fn advise_build(build: &Build, pieces: &[Built], job: &Job) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    if let Some(Ok(liner)) = &build.liner {
+        findings.extend(liner_findings(liner, pieces, job));
+        findings.extend(pieces.iter().enumerate().filter_map(|(piece, built)| liner_height(built, job, piece)));
+    }
+    if let Ok(screws) = &build.screws {
+        findings.extend(screws_too_far(screws, job));
+    }
+    for ((piece, built), level) in pieces.iter().enumerate().zip(&build.levels) {
+        if let (Ok(Some(level)), Ok(form)) = (level, built.form) {
+            findings.extend(out_of_level(level, form, job, piece));
+        }
+    }
+    findings
+}
+
+fn watch(field: FormField, says: String, remedy: &str) -> Finding {
+    Finding {
+        strength: Strength::Watch,
+        stage: Stage::Build,
+        place: Place::Form(field),
+        says,
+        remedy: remedy.to_owned(),
+        source: Source::Practice,
+    }
+}
+
+fn liner_findings(liner: &Liner, pieces: &[Built], job: &Job) -> Vec<Finding> {
+    let named = |piece: usize, edge: usize| {
+        let form = pieces.get(piece).and_then(|built| built.form.as_ref().ok());
+        let name = form.zip(job.pieces.get(piece)).map(|(form, typed)| edge_name(&form.clear, edge, typed));
+        format!("{}{}", read::piece_prefix(job, piece), name.unwrap_or_default())
+    };
+    let bend = read::length(job, Place::Form(FormField::LinerBend)).unwrap_or_default();
+    let mut findings: Vec<_> = liner
+        .tight
+        .iter()
+        .map(|tight| {
+            let (radius, bend) = (say::length(tight.radius, job.units), say::length(bend, job.units));
+            let says = format!(
+                "{}: a radius of {radius} is tighter than the liner bends to, {bend}.",
+                named(tight.piece, tight.edge)
+            );
+            watch(FormField::LinerBend, says, "Let two lengths meet there, or make the radius larger.")
+        })
+        .collect();
+    for run in liner.runs.iter().filter(|run| !run.joints_clear) {
+        let off = say::length(limits::liner_joint_clear(), job.units);
+        let first = run.edges.first().copied().unwrap_or_default();
+        let says = format!("{}: a joint of the liner lies nearer than {off} to a corner.", named(run.piece, first));
+        findings.push(watch(
+            FormField::LinerLength,
+            says,
+            "Use longer lengths of liner, or expect to touch up that joint.",
+        ));
+    }
+    if liner.ends_to_plug > 0 {
+        let ends = write_count(liner.ends_to_plug, "end", "ends");
+        let says = format!("The liner has {ends}: mix runs into the gap under each.");
+        let note = watch(FormField::LinerPast, says, "Plug the gap under every end, and go over it after stripping.");
+        findings.push(Finding { strength: Strength::Note, ..note });
+    }
+    findings
+}
+
+/// A liner that stands higher or lower than the cast.
+fn liner_height(built: &Built, job: &Job, piece: usize) -> Option<Finding> {
+    let lined = built.top.edges.iter().any(|edge| matches!(edge, Ok(edge) if edge.kind == EdgeKind::Lined));
+    let form = built.form.as_ref().ok().filter(|_| lined)?;
+    let height = read::optional(job, Place::Form(FormField::LinerHeight), read::positive_length).ok()??;
+    let cast = form.cast_thickness.value;
+    let off = height - cast;
+    if off.abs() <= limits::geometry_tolerance() {
+        return None;
+    }
+    let prefix = read::piece_prefix(job, piece);
+    let [height, cast, by] = [height, cast, off.abs()].map(|length| say::length(length, job.units));
+    Some(if off > Length::default() {
+        let says = format!("{prefix}The liner is {height} high, {by} more than the {cast} that are cast.");
+        watch(FormField::LinerHeight, says, "Cut it down to the cast thickness, or cast that much thicker.")
+    } else {
+        let says = format!("{prefix}The liner is {height} high, {by} short of the {cast} that are cast.");
+        watch(
+            FormField::LinerHeight,
+            says,
+            "Fill the gap above it, or cast thinner: that strip comes out plain and proud.",
+        )
+    })
+}
+
+fn screws_too_far(screws: &Screws, job: &Job) -> Option<Finding> {
+    (screws.typed > screws.most.value + limits::geometry_tolerance()).then(|| {
+        let why = match screws.limit {
+            SpacingLimit::Bowing => "sides bow out between them",
+            SpacingLimit::Withdrawal => "they draw out of the board",
+        };
+        let says = format!(
+            "Screws every {} are too far apart: beyond {} {why}.",
+            say::length(screws.typed, job.units),
+            say::at_most(screws.most.value, job.units)
+        );
+        watch(FormField::Screws, says, "Set them closer, or back the sides with blocks.")
+    })
+}
+
+fn out_of_level(level: &Level, form: &Form, job: &Job, piece: usize) -> Option<Finding> {
+    let difference = level.difference.value;
+    let most = limits::level_most();
+    if difference <= most + limits::geometry_tolerance() {
+        return None;
+    }
+    let thinnest = level.corners.iter().copied().reduce(|one, other| if other < one { other } else { one })?;
+    let end = read::optional(job, Place::Form(FormField::EndFall), read::length).ok().flatten().unwrap_or_default();
+    let side = read::optional(job, Place::Form(FormField::SideFall), read::length).ok().flatten().unwrap_or_default();
+    let field = if side > end { FormField::SideFall } else { FormField::EndFall };
+    let prefix = read::piece_prefix(job, piece);
+    let difference = say::length(difference, job.units);
+    let nothing_left = thinnest <= Length::default();
+    let says = if nothing_left {
+        format!(
+            "{prefix}The form lies {difference} out of level: more than the {} that are cast.",
+            say::length(form.cast_thickness.value, job.units)
+        )
+    } else {
+        format!(
+            "{prefix}The form lies {difference} out of level: a mix that flows comes out {} thick at the highest corner; {} is the most that passes.",
+            say::length(thinnest, job.units),
+            say::length(most, job.units)
+        )
+    };
+    let strength = if nothing_left { Strength::Stop } else { Strength::Watch };
+    Some(Finding { strength, ..watch(field, says, "Shim the form level, both ways, before it is filled.") })
 }

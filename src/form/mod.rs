@@ -6,14 +6,25 @@
 mod advice;
 mod base;
 mod bend;
+mod build;
 mod ends;
+mod fasten;
+mod level;
+mod liner;
+mod packing;
 mod part;
+mod seal;
 
 pub(crate) use advice::{advise, advise_job};
 pub use base::{BasePanel, Diagonal, PanelCorner};
 pub use bend::{Arc, Bending, Kerfs};
+pub use build::{Build, Built, Stock, StockRow};
 pub use ends::{End, EndCut, Face};
+pub use fasten::{Screws, SideScrews, SpacingLimit, pressure, push, write_form_pressure};
+pub use level::Level;
+pub use liner::{Liner, LinerCut, Run, TightBend};
 pub use part::{Clash, Layers, Made, Part, Straight, Strip};
+pub use seal::{Release, Silicone, fillet};
 
 use ends::SQUARE;
 
