@@ -14,6 +14,7 @@
 //! * [`room`]: the opening as the tape has it: corners by least squares, bowed walls, the way in.
 //! * [`top`]: the finished thing: outline, edges, cutouts, and the strips between them.
 //! * [`form`]: what is built to cast it: clear size, base, sides.
+//! * [`knockout`]: what keeps cutouts and holes open: layers, draft, hold-down, cores.
 //! * [`mix`]: what is poured: the bag catalogue, volume, bags, water, additives.
 //! * [`pour`]: when things happen: batches against the workable time.
 //! * [`carry`]: weight, and the people it takes.
@@ -40,6 +41,8 @@ pub mod room;
 pub mod top;
 
 pub mod form;
+
+pub mod knockout;
 
 pub mod mix;
 
