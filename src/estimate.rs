@@ -5,6 +5,7 @@ use crate::finding::Finding;
 use crate::form::{self, Form};
 use crate::job::read::{self, all, both};
 use crate::job::{Job, JobField, Place};
+use crate::knockout::{self, Knockouts};
 use crate::measure::{Mass, Volume, write_count, write_mass, write_water};
 use crate::mix::{self, Order, Pour};
 use crate::pour::{self, Plan};
@@ -32,6 +33,8 @@ pub struct PieceEstimate {
     pub top: Top,
     /// The form it is cast in.
     pub form: Known<Form>,
+    /// What keeps its cutouts and holes open.
+    pub knockouts: Knockouts,
     /// What has to be poured into the form.
     pub pour: Known<Pour>,
     /// Batches against the workable time.
@@ -80,6 +83,8 @@ pub fn estimate(job: &Job, prices: &PriceBook) -> Estimate {
 fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let top = Top::of(job, piece);
     let form = Form::of(&top, job, piece);
+    let fresh = mix::bag_of(job, piece).and_then(|(index, bag)| mix::fresh_density(job, index, bag));
+    let knockouts = Knockouts::of(&top, job, piece, fresh.as_ref().ok());
     let pour = Pour::of(&top, job, piece);
     let plan = match &pour {
         Ok(pour) => Plan::of(pour, job),
@@ -92,7 +97,7 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     };
     let as_cast = weights.as_ref().map(|weights| weights.as_cast.value).map_err(Waiting::clone);
     let seams = Seaming::of(&top, as_cast, job, piece);
-    PieceEstimate { top, form, pour, plan, weights, crew, seams }
+    PieceEstimate { top, form, knockouts, pour, plan, weights, crew, seams }
 }
 
 fn job_has_pieces(job: &Job) -> Known<()> {
@@ -174,6 +179,7 @@ fn findings(job: &Job, pieces: &[PieceEstimate]) -> Vec<Finding> {
     for (piece, parts) in pieces.iter().enumerate() {
         findings.extend(top::advise(&parts.top, &parts.seams, job, piece));
         findings.extend(form::advise(&parts.top, job, piece));
+        findings.extend(knockout::advise(&parts.knockouts, &parts.top, job, piece));
         findings.extend(mix::advise_piece(job, piece));
         if let Ok(plan) = &parts.plan {
             findings.extend(pour::advise(plan, job, piece));
@@ -191,6 +197,7 @@ fn findings(job: &Job, pieces: &[PieceEstimate]) -> Vec<Finding> {
         }
     }
     findings.extend(form::advise_job(job));
+    findings.extend(knockout::advise_job(job));
     findings.extend(pour::advise_job(job));
     // Stable: the order of the job stays within each strength.
     findings.sort_by_key(|finding| finding.strength);

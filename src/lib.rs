@@ -15,6 +15,7 @@
 //! * [`top`]: the finished thing: outline, edges, cutouts, and the strips between them.
 //! * [`form`]: what is built to cast it: clear size, base, sides.
 //! * [`sheet`]: how the parts of forms are cut from sheets: layout, cuts, off-cuts.
+//! * [`knockout`]: what keeps cutouts and holes open: layers, draft, hold-down, cores.
 //! * [`mix`]: what is poured: the bag catalogue, volume, bags, water, additives.
 //! * [`pour`]: when things happen: batches against the workable time.
 //! * [`carry`]: weight, and the people it takes.
@@ -43,6 +44,7 @@ pub mod top;
 
 pub mod form;
 
+pub mod knockout;
 pub mod sheet;
 
 pub mod mix;

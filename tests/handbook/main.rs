@@ -9,6 +9,7 @@ mod cutouts;
 mod findings;
 mod form;
 mod geometry;
+mod knockouts;
 mod plane;
 mod pour;
 mod room;

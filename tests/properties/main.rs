@@ -1,6 +1,7 @@
 //! What must hold for every job, however it was filled in.
 
 mod form;
+mod knockouts;
 mod plane;
 
 use pourwright::draw::{Face, Part, plan};

@@ -1,0 +1,121 @@
+//! What the knockouts of a piece tell the maker to watch.
+
+use super::stack::all_too_thick;
+use super::{Knockout, Knockouts, Stack};
+use crate::finding::{Finding, Stage, Strength, say};
+use crate::job::read;
+use crate::job::{CutoutField, FormField, Job, LayerField, PieceKind, Place};
+use crate::limits;
+use crate::measure::Length;
+use crate::top::{Rail, RailEnd, Top};
+use crate::working::Source;
+
+/// Findings about the knockouts of the piece with that index.
+pub(crate) fn advise(knockouts: &Knockouts, top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let known: Vec<&Knockout> = knockouts.cutouts.iter().flatten().collect();
+    // All are stacked alike.
+    if let Some(first) = known.first() {
+        stack(first, job, piece, &mut findings);
+    }
+    for knockout in known {
+        wedging(knockout, top, job, piece, &mut findings);
+    }
+    findings
+}
+
+fn stack(knockout: &Knockout, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
+    let mut add = |strength, place, says: String| {
+        findings.push(Finding {
+            strength,
+            stage: Stage::Build,
+            place,
+            says,
+            remedy: "Add a layer of the thickness that is missing, or have one planed to it.".to_owned(),
+            source: Source::Practice,
+        });
+    };
+    match &knockout.stack {
+        // What cannot be read waits in its own field; what can be and does not fit is told.
+        Err(waiting) if all_too_thick(knockout.height.value, job) => {
+            for need in &waiting.needs {
+                add(Strength::Stop, need.place, need.says.clone());
+            }
+        }
+        Err(_) => {}
+        Ok(stack) if stack.shim.value > limits::shim_most() + limits::geometry_tolerance() => {
+            let says = format!(
+                "{}The layers for knockouts leave {} of the cast to shim; over {} a shim gives way.",
+                read::piece_prefix(job, piece),
+                say::length(stack.shim.value, job.units),
+                say::length(limits::shim_most(), job.units)
+            );
+            add(Strength::Watch, Place::Layer(0, LayerField::Thickness), says);
+        }
+        Ok(_) => {}
+    }
+}
+
+/// A board between narrow rails, with nothing to let it go.
+fn wedging(knockout: &Knockout, top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
+    let has_board = knockout.stack.as_ref().is_ok_and(Stack::has_board);
+    let kind = job.pieces.get(piece).map_or(PieceKind::Top, |piece| piece.kind);
+    let own = RailEnd::Cutout(knockout.cutout);
+    let beside = |rail: &&Rail| (rail.from == own || rail.to == own) && rail.is_narrow(kind);
+    let Some(rail) = top.rails.iter().find(beside) else { return };
+    if !has_board || knockout.draft > Length::default() || rail.width < Length::default() {
+        return;
+    }
+    findings.push(Finding {
+        strength: Strength::Watch,
+        stage: Stage::Build,
+        place: Place::Cutout(piece, knockout.cutout, CutoutField::Width),
+        says: format!(
+            "{}The knockout of cutout {} has a layer of board and no draft; it wedges against a rail {} wide.",
+            read::piece_prefix(job, piece),
+            knockout.cutout + 1,
+            say::length(rail.width, job.units)
+        ),
+        remedy: "Stack it from foam, or give it a draft of 1/16 in and two turns of tape.".to_owned(),
+        source: Source::Practice,
+    });
+}
+
+/// Findings about the layers and the draft, which all pieces share.
+pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let has_cutouts = job.pieces.iter().any(|piece| !piece.cutouts.is_empty());
+    let mut add = |place, says: String, remedy: &str| {
+        findings.push(Finding {
+            strength: Strength::Watch,
+            stage: Stage::Build,
+            place,
+            says,
+            remedy: remedy.to_owned(),
+            source: Source::Practice,
+        });
+    };
+    for layer in 0..if has_cutouts { job.form.layers.len() } else { 0 } {
+        let place = Place::Layer(layer, LayerField::Thickness);
+        let Ok(thickness) = read::positive_length(job, place) else { continue };
+        if thickness < limits::layer_least() - limits::geometry_tolerance() {
+            let least = say::length(limits::layer_least(), job.units);
+            let says = format!("{}: under {least} it is a shim and is not stacked.", read::name_of(job, place));
+            add(place, says, "Check the reading and its unit.");
+        }
+    }
+    let place = Place::Form(FormField::Draft);
+    if let Ok(Some(draft)) = read::optional(job, place, read::length)
+        && draft > limits::draft_most() + limits::geometry_tolerance()
+        && has_cutouts
+    {
+        let says = format!(
+            "A draft of {} on each side makes the hole {} narrower at the back; {} is the usual most.",
+            say::length(draft, job.units),
+            say::length(2.0 * draft, job.units),
+            say::length(limits::draft_most(), job.units)
+        );
+        add(place, says, "Check that the bowl clears the hole at the back, or use less.");
+    }
+    findings
+}
