@@ -4,11 +4,13 @@
 //! Tolerances are relative unless they carry a unit; "exact" is 1e-9.
 
 mod bags;
+mod building;
 mod carry;
 mod cutouts;
 mod findings;
 mod form;
 mod geometry;
+mod parts;
 mod plane;
 mod pour;
 mod room;
