@@ -94,7 +94,9 @@ impl Screws {
         let sides: Vec<SideScrews> = forms
             .iter()
             .enumerate()
-            .flat_map(|(piece, (_, parts))| parts.iter().filter_map(move |part| side_screws(piece, part, typed)))
+            .flat_map(|(piece, (form, parts))| {
+                parts.iter().filter_map(move |part| side_screws(piece, form, part, typed))
+            })
             .collect();
         let pressure = foot_pressure(form, density, known, job.units);
         let (most, limit) = most_spacing(form, density, &pressure, job);
@@ -103,10 +105,11 @@ impl Screws {
 }
 
 /// The screws of a side; nothing for the base.
-fn side_screws(piece: usize, part: &Part, typed: Length) -> Option<SideScrews> {
-    part.edge?;
+fn side_screws(piece: usize, form: &Form, part: &Part, typed: Length) -> Option<SideScrews> {
+    let edge = form.clear.edges().get(part.edge?)?;
     let length = match &part.made {
-        Made::Straight(side) => side.inside,
+        // The base ends at the corners.
+        Made::Straight(side) => side.inside.min(Length::new::<meter>(edge.length())),
         Made::Strip(strip) => strip.arc.length(),
         Made::Layers(layers) => layers.arc.length(),
         Made::Base(_) => return None,

@@ -16,7 +16,7 @@ use uom::si::length::meter;
 pub struct Straight {
     /// Its ends: where its edge starts, and where it ends.
     pub ends: [End; 2],
-    /// Length of the face towards the concrete.
+    /// Length of the face towards the concrete, with what runs past.
     pub inside: Length,
     /// Length of the other face.
     pub outside: Length,

@@ -4,12 +4,14 @@
 //! Tolerances are relative unless they carry a unit; "exact" is 1e-9.
 
 mod bags;
+mod building;
 mod carry;
 mod cutouts;
 mod findings;
 mod form;
 mod geometry;
 mod knockouts;
+mod parts;
 mod plane;
 mod pour;
 mod room;

@@ -1,12 +1,15 @@
 //! What must hold for the form of every outline: its sides touch, overlap nowhere, and enclose it.
 
 use kurbo::{Point, Vec2};
-use pourwright::form::{EndCut, Form, Made, Part};
-use pourwright::job::{Bend, EdgeKind, Job, SideStand, Units};
+use pourwright::estimate::estimate;
+use pourwright::form::{Build, Built, EndCut, Form, Made, Part};
+use pourwright::job::{Bend, Edge, EdgeKind, Job, Place, SideStand, Units};
 use pourwright::plane::{EdgeTag, Outline};
+use pourwright::price::PriceBook;
 use pourwright::top::{EdgeProfile, Top};
 use proptest::prelude::*;
 use proptest::sample::select;
+use std::collections::HashSet;
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 use uom::si::angle::radian;
 use uom::si::length::meter;
@@ -17,7 +20,7 @@ const BOARD: f64 = 0.019;
 const SIXTY_FOURTH: f64 = 0.0254 / 64.0;
 
 /// The form around an outline, with a liner for each of its sides.
-pub fn form_of(outline: &Outline, liners: &[f64], bend: Bend, stand: SideStand) -> Option<Form> {
+fn form_of(outline: &Outline, liners: &[f64], bend: Bend, stand: SideStand) -> Option<Form> {
     let mut job = Job::new("form", Units::Metric);
     job.form.board = "19".into();
     job.form.bend = bend;
@@ -281,6 +284,94 @@ proptest! {
         let stepped = form.clear.edges().iter().any(|edge| matches!(edge.tag(), EdgeTag::Step(..)));
         if let Ok(back) = back.as_ref().map_err(|_| ()).and_then(|back| if stepped { Err(()) } else { Ok(back) }) {
             prop_assert!((back.area() - outline.area()).abs() < 1e-9, "{} {}", back.area(), outline.area());
+        }
+    }
+}
+
+fn assert_finite(values: &[f64]) -> Result<(), TestCaseError> {
+    prop_assert!(values.iter().all(|value| value.is_finite() && *value >= 0.0), "{values:?}");
+    Ok(())
+}
+
+/// Every number of a build is one, every piece of liner is cut once, and every figure says how it came about.
+fn assert_build(job: &Job) -> Result<(), TestCaseError> {
+    let estimate = estimate(job, &PriceBook::default());
+    let pieces: Vec<_> =
+        estimate.pieces.iter().map(|piece| Built { top: &piece.top, form: &piece.form, fresh: None }).collect();
+    let build = Build::of(&pieces, job);
+    for finding in build.findings(&pieces, job) {
+        prop_assert!(!finding.says.contains("NaN") && !finding.says.contains("inf "), "{}", finding.says);
+        prop_assert!(!finding.remedy.is_empty() && job.entry_at(finding.place).is_some());
+    }
+    if let Ok(rows) = &build.stock {
+        for row in rows {
+            assert_finite(&[row.length.value, row.width.value, row.thickness.value])?;
+            prop_assert!(row.count > 0 && !row.mark.is_empty());
+        }
+        let marks: HashSet<_> = rows.iter().map(|row| &row.mark).collect();
+        prop_assert_eq!(marks.len(), rows.len());
+    }
+    if let Some(Ok(liner)) = &build.liner {
+        let cuts: HashSet<_> = liner.cuts.iter().flatten().map(|cut| (cut.run, cut.piece)).collect();
+        prop_assert_eq!(cuts.len(), liner.runs.iter().map(|run| run.pieces.len()).sum::<usize>());
+        prop_assert!(liner.to_buy.value <= liner.lengths.value);
+        for run in &liner.runs {
+            assert_finite(&[run.along.value, run.past.value])?;
+            let sum: f64 = run.pieces.iter().map(|piece| piece.value).sum();
+            prop_assert!((sum - run.length().value).abs() <= 1e-9 * sum.max(1.0));
+        }
+    }
+    if let Ok(screws) = &build.screws {
+        assert_finite(&[screws.most.value.value, screws.pressure.value.value])?;
+        let sum: u64 = screws.sides.iter().map(|side| u64::from(side.along) + u64::from(side.at_ends)).sum();
+        prop_assert_eq!(u64::from(screws.count.value), sum);
+        prop_assert!(!screws.count.working.lines.is_empty());
+        prop_assert!(
+            screws.sides.iter().all(|side| side.spacing.is_none_or(|spacing| spacing <= screws.typed * 1.000_001))
+        );
+    }
+    if let Ok(silicone) = &build.silicone {
+        assert_finite(&[silicone.volume.value.value, silicone.at_base.value, silicone.upright.value])?;
+    }
+    if let Ok(release) = &build.release {
+        assert_finite(&[release.area.value.value, release.volume.value.value])?;
+    }
+    for level in build.levels.iter().filter_map(|level| level.as_ref().ok()).flatten() {
+        assert_finite(&[level.difference.value.value, level.less.value.value])?;
+    }
+    Ok(())
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(256))]
+
+    #[test]
+    fn any_job_is_built_without_panic(job in super::any_job(), typed in prop::collection::vec(super::entry(), 20), bend in select(Bend::ALL.to_vec())) {
+        let mut job = job;
+        job.form.bend = bend;
+        let places: Vec<_> = job.places().into_iter().filter(|place| matches!(place, Place::Form(_))).collect();
+        for (place, typed) in places.into_iter().zip(typed).step_by(2) {
+            *job.entry_at_mut(place).expect("a place of the job") = typed;
+        }
+        assert_build(&job)?;
+    }
+
+    /// A job that can be cast can be built: nothing waits.
+    #[test]
+    fn a_good_job_is_built(job in super::good_l(), lined in any::<bool>()) {
+        let mut job = job;
+        if lined {
+            job.pieces[0].edges = vec![Edge { kind: EdgeKind::Lined, liner: "3/4".into(), ..Edge::default() }; 6];
+        }
+        assert_build(&job)?;
+        let estimate = estimate(&job, &PriceBook::default());
+        let pieces: Vec<_> =
+            estimate.pieces.iter().map(|piece| Built { top: &piece.top, form: &piece.form, fresh: None }).collect();
+        if pieces.iter().all(|piece| piece.form.is_ok()) {
+            let build = Build::of(&pieces, &job);
+            prop_assert!(build.screws.is_ok() && build.silicone.is_ok() && build.tape.is_ok());
+            prop_assert!(build.release.is_ok() && build.stock.is_ok());
+            prop_assert!(build.liner.is_none_or(|liner| liner.is_ok()));
         }
     }
 }
