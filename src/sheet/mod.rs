@@ -85,7 +85,7 @@ pub struct Effort {
 impl Default for Effort {
     /// Under 30 ms natively for 40 parts, built for size.
     fn default() -> Self {
-        Self { steps: 2_000_000 }
+        Self { steps: 1_200_000 }
     }
 }
 

@@ -69,6 +69,8 @@ pub(super) fn pack(task: &Task, recipe: &Recipe, started: Vec<Open>, order: &[us
             *count = count.saturating_sub(1);
         }
     }
+    // Sorting, copying and laying take their time as well.
+    *steps += (50 + 15 * order.len() + 10 * started.len()) as u64;
     let mut packer = Packer { task, recipe, sheets: started, stock, steps };
     if recipe.at_hand_first {
         packer.start_at_hand(order.len());

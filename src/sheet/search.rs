@@ -114,7 +114,7 @@ impl Search<'_> {
     fn largest_off_cut(&mut self, packing: &Packing) -> Option<f64> {
         let mut largest: f64 = 0.0;
         for open in &packing.sheets {
-            self.steps += (open.laid.len() * open.laid.len()) as u64;
+            self.steps += (100 + 50 * open.laid.len() + open.laid.len().pow(2)) as u64;
             largest = largest.max(largest_kept(&saw::cut_up(self.task, open)?));
         }
         Some(largest)

@@ -3,6 +3,7 @@
 mod form;
 mod knockouts;
 mod plane;
+mod sheets;
 
 use pourwright::draw::{Face, Part, plan};
 use pourwright::estimate::{Estimate, estimate};
