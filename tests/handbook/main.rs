@@ -9,12 +9,14 @@ mod cutouts;
 mod findings;
 mod form;
 mod geometry;
+mod maturity;
 mod plane;
 mod pour;
 mod room;
 mod seams;
 mod shapes;
 mod units;
+mod weather;
 
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::job::{Cutout, CutoutShape, Edge, EdgeKind, Job, Units};
