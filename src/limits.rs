@@ -285,6 +285,11 @@ pub const HEAT_OF_SOLIDS: f64 = 0.22;
 /// these 80 (ACI 305R).
 pub const HEAT_OF_MELTING: f64 = 80.0;
 
+/// More than this in one mixer is a typing error, not a garage's mixer.
+pub fn heaviest_charge() -> Mass {
+    Mass::new::<kilogram>(100_000.0)
+}
+
 /// Hotter water makes cement set in a flash (ACI 306R: 140 °F).
 pub fn water_hottest() -> Temperature {
     fahrenheit(140.0)

@@ -5,6 +5,7 @@ mod advice;
 pub mod maturity;
 pub mod strength;
 pub mod strip;
+pub mod temperature;
 pub mod weather;
 mod write;
 

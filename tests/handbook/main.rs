@@ -15,6 +15,7 @@ mod pour;
 mod room;
 mod seams;
 mod shapes;
+mod temperature;
 mod units;
 mod weather;
 
