@@ -295,6 +295,21 @@ pub fn water_hottest() -> Temperature {
     fahrenheit(140.0)
 }
 
+/// More pigment than this, of the cement's mass, costs strength and gives no more colour. Common practice.
+pub const PIGMENT_MOST: f64 = 0.10;
+
+/// Rounding to the scale may change the volume of a mix by so much; more wants a finer scale. Common practice.
+pub const WEIGHING_VOLUME: f64 = 0.01;
+
+/// Rounding to the scale may change any one part of a mix by so much; more wants a finer scale. Common practice.
+pub const WEIGHING_PART: f64 = 0.05;
+
+/// A ratio by mass, a share or a specific gravity over this is a typing error.
+pub const LARGEST_RATIO: f64 = 100.0;
+
+/// Source of the absolute volume method and its tables.
+pub const PROPORTIONS: Source = Source::Standard("ACI 211.1-91: proportions by absolute volume");
+
 /// Source of [`DRYING_SPREAD`].
 pub const DRYING_BAND: Source = Source::Standard("Hover 2020, ACI SP-338: real and estimated differ by about ±40 %");
 

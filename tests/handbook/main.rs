@@ -12,6 +12,7 @@ mod geometry;
 mod maturity;
 mod plane;
 mod pour;
+mod proportions;
 mod room;
 mod seams;
 mod shapes;
