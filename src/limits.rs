@@ -310,6 +310,37 @@ pub const LARGEST_RATIO: f64 = 100.0;
 /// Source of the absolute volume method and its tables.
 pub const PROPORTIONS: Source = Source::Standard("ACI 211.1-91: proportions by absolute volume");
 
+/// More batches than this in one pour are not laid out: a garage mixes six or twenty.
+pub const MOST_BATCHES: usize = 1000;
+
+/// More people, or mixers, than this are not laid out.
+pub const MOST_HANDS: usize = 16;
+
+/// Mixers tried when a pour does not fit: more do not find room around one form.
+pub const MOST_MIXERS: usize = 4;
+
+/// Parts tried when a pour does not fit, each with a planned joint.
+pub const MOST_PARTS_OF_POUR: u32 = 4;
+
+/// A mixer that holds so many times as much is tried when a pour does not fit.
+pub const BIGGER_MIXERS: [f64; 4] = [1.25, 1.5, 2.0, 3.0];
+
+/// Steps of a retarder's dose, as shares of the most that its label allows.
+pub const RETARDER_STEPS: u32 = 20;
+
+/// No retarder keeps a mix workable more times as long and lets it set on the day. Common practice.
+pub const RETARDER_MOST: f64 = 4.0;
+
+/// The longest time that a step of a pour, or a mix, is taken to last; longer is a typing error.
+pub fn longest_step() -> Time {
+    hour() * 1000.0
+}
+
+/// A rapid mix is kept wet for so long from when it sets. Common practice.
+pub fn water_cure() -> Time {
+    hour()
+}
+
 /// Source of [`DRYING_SPREAD`].
 pub const DRYING_BAND: Source = Source::Standard("Hover 2020, ACI SP-338: real and estimated differ by about ±40 %");
 

@@ -6,6 +6,7 @@ pub mod maturity;
 pub mod strength;
 pub mod strip;
 pub mod temperature;
+pub mod timeline;
 pub mod weather;
 mod write;
 

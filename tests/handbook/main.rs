@@ -4,6 +4,7 @@
 //! Tolerances are relative unless they carry a unit; "exact" is 1e-9.
 
 mod bags;
+mod batches;
 mod carry;
 mod cutouts;
 mod findings;
