@@ -131,19 +131,24 @@ impl Charge {
         Ok(())
     }
 
+    /// The temperature of the mix, without its working.
+    pub(super) fn mixed_temperature(&self) -> Result<Temperature, ChargeProblem> {
+        self.check()?;
+        let celsius = self.mixed();
+        // Where the sum is under freezing, ice is left: the formula says nothing.
+        if celsius < 0.0 && self.ice.value > 0.0 {
+            return Err(ChargeProblem::IceLeft);
+        }
+        Ok(Temperature::new::<degree_celsius>(celsius))
+    }
+
     /// How warm it comes out of the mixer: without the heat of mixing and of setting, and what the mixer itself
     /// takes.
     ///
     /// # Errors
     /// What of the charge cannot be.
     pub fn temperature(&self, units: Units) -> Result<Figure<Temperature>, ChargeProblem> {
-        self.check()?;
-        let celsius = self.mixed();
-        // Where the sum is under freezing, ice is left or water freezes: the formula says nothing.
-        if celsius < 0.0 && self.ice.value > 0.0 {
-            return Err(ChargeProblem::IceLeft);
-        }
-        let mixed = Temperature::new::<degree_celsius>(celsius);
+        let mixed = self.mixed_temperature()?;
         Ok(self
             .working(units)
             .line(

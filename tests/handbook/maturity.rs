@@ -131,7 +131,9 @@ fn rapid() -> Points {
 /// Straight over the logarithm of age, and its inverse. Computed (scipy interp1d over log age).
 #[test]
 fn strength_between_points() {
-    for (age, expected) in [(1.0, 2500.0), (2.0, 3446.394_630), (6.0, 4500.0), (100.0, 6356.559_885), (672.0, 7500.0)] {
+    for (age, expected) in
+        [(1.0, 2_500.0), (2.0, 3_446.394_63), (6.0, 4_500.0), (100.0, 6_356.559_885), (672.0, 7_500.0)]
+    {
         let found = rapid().strength_at(hours(age)).expect("known");
         assert_close((found / psi(1.0)).value, expected, 1e-6);
     }

@@ -1,6 +1,6 @@
 //! What would make a pour fit: the smallest change of each kind, tried by laying the pour out again.
 
-use super::{Holds, PourDay, Retarder, Timeline, Warmth};
+use super::{Holds, Outcome, PourDay, Retarder, Warmth};
 use crate::finding::say;
 use crate::limits;
 use crate::measure::{Mass, Temperature, Time, Units, write_count, write_mass, write_percent, write_volume};
@@ -113,18 +113,18 @@ fn times_as_much(before: Holds, after: Holds) -> f64 {
 /// A day that does not fit as it is, and what is tried on it.
 struct Trial<'a> {
     day: &'a PourDay,
-    laid_out: &'a Timeline,
+    now: &'a Outcome,
     units: Units,
 }
 
 /// What would make the pour fit, each alone, the smallest change of each kind, in the order of their sizes. Empty
 /// when it fits as it is, when nothing alone helps, or when it cannot be laid out.
 pub fn remedies(day: &PourDay, units: Units) -> Vec<Remedy> {
-    let Ok(laid_out) = day.lay_out(units) else { return Vec::new() };
-    if laid_out.fits {
+    let Ok(now) = day.outcome() else { return Vec::new() };
+    if now.fits {
         return Vec::new();
     }
-    let trial = Trial { day, laid_out: &laid_out, units };
+    let trial = Trial { day, now: &now, units };
     let mut found: Vec<Remedy> = trial.hands().into_iter().chain(trial.bigger()).collect();
     found.extend(trial.cooler());
     found.extend(trial.retarder());
@@ -137,8 +137,8 @@ pub fn remedies(day: &PourDay, units: Units) -> Vec<Remedy> {
 impl Trial<'_> {
     /// The change as a remedy, if the pour fits with it.
     fn tried(&self, change: Change, size: f64) -> Option<Remedy> {
-        let found = self.day.with(change).lay_out(self.units).ok().filter(|found| found.fits)?;
-        Some(Remedy { change, size, takes: found.takes.value, margin: found.last_margin.value })
+        let found = self.day.with(change).outcome().ok().filter(|found| found.fits)?;
+        Some(Remedy { change, size, takes: found.run.ends, margin: found.margin })
     }
 
     fn hands(&self) -> Vec<Remedy> {
@@ -175,10 +175,9 @@ impl Trial<'_> {
 
     /// The least cooling that does it: by its water where that is known, by ice where water cannot get so cold.
     fn cooler(&self) -> Option<Remedy> {
-        let retarded = self.day.retarded().ok()?;
-        let wanted = self.laid_out.takes.value / retarded;
+        let wanted = self.now.run.ends / self.now.mix.retarded;
         let warmest = self.day.stiffening.warmest_for(self.day.workable, wanted)?;
-        let cooled = |to: Temperature| self.laid_out.temperature.get::<kelvin>() - to.get::<kelvin>();
+        let cooled = |to: Temperature| self.now.mix.temperature.get::<kelvin>() - to.get::<kelvin>();
         if warmest.get::<kelvin>() < limits::air_least().get::<kelvin>() - limits::TEMPERATURE_TOLERANCE {
             return None;
         }
@@ -198,14 +197,14 @@ impl Trial<'_> {
                 Err(_) => return None,
             },
         };
-        let after = self.day.with(change).temperature(self.units).ok()?;
-        let size = cooled(after) / limits::WORKABLE_HALVES_EVERY;
+        let after = self.day.with(change).mix().ok()?;
+        let size = cooled(after.temperature) / limits::WORKABLE_HALVES_EVERY;
         self.tried(change, size)
     }
 
     fn retarder(&self) -> Option<Remedy> {
         let retarder = self.day.retarder?;
-        let now = self.day.retarded().ok()?;
+        let now = self.now.mix.retarded;
         let steps = (1..=limits::RETARDER_STEPS).map(|step| f64::from(step) / f64::from(limits::RETARDER_STEPS));
         let more = steps.filter(|share| *share > retarder.used);
         more.map(|share| {

@@ -12,119 +12,19 @@
 //! more hands never end later.
 
 mod change;
+mod day;
 mod run;
 mod workable;
 
 pub use change::{Change, Remedy, remedies};
+pub use day::{DayProblem, Holds, PourDay, Retarder, Steel, Times, Warmth};
 pub use workable::Stiffening;
 
-use super::temperature::{Charge, ChargeProblem};
 use crate::limits;
-use crate::measure::{Temperature, Time, Units, Volume, write_count, write_duration, write_number, write_temperature};
-use crate::mix::whole_bags;
+use crate::measure::{Temperature, Time, Units, Volume, write_count, write_duration};
 use crate::working::{Figure, Source, Working};
+use day::Mix;
 use run::{Run, Vessel, Work, run};
-use uom::si::thermodynamic_temperature::kelvin;
-
-/// What a mixer takes at a time.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Holds {
-    /// So many bags; it takes the yield of a bag to know what they fill.
-    Bags(u32),
-    /// So much mix; where the mix comes in bags, as many whole ones as go in.
-    Volume(Volume),
-}
-
-/// What one batch takes, of a full mixer. A smaller batch is taken to take as long.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Times {
-    /// From water to mixed; a person stays with it.
-    pub mix: Time,
-    /// From mixed to an empty mixer.
-    pub dump: Time,
-    /// From dumped to placed in the form.
-    pub place: Time,
-}
-
-/// Reinforcement that goes in during the pour.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Steel {
-    /// At this share of the fill, over 0 to 1; what lies in the form before the first batch is none of the pour.
-    pub at: f64,
-    /// One person lays it in so long.
-    pub takes: Time,
-}
-
-/// How warm the mix is.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Warmth {
-    /// As measured or guessed.
-    Typed(Temperature),
-    /// As it comes out of what goes in; then water can be chosen for it.
-    Of(Charge),
-}
-
-/// A retarder in the mix, or at hand.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Retarder {
-    /// How many times as long the mix stays workable with the most that the label allows; over 1. In between in
-    /// proportion.
-    pub at_most: f64,
-    /// Share of that dose which is in the mix, 0 to 1.
-    pub used: f64,
-}
-
-/// Everything that decides how a pour goes.
-#[derive(Clone, Debug, PartialEq)]
-pub struct PourDay {
-    /// To be mixed and placed, spare included.
-    pub volume: Volume,
-    /// What one bag gives, where the mix comes in bags; then whole bags are mixed.
-    pub bag: Option<Volume>,
-    /// People who mix and place.
-    pub people: u32,
-    /// Mixers and buckets.
-    pub mixers: Vec<Holds>,
-    /// What one batch takes.
-    pub times: Times,
-    /// Reinforcement that goes in during the pour.
-    pub steel: Option<Steel>,
-    /// How long the mix stays workable at 70 °F, without retarder.
-    pub workable: Time,
-    /// How that depends on temperature.
-    pub stiffening: Stiffening,
-    /// How warm the mix is.
-    pub warmth: Warmth,
-    /// A retarder, where there is one.
-    pub retarder: Option<Retarder>,
-}
-
-/// Why a pour cannot be laid out.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum DayProblem {
-    /// There is nothing to pour, or no finite amount.
-    Volume,
-    /// The yield of a bag is none, or a mixer holds bags and the mix does not come in them.
-    Bag,
-    /// Nobody is there, or more people than find room.
-    People,
-    /// There is no mixer, or more than find room.
-    Mixers,
-    /// The mixer of that index does not hold a bag, or nothing.
-    MixerTooSmall(usize),
-    /// More batches than anybody mixes in one pour.
-    TooManyBatches,
-    /// A time is no number, negative or longer than a pour; or a batch takes no time.
-    Times,
-    /// The share of the fill at which the steel goes in is not over 0 to 1.
-    Steel,
-    /// The workable time is not above zero at this temperature.
-    Workable,
-    /// What the retarder does cannot be.
-    Retarder,
-    /// The mix has no temperature.
-    Warmth(ChargeProblem),
-}
 
 /// One batch on the time line; times since first water.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -184,6 +84,15 @@ pub struct Timeline {
     pub fits: bool,
 }
 
+/// A pour as it goes.
+struct Outcome {
+    mix: Mix,
+    run: Run,
+    /// What is left of the first batch's workable time at the end.
+    margin: Time,
+    fits: bool,
+}
+
 impl Batch {
     /// When it stops knitting with what is laid on it.
     pub fn stops(&self, workable: Time) -> Time {
@@ -192,114 +101,14 @@ impl Batch {
 }
 
 impl PourDay {
-    /// How warm the mix is.
-    fn temperature(&self, units: Units) -> Result<Temperature, DayProblem> {
-        match self.warmth {
-            Warmth::Typed(temperature) => Ok(temperature),
-            Warmth::Of(charge) => charge.temperature(units).map(|mixed| mixed.value).map_err(DayProblem::Warmth),
-        }
-    }
-
-    /// How many times as long it stays workable by its retarder.
-    fn retarded(&self) -> Result<f64, DayProblem> {
-        let Some(Retarder { at_most, used }) = self.retarder else { return Ok(1.0) };
-        let good = (1.0..=limits::RETARDER_MOST).contains(&at_most) && (0.0..=1.0).contains(&used);
-        if good { Ok(1.0 + (at_most - 1.0) * used) } else { Err(DayProblem::Retarder) }
-    }
-
-    /// How long a batch stays workable.
-    fn workable(&self, units: Units) -> Result<Figure<Time>, DayProblem> {
-        let (temperature, retarded) = (self.temperature(units)?, self.retarded()?);
-        let at_temperature = self.stiffening.workable(self.workable, temperature);
-        let workable = at_temperature * retarded;
-        let sane = |time: Time| time.value > 0.0 && time <= limits::longest_step() * 1000.0;
-        if !(sane(self.workable) && sane(workable) && temperature.get::<kelvin>().is_finite()) {
-            return Err(DayProblem::Workable);
-        }
-        let reference = write_temperature(limits::workable_reference(), units);
-        let at = write_temperature(temperature, units);
-        let (formula, source) = match self.stiffening {
-            Stiffening::Halving => ("half as long for each 18 °F (10 °C) hotter", Source::Practice),
-            Stiffening::EquivalentAge { .. } => ("÷ the pace of equivalent age", limits::MATURITY),
-        };
-        let mut working = Working::new("Workable time of a batch")
-            .line(format!("workable time at {reference}"), "", write_duration(self.workable), Source::Typed)
-            .line("temperature of the mix", "", &at, Source::Typed)
-            .line(
-                format!("{formula}, from {reference} to {at}"),
-                format!(
-                    "{} × {}",
-                    write_duration(self.workable),
-                    write_number((at_temperature / self.workable).value, 3)
-                ),
-                write_duration(at_temperature),
-                source,
-            );
-        if retarded > 1.0 {
-            working = working.line(
-                "× what the retarder does",
-                format!("{} × {}", write_duration(at_temperature), write_number(retarded, 2)),
-                write_duration(workable),
-                Source::Typed,
-            );
-        }
-        Ok(working.of(workable))
-    }
-
-    /// The work, and the mixers with what they hold, largest first.
-    fn work(&self) -> Result<(Work, Vec<Vessel>), DayProblem> {
-        let positive = |volume: Volume| volume.value > 0.0 && volume.value.is_finite();
-        if !positive(self.volume) {
-            return Err(DayProblem::Volume);
-        }
-        if self.bag.is_some_and(|bag| !positive(bag)) {
-            return Err(DayProblem::Bag);
-        }
-        if self.people == 0 || self.people as usize > limits::MOST_HANDS {
-            return Err(DayProblem::People);
-        }
-        if self.mixers.is_empty() || self.mixers.len() > limits::MOST_HANDS {
-            return Err(DayProblem::Mixers);
-        }
-        let times = self.times;
-        let steps = [times.mix, times.dump, times.place];
-        let lasting = self.steel.map(|steel| steel.takes);
-        // NaN is in no range.
-        let sane = |time: Time| time >= Time::default() && time <= limits::longest_step();
-        let all_sane = steps.into_iter().chain(lasting).all(sane);
-        if !all_sane || steps.into_iter().sum::<Time>() <= Time::default() {
-            return Err(DayProblem::Times);
-        }
-        if self.steel.is_some_and(|steel| !(steel.at > 0.0 && steel.at <= 1.0)) {
-            return Err(DayProblem::Steel);
-        }
-        let volume = match self.bag {
-            Some(bag) => {
-                let bags = whole_bags((self.volume / bag).value).ok_or(DayProblem::TooManyBatches)?;
-                bag * f64::from(bags)
-            }
-            None => self.volume,
-        };
-        let mut vessels = Vec::with_capacity(self.mixers.len());
-        for (index, holds) in self.mixers.iter().enumerate() {
-            let holds = match (*holds, self.bag) {
-                (Holds::Bags(bags), Some(bag)) => bag * f64::from(bags),
-                (Holds::Bags(_), None) => return Err(DayProblem::Bag),
-                (Holds::Volume(holds), Some(bag)) => bag * ((holds / bag).value + limits::COUNT_TOLERANCE).floor(),
-                (Holds::Volume(holds), None) => holds,
-            };
-            if !positive(holds) {
-                return Err(DayProblem::MixerTooSmall(index));
-            }
-            vessels.push(Vessel { index, holds });
-        }
-        // Stable: of equal ones the first is the first to be used.
-        vessels.sort_by(|one, other| other.holds.value.total_cmp(&one.holds.value));
-        let smallest = vessels.last().map_or(volume, |vessel| vessel.holds);
-        if (volume / smallest).value > limits::MOST_BATCHES as f64 {
-            return Err(DayProblem::TooManyBatches);
-        }
-        Ok((Work { volume, times, steel: self.steel }, vessels))
+    /// The pour as it goes, without its workings.
+    fn outcome(&self) -> Result<Outcome, DayProblem> {
+        let mix = self.mix()?;
+        let (work, vessels) = self.work()?;
+        let run = earliest(&work, self.people as usize, &vessels).ok_or(DayProblem::Times)?;
+        let margin = mix.workable - run.ends;
+        let fits = margin >= -mix.workable * limits::COUNT_TOLERANCE;
+        Ok(Outcome { mix, run, margin, fits })
     }
 
     /// The pour on its time line.
@@ -307,27 +116,24 @@ impl PourDay {
     /// # Errors
     /// Why it cannot be laid out.
     pub fn lay_out(&self, units: Units) -> Result<Timeline, DayProblem> {
-        let workable = self.workable(units)?;
-        let temperature = self.temperature(units)?;
-        let (work, vessels) = self.work()?;
-        let Run { batches, steel, ends, people, mixers } =
-            earliest(&work, self.people as usize, &vessels).ok_or(DayProblem::Times)?;
-        let joints = std::iter::zip(&batches, batches.iter().skip(1));
-        let joints = joints.map(|(older, next)| older.stops(workable.value) - next.placed);
-        let joint_margin = joints.reduce(|one, other| if other < one { other } else { one });
-        let margin = workable.value - ends;
-        let fits = margin >= -workable.value * limits::COUNT_TOLERANCE;
-        let takes = takes(&batches, steel.as_ref(), ends, people, mixers);
+        let Outcome { mix, run, margin, fits } = self.outcome()?;
+        let workable = self.workable_figure(&mix, units);
+        let takes = takes(&run);
         let last_margin = Working::new("Time to spare")
             .after(&workable.working)
             .after(&takes.working)
             .line(
                 "workable time − from first water to last placement",
-                format!("{} − {}", write_duration(workable.value), write_duration(ends)),
+                format!("{} − {}", write_duration(mix.workable), write_duration(run.ends)),
                 write_duration(margin),
                 Source::Practice,
             )
             .of(margin);
+        let Run { batches, steel, people, mixers, .. } = run;
+        let joints = std::iter::zip(&batches, batches.iter().skip(1));
+        let joints = joints.map(|(older, next)| older.stops(mix.workable) - next.placed);
+        let joint_margin = joints.reduce(|one, other| if other < one { other } else { one });
+        let temperature = mix.temperature;
         Ok(Timeline { batches, steel, people, mixers, temperature, workable, takes, last_margin, joint_margin, fits })
     }
 }
@@ -358,10 +164,11 @@ fn earliest(work: &Work, people: usize, vessels: &[Vessel]) -> Option<Run> {
 /// More batches than this are not listed in a working.
 const MOST_SHOWN: usize = 12;
 
-fn takes(batches: &[Batch], steel: Option<&Laid>, ends: Time, people: usize, mixers: usize) -> Figure<Time> {
+fn takes(run: &Run) -> Figure<Time> {
+    let Run { batches, steel, ends, people, mixers } = run;
     let count = |value: usize, one, many| write_count(value as u32, one, many);
     let mut working = Working::new("From first water to last placement").line(
-        format!("{} with {}", count(people, "person", "people"), count(mixers, "mixer", "mixers")),
+        format!("{} with {}", count(*people, "person", "people"), count(*mixers, "mixer", "mixers")),
         "",
         count(batches.len(), "batch", "batches"),
         Source::Arithmetic,
@@ -383,7 +190,7 @@ fn takes(batches: &[Batch], steel: Option<&Laid>, ends: Time, people: usize, mix
         let from = write_duration(laid.from).to_string();
         working = working.line("steel: from, until", from, write_duration(laid.until), Source::Arithmetic);
     }
-    working.line("the last of these", "", write_duration(ends), Source::Arithmetic).of(ends)
+    working.line("the last of these", "", write_duration(*ends), Source::Arithmetic).of(*ends)
 }
 
 impl Timeline {
@@ -392,26 +199,5 @@ impl Timeline {
     pub fn keep_wet(&self) -> [Time; 2] {
         let sets = |batch: Option<&Batch>| batch.map_or(Time::default(), |batch| batch.stops(self.workable.value));
         [sets(self.batches.first()), sets(self.batches.last()) + limits::water_cure()]
-    }
-}
-
-impl DayProblem {
-    /// What is wrong, in a maker's words.
-    pub fn says(self, units: Units) -> String {
-        match self {
-            Self::Volume => "There is nothing to pour yet.".to_owned(),
-            Self::Bag => "Mixers: say what a bag gives, or what the mixer holds.".to_owned(),
-            Self::People => format!("People: give from 1 to {}.", limits::MOST_HANDS),
-            Self::Mixers => format!("Mixers: give from 1 to {}.", limits::MOST_HANDS),
-            Self::MixerTooSmall(index) => format!("Mixer {}: it does not hold a batch.", index + 1),
-            Self::TooManyBatches => format!("This takes more than {} batches.", limits::MOST_BATCHES),
-            Self::Times => "Minutes a batch: they must be more than nothing, and less than a pour.".to_owned(),
-            Self::Steel => "Steel: it goes in somewhere between an empty and a full form.".to_owned(),
-            Self::Workable => "Workable time: no mix can be planned with this one at this temperature.".to_owned(),
-            Self::Retarder => {
-                format!("Retarder: it keeps a mix workable from 1 to {} times as long.", limits::RETARDER_MOST)
-            }
-            Self::Warmth(problem) => problem.says(units),
-        }
     }
 }
