@@ -137,7 +137,7 @@ pub fn remedies(day: &PourDay, units: Units) -> Vec<Remedy> {
 impl Trial<'_> {
     /// The change as a remedy, if the pour fits with it.
     fn tried(&self, change: Change, size: f64) -> Option<Remedy> {
-        let found = self.day.with(change).outcome().ok().filter(|found| found.fits)?;
+        let found = self.day.with(change).outcome_if_it_fits()?;
         Some(Remedy { change, size, takes: found.run.ends, margin: found.margin })
     }
 

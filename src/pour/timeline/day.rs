@@ -121,6 +121,13 @@ pub(super) struct Mix {
     pub(super) workable: Time,
 }
 
+impl Mix {
+    /// The latest end of a pour that fits.
+    pub(super) fn last_end(&self) -> Time {
+        self.workable * (1.0 + limits::COUNT_TOLERANCE)
+    }
+}
+
 impl PourDay {
     /// How warm the mix is, and how long a batch of it stays workable at that, without and with its retarder.
     pub(super) fn mix(&self) -> Result<Mix, DayProblem> {

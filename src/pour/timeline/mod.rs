@@ -105,10 +105,16 @@ impl PourDay {
     fn outcome(&self) -> Result<Outcome, DayProblem> {
         let mix = self.mix()?;
         let (work, vessels) = self.work()?;
-        let run = earliest(&work, self.people as usize, &vessels).ok_or(DayProblem::Times)?;
-        let margin = mix.workable - run.ends;
-        let fits = margin >= -mix.workable * limits::COUNT_TOLERANCE;
-        Ok(Outcome { mix, run, margin, fits })
+        let run = earliest(&work, self.people as usize, &vessels, None).ok_or(DayProblem::Times)?;
+        Ok(Outcome { mix, fits: run.ends <= mix.last_end(), margin: mix.workable - run.ends, run })
+    }
+
+    /// The pour as it goes, if it fits; one that does not is not followed to its end.
+    fn outcome_if_it_fits(&self) -> Option<Outcome> {
+        let mix = self.mix().ok()?;
+        let (work, vessels) = self.work().ok()?;
+        let run = earliest(&work, self.people as usize, &vessels, Some(mix.last_end()))?;
+        Some(Outcome { mix, fits: true, margin: mix.workable - run.ends, run })
     }
 
     /// The pour on its time line.
@@ -139,20 +145,21 @@ impl PourDay {
 }
 
 /// The run that ends first among those with so many people and mixers, or fewer; of equal ones that with the most.
-fn earliest(work: &Work, people: usize, vessels: &[Vessel]) -> Option<Run> {
+/// `None` if none ends by the limit.
+fn earliest(work: &Work, people: usize, vessels: &[Vessel], limit: Option<Time>) -> Option<Run> {
     let mut best: Option<Run> = None;
     let a_batch = work.times.mix + work.times.dump + work.times.place;
     for mixers in (1..=vessels.len()).rev() {
+        let Some((largest, vessels)) = vessels.first().zip(vessels.get(..mixers)) else { continue };
+        let batches = (work.volume / largest.holds).value * (1.0 - limits::COUNT_TOLERANCE);
         for people in (1..=people).rev() {
-            let Some(vessels) = vessels.get(..mixers) else { continue };
-            let Some(largest) = vessels.first() else { continue };
             // No run is shorter than its work shared evenly; those that cannot be the first are not run.
-            let batches = (work.volume / largest.holds).value;
             let least = a_batch * batches / people as f64;
-            if best.as_ref().is_some_and(|best| least >= best.ends) {
+            let by = best.as_ref().map(|best| best.ends).or(limit);
+            if by.is_some_and(|by| least > by) {
                 continue;
             }
-            let Some(next) = run(work, people, vessels) else { continue };
+            let Some(next) = run(work, people, vessels, by) else { continue };
             if best.as_ref().is_none_or(|best| next.ends < best.ends) {
                 best = Some(next);
             }

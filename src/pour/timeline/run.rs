@@ -58,8 +58,8 @@ struct Site<'a> {
     ends: Time,
 }
 
-/// The pour with the first so many people and these mixers, largest first.
-pub(super) fn run(work: &Work, people: usize, vessels: &[Vessel]) -> Option<Run> {
+/// The pour with so many people and these mixers, largest first; `None` as soon as it cannot end by the limit.
+pub(super) fn run(work: &Work, people: usize, vessels: &[Vessel], limit: Option<Time>) -> Option<Run> {
     let mut site = Site {
         work,
         vessels,
@@ -79,6 +79,9 @@ pub(super) fn run(work: &Work, people: usize, vessels: &[Vessel]) -> Option<Run>
             if !site.take_up(hand) {
                 break;
             }
+        }
+        if limit.is_some_and(|limit| site.ends > limit) {
+            return None;
         }
         if site.is_done() {
             return Some(Run {
