@@ -234,6 +234,11 @@ pub fn strongest_wind() -> Velocity {
     Velocity::new::<kilometer_per_hour>(100.0)
 }
 
+/// Over this for most of the day, the weather is no longer cold (ACI 306R, and ACI's own glossary).
+pub fn cold_over() -> Temperature {
+    fahrenheit(50.0)
+}
+
 /// Sections thinner than 12 in are placed and kept no colder (ACI 306R Table 3.1, line 1).
 pub fn fresh_least() -> Temperature {
     fahrenheit(55.0)
@@ -359,6 +364,9 @@ pub const STRENGTH_IN_TIME: Source =
 
 /// Source of the temperature of a fresh mix.
 pub const MIXED_TEMPERATURE: Source = Source::Standard("ACI 305R and 306R: temperature of a fresh mix");
+
+/// Source of [`cold_over`].
+pub const COLD_OVER: Source = Source::Standard("ACI 306R: cold weather ends over 50 °F (10 °C) for most of the day");
 
 /// Source of [`fresh_most`].
 pub const FRESH_HOT: Source = Source::Standard("ACI 305.1: concrete placed no hotter than 95 °F (35 °C)");

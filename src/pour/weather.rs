@@ -210,7 +210,7 @@ impl Evaporation {
 }
 
 /// What cold and heat want, of the air during the pour and the first days, and of the mix as it is placed.
-/// The colder of the two nights decides: give the coldest air that is expected before it is stripped.
+/// Give the coldest air that is expected before it is stripped.
 pub fn temperature_advice(coldest_air: Temperature, mix: Temperature, units: Units) -> Vec<Advice> {
     let write = |temperature| say::temperature(temperature, units);
     let over = |one: Temperature, other: Temperature| one.get::<kelvin>() - other.get::<kelvin>();
@@ -231,22 +231,30 @@ pub fn temperature_advice(coldest_air: Temperature, mix: Temperature, units: Uni
             limits::FROST,
         );
     }
-    if over(coldest_air, limits::air_least()) < -dust {
+    if over(coldest_air, limits::cold_over()) < -dust {
         let paces = maturity::spread(coldest_air, limits::strength_reference());
-        add(
-            Strength::Watch,
-            format!(
-                "At {} strength grows {} to {} as fast as at {}, depending on the law that is believed; cold weather \
-                 begins at {}.",
-                write(coldest_air),
-                write_number(paces.slowest, 2),
-                write_number(paces.fastest, 2),
-                write(limits::strength_reference()),
-                write(limits::air_least())
-            ),
-            "Warm the room and the water, and strip by the late end of the range.",
-            limits::COLD,
+        let grows = format!(
+            "At {} strength grows {} to {} times as fast as at {}, depending on the law that is believed",
+            write(coldest_air),
+            write_number(paces.slowest, 2),
+            write_number(paces.fastest, 2),
+            write(limits::strength_reference())
         );
+        if over(coldest_air, limits::air_least()) < -dust {
+            add(
+                Strength::Watch,
+                format!("{grows}; cold weather begins under {}.", write(limits::air_least())),
+                "Warm the room and the water, and strip by the late end of the range.",
+                limits::COLD,
+            );
+        } else {
+            add(
+                Strength::Note,
+                format!("{grows}; that ends over {} for most of the day.", write(limits::cold_over())),
+                "Strip by the late end of the range.",
+                limits::COLD_OVER,
+            );
+        }
     }
     if over(mix, limits::fresh_least()) < -dust {
         add(
