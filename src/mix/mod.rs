@@ -1,6 +1,7 @@
 //! What is poured: the bag catalogue, volumes, bags, water, additives.
 
 mod catalogue;
+pub mod proportion;
 
 pub use catalogue::{catalogue, source_of};
 

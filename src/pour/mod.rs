@@ -1,4 +1,17 @@
-//! When things happen: batches against the workable time.
+//! When things happen: batches against the workable time, on one line and on a time line; the weather, the
+//! temperature of the mix, and when a top may be stripped.
+
+mod advice;
+pub mod maturity;
+pub mod strength;
+pub mod strip;
+pub mod temperature;
+pub mod timeline;
+pub mod weather;
+mod write;
+
+pub use advice::Advice;
+pub use write::{write_drying, write_strength, write_wind};
 
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, both};

@@ -5,6 +5,7 @@
 
 mod bags;
 mod building;
+mod batches;
 mod carry;
 mod cutouts;
 mod findings;
@@ -12,13 +13,17 @@ mod form;
 mod geometry;
 mod knockouts;
 mod parts;
+mod maturity;
 mod plane;
 mod pour;
+mod proportions;
 mod room;
 mod seams;
 mod shapes;
 mod sheets;
+mod temperature;
 mod units;
+mod weather;
 
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::job::{Cutout, CutoutShape, Edge, EdgeKind, Job, Units};

@@ -4,6 +4,7 @@ mod form;
 mod knockouts;
 mod plane;
 mod sheets;
+mod pour;
 
 use pourwright::draw::{Face, Part, plan};
 use pourwright::estimate::{Estimate, estimate};

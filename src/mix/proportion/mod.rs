@@ -1,0 +1,230 @@
+//! What goes into a mix that is made from scratch, by mass and absolute volume.
+//!
+//! * [`concrete`] is portland concrete by ACI 211.1.
+//! * [`Recipe`] is a mortar or a glass-fibre mix by ratios of mass.
+//! * [`Weighed`] is a mix in steps of the maker's scale, with the check that it still fills the form.
+//! * [`Additive`] is what goes in beside it.
+
+mod additive;
+mod concrete;
+mod recipe;
+mod tables;
+mod weighed;
+
+pub use additive::{Added, Additive, AdditiveDose, AdditiveProblem, Basis, mixing_water};
+pub use concrete::{Concrete, Materials, Moisture, concrete};
+pub use recipe::{Gravities, Liquid, Recipe, layers};
+pub use tables::Air;
+pub use weighed::{Weighed, scale_step, share_out};
+
+use crate::limits;
+use crate::measure::{
+    Mass, MassDensity, Units, Volume, write_density, write_mass, write_number, write_percent, write_volume,
+};
+use crate::working::{Figure, Source, Working};
+use uom::si::volume::cubic_meter;
+
+/// What a part of a mix is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Role {
+    /// Cement, with what is counted as cement.
+    Cement,
+    /// Coarse aggregate.
+    Stone,
+    /// Fine aggregate.
+    Sand,
+    /// What is poured in; other parts may bring more.
+    Water,
+    /// Polymer as it comes: powder or emulsion.
+    Polymer,
+    /// Superplasticiser as it comes.
+    FlowAid,
+    /// Dry pigment.
+    Pigment,
+    /// Glass fibre.
+    Fibre,
+}
+
+/// One part of a mix.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Part {
+    /// What it is.
+    pub role: Role,
+    /// As it is weighed in: aggregates with the water on them, liquids with the water in them.
+    pub mass: Figure<Mass>,
+    /// Absolute volume of that.
+    pub volume: Volume,
+}
+
+/// A mix by parts, for a volume.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Proportions {
+    /// What it fills, air included.
+    pub volume: Volume,
+    /// Its parts, in the order of [`Role`]; none without mass.
+    pub parts: Vec<Part>,
+    /// Air as a share of the volume.
+    pub air: f64,
+    /// Cement.
+    pub cement: Mass,
+    /// All water that is free for the cement: poured in, on the aggregates, and in liquids.
+    pub water: Mass,
+    /// Of that, what is on the aggregates; negative where they are drier than they absorb.
+    pub on_aggregates: Mass,
+}
+
+/// Why there are no proportions.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ProportionProblem {
+    /// A volume, ratio, share or specific gravity is no number that can be.
+    NoNumber,
+    /// The table goes from 1 to 7 in.
+    Slump,
+    /// The table is used from 3/8 to 1 1/2 in.
+    StoneSize,
+    /// The table goes from 2000 psi to 6000 psi, with entrained air to 5000 psi.
+    Strength,
+    /// The table goes from 2.4 to 3.0.
+    Fineness,
+    /// Cement, water, stone and air leave no room for sand.
+    NoRoomForSand,
+    /// Aggregates or liquids bring more water than the mix may have.
+    TooWet,
+    /// More pigment than cement takes.
+    TooMuchPigment,
+}
+
+impl Proportions {
+    /// The part of that role.
+    pub fn part(&self, role: Role) -> Option<&Part> {
+        self.parts.iter().find(|part| part.role == role)
+    }
+
+    /// The absolute volumes of all parts, and the air: what it fills, by its parts.
+    pub fn absolute_volume(&self) -> Volume {
+        self.parts.iter().map(|part| part.volume).sum::<Volume>() + self.air * self.volume
+    }
+
+    /// Everything that is weighed in.
+    pub fn mass(&self) -> Mass {
+        self.parts.iter().map(|part| part.mass.value).sum()
+    }
+
+    /// The same mix for another volume.
+    ///
+    /// # Errors
+    /// When the volume cannot be.
+    pub fn scaled_to(&self, volume: Volume, units: Units) -> Result<Self, ProportionProblem> {
+        let times = (volume / self.volume).value;
+        if !(times > 0.0 && volume <= Volume::new::<cubic_meter>(limits::LARGEST_RATIO)) {
+            return Err(ProportionProblem::NoNumber);
+        }
+        let [filled, fills] = [volume, self.volume].map(|volume| write_volume(volume, units));
+        let scale = |part: &Part| {
+            let mass = part.mass.value * times;
+            let working = part.mass.working.clone().line(
+                format!("for {filled}: × volume ÷ {fills}"),
+                format!("{} × {filled} ÷ {fills}", write_mass(part.mass.value, units)),
+                write_mass(mass, units),
+                Source::Arithmetic,
+            );
+            Part { role: part.role, mass: working.of(mass), volume: part.volume * times }
+        };
+        Ok(Self {
+            volume,
+            parts: self.parts.iter().map(scale).collect(),
+            air: self.air,
+            cement: self.cement * times,
+            water: self.water * times,
+            on_aggregates: self.on_aggregates * times,
+        })
+    }
+
+    /// Water to cement, by mass.
+    pub fn water_to_cement(&self, units: Units) -> Figure<f64> {
+        let ratio = (self.water / self.cement).value;
+        Working::new("Water to cement")
+            .line(
+                "all free water ÷ cement",
+                format!("{} ÷ {}", write_mass(self.water, units), write_mass(self.cement, units)),
+                write_number(ratio, 3),
+                Source::Arithmetic,
+            )
+            .of(ratio)
+    }
+
+    /// Density of the fresh mix, air included.
+    pub fn density(&self, units: Units) -> Figure<MassDensity> {
+        let density = self.mass() / self.volume;
+        Working::new("Density of the fresh mix")
+            .line(
+                "all that is weighed in ÷ volume",
+                format!("{} ÷ {}", write_mass(self.mass(), units), write_volume(self.volume, units)),
+                write_density(density, units),
+                limits::YIELD,
+            )
+            .of(density)
+    }
+
+    /// Paste as a share of the volume: everything that is neither aggregate, fibre nor air, with the water on the
+    /// aggregates.
+    pub fn paste_share(&self, units: Units) -> Figure<f64> {
+        let is_paste = |part: &&Part| !matches!(part.role, Role::Stone | Role::Sand | Role::Fibre);
+        let paste = self.parts.iter().filter(is_paste).map(|part| part.volume).sum::<Volume>()
+            + self.on_aggregates / limits::water_density();
+        let share = (paste / self.volume).value;
+        Working::new("Paste")
+            .line(
+                "cement, water and what is in it ÷ volume",
+                format!("{} ÷ {}", write_volume(paste, units), write_volume(self.volume, units)),
+                write_percent(share),
+                Source::Arithmetic,
+            )
+            .of(share)
+    }
+}
+
+/// A ratio, share or specific gravity that can be.
+fn sane(value: f64) -> bool {
+    (0.0..=limits::LARGEST_RATIO).contains(&value)
+}
+
+impl ProportionProblem {
+    /// What is wrong, in a maker's words.
+    pub fn says(self) -> String {
+        match self {
+            Self::NoNumber => "Proportions: one of the figures cannot be.".to_owned(),
+            Self::Slump => "Slump: the table goes from 1 in (25 mm) to 7 in (175 mm).".to_owned(),
+            Self::StoneSize => "Stone: the table goes from 3/8 in (9.5 mm) to 1 1/2 in (37.5 mm).".to_owned(),
+            Self::Strength => {
+                "Strength: the table goes from 2000 psi (14 MPa) to 6000 psi (41 MPa), with entrained air to 5000 psi \
+                 (34 MPa)."
+                    .to_owned()
+            }
+            Self::Fineness => "Fineness modulus of the sand: the table goes from 2.4 to 3.0.".to_owned(),
+            Self::NoRoomForSand => {
+                "Cement, water, stone and air leave no room for sand: less stone or less strength.".to_owned()
+            }
+            Self::TooWet => "Aggregates and liquids bring more water than the mix may have.".to_owned(),
+            Self::TooMuchPigment => {
+                format!("Pigment: {} of the cement at most.", write_percent(limits::PIGMENT_MOST))
+            }
+        }
+    }
+}
+
+impl Role {
+    /// Its name.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Cement => "Cement",
+            Self::Stone => "Stone",
+            Self::Sand => "Sand",
+            Self::Water => "Water",
+            Self::Polymer => "Polymer",
+            Self::FlowAid => "Flow aid",
+            Self::Pigment => "Pigment",
+            Self::Fibre => "Fibre",
+        }
+    }
+}

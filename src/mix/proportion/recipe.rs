@@ -1,0 +1,255 @@
+//! Mortars and glass-fibre mixes by ratios of mass.
+
+use super::{Part, ProportionProblem, Proportions, Role, sane};
+use crate::limits;
+use crate::measure::{Area, Length, Mass, Units, Volume, write_mass, write_number, write_percent, write_volume};
+use crate::working::{Source, Working};
+use uom::si::mass::kilogram;
+use uom::si::volume::cubic_meter;
+
+/// Something that comes with water in it, or dry.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Liquid {
+    /// How much, as a share of the cement's mass: of a polymer its solids, of a flow aid as it comes.
+    pub share: f64,
+    /// Solids in it, as a share of its mass: 1 for a powder.
+    pub solids: f64,
+}
+
+/// Specific gravities of what a recipe is made of.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Gravities {
+    /// Cement.
+    pub cement: f64,
+    /// Sand.
+    pub sand: f64,
+    /// Solids of the polymer.
+    pub polymer: f64,
+    /// Solids of the flow aid.
+    pub flow_aid: f64,
+    /// Pigment.
+    pub pigment: f64,
+    /// Fibre.
+    pub fibre: f64,
+}
+
+impl Default for Gravities {
+    /// Cement 3.15 and sand 2.65 as ACI 211.1 has them; acrylic solids 1.1, flow aid solids 1.2, iron oxide 4.9,
+    /// alkali-resistant glass 2.7 from memory.
+    fn default() -> Self {
+        Self { cement: 3.15, sand: 2.65, polymer: 1.1, flow_aid: 1.2, pigment: 4.9, fibre: 2.7 }
+    }
+}
+
+/// A mix by ratios of mass. The sand is dry.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Recipe {
+    /// Sand to cement.
+    pub sand: f64,
+    /// All water to cement, what polymer and flow aid bring included.
+    pub water: f64,
+    /// Polymer, where there is any.
+    pub polymer: Option<Liquid>,
+    /// Superplasticiser, where there is any.
+    pub flow_aid: Option<Liquid>,
+    /// Pigment to cement, 10 % at most.
+    pub pigment: f64,
+    /// Fibre, as a share of everything that is weighed in.
+    pub fibre: f64,
+    /// Air, as a share of the volume.
+    pub air: f64,
+    /// Specific gravities.
+    pub gravities: Gravities,
+}
+
+impl Recipe {
+    /// Sand 2.75, water 0.485: the mortar by which cements are tested (ASTM C109, from memory), with 3 % of air.
+    pub fn mortar() -> Self {
+        Self {
+            sand: 2.75,
+            water: 0.485,
+            polymer: None,
+            flow_aid: None,
+            pigment: 0.0,
+            fibre: 0.0,
+            air: 0.03,
+            gravities: Gravities::default(),
+        }
+    }
+
+    /// The thin coat that is seen: sand 1, water 0.32, polymer solids 5 % in an emulsion of one half, no fibre.
+    /// Common practice.
+    pub fn face_coat() -> Self {
+        let polymer = Some(Liquid { share: 0.05, solids: 0.5 });
+        Self { sand: 1.0, water: 0.32, polymer, ..Self::mortar() }
+    }
+
+    /// What backs it: the same with 3 % of glass fibre. Common practice.
+    pub fn backer() -> Self {
+        Self { fibre: 0.03, ..Self::face_coat() }
+    }
+
+    fn check(&self) -> Result<(), ProportionProblem> {
+        let gravities = self.gravities;
+        let gravities = [
+            gravities.cement,
+            gravities.sand,
+            gravities.polymer,
+            gravities.flow_aid,
+            gravities.pigment,
+            gravities.fibre,
+        ];
+        let liquids = [self.polymer, self.flow_aid];
+        let good = gravities.iter().all(|gravity| *gravity > 0.0 && sane(*gravity))
+            && [self.sand, self.water, self.pigment].into_iter().all(sane)
+            && [self.fibre, self.air].iter().all(|share| (0.0..0.5).contains(share))
+            && liquids
+                .iter()
+                .flatten()
+                .all(|liquid| (0.0..=1.0).contains(&liquid.share) && liquid.solids > 0.0 && liquid.solids <= 1.0);
+        if !good {
+            return Err(ProportionProblem::NoNumber);
+        }
+        if self.pigment > limits::PIGMENT_MOST * (1.0 + limits::COUNT_TOLERANCE) {
+            return Err(ProportionProblem::TooMuchPigment);
+        }
+        Ok(())
+    }
+
+    /// What goes in for a volume of it, air included.
+    ///
+    /// # Errors
+    /// What of the recipe or the volume cannot be, or does not go together.
+    pub fn proportions(&self, volume: Volume, units: Units) -> Result<Proportions, ProportionProblem> {
+        self.check()?;
+        if !(volume.value > 0.0 && volume <= Volume::new::<cubic_meter>(limits::LARGEST_RATIO)) {
+            return Err(ProportionProblem::NoNumber);
+        }
+        let lines = self.a_cement()?;
+        let density = |gravity: f64| limits::water_density() * gravity;
+        // The volume that one unit of mass of cement and all that goes with it takes.
+        let takes = |line: &Line| {
+            let unit = Mass::new::<kilogram>(1.0);
+            unit * line.solids / density(line.gravity) + unit * line.water / limits::water_density()
+        };
+        let a_kilogram: Volume = lines.iter().map(takes).sum();
+        let solid = volume * (1.0 - self.air);
+        let cement = Mass::new::<kilogram>((solid / a_kilogram).value);
+        let from_one_kilogram = write_volume(a_kilogram, units);
+        let basis = Working::new("Cement")
+            .line(
+                "volume × (1 − air)",
+                format!("{} × (1 − {})", write_volume(volume, units), write_percent(self.air)),
+                write_volume(solid, units),
+                Source::Arithmetic,
+            )
+            .line(
+                "what 1 kg of cement gives with all that goes with it, by absolute volume",
+                "",
+                &from_one_kilogram,
+                limits::PROPORTIONS,
+            )
+            .line(
+                "volume ÷ that",
+                format!("{} ÷ {from_one_kilogram}", write_volume(solid, units)),
+                write_mass(cement, units),
+                limits::PROPORTIONS,
+            );
+        let part = |line: &Line| {
+            let mass = cement * line.mass();
+            let working = if line.role == Role::Cement {
+                basis.clone()
+            } else {
+                let cement_line = write_mass(cement, units);
+                Working::new(line.role.name()).line("cement", "", &cement_line, Source::Arithmetic).line(
+                    line.formula,
+                    format!("{cement_line} × {}", write_number(line.mass(), 4)),
+                    write_mass(mass, units),
+                    Source::Typed,
+                )
+            };
+            Part { role: line.role, mass: working.of(mass), volume: takes(line) * cement.get::<kilogram>() }
+        };
+        let parts = lines.iter().filter(|line| line.mass() > 0.0).map(part).collect();
+        let water = cement * self.water;
+        Ok(Proportions { volume, parts, air: self.air, cement, water, on_aggregates: Mass::default() })
+    }
+
+    /// Everything that goes with one unit of mass of cement.
+    fn a_cement(&self) -> Result<Vec<Line>, ProportionProblem> {
+        let gravities = self.gravities;
+        let dry = |role, solids, gravity, formula| Line { role, solids, water: 0.0, gravity, formula };
+        let none = Liquid { share: 0.0, solids: 1.0 };
+        let (polymer, flow_aid) = (self.polymer.unwrap_or(none), self.flow_aid.unwrap_or(none));
+        let polymer_water = polymer.share / polymer.solids - polymer.share;
+        let flow_aid_water = flow_aid.share * (1.0 - flow_aid.solids);
+        let poured = self.water - polymer_water - flow_aid_water;
+        if poured < 0.0 {
+            return Err(ProportionProblem::TooWet);
+        }
+        let mut lines = vec![
+            dry(Role::Cement, 1.0, gravities.cement, ""),
+            dry(Role::Sand, self.sand, gravities.sand, "cement × sand to cement"),
+            Line {
+                role: Role::Water,
+                solids: 0.0,
+                water: poured,
+                gravity: 1.0,
+                formula: "cement × (water to cement − water in polymer and flow aid)",
+            },
+            Line {
+                role: Role::Polymer,
+                solids: polymer.share,
+                water: polymer_water,
+                gravity: gravities.polymer,
+                formula: "cement × solids to cement ÷ solids in the polymer",
+            },
+            Line {
+                role: Role::FlowAid,
+                solids: flow_aid.share * flow_aid.solids,
+                water: flow_aid_water,
+                gravity: gravities.flow_aid,
+                formula: "cement × flow aid to cement",
+            },
+            dry(Role::Pigment, self.pigment, gravities.pigment, "cement × pigment to cement"),
+        ];
+        let rest: f64 = lines.iter().map(Line::mass).sum();
+        let fibre = rest * self.fibre / (1.0 - self.fibre);
+        lines.push(dry(
+            Role::Fibre,
+            fibre,
+            gravities.fibre,
+            "cement × fibre to cement, which is its share of everything",
+        ));
+        Ok(lines)
+    }
+}
+
+/// One part, to one unit of mass of cement.
+struct Line {
+    role: Role,
+    solids: f64,
+    water: f64,
+    gravity: f64,
+    formula: &'static str,
+}
+
+impl Line {
+    fn mass(&self) -> f64 {
+        self.solids + self.water
+    }
+}
+
+/// Volumes of the face coat and of what backs it, over an area.
+///
+/// # Errors
+/// When a size is no number above zero, or the face coat is thicker than the whole.
+pub fn layers(area: Area, face_coat: Length, whole: Length) -> Result<[Volume; 2], ProportionProblem> {
+    let good = area.value > 0.0 && face_coat.value > 0.0 && face_coat < whole;
+    let volumes = [area * face_coat, area * (whole - face_coat)];
+    if good && volumes.iter().all(|volume| volume.value.is_finite()) {
+        Ok(volumes)
+    } else {
+        Err(ProportionProblem::NoNumber)
+    }
+}

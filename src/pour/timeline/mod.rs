@@ -1,0 +1,210 @@
+//! A pour laid out on a time line: who mixes which batch in which mixer, when it is placed, when the steel goes in,
+//! and how much of the workable time is left.
+//!
+//! The whole top has to be workable together, because it is tapped, screeded and, at its steel, opened again: from
+//! first water to last placement takes no longer than the first batch stays workable (common practice). That is
+//! [`Timeline::last_margin`], and it decides whether a pour fits. [`Timeline::joint_margin`] is what is left before
+//! a batch is laid on one that no longer knits; it is never the smaller of the two, and says how late any one batch
+//! may be.
+//!
+//! People are told apart by their number only. Where more hands would be in each other's way, some stand by: a
+//! layout is the earliest to end among those with so many people or fewer, and so many mixers or fewer, so that
+//! more hands never end later.
+
+mod change;
+mod day;
+mod run;
+mod workable;
+
+pub use change::{Change, Remedy, remedies};
+pub use day::{DayProblem, Holds, PourDay, Retarder, Steel, Times, Warmth};
+pub use workable::Stiffening;
+
+use crate::limits;
+use crate::measure::{Temperature, Time, Units, Volume, write_count, write_duration};
+use crate::working::{Figure, Source, Working};
+use day::Mix;
+use run::{Run, Vessel, Work, run};
+
+/// One batch on the time line; times since first water.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Batch {
+    /// What it fills.
+    pub volume: Volume,
+    /// In which mixer, by its index.
+    pub mixer: usize,
+    /// Who mixes it, from 0.
+    pub mixed_by: usize,
+    /// Who dumps and places it, from 0.
+    pub placed_by: usize,
+    /// Water goes in.
+    pub water: Time,
+    /// It is mixed.
+    pub mixed: Time,
+    /// The mixer is empty.
+    pub dumped: Time,
+    /// It is in its place.
+    pub placed: Time,
+}
+
+/// When the steel is laid.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Laid {
+    /// From then.
+    pub from: Time,
+    /// Until then.
+    pub until: Time,
+    /// By whom, from 0.
+    pub by: usize,
+}
+
+/// A pour on its time line; times since first water.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Timeline {
+    /// The batches, in the order of their water, which is that of their placing.
+    pub batches: Vec<Batch>,
+    /// The steel, where it goes in during the pour.
+    pub steel: Option<Laid>,
+    /// People at work; others stand by.
+    pub people: usize,
+    /// Mixers in use.
+    pub mixers: usize,
+    /// How warm the mix is.
+    pub temperature: Temperature,
+    /// How long each batch stays workable, and knits with the next, from its own water.
+    pub workable: Figure<Time>,
+    /// From first water to the last placement, or the steel if that is later.
+    pub takes: Figure<Time>,
+    /// What is left of the first batch's workable time then; negative where it does not fit.
+    pub last_margin: Figure<Time>,
+    /// The least that is left, over all batches, of the workable time of one when the next is laid on it; `None`
+    /// for a single batch.
+    pub joint_margin: Option<Time>,
+    /// It fits.
+    pub fits: bool,
+}
+
+/// A pour as it goes.
+struct Outcome {
+    mix: Mix,
+    run: Run,
+    /// What is left of the first batch's workable time at the end.
+    margin: Time,
+    fits: bool,
+}
+
+impl Batch {
+    /// When it stops knitting with what is laid on it.
+    pub fn stops(&self, workable: Time) -> Time {
+        self.water + workable
+    }
+}
+
+impl PourDay {
+    /// The pour as it goes, without its workings.
+    fn outcome(&self) -> Result<Outcome, DayProblem> {
+        let mix = self.mix()?;
+        let (work, vessels) = self.work()?;
+        let run = earliest(&work, self.people as usize, &vessels, None).ok_or(DayProblem::Times)?;
+        Ok(Outcome { mix, fits: run.ends <= mix.last_end(), margin: mix.workable - run.ends, run })
+    }
+
+    /// The pour as it goes, if it fits; one that does not is not followed to its end.
+    fn outcome_if_it_fits(&self) -> Option<Outcome> {
+        let mix = self.mix().ok()?;
+        let (work, vessels) = self.work().ok()?;
+        let run = earliest(&work, self.people as usize, &vessels, Some(mix.last_end()))?;
+        Some(Outcome { mix, fits: true, margin: mix.workable - run.ends, run })
+    }
+
+    /// The pour on its time line.
+    ///
+    /// # Errors
+    /// Why it cannot be laid out.
+    pub fn lay_out(&self, units: Units) -> Result<Timeline, DayProblem> {
+        let Outcome { mix, run, margin, fits } = self.outcome()?;
+        let workable = self.workable_figure(&mix, units);
+        let takes = takes(&run);
+        let last_margin = Working::new("Time to spare")
+            .after(&workable.working)
+            .after(&takes.working)
+            .line(
+                "workable time − from first water to last placement",
+                format!("{} − {}", write_duration(mix.workable), write_duration(run.ends)),
+                write_duration(margin),
+                Source::Practice,
+            )
+            .of(margin);
+        let Run { batches, steel, people, mixers, .. } = run;
+        let joints = std::iter::zip(&batches, batches.iter().skip(1));
+        let joints = joints.map(|(older, next)| older.stops(mix.workable) - next.placed);
+        let joint_margin = joints.reduce(|one, other| if other < one { other } else { one });
+        let temperature = mix.temperature;
+        Ok(Timeline { batches, steel, people, mixers, temperature, workable, takes, last_margin, joint_margin, fits })
+    }
+}
+
+/// The run that ends first among those with so many people and mixers, or fewer; of equal ones that with the most.
+/// `None` if none ends by the limit.
+fn earliest(work: &Work, people: usize, vessels: &[Vessel], limit: Option<Time>) -> Option<Run> {
+    let mut best: Option<Run> = None;
+    let a_batch = work.times.mix + work.times.dump + work.times.place;
+    for mixers in (1..=vessels.len()).rev() {
+        let Some((largest, vessels)) = vessels.first().zip(vessels.get(..mixers)) else { continue };
+        let batches = (work.volume / largest.holds).value * (1.0 - limits::COUNT_TOLERANCE);
+        for people in (1..=people).rev() {
+            // No run is shorter than its work shared evenly; those that cannot be the first are not run.
+            let least = a_batch * batches / people as f64;
+            let by = best.as_ref().map(|best| best.ends).or(limit);
+            if by.is_some_and(|by| least > by) {
+                continue;
+            }
+            let Some(next) = run(work, people, vessels, by) else { continue };
+            if best.as_ref().is_none_or(|best| next.ends < best.ends) {
+                best = Some(next);
+            }
+        }
+    }
+    best
+}
+
+/// More batches than this are not listed in a working.
+const MOST_SHOWN: usize = 12;
+
+fn takes(run: &Run) -> Figure<Time> {
+    let Run { batches, steel, ends, people, mixers } = run;
+    let count = |value: usize, one, many| write_count(value as u32, one, many);
+    let mut working = Working::new("From first water to last placement").line(
+        format!("{} with {}", count(*people, "person", "people"), count(*mixers, "mixer", "mixers")),
+        "",
+        count(batches.len(), "batch", "batches"),
+        Source::Arithmetic,
+    );
+    for (index, batch) in batches.iter().enumerate().take(MOST_SHOWN) {
+        working = working.line(
+            format!("batch {}: water, mixed, mixer empty, placed", index + 1),
+            format!(
+                "{}, {}, {}",
+                write_duration(batch.water),
+                write_duration(batch.mixed),
+                write_duration(batch.dumped)
+            ),
+            write_duration(batch.placed),
+            Source::Arithmetic,
+        );
+    }
+    if let Some(laid) = steel {
+        let from = write_duration(laid.from).to_string();
+        working = working.line("steel: from, until", from, write_duration(laid.until), Source::Arithmetic);
+    }
+    working.line("the last of these", "", write_duration(*ends), Source::Arithmetic).of(*ends)
+}
+
+impl Timeline {
+    /// From when to when a rapid mix is kept wet: from when the first batch sets to one hour after the last one
+    /// does (common practice).
+    pub fn keep_wet(&self) -> [Time; 2] {
+        let sets = |batch: Option<&Batch>| batch.map_or(Time::default(), |batch| batch.stops(self.workable.value));
+        [sets(self.batches.first()), sets(self.batches.last()) + limits::water_cure()]
+    }
+}

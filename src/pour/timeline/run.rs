@@ -1,0 +1,204 @@
+//! The simulation: people and mixers at their work, moment by moment.
+//!
+//! A person who is free takes the first of these that is to be had: lay the steel, when it is due; dump and place
+//! the batch that has waited longest; start a batch in the largest mixer that is free. A person stays with a batch
+//! while it is mixed, and again from dumping to placed. Before the steel no more is poured than up to its share of
+//! the fill; while it is laid nothing is poured, but mixing goes on.
+
+use super::{Batch, Laid, Steel, Times};
+use crate::limits;
+use crate::measure::{Time, Volume};
+
+/// What has to be done, whoever does it.
+pub(super) struct Work {
+    /// To be placed in all.
+    pub(super) volume: Volume,
+    pub(super) times: Times,
+    pub(super) steel: Option<Steel>,
+}
+
+/// A mixer, and its place among those of the day.
+#[derive(Clone, Copy)]
+pub(super) struct Vessel {
+    pub(super) index: usize,
+    pub(super) holds: Volume,
+}
+
+/// What came of it.
+pub(super) struct Run {
+    pub(super) batches: Vec<Batch>,
+    pub(super) steel: Option<Laid>,
+    /// When the last batch is placed and the steel is laid.
+    pub(super) ends: Time,
+    pub(super) people: usize,
+    pub(super) mixers: usize,
+}
+
+/// What a mixer does.
+#[derive(Clone, Copy)]
+enum State {
+    FreeFrom(Time),
+    Holds,
+}
+
+struct Site<'a> {
+    work: &'a Work,
+    vessels: &'a [Vessel],
+    now: Time,
+    hands: Vec<Time>,
+    states: Vec<State>,
+    batches: Vec<Batch>,
+    /// How many batches have been dumped or are being: they are poured in the order of their water.
+    poured: usize,
+    /// Volume of those.
+    filled: Volume,
+    left: Volume,
+    steel: Option<Laid>,
+    last_placed: Time,
+    ends: Time,
+}
+
+/// The pour with so many people and these mixers, largest first; `None` as soon as it cannot end by the limit.
+pub(super) fn run(work: &Work, people: usize, vessels: &[Vessel], limit: Option<Time>) -> Option<Run> {
+    let mut site = Site {
+        work,
+        vessels,
+        now: Time::default(),
+        hands: vec![Time::default(); people],
+        states: vec![State::FreeFrom(Time::default()); vessels.len()],
+        batches: Vec::new(),
+        poured: 0,
+        filled: Volume::default(),
+        left: work.volume,
+        steel: None,
+        last_placed: Time::default(),
+        ends: Time::default(),
+    };
+    loop {
+        while let Some(hand) = site.hands.iter().position(|busy| *busy <= site.now) {
+            if !site.take_up(hand) {
+                break;
+            }
+        }
+        if limit.is_some_and(|limit| site.ends > limit) {
+            return None;
+        }
+        if site.is_done() {
+            return Some(Run {
+                batches: site.batches,
+                steel: site.steel,
+                ends: site.ends,
+                people,
+                mixers: vessels.len(),
+            });
+        }
+        site.now = site.next_moment()?;
+    }
+}
+
+impl Site<'_> {
+    /// Volumes nearer than this are equal: float noise of summing batches.
+    fn dust(&self) -> Volume {
+        self.work.volume * limits::COUNT_TOLERANCE
+    }
+
+    fn is_done(&self) -> bool {
+        let laid = self.work.steel.is_none() || self.steel.is_some();
+        self.left <= self.dust() && self.poured == self.batches.len() && laid
+    }
+
+    /// The next moment at which somebody or a mixer gets free. Every batch is started once, poured once, and
+    /// steel is laid once, so the moments end.
+    fn next_moment(&self) -> Option<Time> {
+        let mixers = self.states.iter().filter_map(|state| match state {
+            State::FreeFrom(at) => Some(*at),
+            State::Holds => None,
+        });
+        let moments = self.hands.iter().copied().chain(mixers).filter(|at| *at > self.now);
+        moments.reduce(|one, other| if other < one { other } else { one })
+    }
+
+    /// Gives a free person something to do; false when there is nothing.
+    fn take_up(&mut self, hand: usize) -> bool {
+        self.lay_steel(hand) || self.pour(hand) || self.mix(hand)
+    }
+
+    /// The fill up to which is poured before the steel, while it is not in yet.
+    fn before_steel(&self) -> Option<Volume> {
+        let steel = self.work.steel?;
+        let is_in = self.steel.as_ref().is_some_and(|laid| laid.until <= self.now);
+        (!is_in).then(|| self.work.volume * steel.at)
+    }
+
+    fn lay_steel(&mut self, hand: usize) -> bool {
+        let (Some(steel), None) = (self.work.steel, &self.steel) else { return false };
+        let high_enough = self.filled >= self.work.volume * steel.at - self.dust();
+        if !high_enough || self.last_placed > self.now {
+            return false;
+        }
+        let until = self.now + steel.takes;
+        self.steel = Some(Laid { from: self.now, until, by: hand });
+        self.keep(hand, until);
+        true
+    }
+
+    fn pour(&mut self, hand: usize) -> bool {
+        let (now, dust) = (self.now, self.dust());
+        if self.before_steel().is_some_and(|level| self.filled >= level - dust) {
+            return false;
+        }
+        let times = self.work.times;
+        let Some(batch) = self.batches.get_mut(self.poured).filter(|batch| batch.mixed <= now) else { return false };
+        batch.dumped = now + times.dump;
+        batch.placed = batch.dumped + times.place;
+        batch.placed_by = hand;
+        self.filled += batch.volume;
+        let (mixer, dumped, placed) = (batch.mixer, batch.dumped, batch.placed);
+        self.poured += 1;
+        if placed > self.last_placed {
+            self.last_placed = placed;
+        }
+        let vessels = std::iter::zip(self.vessels, &mut self.states);
+        for (_, state) in vessels.filter(|(vessel, _)| vessel.index == mixer) {
+            *state = State::FreeFrom(dumped);
+        }
+        self.keep(hand, placed);
+        true
+    }
+
+    fn mix(&mut self, hand: usize) -> bool {
+        if self.left <= self.dust() {
+            return false;
+        }
+        let now = self.now;
+        let mut vessels = std::iter::zip(self.vessels, &mut self.states);
+        let free = vessels.find(|(_, state)| matches!(state, State::FreeFrom(at) if *at <= now));
+        let Some((vessel, state)) = free else { return false };
+        *state = State::Holds;
+        let volume = if vessel.holds < self.left { vessel.holds } else { self.left };
+        let mixed = now + self.work.times.mix;
+        self.left -= volume;
+        self.batches.push(Batch {
+            volume,
+            mixer: vessel.index,
+            mixed_by: hand,
+            placed_by: hand,
+            water: now,
+            mixed,
+            dumped: mixed,
+            placed: mixed,
+        });
+        self.keep(hand, mixed);
+        true
+    }
+
+    /// That person is busy until then.
+    fn keep(&mut self, hand: usize, until: Time) {
+        if let Some(busy) = self.hands.get_mut(hand) {
+            *busy = until;
+        }
+        if until > self.ends {
+            self.ends = until;
+        }
+    }
+}

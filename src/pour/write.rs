@@ -1,0 +1,33 @@
+//! Writing the quantities that only pour day knows.
+
+use crate::limits;
+use crate::measure::exact::psi;
+use crate::measure::{Pressure, Units, write_number};
+use uom::si::f64::{MassFlux, Velocity};
+use uom::si::pressure::megapascal;
+use uom::si::velocity::{kilometer_per_hour, mile_per_hour};
+
+/// "2500 psi", to 10 psi; "17.2 MPa", to 0.1.
+pub fn write_strength(value: Pressure, units: Units) -> String {
+    match units {
+        Units::Inch => write_number((value / psi(10.0)).value.round() * 10.0, 0) + " psi",
+        Units::Metric => write_number(value.get::<megapascal>(), 1) + " MPa",
+    }
+}
+
+/// "0.24 lb/ft²/h", "1.14 kg/m²/h", to 0.01.
+pub fn write_drying(value: MassFlux, units: Units) -> String {
+    match units {
+        // The limit is so many pounds a square foot and hour by its own definition.
+        Units::Inch => write_number((value / limits::drying_most()).value * 0.2, 2) + " lb/ft²/h",
+        Units::Metric => write_number(value.value * 3600.0, 2) + " kg/m²/h",
+    }
+}
+
+/// "12 mph", "19 km/h", to one decimal.
+pub fn write_wind(value: Velocity, units: Units) -> String {
+    match units {
+        Units::Inch => write_number(value.get::<mile_per_hour>(), 1) + " mph",
+        Units::Metric => write_number(value.get::<kilometer_per_hour>(), 1) + " km/h",
+    }
+}

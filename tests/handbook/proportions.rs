@@ -1,0 +1,364 @@
+//! Mixes made from scratch: by ACI 211.1, by ratios of mass, and what goes in beside them.
+
+use crate::{EXACT, assert_close, assert_within};
+use pourwright::limits::water_density;
+use pourwright::measure::exact::{
+    cubic_feet, in_cubic_feet, in_pounds, inches, pounds, pounds_a_cubic_foot, psi, quarts,
+};
+use pourwright::measure::{Area, Dose, Mass, Pressure, Units, Volume};
+use pourwright::mix::proportion::{
+    Additive, AdditiveDose, AdditiveProblem, Air, Basis, Concrete, Gravities, Liquid, Materials, Moisture,
+    ProportionProblem, Proportions, Recipe, Role, Weighed, concrete, layers, mixing_water, scale_step, share_out,
+};
+use uom::si::area::square_meter;
+use uom::si::mass::{gram, kilogram};
+use uom::si::pressure::megapascal;
+use uom::si::volume::liter;
+
+/// The worked example of a US Navy training manual: 3000 psi, air for moderate exposure, stone of 3/4 in, slump
+/// of 3 in, 0.50 for exposure.
+fn wanted() -> Concrete {
+    Concrete {
+        slump: inches(3.0),
+        stone_size: inches(0.75),
+        strength: psi(3000.0),
+        air: Air::Moderate,
+        most_water_to_cement: Some(0.50),
+    }
+}
+
+/// Stone of 102 lb/ft³ dry-rodded, which makes the example's 1735 lb of 0.63.
+fn materials() -> Materials {
+    Materials {
+        cement_gravity: 3.15,
+        stone_gravity: 2.60,
+        stone_bulk: pounds_a_cubic_foot(102.0),
+        stone_moisture: Moisture::default(),
+        sand_gravity: 2.65,
+        fineness: 2.7,
+        sand_moisture: Moisture::default(),
+    }
+}
+
+fn made(wanted: Concrete, materials: Materials) -> Proportions {
+    concrete(&wanted, &materials, Units::Inch).expect("proportions")
+}
+
+fn weight(mix: &Proportions, role: Role) -> f64 {
+    in_pounds(mix.part(role).expect("a part").mass.value)
+}
+
+fn absolute(mix: &Proportions, role: Role) -> f64 {
+    in_cubic_feet(mix.part(role).expect("a part").volume)
+}
+
+/// X1 to X4, US Navy training manual, published: by the tables to the masses of a cubic yard.
+#[test]
+fn a_cubic_yard_by_the_tables() {
+    let mix = made(wanted(), materials());
+    assert_close(in_cubic_feet(mix.volume), 27.0, EXACT);
+    assert_close(mix.air, 0.05, EXACT);
+    assert_within(weight(&mix, Role::Water), 305.0, 1e-6);
+    assert_within(weight(&mix, Role::Cement), 610.0, 1e-6);
+    assert_within(weight(&mix, Role::Stone), 1735.0, 0.1);
+    assert_within(absolute(&mix, Role::Cement), 3.10, 0.01);
+    assert_within(absolute(&mix, Role::Water), 4.89, 0.01);
+    assert_within(absolute(&mix, Role::Stone), 10.69, 0.01);
+    assert_within(absolute(&mix, Role::Sand), 6.97, 0.01);
+    assert_within(weight(&mix, Role::Sand), 1152.0, 2.0);
+    assert_close(mix.water_to_cement(Units::Inch).value, 0.50, EXACT);
+    // B1, C138: 3802 lb in a cubic yard are 140.8 lb/ft³.
+    assert_close(mix.density(Units::Inch).value.value, pounds_a_cubic_foot(140.815).value, 1e-3);
+}
+
+/// X4: for strength alone, the table with air asks for 0.59 at 3000 psi; the exposure's 0.50 outranks it.
+#[test]
+fn exposure_outranks_strength() {
+    let for_strength = made(Concrete { most_water_to_cement: None, ..wanted() }, materials());
+    assert_close(for_strength.water_to_cement(Units::Inch).value, 0.59, EXACT);
+}
+
+/// X8, ACI 211.1-91 App. 2 example 1, from memory: stone of 1 1/2 in, 300 lb of water, the ratio taken as 0.62
+/// (484 lb of cement), fineness 2.8, 1 % of air: 1917 lb of stone, 8.00 ft³ and 1317 lb of sand.
+#[test]
+fn the_example_of_the_standard() {
+    let wanted = Concrete {
+        slump: inches(3.5),
+        stone_size: inches(1.5),
+        strength: psi(3500.0),
+        air: Air::Entrapped,
+        most_water_to_cement: Some(0.62),
+    };
+    let materials = Materials {
+        stone_gravity: 2.68,
+        stone_bulk: pounds_a_cubic_foot(100.0),
+        sand_gravity: 2.64,
+        fineness: 2.8,
+        ..materials()
+    };
+    let mix = made(wanted, materials);
+    assert_within(weight(&mix, Role::Water), 300.0, 1e-6);
+    assert_within(weight(&mix, Role::Cement), 484.0, 0.5);
+    assert_within(weight(&mix, Role::Stone), 1917.0, 0.5);
+    assert_within(absolute(&mix, Role::Sand), 8.00, 0.01);
+    assert_within(weight(&mix, Role::Sand), 1317.0, 3.0);
+}
+
+fn ratio_for(strength: Pressure, air: Air) -> f64 {
+    let wanted = Concrete { strength, air, most_water_to_cement: None, ..wanted() };
+    made(wanted, materials()).water_to_cement(Units::Inch).value
+}
+
+/// X6, ACI 211.1-91 Table 6.3.4(a), published; and X5, the same in MPa as published apart from it (PCA Table
+/// 9-3), which rounds otherwise.
+#[test]
+fn water_to_cement_by_strength() {
+    for (strength, ratio) in [(6000.0, 0.41), (5000.0, 0.48), (4000.0, 0.57), (3000.0, 0.68), (2000.0, 0.82)] {
+        assert_close(ratio_for(psi(strength), Air::Entrapped), ratio, EXACT);
+    }
+    for (strength, ratio) in [(5000.0, 0.40), (4000.0, 0.48), (3000.0, 0.59), (2000.0, 0.74)] {
+        assert_close(ratio_for(psi(strength), Air::Severe), ratio, EXACT);
+    }
+    for (strength, ratio) in [(40.0, 0.42), (35.0, 0.47), (30.0, 0.54), (25.0, 0.61), (20.0, 0.69), (15.0, 0.79)] {
+        assert_within(ratio_for(Pressure::new::<megapascal>(strength), Air::Entrapped), ratio, 0.01);
+    }
+}
+
+/// Published in lb/yd³ and kg/m³ side by side (tables adapted from ACI 211.1): a metric job gives a cubic metre.
+#[test]
+fn a_cubic_metre() {
+    for (size, slump, air, kilograms) in [
+        (0.375, 1.5, Air::Entrapped, 207.0),
+        (0.5, 3.5, Air::Entrapped, 216.0),
+        (0.75, 6.5, Air::Entrapped, 216.0),
+        (0.75, 3.5, Air::Mild, 184.0),
+        (0.5, 1.5, Air::Severe, 175.0),
+    ] {
+        let wanted = Concrete { slump: inches(slump), stone_size: inches(size), air, ..wanted() };
+        let mix = concrete(&wanted, &materials(), Units::Metric).expect("proportions");
+        assert_close(mix.volume.get::<liter>(), 1000.0, EXACT);
+        // The two columns are rounded apart, by up to 3.5 kg.
+        assert_within(mix.part(Role::Water).expect("water").mass.value.get::<kilogram>(), kilograms, 3.5);
+    }
+}
+
+/// Free water on the aggregates, US Navy training manual, published: 2 % of 1735 lb and 6 % of 1153 lb take
+/// 103.88 lb off the water, and go on the aggregates: 1770 and 1222 lb.
+#[test]
+fn wet_aggregates() {
+    let free = |share| Moisture { total: share, absorbed: 0.0 };
+    let wet = Materials { stone_moisture: free(0.02), sand_moisture: free(0.06), ..materials() };
+    let mix = made(wanted(), wet);
+    assert_within(weight(&mix, Role::Water), 305.0 - 103.88, 0.2);
+    assert_within(weight(&mix, Role::Stone), 1770.0, 1.0);
+    assert_within(weight(&mix, Role::Sand), 1222.0, 2.0);
+    // The mix itself is the same.
+    let dry = made(wanted(), materials());
+    assert_close(mix.water_to_cement(Units::Inch).value, 0.50, EXACT);
+    assert_close(mix.paste_share(Units::Inch).value, dry.paste_share(Units::Inch).value, EXACT);
+    assert_close(mix.absolute_volume().value, mix.volume.value, EXACT);
+    // Absorbed water is no mixing water.
+    let absorbed = |share| Moisture { total: share, absorbed: share };
+    let damp = Materials { stone_moisture: absorbed(0.005), sand_moisture: absorbed(0.007), ..materials() };
+    assert_close(weight(&made(wanted(), damp), Role::Water), 305.0, EXACT);
+}
+
+/// X7: a sack of 94 lb at 3.15 is 0.478 ft³.
+#[test]
+fn absolute_volume_of_a_sack() {
+    assert_close(in_cubic_feet(pounds(94.0) / (water_density() * 3.15)), 0.478, 1e-3);
+}
+
+#[test]
+fn what_the_tables_do_not_have() {
+    let free = |total| Moisture { total, absorbed: 0.0 };
+    let from = |wanted: Concrete, materials: Materials| concrete(&wanted, &materials, Units::Inch).map(|_| ());
+    let good = wanted();
+    for (wanted, materials, problem) in [
+        (Concrete { slump: inches(8.0), ..good }, materials(), ProportionProblem::Slump),
+        (Concrete { slump: inches(f64::NAN), ..good }, materials(), ProportionProblem::Slump),
+        (Concrete { stone_size: inches(2.0), ..good }, materials(), ProportionProblem::StoneSize),
+        (Concrete { strength: psi(5500.0), ..good }, materials(), ProportionProblem::Strength),
+        (Concrete { most_water_to_cement: Some(0.0), ..good }, materials(), ProportionProblem::NoNumber),
+        (good, Materials { fineness: 3.1, ..materials() }, ProportionProblem::Fineness),
+        (good, Materials { sand_gravity: 0.0, ..materials() }, ProportionProblem::NoNumber),
+        (good, Materials { stone_bulk: pounds_a_cubic_foot(f64::NAN), ..materials() }, ProportionProblem::NoNumber),
+        (good, Materials { stone_bulk: pounds_a_cubic_foot(300.0), ..materials() }, ProportionProblem::NoRoomForSand),
+        (good, Materials { sand_moisture: free(0.5), ..materials() }, ProportionProblem::TooWet),
+    ] {
+        assert_eq!(from(wanted, materials), Err(problem), "{wanted:?} {materials:?}");
+    }
+}
+
+fn litres(count: f64) -> Volume {
+    Volume::new::<liter>(count)
+}
+
+fn kilograms_of(mix: &Proportions, role: Role) -> f64 {
+    mix.part(role).map_or(0.0, |part| part.mass.value.get::<kilogram>())
+}
+
+/// The glass-fibre backer: sand 1, water 0.32, polymer solids 5 % from an emulsion of one half, fibre 3 % of
+/// everything (common practice), 3 % of air; by absolute volume at 62.4 lb/ft³. Computed (numpy) for 20 L.
+#[test]
+fn a_glass_fibre_backer() {
+    let mix = Recipe::backer().proportions(litres(20.0), Units::Metric).expect("proportions");
+    for (role, expected) in [
+        (Role::Cement, 17.832_384),
+        (Role::Sand, 17.832_384),
+        (Role::Polymer, 1.783_238),
+        (Role::Water, 4.814_744),
+        (Role::Fibre, 1.307_095),
+    ] {
+        assert_close(kilograms_of(&mix, role), expected, 1e-6);
+    }
+    // The emulsion's water is water of the mix: 0.32 of the cement in all.
+    assert_close(mix.water_to_cement(Units::Metric).value, 0.32, EXACT);
+    assert_close(kilograms_of(&mix, Role::Fibre) / mix.mass().get::<kilogram>(), 0.03, EXACT);
+    assert_close(mix.density(Units::Metric).value.value, 2178.492, 1e-6);
+    assert_close(mix.paste_share(Units::Metric).value, 0.609_173, 1e-6);
+    assert_close(mix.absolute_volume().get::<liter>(), 20.0, EXACT);
+    let face = Recipe::face_coat().proportions(litres(20.0), Units::Metric).expect("proportions");
+    assert_eq!(face.part(Role::Fibre), None);
+}
+
+/// ASTM C109 mortar, sand 2.75 and water 0.485 (from memory), with 3 % of air: 526.88 kg/m³ of cement, computed
+/// (numpy).
+#[test]
+fn a_mortar() {
+    let mix = Recipe::mortar().proportions(litres(1000.0), Units::Metric).expect("proportions");
+    assert_close(kilograms_of(&mix, Role::Cement), 526.8816, 1e-6);
+}
+
+/// A flow aid of 40 % solids brings 60 % of itself as water; a powder none.
+#[test]
+fn water_in_a_flow_aid_is_deducted() {
+    let with = |solids| {
+        let flow_aid = Some(Liquid { share: 0.01, solids });
+        let recipe = Recipe { flow_aid, ..Recipe::mortar() };
+        recipe.proportions(litres(10.0), Units::Metric).expect("proportions")
+    };
+    for (solids, water) in [(0.4, 0.485 - 0.006), (1.0, 0.485)] {
+        let mix = with(solids);
+        assert_close(kilograms_of(&mix, Role::Water) / kilograms_of(&mix, Role::Cement), water, EXACT);
+        assert_close(kilograms_of(&mix, Role::FlowAid) / kilograms_of(&mix, Role::Cement), 0.01, EXACT);
+    }
+}
+
+/// Pigment up to 10 % of the cement (common practice); emulsions with no more water than the mix may have.
+#[test]
+fn recipes_that_do_not_go() {
+    let of = |recipe: Recipe| recipe.proportions(litres(10.0), Units::Metric).map(|_| ());
+    let good = Recipe::mortar();
+    assert_eq!(of(Recipe { pigment: 0.10, ..good }), Ok(()));
+    assert_eq!(of(Recipe { pigment: 0.1001, ..good }), Err(ProportionProblem::TooMuchPigment));
+    let wet = Some(Liquid { share: 0.2, solids: 0.2 });
+    assert_eq!(of(Recipe { polymer: wet, ..good }), Err(ProportionProblem::TooWet));
+    for bad in [
+        Recipe { sand: f64::NAN, ..good },
+        Recipe { water: -0.1, ..good },
+        Recipe { air: 0.5, ..good },
+        Recipe { fibre: 1.0, ..good },
+        Recipe { gravities: Gravities { cement: 0.0, ..Gravities::default() }, ..good },
+        Recipe { polymer: Some(Liquid { share: 0.05, solids: 0.0 }), ..good },
+    ] {
+        assert_eq!(of(bad), Err(ProportionProblem::NoNumber), "{bad:?}");
+    }
+    for volume in [0.0, -1.0, f64::NAN, f64::INFINITY] {
+        assert_eq!(good.proportions(litres(volume), Units::Metric).map(|_| ()), Err(ProportionProblem::NoNumber));
+    }
+}
+
+/// Face coat of 1/8 in and backer under it, over 10 ft² of a top 3/4 in thick: 10/96 ft³ and 50/96 ft³.
+#[test]
+fn face_coat_and_backer() {
+    let area = Area::new::<square_meter>(10.0 * 0.092_903_04);
+    let [face, backer] = layers(area, inches(0.125), inches(0.75)).expect("layers");
+    assert_close(in_cubic_feet(face), 10.0 / 96.0, EXACT);
+    assert_close(in_cubic_feet(backer), 50.0 / 96.0, EXACT);
+    assert_eq!(layers(area, inches(1.0), inches(0.75)), Err(ProportionProblem::NoNumber));
+}
+
+/// To the form's volume, and to whole ounces or 5 g: the rounded parts fill it to a part in a thousand.
+#[test]
+fn weighed_on_the_scale() {
+    for (units, step) in [(Units::Inch, pounds(1.0 / 16.0)), (Units::Metric, Mass::new::<gram>(5.0))] {
+        let mix = concrete(&wanted(), &materials(), units).expect("proportions");
+        let form = mix.scaled_to(cubic_feet(1.5), units).expect("scaled");
+        assert_close(form.absolute_volume().value, cubic_feet(1.5).value, EXACT);
+        assert_eq!(scale_step(units), step);
+        let weighed = Weighed::of(&form, step).expect("weighed");
+        for (_, mass) in &weighed.parts {
+            let steps = (*mass / step).value;
+            assert_within(steps, steps.round(), 1e-9);
+        }
+        assert!(weighed.fills && weighed.off.abs() < 1e-3, "{}", weighed.off);
+        assert_eq!(weighed.too_coarse, []);
+    }
+}
+
+/// A cup of mix is too little for a scale of 1 oz: it says which parts, and that it does not fill.
+#[test]
+fn too_little_for_the_scale() {
+    let recipe = Recipe { pigment: 0.02, ..Recipe::backer() };
+    let mix = recipe.proportions(litres(0.2), Units::Inch).expect("proportions");
+    let weighed = Weighed::of(&mix, scale_step(Units::Inch)).expect("weighed");
+    assert!(weighed.too_coarse.contains(&Role::Pigment), "{weighed:?}");
+    assert!(!weighed.fills, "{weighed:?}");
+    assert_eq!(Weighed::of(&mix, pounds(0.0)), None);
+}
+
+/// Shared out over batches to the last step.
+#[test]
+fn shared_out_over_batches() {
+    assert_eq!(share_out(10, &[1.0, 1.0, 1.0]), [3, 4, 3]);
+    assert_eq!(share_out(7, &[2.0, 1.0]), [5, 2]);
+    assert_eq!(share_out(7, &[f64::NAN, 0.0]), [7, 0]);
+    assert_eq!(share_out(7, &[]), [0_u64; 0]);
+}
+
+fn additive(dose: AdditiveDose) -> Additive {
+    Additive {
+        name: "Flow aid".to_owned(),
+        dose,
+        density: water_density() * 1.1,
+        water: 0.6,
+        pigment: false,
+        workable: 1.0,
+        strength: 1.0,
+    }
+}
+
+/// By cement: 1 % of 20 lb. By the bag: 3 × 4 fl oz of 1.1 times the density of water;
+/// by NIST HB 44: 1 gal is 128 fl oz and 231 in³.
+#[test]
+fn doses_of_an_additive() {
+    let basis = Basis { cement: Some(pounds(20.0)), bags: Some(3) };
+    let by_cement = additive(AdditiveDose::OfCement(0.01)).added(basis, Units::Inch).expect("a dose");
+    assert_close(in_pounds(by_cement.mass.value), 0.2, EXACT);
+    assert_close(in_pounds(by_cement.water), 0.12, EXACT);
+    let dose = Dose::Volume(quarts(4.0 / 32.0));
+    let by_bag = additive(AdditiveDose::ABag(dose)).added(basis, Units::Inch).expect("a dose");
+    let expected = 12.0 / 128.0 * 231.0 / 1728.0 * 62.4 * 1.1;
+    assert_close(in_pounds(by_bag.mass.value), expected, EXACT);
+    assert_close(by_bag.volume.value, quarts(12.0 / 32.0).value, EXACT);
+    // What it brings is not poured in as well.
+    let poured = mixing_water(quarts(15.0), std::slice::from_ref(&by_bag), Units::Inch).expect("water");
+    let brought = expected * 0.6 / 62.4;
+    assert_close(in_cubic_feet(poured.value), 15.0 * 57.75 / 1728.0 - brought, EXACT);
+    assert_eq!(mixing_water(quarts(0.1), &[by_bag], Units::Inch), Err(AdditiveProblem::TooWet));
+}
+
+#[test]
+fn doses_that_do_not_go() {
+    let basis = Basis { cement: None, bags: None };
+    let of = |dose, basis| additive(dose).added(basis, Units::Inch).map(|_| ());
+    assert_eq!(of(AdditiveDose::OfCement(0.01), basis), Err(AdditiveProblem::CementUnknown));
+    assert_eq!(of(AdditiveDose::ABag(Dose::Mass(pounds(1.0))), basis), Err(AdditiveProblem::NoBags));
+    let known = Basis { cement: Some(pounds(20.0)), bags: Some(1) };
+    assert_eq!(of(AdditiveDose::OfCement(f64::NAN), known), Err(AdditiveProblem::NoNumber));
+    let pigment = Additive { pigment: true, ..additive(AdditiveDose::OfCement(0.11)) };
+    assert_eq!(pigment.added(known, Units::Inch).map(|_| ()), Err(AdditiveProblem::TooMuchPigment));
+    let at_most = Additive { dose: AdditiveDose::OfCement(0.10), ..pigment };
+    assert!(at_most.added(known, Units::Inch).is_ok());
+}

@@ -1,0 +1,138 @@
+//! The temperature of a fresh mix, and of the water for it.
+
+use crate::{EXACT, assert_close, assert_within};
+use pourwright::measure::exact::{fahrenheit, in_pounds, pounds};
+use pourwright::measure::{Mass, Temperature, Units};
+use pourwright::pour::temperature::{Charge, ChargeProblem};
+use uom::si::mass::kilogram;
+use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit};
+
+fn mixed(charge: Charge) -> f64 {
+    charge.temperature(Units::Inch).expect("a temperature").value.get::<degree_fahrenheit>()
+}
+
+fn charge(aggregate: [f64; 2], moisture: f64, cement: [f64; 2], water: [f64; 2], ice: f64) -> Charge {
+    Charge {
+        dry: pounds(cement[0]),
+        dry_temperature: fahrenheit(cement[1]),
+        aggregate: pounds(aggregate[0]),
+        aggregate_temperature: fahrenheit(aggregate[1]),
+        moisture: pounds(moisture),
+        water: pounds(water[0]),
+        water_temperature: fahrenheit(water[1]),
+        ice: pounds(ice),
+    }
+}
+
+/// T1: stone and sand 3000 lb at 80 °F, cement 564 lb at 150 °F, water 282 lb at 80 °F.
+fn warm() -> Charge {
+    charge([3000.0, 80.0], 0.0, [564.0, 150.0], [282.0, 80.0], 0.0)
+}
+
+/// T2: half of the water as ice.
+fn iced() -> Charge {
+    charge([3000.0, 90.0], 32.0, [564.0, 150.0], [125.0, 75.0], 125.0)
+}
+
+/// T4: a bag of 80 lb at 55 °F, 7 lb of water at 110 °F.
+fn bag() -> Charge {
+    Charge::bagged(pounds(80.0), fahrenheit(55.0), pounds(7.0), fahrenheit(110.0))
+}
+
+/// T1, T2 and T4: ACI 305R and 306R (formula published, UFC 3-130-04 Eq. 16; ice term 144 − 32 = 112 from
+/// memory), computed.
+#[test]
+fn temperature_of_a_mix() {
+    assert_close(mixed(warm()), 88.15, 1e-3);
+    assert_close(mixed(iced()), 71.54, 1e-3);
+    assert_close(mixed(bag()), 70.65, 1e-3);
+}
+
+/// The working is in the units of the job, and its numbers come to its result: T4 by hand is (968 + 770) ÷ 24.6;
+/// ice at 112 as the standard has it in pounds and °F.
+#[test]
+fn working_in_the_units_of_the_job() {
+    let working = bag().temperature(Units::Inch).expect("a temperature").working;
+    let last = working.lines.last().expect("a line");
+    assert_eq!(last.numbers, "(968 + 7 × 110) ÷ (17.6 + 7), in lb and °F");
+    assert_eq!(last.result, "≈ 70.7 °F");
+    let iced = iced().temperature(Units::Inch).expect("a temperature").working;
+    assert!(iced.lines.last().expect("a line").numbers.contains("− 112 × 125"), "{iced:?}");
+}
+
+/// T3, the SI form: stone and sand 1800 kg at 25 °C, cement 335 kg at 60 °C, water 167 kg at 20 °C.
+#[test]
+fn temperature_of_a_mix_in_si() {
+    let celsius = Temperature::new::<degree_celsius>;
+    let kilograms = Mass::new::<kilogram>;
+    let charge = Charge {
+        aggregate: kilograms(1800.0),
+        aggregate_temperature: celsius(25.0),
+        ..Charge::bagged(kilograms(335.0), celsius(60.0), kilograms(167.0), celsius(20.0))
+    };
+    let found = charge.temperature(Units::Metric).expect("a temperature").value;
+    assert_close(found.get::<degree_celsius>(), 27.74, 1e-3);
+}
+
+/// The water for the temperature of T1, T2 and T4 is theirs, and for another temperature the mix comes out so.
+#[test]
+fn water_for_a_temperature() {
+    for (charge, water) in [(warm(), 80.0), (iced(), 75.0), (bag(), 110.0)] {
+        let out = charge.temperature(Units::Inch).expect("a temperature").value;
+        let back = charge.water_for(out, Units::Inch).expect("water").value;
+        assert_within(back.get::<degree_fahrenheit>(), water, 1e-6);
+        let cooler = fahrenheit(out.get::<degree_fahrenheit>() - 5.0);
+        let water_temperature = charge.water_for(cooler, Units::Inch).expect("colder water").value;
+        assert_within(mixed(Charge { water_temperature, ..charge }), cooler.get::<degree_fahrenheit>(), 1e-6);
+    }
+}
+
+/// T2 solved for its ice: of 250 lb of water at 75 °F, 125 lb are ice.
+#[test]
+fn ice_for_a_temperature() {
+    let out = iced().temperature(Units::Inch).expect("a temperature").value;
+    let all_water = Charge { water: pounds(250.0), ice: pounds(0.0), ..iced() };
+    let ice = all_water.ice_for(out, Units::Inch).expect("ice").value;
+    assert_close(in_pounds(ice), 125.0, EXACT);
+    // As it is, it needs none.
+    let as_it_is = all_water.temperature(Units::Inch).expect("a temperature").value;
+    assert_within(in_pounds(all_water.ice_for(as_it_is, Units::Inch).expect("none").value), 0.0, 1e-9);
+}
+
+/// Water no colder than freezing, no hotter than 140 °F (ACI 306R, from memory), no more ice than water: what
+/// is out of reach says how near it comes.
+#[test]
+fn out_of_reach() {
+    let Err(ChargeProblem::NotSoCold(coldest)) = bag().water_for(fahrenheit(40.0), Units::Inch) else {
+        panic!("water under freezing")
+    };
+    // (0.22 × 80 × 55 + 7 × 32) ÷ (17.6 + 7) by the formula of T1.
+    assert_close(coldest.get::<degree_fahrenheit>(), (0.22 * 80.0 * 55.0 + 7.0 * 32.0) / 24.6, EXACT);
+    let Err(ChargeProblem::NotSoWarm(warmest)) = bag().water_for(fahrenheit(90.0), Units::Inch) else {
+        panic!("water over 140 °F")
+    };
+    assert_close(warmest.get::<degree_fahrenheit>(), (0.22 * 80.0 * 55.0 + 7.0 * 140.0) / 24.6, EXACT);
+    // Hot bags: with all 7 lb as ice, (0.22 × 80 × 120 − 112 × 7) ÷ 24.6.
+    let hot = Charge::bagged(pounds(80.0), fahrenheit(120.0), pounds(7.0), fahrenheit(70.0));
+    let Err(ChargeProblem::NotSoCold(coldest)) = hot.ice_for(fahrenheit(40.0), Units::Inch) else {
+        panic!("more ice than water")
+    };
+    assert_close(coldest.get::<degree_fahrenheit>(), (0.22 * 80.0 * 120.0 - 112.0 * 7.0) / 24.6, EXACT);
+    assert!(matches!(hot.ice_for(fahrenheit(110.0), Units::Inch), Err(ChargeProblem::NotSoWarm(_))));
+    let dry = Charge { water: pounds(0.0), ..bag() };
+    assert_eq!(dry.water_for(fahrenheit(60.0), Units::Inch), Err(ChargeProblem::NoWater));
+}
+
+#[test]
+fn charges_that_cannot_be() {
+    for (charge, problem) in [
+        (Charge { dry: pounds(-1.0), ..bag() }, ChargeProblem::NoNumber),
+        (Charge { dry: pounds(f64::NAN), ..bag() }, ChargeProblem::NoNumber),
+        (Charge::bagged(pounds(0.0), fahrenheit(70.0), pounds(0.0), fahrenheit(70.0)), ChargeProblem::NoNumber),
+        (Charge { dry_temperature: fahrenheit(f64::INFINITY), ..bag() }, ChargeProblem::NoNumber),
+        (Charge { water_temperature: fahrenheit(31.0), ..bag() }, ChargeProblem::Water),
+        (Charge { ice: pounds(20.0), ..bag() }, ChargeProblem::IceLeft),
+    ] {
+        assert_eq!(charge.temperature(Units::Inch), Err(problem), "{charge:?}");
+    }
+}
