@@ -4,22 +4,15 @@
 //! Limits are published or spoken of in inches, pounds and degrees Fahrenheit, so they are written
 //! in those; inside they are quantities like any other.
 
-use crate::measure::exact::{fahrenheit, inches, pounds, pounds_a_cubic_foot};
-use crate::measure::{Angle, Length, Mass, MassDensity, Pressure, Temperature, Units};
+use crate::measure::exact::{fahrenheit, inches, pounds, pounds_a_cubic_foot, psi};
+use crate::measure::{Angle, Area, Length, Mass, MassDensity, Pressure, Temperature, Time, Units};
 use crate::working::Source;
 use uom::si::angle::degree;
-use uom::si::f64::Force;
+use uom::si::f64::{Force, MassFlux, TemperatureInterval, Velocity};
 use uom::si::force::newton;
 use uom::si::length::micrometer;
 use uom::si::mass::kilogram;
 use uom::si::pressure::megapascal;
-
-use crate::measure::exact::{fahrenheit, inches, pounds, pounds_a_cubic_foot, psi};
-use crate::measure::{Area, Length, Mass, MassDensity, Pressure, Temperature, Time, Units};
-use crate::working::Source;
-use uom::si::f64::{MassFlux, TemperatureInterval, Velocity};
-use uom::si::length::micrometer;
-use uom::si::mass::kilogram;
 use uom::si::temperature_interval as interval;
 use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::velocity::kilometer_per_hour;

@@ -4,16 +4,16 @@
 //! Tolerances are relative unless they carry a unit; "exact" is 1e-9.
 
 mod bags;
-mod building;
 mod batches;
+mod building;
 mod carry;
 mod cutouts;
 mod findings;
 mod form;
 mod geometry;
 mod knockouts;
-mod parts;
 mod maturity;
+mod parts;
 mod plane;
 mod pour;
 mod proportions;

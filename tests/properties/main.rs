@@ -3,8 +3,8 @@
 mod form;
 mod knockouts;
 mod plane;
-mod sheets;
 mod pour;
+mod sheets;
 
 use pourwright::draw::{Face, Part, plan};
 use pourwright::estimate::{Estimate, estimate};
