@@ -1,10 +1,9 @@
 //! The panel that the face is cast on.
 
-use super::part::in_the_form;
 use crate::job::SideStand;
 use crate::measure::Length;
 use crate::plane::Outline;
-use kurbo::{Rect, Vec2};
+use kurbo::{Point, Rect, Vec2};
 use uom::si::length::meter;
 
 /// A corner of the panel, to be marked out on its blank.
@@ -98,4 +97,10 @@ fn diagonals(outline: &Outline) -> Vec<Diagonal> {
             Some(Diagonal { between, length: Length::new::<meter>((*other - *one).hypot()) })
         })
         .collect()
+}
+
+/// How far a point lies from the left front corner of a panel, as the form is seen: face down, left and right
+/// changed over.
+fn in_the_form(bounds: Rect, point: Point) -> Vec2 {
+    Vec2::new(bounds.x1 - point.x, point.y - bounds.y0)
 }

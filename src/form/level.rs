@@ -12,7 +12,7 @@ use crate::measure::{Length, Volume, write_area, write_length, write_volume};
 use crate::plane::Outline;
 use crate::top::Top;
 use crate::working::{Figure, Known, Source, Waiting, Working};
-use kurbo::{Point, Rect, Vec2};
+use kurbo::{Point, Rect};
 use uom::si::length::meter;
 
 /// A piece cast of a flowing mix in a form that is out of level.
@@ -117,5 +117,5 @@ fn centroid(top: &Top, outline: &Outline) -> Point {
         area -= opening.area();
         moment -= opening.area() * opening.centroid().to_vec2();
     }
-    if area > 0.0 { (moment / area).to_point() } else { outline.centroid() + Vec2::ZERO }
+    if area > 0.0 { (moment / area).to_point() } else { outline.centroid() }
 }

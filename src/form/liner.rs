@@ -17,7 +17,7 @@ use uom::si::ratio::ratio;
 const SMOOTH: f64 = PI / 180.0;
 
 /// More lengths than this along one run is a typing error.
-const MOST_LENGTHS: f64 = 1000.0;
+const MOST_LENGTHS: f64 = 50.0;
 
 /// Neighbouring lined edges that one liner covers without a cut at a corner.
 #[derive(Clone, Debug, PartialEq)]

@@ -2,14 +2,18 @@
 
 use crate::measure::Length;
 
-/// Placings tried before the answer of the simple rule stands: far more than a job of a dozen pieces needs.
-const MOST_TRIES: u32 = 200_000;
+/// Placings tried before the answer of the simple rule stands: far more than a job of a dozen pieces needs, and
+/// over within a millisecond or two.
+const MOST_TRIES: u32 = 20_000;
+
+/// More pieces than this are not tried every other way.
+const MOST_TRIED: usize = 60;
 
 /// What every length is cut into: for each, the pieces by their index, longest first. A piece longer than the
 /// stock gets a length of its own. Nothing is lost between pieces: a knife takes no kerf.
 ///
 /// First the longest pieces go wherever they fit first; where that takes more lengths than the sum of the
-/// pieces asks for, every other way is tried, up to [`MOST_TRIES`].
+/// pieces asks for, every other way is tried, up to [`MOST_TRIES`] and [`MOST_TRIED`].
 pub(super) fn pack(pieces: &[Length], stock: Length) -> Vec<Vec<usize>> {
     let mut order: Vec<usize> = (0..pieces.len()).collect();
     order.sort_by(|one, other| pieces[*other].value.total_cmp(&pieces[*one].value));
@@ -18,7 +22,7 @@ pub(super) fn pack(pieces: &[Length], stock: Length) -> Vec<Vec<usize>> {
     let room = stock.value * (1.0 + 1e-9);
     let mut best = first_fit(&sizes, room);
     let least = (sizes.iter().sum::<f64>() / room).ceil() as usize;
-    while best.len() > least.max(1) {
+    while sizes.len() <= MOST_TRIED && best.len() > least.max(1) {
         let mut search = Search { sizes: &sizes, tries: MOST_TRIES };
         let mut bins = vec![(room, Vec::new()); best.len() - 1];
         if !search.place(0, &mut bins) {

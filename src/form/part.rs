@@ -8,7 +8,7 @@ use crate::job::{Bend, FormField, Job, Piece, Place};
 use crate::measure::{Angle, Length, Units, write_angle, write_length};
 use crate::plane::{Edge, EdgeTag, Opening, Outline, between_openings};
 use crate::working::{Known, all, both};
-use kurbo::{Point, Vec2};
+use kurbo::Point;
 use uom::si::length::meter;
 
 /// A straight side.
@@ -287,10 +287,4 @@ pub(super) fn clashes(parts: &[Part]) -> Vec<Clash> {
         }
     }
     found
-}
-
-/// How far a point lies from the left front corner of a panel, as the form is seen: face down, left and right
-/// changed over.
-pub(super) fn in_the_form(bounds: kurbo::Rect, point: Point) -> Vec2 {
-    Vec2::new(bounds.x1 - point.x, point.y - bounds.y0)
 }

@@ -202,12 +202,7 @@ impl Release {
         let sum = flat + upright;
         let area = Working::new("Area to wipe with release agent")
             .line("base, less cutouts and holes", "", write(flat), Source::Arithmetic)
-            .line(
-                "sides and knockouts: length around × cast thickness",
-                write(upright).to_string(),
-                write(upright),
-                Source::Arithmetic,
-            )
+            .line("sides and knockouts, over the cast thickness", "", write(upright), Source::Arithmetic)
             .line("all of it", format!("{} + {}", write(flat), write(upright)), write(sum), Source::Arithmetic)
             .of(sum);
         let film = limits::release_film();
