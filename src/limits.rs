@@ -407,7 +407,7 @@ pub fn heaviest_charge() -> Mass {
     Mass::new::<kilogram>(100_000.0)
 }
 
-/// Hotter water makes cement set in a flash (ACI 306R: 140 °F).
+/// Mixing water is heated to this at most (ACI 306R: 140 °F); hotter water makes cement set in a flash.
 pub fn water_hottest() -> Temperature {
     fahrenheit(140.0)
 }

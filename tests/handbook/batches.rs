@@ -261,6 +261,23 @@ fn cooling_in_whole_degrees_of_the_job() {
     assert_within(cool.expect("a cooler mix"), 16.0, 1e-9);
 }
 
+/// A retarder that is in already counts: six bags, 24 min, with 1.5 times the workable time want 16 min of the mix
+/// alone, at 70 − 18·log2(16/15) = 68.32 °F.
+#[test]
+fn cooling_less_with_a_retarder() {
+    let retarder = Some(Retarder { at_most: 2.0, used: 0.5 });
+    let found = remedies(&PourDay { retarder, ..day(6.0) }, Units::Inch);
+    let cool = found.iter().find_map(|remedy| match remedy.change {
+        Change::Cooler(cool) => Some(cool.get::<degree_fahrenheit>()),
+        _ => None,
+    });
+    assert_within(cool.expect("a cooler mix"), 68.0, 1e-9);
+    // And more of it does it alone: 24 ÷ 15 is 1.6 times, so 60 % of the most.
+    assert!(
+        changes(&found).iter().any(|change| matches!(change, Change::Retarder(share) if (share - 0.6).abs() < 1e-9))
+    );
+}
+
 /// What fits needs nothing; what nothing alone makes fit is offered nothing: with 2 min of workable time not
 /// even one batch of 4 min is placed.
 #[test]

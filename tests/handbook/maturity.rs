@@ -46,6 +46,21 @@ fn pace_of_hardening() {
     }
 }
 
+/// Where a law has no sense, as with a datum over the reference, or at no temperature, nothing hardens.
+#[test]
+fn no_pace_without_sense() {
+    for (law, at) in [
+        (Law::NurseSaul { datum: celsius(30.0) }, 10.0),
+        (Law::NurseSaul { datum: celsius(30.0) }, 40.0),
+        (Law::NurseSaul { datum: celsius(20.0) }, 30.0),
+        (Law::default(), f64::NAN),
+        (Law::default(), -300.0),
+        (Law::NurseSaul { datum: celsius(-10.0) }, -11.0),
+    ] {
+        assert_eq!(law.pace(celsius(at), celsius(20.0)), 0.0, "{law:?} {at}");
+    }
+}
+
 /// M2, M4 and M5, computed: equivalent ages, at 20 °C and at 23 °C.
 #[test]
 fn equivalent_age() {
