@@ -1,8 +1,9 @@
 //! The single door: [`estimate`] makes everything that follows from a job.
 
 use crate::carry::{self, Crew, Weights};
+use crate::cutting::{self, Cutting, QUICK, Task};
 use crate::finding::Finding;
-use crate::form::{self, Form};
+use crate::form::{self, Build, Built, Form};
 use crate::job::read::{self, all, both};
 use crate::job::{Job, JobField, Place};
 use crate::knockout::{self, Knockouts};
@@ -54,6 +55,10 @@ pub struct Estimate {
     pub headline: Headline,
     /// One for every piece of the job, in its order.
     pub pieces: Vec<PieceEstimate>,
+    /// What the forms of all pieces take together.
+    pub build: Build,
+    /// The sheets that their parts are cut from.
+    pub cutting: Known<Cutting>,
     /// One for every bag that a piece refers to, in the order of the job's bags.
     pub orders: Vec<Known<Order>>,
     /// What the bags cost.
@@ -76,8 +81,32 @@ pub fn estimate(job: &Job, prices: &PriceBook) -> Estimate {
         both(chosen, MaterialCost::of(&orders, job, prices)).map(|(_, cost)| cost)
     });
     let headline = headline(job, &pieces, &orders);
-    let findings = findings(job, &pieces);
-    Estimate { headline, pieces, orders, cost, findings }
+    let built: Vec<_> = pieces.iter().map(PieceEstimate::built).collect();
+    let build = Build::of(&built, job);
+    let cutting = cutting(job, &pieces, &build);
+    let mut findings = findings(job, &pieces);
+    findings.extend(build.findings(&built, job));
+    if let Ok(cutting) = &cutting {
+        findings.extend(cutting::advise(cutting, job));
+    }
+    // Stable: the order of the job stays within each strength.
+    findings.sort_by_key(|finding| finding.strength);
+    Estimate { headline, pieces, build, cutting, orders, cost, findings }
+}
+
+fn cutting(job: &Job, pieces: &[PieceEstimate], build: &Build) -> Known<Cutting> {
+    let knockouts: Vec<_> = pieces.iter().map(|piece| &piece.knockouts).collect();
+    let task = job_has_pieces(job).and_then(|()| Task::of(build, &knockouts, job))?;
+    let layout = task.lay_out(QUICK);
+    Ok(Cutting::new(task, layout, job))
+}
+
+impl PieceEstimate {
+    /// As far as building needs it.
+    fn built(&self) -> Built<'_> {
+        let fresh = self.pour.as_ref().ok().map(|pour| pour.fresh_density.value);
+        Built { top: &self.top, form: &self.form, fresh }
+    }
 }
 
 fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
@@ -199,7 +228,5 @@ fn findings(job: &Job, pieces: &[PieceEstimate]) -> Vec<Finding> {
     findings.extend(form::advise_job(job));
     findings.extend(knockout::advise_job(job));
     findings.extend(pour::advise_job(job));
-    // Stable: the order of the job stays within each strength.
-    findings.sort_by_key(|finding| finding.strength);
     findings
 }

@@ -16,6 +16,7 @@
 //! * [`form`]: what is built to cast it: clear size, base, sides.
 //! * [`sheet`]: how the parts of forms are cut from sheets: layout, cuts, off-cuts.
 //! * [`knockout`]: what keeps cutouts and holes open: layers, draft, hold-down, cores.
+//! * [`cutting`]: the blanks of a job's forms and knockouts, on sheets.
 //! * [`mix`]: what is poured: the bag catalogue, volume, bags, water, additives.
 //! * [`pour`]: when things happen: batches against the workable time.
 //! * [`carry`]: weight, and the people it takes.
@@ -46,6 +47,8 @@ pub mod form;
 
 pub mod knockout;
 pub mod sheet;
+
+pub mod cutting;
 
 pub mod mix;
 

@@ -1,0 +1,176 @@
+//! The sheets of a job: every blank of board that its forms and knockouts take, laid out together.
+
+use crate::finding::{Finding, Stage, Strength, say};
+use crate::form::{Build, Stock};
+use crate::job::read::{self, all, both};
+use crate::job::{FormField, Job, LayerOf, Place, SheetField};
+use crate::knockout::Knockouts;
+use crate::limits;
+use crate::measure::{Length, write_area, write_count, write_percent};
+use crate::sheet::{self, Effort, Layout, Part, Supply, Unplaced, Why};
+use crate::working::{Figure, Known, Source, Working};
+
+/// One blank that is cut from a sheet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Blank {
+    /// Its mark in the cut list and on the drawings: "S1", "K1.2".
+    pub mark: String,
+    /// The piece that it is for, by its index.
+    pub piece: usize,
+    /// The longer side.
+    pub length: Length,
+    /// The shorter side.
+    pub width: Length,
+}
+
+/// What the layout is made of. Two jobs that ask alike are cut alike, so it tells whether a layout that was
+/// made elsewhere still holds.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Task {
+    /// The blanks, each as often as it is cut.
+    pub blanks: Vec<Blank>,
+    /// The sheets, in the order of the job.
+    pub stock: Vec<sheet::Stock>,
+    /// What the saw takes.
+    pub kerf: Length,
+    /// Off-cuts with a shorter side than this are thrown away.
+    pub keep: Length,
+}
+
+/// The sheets of a job, cut.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cutting {
+    /// What was asked for.
+    pub task: Task,
+    /// Where everything lies.
+    pub layout: Layout,
+    /// Sheets to buy.
+    pub to_buy: Figure<u32>,
+    /// The share of all sheets that is neither part nor off-cut to keep.
+    pub waste: Figure<f64>,
+}
+
+/// Held against a part so often, a layout takes under 8 ms in the page: the plain ways, and a short search.
+pub const QUICK: Effort = Effort { steps: 100_000 };
+
+impl Task {
+    /// What the forms and the knockouts of a job have cut from sheets of its board.
+    ///
+    /// # Errors
+    /// What it waits for: a form, the kerf, or a size of sheet.
+    pub fn of(build: &Build, knockouts: &[&Knockouts], job: &Job) -> Known<Self> {
+        let form = |field| Place::Form(field);
+        let board = read::positive_length(job, form(FormField::Board));
+        let kerf = read::optional(job, form(FormField::Kerf), read::length);
+        let keep = read::optional(job, form(FormField::Keep), read::length);
+        let (((rows, board), (kerf, keep)), stock) =
+            both(both(both(build.stock.clone(), board), both(kerf, keep)), stock(job))?;
+        let mut blanks = Vec::new();
+        for row in rows.iter().filter(|row| row.stock == Stock::Board) {
+            let blank = Blank { mark: row.mark.clone(), piece: row.piece, length: row.length, width: row.width };
+            let count = usize::try_from(row.count).unwrap_or(usize::MAX).min(sheet::MOST_PARTS);
+            blanks.extend(std::iter::repeat_n(blank, count));
+        }
+        for (piece, knockouts) in knockouts.iter().enumerate() {
+            // A layer of another thickness comes from another sheet.
+            let alike = |thickness: Length| (thickness - board).abs() <= limits::geometry_tolerance();
+            let of_board = knockouts.blanks().filter(|blank| blank.of == LayerOf::Board && alike(blank.thickness));
+            blanks.extend(of_board.map(|blank| Blank {
+                mark: if job.pieces.len() > 1 { format!("{}-{}", piece + 1, blank.mark) } else { blank.mark.clone() },
+                piece,
+                length: blank.length.max(blank.width),
+                width: blank.length.min(blank.width),
+            }));
+        }
+        Ok(Self { blanks, stock, kerf: kerf.unwrap_or_default(), keep: keep.unwrap_or_default() })
+    }
+
+    /// Cuts the sheets.
+    pub fn lay_out(&self, effort: Effort) -> Layout {
+        let part = |blank: &Blank| Part { width: blank.width, length: blank.length, may_turn: true };
+        let parts: Vec<_> = self.blanks.iter().map(part).collect();
+        sheet::lay_out(&parts, &self.stock, self.kerf, self.keep, effort)
+    }
+
+    /// The mark of the blank with that index.
+    pub fn mark(&self, blank: usize) -> String {
+        self.blanks.get(blank).map_or_else(String::new, |blank| blank.mark.clone())
+    }
+}
+
+/// The sheets of the job; those of which nothing is typed are left aside.
+fn stock(job: &Job) -> Known<Vec<sheet::Stock>> {
+    let typed = job.form.sheets.iter().enumerate();
+    let typed = typed.filter(|(_, sheet)| !(sheet.width.is_blank() && sheet.length.is_blank()));
+    all(typed.map(|(index, _)| {
+        let length = |field| read::positive_length(job, Place::Sheet(index, field));
+        let owned = read::optional(job, Place::Sheet(index, SheetField::Owned), read::count);
+        let ((width, length), owned) = both(both(length(SheetField::Width), length(SheetField::Length)), owned)?;
+        let supply = owned.map_or(Supply::ToBuy, Supply::AtHand);
+        Ok(sheet::Stock { width: width.min(length), length: width.max(length), supply })
+    }))
+}
+
+impl Cutting {
+    /// The sheets cut with that layout of the task.
+    pub fn new(task: Task, layout: Layout, job: &Job) -> Self {
+        let units = job.units;
+        let sheets = layout.to_buy();
+        let placed = task.blanks.len().saturating_sub(layout.unplaced.len());
+        let to_buy = Working::new("Sheets to buy")
+            .line(
+                format!("{} laid out on sheets, kerf between them", write_count(placed as u32, "blank", "blanks")),
+                format!("no layout takes fewer than {}", layout.least_sheets),
+                write_count(sheets, "sheet", "sheets"),
+                Source::Arithmetic,
+            )
+            .of(sheets);
+        let waste = layout.waste_share();
+        let write = |area| write_area(area, units).to_string();
+        let waste = Working::new("Waste")
+            .line(
+                "(sheets − parts − off-cuts kept) ÷ sheets",
+                format!(
+                    "({} − {} − {}) ÷ {}",
+                    write(layout.sheet_area()),
+                    write(layout.parts_area()),
+                    write(layout.kept_area()),
+                    write(layout.sheet_area())
+                ),
+                write_percent(waste),
+                Source::Arithmetic,
+            )
+            .of(waste);
+        Self { task, layout, to_buy, waste }
+    }
+}
+
+/// Findings about the sheets of a job.
+pub(crate) fn advise(cutting: &Cutting, job: &Job) -> Vec<Finding> {
+    let finding = |unplaced: &Unplaced| {
+        let blank = cutting.task.blanks.get(unplaced.part)?;
+        let size = format!("{} by {}", say::length(blank.length, job.units), say::length(blank.width, job.units));
+        let mark = &blank.mark;
+        let (says, remedy) = match unplaced.why {
+            Why::FitsNoSheet => (
+                format!("Part {mark}, {size}, is larger than every sheet."),
+                "Use a larger sheet, or make the part of two with a batten behind the joint.",
+            ),
+            Why::NoSheetLeft => (
+                format!("Part {mark}, {size}, finds no room on the sheets you have."),
+                "Add a sheet to buy: leave blank how many you have of it.",
+            ),
+            Why::NotASize => (format!("Part {mark} has no size."), "Check what it is made from."),
+            Why::TooMany => (format!("More than {} parts are not laid out.", sheet::MOST_PARTS), "Split the job."),
+        };
+        Some(Finding {
+            strength: Strength::Watch,
+            stage: Stage::Build,
+            place: Place::Sheet(0, SheetField::Length),
+            says,
+            remedy: remedy.to_owned(),
+            source: Source::Arithmetic,
+        })
+    };
+    cutting.layout.unplaced.iter().filter_map(finding).take(3).collect()
+}
