@@ -15,6 +15,7 @@
 //! * [`top`]: the finished thing: outline, edges, cutouts, and the strips between them.
 //! * [`form`]: what is built to cast it: clear size, base, sides.
 //! * [`knockout`]: what keeps cutouts and holes open: layers, draft, hold-down, cores.
+//! * [`steel`]: what lies in it: panels of lath, bars along the rails, their mass.
 //! * [`mix`]: what is poured: the bag catalogue, volume, bags, water, additives.
 //! * [`pour`]: when things happen: batches against the workable time.
 //! * [`carry`]: weight, and the people it takes.
@@ -43,6 +44,8 @@ pub mod top;
 pub mod form;
 
 pub mod knockout;
+
+pub mod steel;
 
 pub mod mix;
 

@@ -15,6 +15,7 @@ mod pour;
 mod room;
 mod seams;
 mod shapes;
+mod steel;
 mod units;
 
 use pourwright::estimate::{Estimate, estimate};

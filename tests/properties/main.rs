@@ -2,6 +2,7 @@
 
 mod knockouts;
 mod plane;
+mod steel;
 
 use pourwright::draw::{Face, Part, plan};
 use pourwright::estimate::{Estimate, estimate};
