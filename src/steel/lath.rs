@@ -107,9 +107,14 @@ impl LathPlan {
             Waiting::at(place, says)
         };
         let panels = panels(&region, sheet).ok_or_else(too_many)?;
-        let area = Area::new::<square_meter>(panels.iter().map(|(at, _)| region.area_in(*at)).sum());
+        // What lies in a cutout altogether is not cut.
+        let cut = panels.into_iter().map(|(at, turned)| (at, turned, region.area_in(at)));
+        let cut: Vec<_> = cut.filter(|(_, _, area)| *area > 0.0).collect();
+        let area = Area::new::<square_meter>(cut.iter().map(|(_, _, area)| area).sum());
+        let panels: Vec<_> = cut.into_iter().map(|(at, turned, _)| (at, turned)).collect();
         let sheets = count_sheets(&panels, sheet, layers);
-        let listed = (1..).zip(panels).map(|(number, (at, turned))| panel(number, at, turned, &region, &openings));
+        let whole = Region { openings: Vec::new(), ..region };
+        let listed = (1..).zip(panels).map(|(number, (at, turned))| panel(number, at, turned, &whole, &openings));
         let panels: Vec<_> = listed.collect();
         let sheets = say_sheets(sheets, &panels, layers, [width, length], job);
         let area = say_area(area, &panels, job);
@@ -160,8 +165,6 @@ fn lay(region: &Region, sheet: Sheet) -> Option<Vec<Rect>> {
             }
         }
     }
-    // What lies in a cutout altogether is not cut.
-    panels.retain(|panel| region.area_in(*panel) > 0.0);
     Some(panels)
 }
 
@@ -206,7 +209,7 @@ fn count_sheets(panels: &[(Rect, bool)], sheet: Sheet, layers: u32) -> u32 {
     u32::try_from(sheets.len()).unwrap_or(u32::MAX)
 }
 
-fn panel(number: u32, at: Rect, turned: bool, region: &Region, openings: &[(RailEnd, Opening)]) -> Panel {
+fn panel(number: u32, at: Rect, turned: bool, whole: &Region, openings: &[(RailEnd, Opening)]) -> Panel {
     let length = |metres: f64| Length::new::<meter>(metres);
     let cut = |(of, outline): &(RailEnd, Opening)| {
         let inside = outline.bounds().intersect(at);
@@ -220,7 +223,6 @@ fn panel(number: u32, at: Rect, turned: bool, region: &Region, openings: &[(Rail
             depth: length(inside.height()),
         })
     };
-    let whole = Region { outer: region.outer.clone(), openings: Vec::new() };
     let (across, along) = if turned { (at.width(), at.height()) } else { (at.height(), at.width()) };
     Panel {
         mark: format!("L{number}"),

@@ -54,19 +54,19 @@ impl BarRail {
 const ALONG: f64 = 0.05;
 
 /// The rails that get a bar, in the order in which bars are laid: front and back, thinnest first, then between
-/// cutouts, then towards the ends. Towards an end the strip is short and mostly wide: without a limit only
-/// narrow ones count.
+/// cutouts, then towards the ends. Without a limit, what is wider than it is long is no rail; towards an end, where
+/// a strip is short and mostly wide, only narrow ones count.
 pub(super) fn wanted(top: &Top, chosen: &Chosen) -> Vec<BarRail> {
     let mut found: Vec<BarRail> = Vec::new();
     // Thinnest first: of several edges on one side of a cutout, the nearest makes the rail.
     for rail in &top.rails {
         let Some(found_rail) = beside(rail, chosen) else { continue };
         let same = |other: &BarRail| other.cutout == found_rail.cutout && other.lies == found_rail.lies;
-        let limit = chosen.rails_to.or(match found_rail.lies {
-            Lies::Left | Lies::Right => Some(limits::rail_watch()),
-            _ => None,
+        let limit = chosen.rails_to.unwrap_or_else(|| match found_rail.lies {
+            Lies::Left | Lies::Right => limits::rail_watch(),
+            _ => long(&found_rail, chosen),
         });
-        let within = limit.is_none_or(|limit| found_rail.width <= limit + limits::geometry_tolerance());
+        let within = found_rail.width <= limit + limits::geometry_tolerance();
         if !found.iter().any(same) && within {
             found.push(found_rail);
         }
@@ -79,6 +79,14 @@ pub(super) fn wanted(top: &Top, chosen: &Chosen) -> Vec<BarRail> {
     // Stable: the thinnest stays first.
     found.sort_by_key(rank);
     found
+}
+
+/// How long a rail is: as far as its cutout reaches along it.
+fn long(rail: &BarRail, chosen: &Chosen) -> Length {
+    let across = rail.at.1 - rail.at.0;
+    let own = chosen.openings.iter().find(|(end, _)| *end == RailEnd::Cutout(rail.cutout));
+    let bounds = own.map(|(_, opening)| opening.bounds()).unwrap_or_default();
+    Length::new::<meter>(if across.x.abs() > across.y.abs() { bounds.height() } else { bounds.width() })
 }
 
 /// The rail, if it is a strip that runs along what it lies between.

@@ -208,7 +208,21 @@ fn rails_that_get_a_bar() {
     assert_eq!(lies(&job), [Lies::Front, Lies::Behind, Lies::Left, Lies::Right]);
     job.pieces[0].reinforcement.rails_to = "".into();
     job.pieces[0].cutouts[0].from_left = "12".into();
-    assert_eq!(lies(&job), [Lies::Front, Lies::Behind, Lies::Between(1), Lies::Left], "2 in at the left end");
+    assert_eq!(lies(&job), [Lies::Front, Lies::Behind, Lies::Left], "2 in at the left end, 18 in between");
+}
+
+/// What is wider than it is long is no rail, unless it is asked for: 13 in between sinks that are 13 in deep are
+/// one, 14 in are none.
+#[test]
+fn a_strip_is_longer_than_wide() {
+    let count = |job: &Job| steel(job).bars.expect("bars are chosen").bars.len();
+    let mut job = with_bars(two_sinks(), BarSize::Four);
+    assert_eq!(count(&job), 3);
+    job.pieces[0].cutouts[0].from_left = "16".into();
+    assert_eq!(count(&job), 2);
+    job.pieces[0].reinforcement.rails_to = "14".into();
+    // With the two towards the ends, 6 and 7 in wide.
+    assert_eq!(count(&job), 5);
 }
 
 /// A hole in the middle of a rail: by hand, in 4 1/4 in behind the sink a hole of 1 3/8 in leaves 1 7/16 in on
