@@ -8,8 +8,9 @@ use pourwright::job::{
 };
 use pourwright::limits::{bar_diameter, bar_mass, lath_mass};
 use pourwright::measure::exact::{in_inches, in_pounds, inches, pounds};
-use pourwright::measure::{Area, Length, Mass};
+use pourwright::measure::{Area, Length, Mass, write_area, write_count, write_length, write_mass};
 use pourwright::steel::{Lies, Order, Steel};
+use pourwright::working::Working;
 use std::f64::consts::PI;
 use uom::si::area::square_meter;
 use uom::si::length::{meter, millimeter};
@@ -384,4 +385,22 @@ fn weighed_steel_outranks_worked_out_steel() {
     assert_close((as_cast(&job) - bare).value, pounds(5.0).value, 1e-9);
     let weights = worked_out(&with_lath(two_sinks(), Lath::Light)).pieces.remove(0).weights.expect("it can be weighed");
     assert!(weights.as_cast.working.lines.iter().any(|line| line.formula.contains("weight class")));
+}
+
+/// A working ends in the number that it is the working of.
+#[test]
+fn workings_of_steel() {
+    let steel = steel(&with_lath(with_bars(two_sinks(), BarSize::Four), Lath::Light));
+    let ends = |working: &Working, written: String| {
+        assert_eq!(working.lines.last().map(|line| line.result.as_str()), Some(written.as_str()), "{}", working.title);
+    };
+    let (lath, bars) = (steel.lath.expect("lath"), steel.bars.expect("bars"));
+    ends(&steel.mass.working, write_mass(steel.mass.value, Units::Inch).to_string());
+    ends(&lath.mass.working, write_mass(lath.mass.value, Units::Inch).to_string());
+    ends(&lath.area.working, write_area(lath.area.value, Units::Inch).to_string());
+    ends(&lath.sheets.working, write_count(lath.sheets.value, "sheet", "sheets"));
+    ends(&bars.mass.working, write_mass(bars.mass.value, Units::Inch).to_string());
+    for layer in [steel.lath_layer, steel.bar_layer].into_iter().flatten() {
+        ends(&layer.height.working, write_length(layer.height.value, Units::Inch).to_string());
+    }
 }
