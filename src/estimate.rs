@@ -11,6 +11,7 @@ use crate::measure::{Mass, Volume, write_count, write_mass, write_water};
 use crate::mix::{self, Order, Pour};
 use crate::pour::{self, Plan};
 use crate::price::{MaterialCost, PriceBook};
+use crate::steel::{self, Steel};
 use crate::top::{self, Seaming, Top};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 
@@ -36,6 +37,8 @@ pub struct PieceEstimate {
     pub form: Known<Form>,
     /// What keeps its cutouts and holes open.
     pub knockouts: Knockouts,
+    /// The lath and the bars in it.
+    pub steel: Known<Steel>,
     /// What has to be poured into the form.
     pub pour: Known<Pour>,
     /// Batches against the workable time.
@@ -114,6 +117,7 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let form = Form::of(&top, job, piece);
     let fresh = mix::bag_of(job, piece).and_then(|(index, bag)| mix::fresh_density(job, index, bag));
     let knockouts = Knockouts::of(&top, job, piece, fresh.as_ref().ok());
+    let steel = Steel::of(&top, job, piece);
     let pour = Pour::of(&top, job, piece);
     let plan = match &pour {
         Ok(pour) => Plan::of(pour, job),
@@ -126,7 +130,7 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     };
     let as_cast = weights.as_ref().map(|weights| weights.as_cast.value).map_err(Waiting::clone);
     let seams = Seaming::of(&top, as_cast, job, piece);
-    PieceEstimate { top, form, knockouts, pour, plan, weights, crew, seams }
+    PieceEstimate { top, form, knockouts, steel, pour, plan, weights, crew, seams }
 }
 
 fn job_has_pieces(job: &Job) -> Known<()> {
@@ -209,6 +213,7 @@ fn findings(job: &Job, pieces: &[PieceEstimate]) -> Vec<Finding> {
         findings.extend(top::advise(&parts.top, &parts.seams, job, piece));
         findings.extend(form::advise(&parts.top, job, piece));
         findings.extend(knockout::advise(&parts.knockouts, &parts.top, job, piece));
+        findings.extend(steel::advise(&parts.steel, &parts.top, job, piece));
         findings.extend(mix::advise_piece(job, piece));
         if let Ok(plan) = &parts.plan {
             findings.extend(pour::advise(plan, job, piece));

@@ -17,6 +17,7 @@
 //! * [`sheet`]: how the parts of forms are cut from sheets: layout, cuts, off-cuts.
 //! * [`knockout`]: what keeps cutouts and holes open: layers, draft, hold-down, cores.
 //! * [`cutting`]: the blanks of a job's forms and knockouts, on sheets.
+//! * [`steel`]: what lies in it: panels of lath, bars along the rails, their mass.
 //! * [`mix`]: what is poured: the bag catalogue, volume, bags, water, additives.
 //! * [`pour`]: when things happen: batches against the workable time.
 //! * [`carry`]: weight, and the people it takes.
@@ -49,6 +50,8 @@ pub mod knockout;
 pub mod sheet;
 
 pub mod cutting;
+
+pub mod steel;
 
 pub mod mix;
 

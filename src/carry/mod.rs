@@ -9,6 +9,7 @@ use crate::measure::{
     write_volume,
 };
 use crate::mix;
+use crate::steel;
 use crate::top::Top;
 use crate::working::{Figure, Known, Source, Working};
 
@@ -38,7 +39,7 @@ impl Weights {
     /// What it waits for: geometry, steel, or the bag's mass, water, yield or dry density.
     pub fn of(top: &Top, job: &Job, piece: usize) -> Known<Self> {
         let net = mix::net_volume(top, job, piece);
-        let steel = read::optional(job, Place::Piece(piece, PieceField::Steel), read::mass);
+        let steel = steel::mass_of(top, job, piece);
         let densities = mix::bag_of(job, piece).and_then(|(index, bag)| {
             let dry = Place::Bag(index, BagField::HardenedDensity);
             both(mix::fresh_density(job, index, bag), read::optional(job, dry, read::positive_density))
@@ -46,12 +47,14 @@ impl Weights {
         let finished = both(top.area.clone(), top.thickness.clone());
         let ((net, steel), ((fresh, dry), (area, thickness))) = both(both(net, steel), both(densities, finished))?;
         let units = job.units;
-        let steel = steel.unwrap_or_default();
 
         let as_cast = weigh(
-            Working::new("Weight as it comes out of the form").after(&net.working).after(&fresh.working),
+            Working::new("Weight as it comes out of the form")
+                .after(&net.working)
+                .after(&fresh.working)
+                .after(&steel.working),
             "concrete in the form × fresh density + steel",
-            (net.value, fresh.value, steel),
+            (net.value, fresh.value, steel.value),
             units,
         );
         let volume = area.value * thickness;
@@ -63,15 +66,15 @@ impl Weights {
         );
         let installed = match dry {
             Some(dry) => weigh(
-                working.line("density when dry", "", write_density(dry, units), Source::Typed),
+                working.line("density when dry", "", write_density(dry, units), Source::Typed).after(&steel.working),
                 "finished volume × density when dry + steel",
-                (volume, dry, steel),
+                (volume, dry, steel.value),
                 units,
             ),
             None => weigh(
-                working.after(&fresh.working),
+                working.after(&fresh.working).after(&steel.working),
                 "finished volume × fresh density + steel; a little less once dry",
-                (volume, fresh.value, steel),
+                (volume, fresh.value, steel.value),
                 units,
             ),
         };

@@ -150,6 +150,8 @@ fn a_cubic_foot_lifts_with_its_weight() {
     let screws = knockout(&job).hold.screws.expect("a board holds screws");
     // 150 ÷ 25.
     assert_eq!(screws.value, 6);
+    ends_in(&screws.working, "6 screws");
+    ends_in(&hold.lift.working, "150 lb");
     assert_eq!(
         knockout(&job).hold.words(Units::Inch),
         "If mix gets under it, it floats up with 150 lb. Set 150 lb on it, or hold it with 6 screws up through the base."

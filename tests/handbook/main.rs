@@ -22,6 +22,7 @@ mod seams;
 mod shapes;
 mod sheets;
 mod temperature;
+mod steel;
 mod units;
 mod weather;
 

@@ -5,6 +5,7 @@ mod knockouts;
 mod plane;
 mod pour;
 mod sheets;
+mod steel;
 
 use pourwright::draw::{Face, Part, plan};
 use pourwright::estimate::{Estimate, estimate};

@@ -1,0 +1,192 @@
+//! What the steel of a piece tells the maker to watch.
+
+use super::{Bars, Layer, Steel};
+use crate::finding::{Finding, Stage, Strength, say};
+use crate::job::read;
+use crate::job::{Job, PieceField, PieceKind, Place, SteelField};
+use crate::limits;
+use crate::measure::{Length, Mass};
+use crate::top::{RailEnd, Top};
+use crate::working::{Known, Source};
+
+/// The findings of one piece as they come together.
+struct Findings<'a> {
+    job: &'a Job,
+    piece: usize,
+    found: Vec<Finding>,
+}
+
+impl Findings<'_> {
+    fn add(&mut self, strength: Strength, place: Place, says: String, remedy: String) {
+        let says = format!("{}{says}", read::piece_prefix(self.job, self.piece));
+        self.found.push(Finding { strength, stage: Stage::Build, place, says, remedy, source: Source::Practice });
+    }
+
+    fn at(&self, field: SteelField) -> Place {
+        Place::Steel(self.piece, field)
+    }
+
+    fn write(&self, length: Length) -> String {
+        say::length(length, self.job.units)
+    }
+}
+
+/// Findings about the steel of the piece with that index.
+pub(crate) fn advise(steel: &Known<Steel>, top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
+    let mut findings = Findings { job, piece, found: Vec::new() };
+    let Ok(steel) = steel else { return Vec::new() };
+    let weighed = read::optional(job, Place::Piece(piece, PieceField::Steel), read::mass);
+    let weighed = !matches!(weighed, Ok(None)) && weighed != Ok(Some(Mass::default()));
+    if steel.lath.is_none() && steel.bars.is_none() {
+        if !weighed {
+            no_steel(top, &mut findings);
+        }
+        return findings.found;
+    }
+    edges(&mut findings);
+    if let (Some(bars), Some(layer)) = (&steel.bars, &steel.bar_layer) {
+        bar_height(bars, layer, &mut findings);
+    }
+    if let Some(layer) = &steel.lath_layer {
+        lath_height(layer, &mut findings);
+    }
+    match &steel.bars {
+        Some(bars) => beside_bars(bars, &mut findings),
+        None => rails_without_lath(top, &mut findings),
+    }
+    findings.found
+}
+
+/// The thinnest rail beside a cutout.
+fn thinnest(top: &Top) -> Option<&crate::top::Rail> {
+    top.rails.iter().find(|rail| matches!(rail.from, RailEnd::Cutout(_)) && rail.width > Length::default())
+}
+
+fn no_steel(top: &Top, findings: &mut Findings) {
+    let kind = findings.job.pieces.get(findings.piece).map_or(PieceKind::Top, |piece| piece.kind);
+    let Some(rail) = thinnest(top).filter(|rail| rail.is_narrow(kind)) else { return };
+    let says = format!("There is no steel in it, and a rail is only {} wide.", findings.write(rail.width));
+    let remedy = "Lay a bar along the rail or fibre in the mix; one bar does not stop a crack, but it holds a cracked \
+                  rail together.";
+    findings.add(Strength::Note, Place::Piece(findings.piece, PieceField::Steel), says, remedy.to_owned());
+}
+
+/// Steel that comes too near to the edges.
+fn edges(findings: &mut Findings) {
+    let place = findings.at(SteelField::OffEdges);
+    let Ok(off) = read::length(findings.job, place) else { return };
+    if off < limits::steel_cover() - limits::geometry_tolerance() {
+        let least = findings.write(limits::steel_cover());
+        let says =
+            format!("Steel comes within {} of edges and cutouts; under {least} it can show.", findings.write(off));
+        findings.add(Strength::Watch, place, says, "Keep it about 1 in off every edge and cutout.".to_owned());
+    }
+}
+
+fn bar_height(bars: &Bars, layer: &Layer, findings: &mut Findings) {
+    let place = findings.at(SteelField::BarHeight);
+    let short = |cover: Length, least: Length| cover < least - limits::geometry_tolerance();
+    let (cover, room) = (limits::steel_cover(), limits::steel_room());
+    if short(layer.face_cover, room) || short(layer.back_cover, Length::default()) {
+        let where_to = if short(layer.back_cover, Length::default()) { "sticks out of the back" } else { "lies bare" };
+        let says = format!(
+            "A bar {} thick at {} over the face {where_to}: it leaves {} to the face and {} behind.",
+            findings.write(bars.diameter),
+            findings.write(layer.height.value),
+            left(layer.face_cover, findings),
+            left(layer.back_cover, findings),
+        );
+        let remedy = "Use a thinner bar at mid-depth, or glass fibre in the mix.".to_owned();
+        findings.add(Strength::Stop, place, says, remedy);
+        return;
+    }
+    if short(layer.face_cover, cover) {
+        let says = format!(
+            "The bars have {} of concrete to the finished face; under {} they can show.",
+            findings.write(layer.face_cover),
+            findings.write(cover)
+        );
+        let height = layer.height.value + cover - layer.face_cover;
+        let behind = layer.back_cover - (cover - layer.face_cover);
+        let remedy = if short(behind, room) {
+            "Use a thinner bar, or cast thicker.".to_owned()
+        } else {
+            format!("Lay their centre {} over the face, or use a thinner bar.", findings.write(height))
+        };
+        findings.add(Strength::Watch, place, says, remedy);
+    }
+    if short(layer.back_cover, room) {
+        let says = format!(
+            "The bars have {} of concrete behind them; under {} the mix does not close over them.",
+            findings.write(layer.back_cover),
+            findings.write(room)
+        );
+        findings.add(Strength::Watch, place, says, "Lay them lower, or use a thinner bar.".to_owned());
+    }
+}
+
+/// A cover in words; there may be none.
+fn left(cover: Length, findings: &Findings) -> String {
+    if cover > Length::default() { findings.write(cover) } else { "nothing".to_owned() }
+}
+
+fn lath_height(layer: &Layer, findings: &mut Findings) {
+    let short = |least: Length| layer.face_cover < least - limits::geometry_tolerance();
+    if !short(limits::steel_cover()) {
+        return;
+    }
+    let strength = if short(limits::steel_room()) { Strength::Stop } else { Strength::Watch };
+    let says = format!(
+        "The piece is thin for lath: at mid-depth it leaves {} to the finished face; under {} it can show.",
+        left(layer.face_cover, findings),
+        findings.write(limits::steel_cover())
+    );
+    let remedy = "Use glass fibre in the mix instead, or cast thicker.".to_owned();
+    findings.add(strength, findings.at(SteelField::Layers), says, remedy);
+}
+
+fn beside_bars(bars: &Bars, findings: &mut Findings) {
+    let place = findings.at(SteelField::RailsTo);
+    for refused in &bars.no_room {
+        let rail = refused.rail.words();
+        let says = format!(
+            "No room for a bar {} thick in {rail}, {} wide: it leaves {} to {}; under {} the mix does not close around \
+             it.",
+            findings.write(bars.diameter),
+            findings.write(refused.rail.width),
+            left(refused.cover, findings),
+            refused.nearest,
+            findings.write(limits::steel_room())
+        );
+        let remedy = "Use a thinner bar, or make the rail wider; none is counted there.".to_owned();
+        findings.add(Strength::Stop, place, says, remedy);
+    }
+    for bar in &bars.bars {
+        if bar.side_cover < limits::steel_cover() - limits::geometry_tolerance() {
+            let rail = bar.rails.first().map_or_else(String::new, super::BarRail::words);
+            let says = format!(
+                "Bar {}, in {rail}, comes within {} of {}; under {} it can show.",
+                bar.mark,
+                findings.write(bar.side_cover),
+                bar.nearest,
+                findings.write(limits::steel_cover())
+            );
+            let remedy = "Use a thinner bar, or make the rail wider.".to_owned();
+            findings.add(Strength::Watch, place, says, remedy);
+        }
+    }
+}
+
+/// Lath stays off both sides of a rail; where nothing is left between, none runs through.
+fn rails_without_lath(top: &Top, findings: &mut Findings) {
+    let place = findings.at(SteelField::OffEdges);
+    let Ok(off) = read::length(findings.job, place) else { return };
+    let Some(rail) = thinnest(top).filter(|rail| rail.width <= 2.0 * off) else { return };
+    let says = format!(
+        "No lath runs through the thinnest rail, {} wide: it stays {} off on both sides.",
+        findings.write(rail.width),
+        findings.write(off)
+    );
+    let remedy = "Lay a bar along it; one bar does not stop a crack, but it holds a cracked rail together.".to_owned();
+    findings.add(Strength::Note, place, says, remedy);
+}
