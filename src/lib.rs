@@ -17,6 +17,7 @@
 //! * [`mix`]: what is poured: the bag catalogue, volume, bags, water, additives.
 //! * [`pour`]: when things happen: batches against the workable time.
 //! * [`carry`]: weight, and the people it takes.
+//! * [`finish`]: grinding, repair and sealing: what comes off, what goes on, how long it takes.
 //! * [`price`]: what the material costs.
 //! * [`estimate`]: the single door, with [`finding`] (stops, watches, notes) and [`working`] (the
 //!   hand calculation behind a number) as its vocabulary, and [`limits`], every limit and constant
@@ -46,6 +47,8 @@ pub mod mix;
 pub mod pour;
 
 pub mod carry;
+
+pub mod finish;
 
 pub mod price;
 

@@ -7,6 +7,7 @@ mod bags;
 mod carry;
 mod cutouts;
 mod findings;
+mod finish;
 mod form;
 mod geometry;
 mod plane;
