@@ -10,6 +10,7 @@ mod findings;
 mod finish;
 mod form;
 mod geometry;
+mod lifting;
 mod plane;
 mod pour;
 mod room;
