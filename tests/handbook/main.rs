@@ -13,6 +13,7 @@ mod geometry;
 mod lifting;
 mod plane;
 mod pour;
+mod pricing;
 mod room;
 mod seams;
 mod shapes;

@@ -1,5 +1,6 @@
 //! What must hold for every job, however it was filled in.
 
+mod money;
 mod plane;
 
 use pourwright::draw::{Face, Part, plan};
