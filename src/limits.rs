@@ -5,10 +5,14 @@
 //! in those; inside they are quantities like any other.
 
 use crate::measure::exact::{fahrenheit, inches, pounds, pounds_a_cubic_foot, quarts};
-use crate::measure::{Length, Mass, MassDensity, Temperature, Units, Volume};
+use crate::measure::{Angle, Length, Mass, MassDensity, Temperature, Time, Units, Volume};
 use crate::working::Source;
+use uom::si::angle::degree;
+use uom::si::f64::VolumeRate;
 use uom::si::length::micrometer;
 use uom::si::mass::kilogram;
+use uom::si::mass_density::microgram_per_cubic_meter;
+use uom::si::time::{hour, minute};
 
 /// Geometry that a float may miss by: a tenth of what a caliper reads, far under what a tape reads.
 pub fn geometry_tolerance() -> Length {
@@ -234,8 +238,12 @@ pub const PIGMENT_MOST: f64 = 0.10;
 /// More coats than this are a typing error.
 pub const MOST_COATS: u32 = 20;
 
-/// The usual coverage of one coat of sealer, in square feet a US gallon. From memory of data sheets.
-pub const COVERAGE_USUAL: [f64; 2] = [200.0, 400.0];
+/// The wet film of one coat of sealer, from the thinnest to the thickest that is usual: 400 and 200 ft² a US gallon.
+/// From memory of data sheets.
+pub fn sealer_film_usual() -> [Length; 2] {
+    let foot = inches(12.0);
+    [400.0, 200.0].map(|count| quarts(4.0) / (count * foot * foot))
+}
 
 /// What a cartridge of silicone or caulk holds: 10.1 US fl oz. Common practice.
 pub fn cartridge() -> Volume {
@@ -243,29 +251,36 @@ pub fn cartridge() -> Volume {
 }
 
 /// More pads, packs, dabs or cartridges than this are a typing error.
-pub const MOST_PIECES: f64 = 100_000.0;
+pub const MOST_COUNTED: f64 = 100_000.0;
 
-/// Respirable silica over eight hours, in micrograms a cubic metre: from this on, monitoring
-/// (29 CFR 1926.1153(b)).
-pub const SILICA_ACTION: f64 = 25.0;
+/// Respirable silica over eight hours from which on it is monitored: 25 µg/m³. Source: [`SILICA_LIMITS`].
+pub fn silica_action() -> MassDensity {
+    MassDensity::new::<microgram_per_cubic_meter>(25.0)
+}
 
-/// Respirable silica over eight hours, in micrograms a cubic metre: over this, not allowed
-/// (29 CFR 1926.1153(d)(1)).
-pub const SILICA_MOST: f64 = 50.0;
+/// Respirable silica over eight hours that must not be passed: 50 µg/m³. Source: [`SILICA_LIMITS`].
+pub fn silica_most() -> MassDensity {
+    MassDensity::new::<microgram_per_cubic_meter>(50.0)
+}
 
-/// Air through the shroud of a hand grinder, in cubic feet a minute for each inch of wheel.
-pub const SHROUD_AIR: f64 = 25.0;
+/// Air through the shroud of a hand grinder with a wheel of that size: 25 ft³/min for each inch. Source: [`SILICA`].
+pub fn shroud_air(wheel: Length) -> VolumeRate {
+    let foot = inches(12.0);
+    25.0 * (wheel / inches(1.0)).value * foot * foot * foot / Time::new::<minute>(1.0)
+}
 
-/// What the filter of its collector holds back at least.
+/// What the filter of its collector holds back at least. Source: [`SILICA`].
 pub const SHROUD_FILTER: f64 = 0.99;
 
-/// Indoors, grinding for more hours a shift than this takes a respirator.
-pub const GRINDING_HOURS_FREE: f64 = 4.0;
+/// Indoors, grinding for longer than this in a shift takes a respirator. Source: [`SILICA`].
+pub fn grinding_without_respirator() -> Time {
+    Time::new::<hour>(4.0)
+}
 
-/// The assigned protection factor of that respirator.
+/// The assigned protection factor of that respirator. Source: [`SILICA`].
 pub const RESPIRATOR_FACTOR: u32 = 10;
 
-/// Source of the four above.
+/// Source of what grinding dry by hand asks for.
 pub const SILICA: Source =
     Source::Standard("OSHA 29 CFR 1926.1153, Table 1: handheld grinders for uses other than mortar removal");
 
@@ -299,10 +314,16 @@ pub struct LiftingEquation {
 impl LiftingEquation {
     /// What is left after long travel.
     pub const TRAVEL_LEAST: f64 = 0.82;
-    /// What a degree of turning takes.
-    pub const A_DEGREE: f64 = 0.0032;
-    /// Nobody should turn further than this with a load, in degrees.
-    pub const MOST_TURN: f64 = 135.0;
+
+    /// Nobody should turn further than this with a load.
+    pub fn most_turn() -> Angle {
+        Angle::new::<degree>(135.0)
+    }
+
+    /// What turning so far leaves: 0.0032 less for each degree.
+    pub fn left_by_turn(turn: Angle) -> f64 {
+        1.0 - 0.0032 * turn.get::<degree>()
+    }
 
     /// The numbers of a job's own units.
     pub fn of(units: Units) -> Self {

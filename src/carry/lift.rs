@@ -80,7 +80,7 @@ impl Lift {
     pub fn multipliers(&self, units: Units) -> Multipliers {
         let of = LiftingEquation::of(units);
         // A limit that a length meets but for float noise is met.
-        let over = |value: Length, limit: Length| !(value <= limit + limits::geometry_tolerance());
+        let over = |value: Length, limit: Length| value.is_nan() || value > limit + limits::geometry_tolerance();
         let reach = if over(self.reach, of.far) { 0.0 } else { (of.near / self.reach.max(of.near)).value };
         let from_best = (self.height - of.best_height).abs();
         let height_fits = !over(self.height, of.highest) && self.height >= -limits::geometry_tolerance();
@@ -91,9 +91,9 @@ impl Lift {
         } else {
             LiftingEquation::TRAVEL_LEAST + (of.travel / travel).value
         };
-        let turned = self.turn.get::<degree>().abs();
-        let turns_too_far = turned > LiftingEquation::MOST_TURN * (1.0 + limits::COUNT_TOLERANCE);
-        let turn = if turns_too_far { 0.0 } else { 1.0 - LiftingEquation::A_DEGREE * turned };
+        let turned = self.turn.abs();
+        let turns_too_far = turned > LiftingEquation::most_turn() * (1.0 + limits::COUNT_TOLERANCE);
+        let turn = if turns_too_far { 0.0 } else { LiftingEquation::left_by_turn(turned) };
         let low = of.best_height - self.height > limits::geometry_tolerance();
         let often = |(times, _): &&(f64, [f64; 2])| self.times_a_minute <= times * (1.0 + limits::COUNT_TOLERANCE);
         let frequency = limits::LIFTING_FREQUENCY.iter().find(often).map_or(0.0, |(_, left)| left[usize::from(!low)]);

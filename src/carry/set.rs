@@ -95,7 +95,7 @@ pub fn load(weight: Mass, area: Area, rails: &[Length], units: Units) -> Option<
 /// zero, or past counting.
 fn dabs_on(rail: Length, spacing: Length) -> Option<u32> {
     let gaps = (rail / spacing).value;
-    if !positive(&[rail.value, spacing.value, gaps]) || gaps > limits::MOST_PIECES {
+    if !positive(&[rail.value, spacing.value, gaps]) || gaps > limits::MOST_COUNTED {
         return None;
     }
     Some((gaps * (1.0 - limits::COUNT_TOLERANCE)).ceil() as u32 + 1)
@@ -162,7 +162,7 @@ fn fine(length: Length, units: Units) -> String {
 
 fn cartridges(volume: Figure<Volume>, units: Units) -> Option<Cartridges> {
     let share = (volume.value / limits::cartridge()).value;
-    if !positive(&[share]) || share > limits::MOST_PIECES {
+    if !positive(&[share]) || share > limits::MOST_COUNTED {
         return None;
     }
     let write = |volume| write_dose(Dose::Volume(volume), units);

@@ -2,12 +2,12 @@
 
 use super::{not_negative, positive};
 use crate::limits;
-use crate::measure::exact::{in_inches, inches};
-use crate::measure::{Length, MassDensity, Time, Units, write_duration, write_length, write_number};
+use crate::measure::exact::in_cubic_feet;
+use crate::measure::{Length, MassDensity, Time, Units, Volume, write_duration, write_length, write_number};
 use crate::working::{Figure, Source, Working};
 use uom::si::f64::VolumeRate;
 use uom::si::mass_density::microgram_per_cubic_meter;
-use uom::si::time::hour;
+use uom::si::time::{hour, minute};
 
 /// A step of the work at which something can hurt.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -106,25 +106,23 @@ pub fn dust_controls(wheel: Length, grinding: Time, indoors: bool, units: Units)
     if !positive(&[wheel.value]) || !not_negative(&[grinding.value]) {
         return None;
     }
-    let foot = inches(12.0);
-    let feet_a_minute = in_inches(wheel) * limits::SHROUD_AIR;
-    let air: VolumeRate = feet_a_minute * foot * foot * foot / Time::new::<uom::si::time::minute>(1.0);
+    let air = limits::shroud_air(wheel);
     if !air.value.is_finite() {
         return None;
     }
+    // A least amount is not rounded down; nor up, where only the last bit is over.
+    let up = |count: f64| (count * (1.0 - limits::COUNT_TOLERANCE)).ceil();
     let written = match units {
-        Units::Inch => write_number(feet_a_minute.ceil(), 0) + " ft³/min",
-        Units::Metric => write_number((air.value * 3600.0).ceil(), 0) + " m³/h",
+        Units::Inch => {
+            let a_minute: Volume = air * Time::new::<minute>(1.0);
+            write_number(up(in_cubic_feet(a_minute)), 0) + " ft³/min"
+        }
+        Units::Metric => write_number(up(air.value * 3600.0), 0) + " m³/h",
     };
     let air = Working::new("Air through the shroud, at least")
-        .line(
-            "wheel × 25 ft³/min for each inch",
-            format!("{} × {} ft³/min for 1 in", write_length(wheel, units), write_number(limits::SHROUD_AIR, 0)),
-            written,
-            limits::SILICA,
-        )
+        .line("wheel × 25 ft³/min for each inch", write_length(wheel, units).text, written, limits::SILICA)
         .of(air);
-    let long = grinding.get::<hour>() > limits::GRINDING_HOURS_FREE * (1.0 + limits::COUNT_TOLERANCE);
+    let long = grinding > limits::grinding_without_respirator() * (1.0 + limits::COUNT_TOLERANCE);
     let respirator = (indoors && long).then_some(limits::RESPIRATOR_FACTOR);
     Some(DustControls { air, filter: limits::SHROUD_FILTER, respirator })
 }
@@ -164,11 +162,10 @@ pub fn eight_hour_average(readings: &[(MassDensity, Time)]) -> Option<(Figure<Ma
     if !average.value.is_finite() {
         return None;
     }
-    let level = micrograms(average);
     let dust = 1.0 + limits::COUNT_TOLERANCE;
-    let verdict = if level > limits::SILICA_MOST * dust {
+    let verdict = if average > limits::silica_most() * dust {
         SilicaVerdict::Over
-    } else if level * dust >= limits::SILICA_ACTION {
+    } else if average * dust >= limits::silica_action() {
         SilicaVerdict::Action
     } else {
         SilicaVerdict::Low

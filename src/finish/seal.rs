@@ -92,12 +92,12 @@ impl Coverage {
         Self { area: count * foot * foot, volume: quarts(4.0) }
     }
 
-    /// It is within what data sheets say, from memory: see [`limits::COVERAGE_USUAL`].
+    /// It is within what data sheets say, from memory: see [`limits::sealer_film_usual`].
     pub fn is_usual(self) -> bool {
-        let thickness = |coverage: Self| (coverage.volume / coverage.area).value;
-        let [thin, thick] = limits::COVERAGE_USUAL.map(|count| thickness(Self::square_feet_a_gallon(count)));
-        let share = limits::COUNT_TOLERANCE;
-        (thick * (1.0 - share)..=thin * (1.0 + share)).contains(&thickness(self))
+        let [thin, thick] = limits::sealer_film_usual();
+        let dust = 1.0 + limits::COUNT_TOLERANCE;
+        let film = self.volume / self.area;
+        film * dust >= thin && film <= thick * dust
     }
 }
 

@@ -76,7 +76,7 @@ pub fn grinding_time(face: Area, sequence: &Sequence, pads: &[Pad], units: Units
 pub fn pad_share(face: Area, pad: &Pad, units: Units) -> Option<Figure<f64>> {
     let life = pad.life?;
     let share = (face / life).value;
-    if !positive(&[face.value, life.value, share]) || share > limits::MOST_PIECES {
+    if !positive(&[face.value, life.value, share]) || share > limits::MOST_COUNTED {
         return None;
     }
     Some(
@@ -109,7 +109,7 @@ fn write_surface_speed(speed: Velocity, units: Units) -> String {
 
 /// The fastest that a pad of that diameter may turn: v = π d n. None unless both are over zero.
 pub fn speed_limit(diameter: Length, rated: Velocity, units: Units) -> Option<Figure<Frequency>> {
-    let speed: Frequency = (rated / (std::f64::consts::PI * diameter)).into();
+    let speed: Frequency = rated / (std::f64::consts::PI * diameter);
     if !positive(&[diameter.value, rated.value, speed.value]) {
         return None;
     }

@@ -123,7 +123,7 @@ impl Moment {
     pub fn after(self, span: Time) -> Option<Self> {
         let seconds = self.clock.value + span.value;
         let days = (seconds / DAY).floor();
-        if !(days.abs() < f64::from(i32::MAX)) {
+        if days.is_nan() || days.abs() >= f64::from(i32::MAX) {
             return None;
         }
         let clock = super::duration((seconds - days * DAY).clamp(0.0, DAY));

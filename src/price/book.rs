@@ -174,7 +174,7 @@ impl Item {
         if !self.pack.is_sound() || self.pack.is_nothing() {
             return Err(Problem::EmptyPack(name()));
         }
-        let share = amount.over(self.pack).filter(|share| *share <= limits::MOST_PIECES);
+        let share = amount.over(self.pack).filter(|share| *share <= limits::MOST_COUNTED);
         share.ok_or_else(|| Problem::TooLarge(name()))
     }
 

@@ -1,9 +1,10 @@
 //! What the client is offered, and what the maker should know before offering it.
 
 use super::cost::{CostSheet, Terms};
-use super::money::{Problem, decimal, divided, not_negative, rounded, sum, times};
+use super::money::{Problem, decimal, divided, not_negative, sum, times, write_share};
 use crate::measure::exact::inches;
-use crate::measure::{Area, Date, Units};
+use crate::measure::{Area, Date, Units, write_area, write_money};
+use crate::working::{Figure, Source, Working};
 use rust_decimal::{Decimal, RoundingStrategy};
 
 /// What the maker decides about an offer.
@@ -43,15 +44,13 @@ pub struct Quote {
 }
 
 /// What the job can bear; the maker's own page.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct BreakEven {
-    /// The price before tax at which nothing is earned: the cost.
-    pub net: Decimal,
-    /// The same with tax.
-    pub price: Decimal,
+    /// What the client has to pay, tax included, for the cost alone.
+    pub price: Figure<Decimal>,
     /// Hours that the job may take before it loses money, to a hundredth, rounded down; none where an hour
     /// costs nothing.
-    pub hours: Option<Decimal>,
+    pub hours: Option<Figure<Decimal>>,
 }
 
 impl Quote {
@@ -92,13 +91,16 @@ impl Quote {
 ///
 /// # Errors
 /// The face has no area, or the outcome is past all measure.
-pub fn by_area(net: Decimal, face: Area, currency: &str, units: Units) -> Result<Decimal, Problem> {
+pub fn by_area(net: Decimal, face: Area, currency: &str, units: Units) -> Result<Figure<Decimal>, Problem> {
     let foot = inches(12.0);
-    let count = match units {
-        Units::Inch => (face / (foot * foot)).value,
-        Units::Metric => face.value,
+    let (title, count) = match units {
+        Units::Inch => ("Price per square foot", (face / (foot * foot)).value),
+        Units::Metric => ("Price per square metre", face.value),
     };
-    divided(net, decimal(count, "Area of the face")?, currency, "Price by the area")
+    let price = divided(net, decimal(count, "Area of the face")?, currency, title)?;
+    let numbers = format!("{} ÷ {}", write_money(net, currency), write_area(face, units));
+    let result = write_money(price, currency);
+    Ok(Working::new(title).line("price before tax ÷ finished face", numbers, result, Source::Arithmetic).of(price))
 }
 
 /// What a job can bear before it loses money. An hour more costs its wage and the overhead on it.
@@ -106,17 +108,43 @@ pub fn by_area(net: Decimal, face: Area, currency: &str, units: Units) -> Result
 /// # Errors
 /// The outcome is past all measure.
 pub fn break_even(sheet: &CostSheet, terms: &Terms) -> Result<BreakEven, Problem> {
-    let too_large = || Problem::TooLarge("Break-even".to_owned());
+    let write = |amount| write_money(amount, &sheet.currency);
     let tax = times(sheet.cost, terms.tax, &sheet.currency, "Tax")?;
     let price = sum([sheet.cost, tax], "Break-even")?;
+    let working = Working::new("Price at which nothing is earned")
+        .line(
+            "tax on the cost",
+            format!("{} × {}", write(sheet.cost), write_share(terms.tax)),
+            write(tax),
+            Source::Typed,
+        )
+        .line("cost + tax", format!("{} + {}", write(sheet.cost), write(tax)), write(price), Source::Arithmetic);
+    Ok(BreakEven { price: working.of(price), hours: hours_to_spare(sheet, terms)? })
+}
+
+fn hours_to_spare(sheet: &CostSheet, terms: &Terms) -> Result<Option<Figure<Decimal>>, Problem> {
+    let write = |amount| write_money(amount, &sheet.currency);
+    let too_large = || Problem::TooLarge("Break-even".to_owned());
     let an_hour = Decimal::ONE.checked_add(terms.overhead).and_then(|share| share.checked_mul(terms.wage));
     let an_hour = an_hour.ok_or_else(too_large)?;
-    let hours = if an_hour.is_zero() {
-        None
-    } else {
-        let spare = sheet.margin.checked_div(an_hour).ok_or_else(too_large)?;
-        let hours = sheet.hours.checked_add(spare).ok_or_else(too_large)?;
-        Some(hours.round_dp_with_strategy(2, RoundingStrategy::ToNegativeInfinity))
-    };
-    Ok(BreakEven { net: rounded(sheet.cost, &sheet.currency), price, hours })
+    if an_hour.is_zero() {
+        return Ok(None);
+    }
+    let spare = sheet.margin.checked_div(an_hour).ok_or_else(too_large)?;
+    let hours = sheet.hours.checked_add(spare).ok_or_else(too_large)?;
+    let hours = hours.round_dp_with_strategy(2, RoundingStrategy::ToNegativeInfinity);
+    let working = Working::new("Hours until it loses money")
+        .line(
+            "an hour: wage × (1 + overhead)",
+            format!("{} × (1 + {})", write(terms.wage), write_share(terms.overhead)),
+            write(an_hour),
+            Source::Typed,
+        )
+        .line(
+            "hours + margin ÷ an hour, rounded down",
+            format!("{} + {} ÷ {}", sheet.hours.normalize(), write(sheet.margin), write(an_hour)),
+            format!("{} h", hours.normalize()),
+            Source::Arithmetic,
+        );
+    Ok(Some(working.of(hours)))
 }

@@ -71,7 +71,8 @@ fn grits(exposure: Exposure, sheen: Option<Sheen>, owned: &[u32]) -> (Vec<u32>, 
 #[test]
 fn sequences_of_grits() {
     let full = [50, 100, 200, 400, 800, 1500, 3000];
-    let cases: [(Option<Sheen>, &[u32], &[u32], &[u32]); 9] = [
+    type Case<'a> = (Option<Sheen>, &'a [u32], &'a [u32], &'a [u32]);
+    let cases: [Case; 9] = [
         (Some(Sheen::Gloss), &full, &full, &[]),
         (Some(Sheen::Satin), &full, &full[..6], &[]),
         (Some(Sheen::Honed), &full, &full[..4], &[]),
