@@ -72,7 +72,7 @@ fn grits(exposure: Exposure, sheen: Option<Sheen>, owned: &[u32]) -> (Vec<u32>, 
 fn sequences_of_grits() {
     let full = [50, 100, 200, 400, 800, 1500, 3000];
     type Case<'a> = (Option<Sheen>, &'a [u32], &'a [u32], &'a [u32]);
-    let cases: [Case; 9] = [
+    let cases: [Case; 10] = [
         (Some(Sheen::Gloss), &full, &full, &[]),
         (Some(Sheen::Satin), &full, &full[..6], &[]),
         (Some(Sheen::Honed), &full, &full[..4], &[]),
@@ -81,6 +81,8 @@ fn sequences_of_grits() {
         (Some(Sheen::Satin), &[50, 100, 200, 400, 1500], &full[..6], &[800]),
         (Some(Sheen::Gloss), &[50, 100, 200, 400, 800, 3000], &full, &[1500]),
         (Some(Sheen::Honed), &[], &full[..4], &full[..4]),
+        // No finer than is wanted.
+        (Some(Sheen::Satin), &[50, 100, 200, 400, 800, 1500, 1600], &full[..6], &[]),
         // Pads between the usual ones do as well.
         (Some(Sheen::Honed), &[30, 60, 120, 220, 400], &[30, 60, 120, 220, 400], &[]),
     ];
