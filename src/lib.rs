@@ -21,7 +21,8 @@
 //! * [`mix`]: what is poured: the bag catalogue, volume, bags, water, additives.
 //! * [`pour`]: when things happen: batches against the workable time.
 //! * [`carry`]: weight, and the people it takes.
-//! * [`price`]: what the material costs.
+//! * [`finish`]: grinding, repair and sealing: what comes off, what goes on, how long it takes.
+//! * [`price`]: what material and hours cost, the quote, and the list for the shop.
 //! * [`estimate`]: the single door, with [`finding`] (stops, watches, notes) and [`working`] (the
 //!   hand calculation behind a number) as its vocabulary, and [`limits`], every limit and constant
 //!   of the trade with its source.
@@ -58,6 +59,8 @@ pub mod mix;
 pub mod pour;
 
 pub mod carry;
+
+pub mod finish;
 
 pub mod price;
 

@@ -1,4 +1,8 @@
-//! Weight, and the people it takes.
+//! Weight, and the people it takes; the lift, the way in, and what holds it in its place.
+
+pub mod lift;
+pub mod set;
+pub mod way;
 
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, both};

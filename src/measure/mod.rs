@@ -85,6 +85,7 @@
 //! assert_eq!(read_duration("90", Inch), read_duration("1:30", Metric));
 //! ```
 
+mod date;
 mod error;
 pub mod exact;
 mod read;
@@ -95,6 +96,7 @@ mod tests;
 mod units;
 mod write;
 
+pub use date::{Date, Moment};
 pub use error::{ReadError, Reason};
 pub use read::{
     Dose, read_angle, read_count, read_density, read_dose, read_duration, read_length, read_mass, read_money,

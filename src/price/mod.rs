@@ -1,4 +1,12 @@
-//! What the material costs. Money is decimal throughout.
+//! What the material costs, what the hours cost, and what the client pays. Money is decimal throughout.
+
+pub mod book;
+pub mod compare;
+pub mod cost;
+pub mod hours;
+pub mod money;
+pub mod quote;
+pub mod shopping;
 
 use crate::job::read::{self, all};
 use crate::job::{BagField, Entry, Job, Place};

@@ -2,6 +2,7 @@
 
 mod form;
 mod knockouts;
+mod money;
 mod plane;
 mod pour;
 mod sheets;

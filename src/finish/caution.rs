@@ -1,0 +1,174 @@
+//! Cautions, where the hands are; and what the silica rule asks of a hand grinder.
+
+use super::{not_negative, positive};
+use crate::limits;
+use crate::measure::exact::in_cubic_feet;
+use crate::measure::{Length, MassDensity, Time, Units, Volume, write_duration, write_length, write_number};
+use crate::working::{Figure, Source, Working};
+use uom::si::f64::VolumeRate;
+use uom::si::mass_density::microgram_per_cubic_meter;
+use uom::si::time::{hour, minute};
+
+/// A step of the work at which something can hurt.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Step {
+    /// Mixing, placing and troweling.
+    Pour,
+    /// Out of the form.
+    Strip,
+    /// Grinding without water.
+    GrindDry,
+    /// Grinding with water.
+    GrindWet,
+    /// Filling pinholes and cracks.
+    Fill,
+    /// On the way to its place.
+    Carry,
+}
+
+/// One caution.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Caution {
+    /// Where it stands.
+    pub step: Step,
+    /// A few words.
+    pub title: &'static str,
+    /// What to do, in a sentence or two.
+    pub says: &'static str,
+    /// Where it comes from.
+    pub source: Source,
+}
+
+const WET_CEMENT: &str = "Gloves and goggles; wash it off at once, and rinse eyes for a long time and see a doctor.";
+const GROUND_FAULT: Source = Source::Standard("OSHA 29 CFR 1926.404(b)(1): ground-fault protection; from memory");
+
+static CAUTIONS: [Caution; 8] = [
+    Caution { step: Step::Pour, title: "Wet cement burns skin and eyes", says: WET_CEMENT, source: Source::Memory },
+    Caution {
+        step: Step::Strip,
+        title: "Heavy, with sharp edges",
+        says: "Gloves and boots; two people turn it over on its long edge.",
+        source: Source::Practice,
+    },
+    Caution {
+        step: Step::GrindDry,
+        title: "Silica dust scars lungs",
+        says: "A shroud on the grinder and a collector with enough air; indoors over 4 h a respirator as well.",
+        source: limits::SILICA,
+    },
+    Caution {
+        step: Step::GrindWet,
+        title: "Water and power",
+        says: "Only on a circuit with ground-fault protection (GFCI).",
+        source: GROUND_FAULT,
+    },
+    Caution {
+        step: Step::GrindWet,
+        title: "Wet does not mean free of dust",
+        says: "The wet way of the silica rule is for work outdoors, from memory: in a closed garage wear a respirator, or \
+               have the air measured. Slurry that dries is dust again: take it up wet.",
+        source: limits::SILICA,
+    },
+    Caution { step: Step::Fill, title: "Wet cement burns skin and eyes", says: WET_CEMENT, source: Source::Memory },
+    Caution {
+        step: Step::Carry,
+        title: "A top is heavy and sharp-edged",
+        says: "Carry it on edge, never flat; no more weight than the people who came may lift.",
+        source: limits::LIFTING,
+    },
+    Caution {
+        step: Step::Carry,
+        title: "For planning, not engineering",
+        says: "Local codes and a licensed engineer decide anything that carries people or spans a gap.",
+        source: Source::Practice,
+    },
+];
+
+/// The cautions that stand at a step.
+pub fn cautions(step: Step) -> impl Iterator<Item = &'static Caution> {
+    CAUTIONS.iter().filter(move |caution| caution.step == step)
+}
+
+/// What the silica rule asks of a hand grinder with shroud and collector.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DustControls {
+    /// Air that the collector moves, at least.
+    pub air: Figure<VolumeRate>,
+    /// What its filter holds back, at least: a share.
+    pub filter: f64,
+    /// The assigned protection factor of the respirator, where one is asked for.
+    pub respirator: Option<u32>,
+}
+
+/// What dry grinding with a wheel of that size asks for, by so much of it in a shift, indoors or out.
+/// `None` unless the size is over zero and the time is not under it.
+pub fn dust_controls(wheel: Length, grinding: Time, indoors: bool, units: Units) -> Option<DustControls> {
+    if !positive(&[wheel.value]) || !not_negative(&[grinding.value]) {
+        return None;
+    }
+    let air = limits::shroud_air(wheel);
+    if !air.value.is_finite() {
+        return None;
+    }
+    // A least amount is not rounded down; nor up, where only the last bit is over.
+    let up = |count: f64| (count * (1.0 - limits::COUNT_TOLERANCE)).ceil();
+    let written = match units {
+        Units::Inch => {
+            let a_minute: Volume = air * Time::new::<minute>(1.0);
+            write_number(up(in_cubic_feet(a_minute)), 0) + " ft³/min"
+        }
+        Units::Metric => write_number(up(air.value * 3600.0), 0) + " m³/h",
+    };
+    let air = Working::new("Air through the shroud, at least")
+        .line("wheel × 25 ft³/min for each inch", write_length(wheel, units).text, written, limits::SILICA)
+        .of(air);
+    let long = grinding > limits::grinding_without_respirator() * (1.0 + limits::COUNT_TOLERANCE);
+    let respirator = (indoors && long).then_some(limits::RESPIRATOR_FACTOR);
+    Some(DustControls { air, filter: limits::SHROUD_FILTER, respirator })
+}
+
+/// What an average over a shift means.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum SilicaVerdict {
+    /// Under the action level.
+    Low,
+    /// At the action level or over it: measured again and again.
+    Action,
+    /// Over the limit: not allowed.
+    Over,
+}
+
+/// The average of respirable silica over eight hours, from what was in the air for how long; the rest of the
+/// shift counts as clean, and a longer one counts in full. `None` where a number is none or under zero.
+pub fn eight_hour_average(readings: &[(MassDensity, Time)]) -> Option<(Figure<MassDensity>, SilicaVerdict)> {
+    let shift = Time::new::<hour>(8.0);
+    let micrograms = |value: MassDensity| value.get::<microgram_per_cubic_meter>();
+    let write = |value| write_number(micrograms(value), 1) + " µg/m³";
+    let mut working = Working::new("Silica in the air, over 8 h");
+    let mut average = MassDensity::default();
+    for (level, time) in readings {
+        if !not_negative(&[level.value, time.value]) {
+            return None;
+        }
+        let share = *level * (*time / shift).value;
+        average += share;
+        working = working.line(
+            "level × time ÷ 8 h",
+            format!("{} × {} ÷ 8 h", write(*level), write_duration(*time)),
+            write(share),
+            Source::Arithmetic,
+        );
+    }
+    if !average.value.is_finite() {
+        return None;
+    }
+    let dust = 1.0 + limits::COUNT_TOLERANCE;
+    let verdict = if average > limits::silica_most() * dust {
+        SilicaVerdict::Over
+    } else if average * dust >= limits::silica_action() {
+        SilicaVerdict::Action
+    } else {
+        SilicaVerdict::Low
+    };
+    Some((working.line("all of it", "", write(average), limits::SILICA_LIMITS).of(average), verdict))
+}

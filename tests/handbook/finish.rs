@@ -1,0 +1,285 @@
+//! Grinding, filling, sealing, and the dates of them. Values are computed from published definitions outside
+//! this code (Python 3.11), or common practice, no source, where marked.
+
+use crate::{EXACT, assert_close};
+use pourwright::finish::{
+    Coverage, Defect, EdgeRun, Exposure, FillMix, Pad, Rate, SealKind, Sealer, Sheen, SilicaVerdict, Step, Surfaces,
+    Tool, care_sheet, cautions, dust_controls, eight_hour_average, fill_slurry, grinding_time, pad_share, removed,
+    schedule, seal_amount, seal_area, sequence, slurry, speed_limit, write_speed,
+};
+use pourwright::job::Units;
+use pourwright::measure::exact::{cubic_feet, in_pounds, in_quarts, inches, pounds_a_cubic_foot, quarts};
+use pourwright::measure::{Area, Date, Length, MassDensity, Moment, Time};
+use pourwright::working::Source;
+use uom::si::f64::Velocity;
+use uom::si::frequency::cycle_per_minute;
+use uom::si::length::millimeter;
+use uom::si::mass::gram;
+use uom::si::mass_density::microgram_per_cubic_meter;
+use uom::si::time::{hour, minute};
+use uom::si::velocity::{foot_per_minute, meter_per_second};
+use uom::si::volume_rate::cubic_foot_per_minute;
+
+fn square_feet(count: f64) -> Area {
+    count * inches(12.0) * inches(12.0)
+}
+
+fn hours(count: f64) -> Time {
+    Time::new::<hour>(count)
+}
+
+/// Common practice, no source: sand 1/32, medium 1/16, full 1/8 in; cream nothing.
+#[test]
+fn depths_of_exposure() {
+    for (exposure, depth) in Exposure::ALL.into_iter().zip([0.0, 1.0 / 32.0, 1.0 / 16.0, 1.0 / 8.0]) {
+        assert_close(exposure.depth().get::<millimeter>(), depth * 25.4, EXACT);
+        assert_eq!(Exposure::reached(exposure.depth()), exposure);
+    }
+    assert_eq!(Exposure::reached(inches(0.06)), Exposure::Sand);
+    assert_eq!(Exposure::reached(inches(1.0)), Exposure::Full);
+    assert_eq!(Exposure::reached(Length::new::<millimeter>(f64::NAN)), Exposure::Cream);
+}
+
+/// 10 ft² × 1/16 in is 10·144/16 in³ = 0.0520833 ft³, at 140 lb/ft³ 7.29167 lb; with one US gallon of water
+/// at 62.4 lb/ft³ (U10: 8.3417 lb) 15.6333 lb.
+#[test]
+fn dust_and_slurry() {
+    let inch = Units::Inch;
+    let off = removed(square_feet(10.0), inches(1.0 / 16.0), pounds_a_cubic_foot(140.0), inch).unwrap();
+    assert_close(off.volume.value.value, cubic_feet(10.0 * 144.0 / 16.0 / 1728.0).value, EXACT);
+    assert_close(in_pounds(off.mass.value), 7.291_666_667, EXACT);
+    assert_close(in_pounds(slurry(&off, quarts(4.0), inch).unwrap().value), 15.633_33, 1e-6);
+    assert_eq!(off.mass.working.lines.last().unwrap().result, "≈ 7.3 lb");
+    for bad in [f64::NAN, -1.0, f64::INFINITY] {
+        assert!(removed(square_feet(10.0), inches(bad), pounds_a_cubic_foot(140.0), inch).is_none());
+    }
+}
+
+fn grits(exposure: Exposure, sheen: Option<Sheen>, owned: &[u32]) -> (Vec<u32>, Vec<u32>) {
+    let mut tools: Vec<_> = owned.iter().map(|grit| Tool::Pad(*grit)).collect();
+    tools.push(Tool::Wheel);
+    let found = sequence(exposure, sheen, &tools);
+    let grit = |tool: Tool| match tool {
+        Tool::Pad(grit) => Some(grit),
+        Tool::Wheel => None,
+    };
+    (found.steps.iter().filter_map(|step| grit(step.tool)).collect(), found.missing().filter_map(grit).collect())
+}
+
+/// Common practice, no source: 50, 100, 200, 400 is honed, 800, 1500 is satin, 3000 is gloss; no gap of more
+/// than one doubling.
+#[test]
+fn sequences_of_grits() {
+    let full = [50, 100, 200, 400, 800, 1500, 3000];
+    type Case<'a> = (Option<Sheen>, &'a [u32], &'a [u32], &'a [u32]);
+    let cases: [Case; 10] = [
+        (Some(Sheen::Gloss), &full, &full, &[]),
+        (Some(Sheen::Satin), &full, &full[..6], &[]),
+        (Some(Sheen::Honed), &full, &full[..4], &[]),
+        (None, &full, &[], &[]),
+        (Some(Sheen::Honed), &[50, 200, 400], &full[..4], &[100]),
+        (Some(Sheen::Satin), &[50, 100, 200, 400, 1500], &full[..6], &[800]),
+        (Some(Sheen::Gloss), &[50, 100, 200, 400, 800, 3000], &full, &[1500]),
+        (Some(Sheen::Honed), &[], &full[..4], &full[..4]),
+        // No finer than is wanted.
+        (Some(Sheen::Satin), &[50, 100, 200, 400, 800, 1500, 1600], &full[..6], &[]),
+        // Pads between the usual ones do as well.
+        (Some(Sheen::Honed), &[30, 60, 120, 220, 400], &[30, 60, 120, 220, 400], &[]),
+    ];
+    for (sheen, owned, used, missing) in cases {
+        let found = grits(Exposure::Full, sheen, owned);
+        assert_eq!(found, (used.to_vec(), missing.to_vec()), "{sheen:?} with {owned:?}");
+    }
+    assert_eq!(grits(Exposure::Cream, Some(Sheen::Satin), &full), (vec![400, 800, 1500], vec![]));
+    assert_eq!(sequence(Exposure::Cream, None, &[]).steps, []);
+    assert_eq!(sequence(Exposure::Sand, None, &[]).missing().collect::<Vec<_>>(), [Tool::Wheel]);
+    assert_eq!(
+        sequence(Exposure::Sand, Some(Sheen::Honed), &[Tool::Pad(50), Tool::Pad(200), Tool::Pad(400)]).words(),
+        "Missing for a sequence without a gap: coarse wheel, 100 pad."
+    );
+}
+
+/// 12 ft² at 30 min for 4 ft² are 90 min, and at 10 min for 6 ft² 20 min; a pad that lasts 48 ft² loses a
+/// quarter. Arithmetic.
+#[test]
+fn hours_and_pads_at_the_makers_pace() {
+    let pad = |tool, area, minutes| Pad {
+        tool,
+        rate: Some(Rate { area: square_feet(area), time: Time::new::<minute>(minutes) }),
+        life: Some(square_feet(48.0)),
+        diameter: None,
+        rated: None,
+    };
+    let pads = [pad(Tool::Wheel, 4.0, 30.0), pad(Tool::Pad(400), 6.0, 10.0)];
+    let face = square_feet(12.0);
+    let mut steps = sequence(Exposure::Sand, None, &[Tool::Wheel]);
+    steps.steps.extend(sequence(Exposure::Cream, Some(Sheen::Honed), &[Tool::Pad(400)]).steps);
+    let time = grinding_time(face, &steps, &pads, Units::Inch).unwrap();
+    assert_close(time.value.get::<minute>(), 110.0, EXACT);
+    assert_close(pad_share(face, &pads[0], Units::Inch).unwrap().value, 0.25, EXACT);
+    assert_eq!(grinding_time(face, &steps, &pads[..1], Units::Inch), Err(vec![Tool::Pad(400)]));
+    assert_eq!(grinding_time(Area::default(), &steps, &pads, Units::Inch), Err(vec![Tool::Wheel, Tool::Pad(400)]));
+}
+
+/// v = π d n: 9500 ft/min on 5 in is 7257.465 a minute, 25 m/s on 100 mm 4774.648. Computed. A bigger pad
+/// turns slower, in proportion.
+#[test]
+fn speed_limits() {
+    let rated = Velocity::new::<foot_per_minute>(9500.0);
+    let limit = speed_limit(inches(5.0), rated, Units::Inch).unwrap();
+    assert_close(limit.value.get::<cycle_per_minute>(), 7_257.465_405, EXACT);
+    assert_eq!(write_speed(limit.value), "7257 rpm");
+    let hundred = Length::new::<millimeter>(100.0);
+    let metric = speed_limit(hundred, Velocity::new::<meter_per_second>(25.0), Units::Metric).unwrap();
+    assert_close(metric.value.get::<cycle_per_minute>(), 4_774.648_293, EXACT);
+    assert_eq!(write_speed(metric.value), "4774 rpm");
+    let double = speed_limit(inches(10.0), rated, Units::Inch).unwrap();
+    assert_close((limit.value / double.value).value, 2.0, EXACT);
+    assert!(speed_limit(inches(0.0), rated, Units::Inch).is_none());
+}
+
+/// A crack of 24 × 1/32 × 1/4 in and 200 pinholes of 1/16 × 1/16 in take 0.2258495 in³. Cement at 3.15 and
+/// pigment at 4.9 times water, w/c 0.40, 5 % pigment, half as much again: 0.01681203 lb of cement. Absolute
+/// volume (ACI 211.1), computed.
+#[test]
+fn slurry_of_the_same_mix() {
+    let defects = [
+        Defect::Crack { length: inches(24.0), width: inches(1.0 / 32.0), depth: inches(0.25) },
+        Defect::Pinholes { count: 200, diameter: inches(1.0 / 16.0), depth: inches(1.0 / 16.0) },
+    ];
+    let heavy = pounds_a_cubic_foot(4.9 * 62.4);
+    let mix = FillMix { water_ratio: 0.40, pigment: 0.05, pigment_density: heavy, spare: 0.5 };
+    let filling = fill_slurry(&defects, &mix, Units::Inch).unwrap();
+    assert_close(filling.volume.value.value, cubic_feet(0.225_849_519_697 / 1728.0).value, EXACT);
+    assert_close(in_pounds(filling.cement.value), 0.016_812_029_921, EXACT);
+    assert_close(in_pounds(filling.water.value), 0.006_724_811_969, EXACT);
+    assert_close(in_pounds(filling.pigment.value), 0.000_840_601_496, EXACT);
+
+    // 600 × 0.8 × 6 mm, w/c 0.35, no pigment: 4.31 g of cement (water at 999.55 kg/m³, 62.4 lb/ft³).
+    let millimetres = |count| Length::new::<millimeter>(count);
+    let crack = Defect::Crack { length: millimetres(600.0), width: millimetres(0.8), depth: millimetres(6.0) };
+    let plain = FillMix { water_ratio: 0.35, pigment: 0.0, pigment_density: MassDensity::default(), spare: 0.0 };
+    let filling = fill_slurry(&[crack], &plain, Units::Metric).unwrap();
+    assert_close(filling.cement.value.get::<gram>(), 4.314_863, 1e-3);
+    assert!(fill_slurry(&[], &plain, Units::Metric).is_none());
+    assert!(fill_slurry(&[crack], &FillMix { pigment: 0.05, ..plain }, Units::Metric).is_none());
+    assert!(fill_slurry(&[crack], &FillMix { water_ratio: f64::NAN, ..plain }, Units::Metric).is_none());
+}
+
+fn sealer(coats: u32) -> Sealer {
+    let coverage = Coverage::square_feet_a_gallon(300.0);
+    Sealer { kind: SealKind::Film, coats, coverage, recoat: hours(4.0), cure: hours(72.0) }
+}
+
+/// A face of 9.5 ft², an 8 ft smooth and a 5 ft rough edge of 2 in, the rough one half as much again:
+/// 9.5 + 1.3333 + 1.25 = 12.0833 ft². Three coats at 300 ft²/US gal: 15.4667 US fl oz. Arithmetic.
+#[test]
+fn sealer_for_face_and_edges() {
+    let edge = |length, rough| EdgeRun { length: inches(12.0 * length), height: inches(2.0), rough };
+    let edges = vec![edge(8.0, false), edge(5.0, true)];
+    let surfaces = Surfaces { face: square_feet(9.5), edges, rough_extra: 0.5 };
+    let area = seal_area(&surfaces, Units::Inch).unwrap();
+    assert_close((area.value / square_feet(1.0)).value, 145.0 / 12.0, EXACT);
+    let amount = seal_amount(&area, &sealer(3), Units::Inch).unwrap();
+    assert_close(in_quarts(amount.value) * 32.0, 15.466_666_667, EXACT);
+    assert!(seal_amount(&area, &sealer(0), Units::Inch).is_none());
+    assert!(seal_amount(&area, &sealer(u32::MAX), Units::Inch).is_none());
+    assert!(seal_area(&Surfaces { rough_extra: -0.1, ..surfaces }, Units::Inch).is_none());
+}
+
+/// 200 to 400 ft²/US gal is usual, from memory of data sheets; both ends count.
+#[test]
+fn usual_coverage() {
+    for (count, usual) in [(199.0, false), (200.0, true), (300.0, true), (400.0, true), (401.0, false)] {
+        assert_eq!(Coverage::square_feet_a_gallon(count).is_usual(), usual, "{count}");
+    }
+}
+
+/// Three coats 4 h apart from 16:30, then 72 h: 16:30, 20:30, 0:30, and cured three days later. By the
+/// calendar.
+#[test]
+fn dates_of_the_seal() {
+    let first = Moment { date: Date::new(2028, 2, 28).unwrap(), clock: hours(16.5) };
+    let found = schedule(&sealer(3), first).unwrap();
+    let coats: Vec<_> = found.coats.iter().map(ToString::to_string).collect();
+    assert_eq!(coats, ["2028-02-28 16:30", "2028-02-28 20:30", "2028-02-29 00:30"]);
+    assert_eq!(found.cured.to_string(), "2028-03-03 00:30");
+    assert!(schedule(&sealer(0), first).is_none());
+    assert!(schedule(&Sealer { recoat: hours(f64::NAN), ..sealer(2) }, first).is_none());
+    assert!(schedule(&Sealer { cure: hours(1e30), ..sealer(2) }, first).is_none());
+}
+
+/// Days since 1 January 1970, computed with Python's datetime.
+#[test]
+fn days_of_the_calendar() {
+    let cases = [
+        ((2000, 2, 29), 11_016),
+        ((2026, 11, 25), 20_782),
+        ((1900, 3, 1), -25_508),
+        ((2100, 2, 28), 47_540),
+        ((9999, 12, 31), 2_932_896),
+        ((1, 1, 1), -719_162),
+    ];
+    for ((year, month, day), days) in cases {
+        assert_eq!(Date::new(year, month, day).map(Date::days), Some(days));
+    }
+    assert_eq!(Date::new(2026, 11, 25).unwrap().plus_days(90).unwrap().to_string(), "2027-02-23");
+}
+
+/// L10, 29 CFR 1926.1153: action level 25, limit 50 µg/m³. L11: 2 h at 150 µg/m³ and nothing else is 37.5
+/// over 8 h: over the action level, under the limit.
+#[test]
+fn silica_over_eight_hours() {
+    let at = |level| MassDensity::new::<microgram_per_cubic_meter>(level);
+    let (average, verdict) = eight_hour_average(&[(at(150.0), hours(2.0))]).unwrap();
+    assert_close(average.value.get::<microgram_per_cubic_meter>(), 37.5, EXACT);
+    assert_eq!(verdict, SilicaVerdict::Action);
+    let cases = [
+        (24.9, SilicaVerdict::Low),
+        (25.0, SilicaVerdict::Action),
+        (50.0, SilicaVerdict::Action),
+        (50.1, SilicaVerdict::Over),
+    ];
+    for (level, verdict) in cases {
+        assert_eq!(eight_hour_average(&[(at(level), hours(8.0))]).unwrap().1, verdict, "{level}");
+    }
+    assert!(eight_hour_average(&[(at(f64::NAN), hours(8.0))]).is_none());
+}
+
+/// L12, 29 CFR 1926.1153 Table 1, hand grinders with shroud and collector: 25 ft³/min an inch of wheel, a
+/// filter of 99 %; indoors up to 4 h no respirator, over 4 h APF 10.
+#[test]
+fn dust_controls_of_a_hand_grinder() {
+    for (time, indoors, respirator) in
+        [(4.0, true, None), (4.01, true, Some(10)), (8.0, false, None), (0.0, true, None)]
+    {
+        let controls = dust_controls(inches(5.0), hours(time), indoors, Units::Inch).unwrap();
+        // The unit's own factor is rounded to seven digits.
+        assert_close(controls.air.value.get::<cubic_foot_per_minute>(), 125.0, 1e-6);
+        assert_close(controls.filter, 0.99, EXACT);
+        assert_eq!(controls.respirator, respirator, "{time} h, indoors {indoors}");
+    }
+}
+
+/// Every caution that the work calls for stands at its step, and names a standard where there is one.
+#[test]
+fn cautions_where_the_hands_are() {
+    let titles = |step| cautions(step).map(|caution| caution.title).collect::<Vec<_>>();
+    assert_eq!(titles(Step::Pour), ["Wet cement burns skin and eyes"]);
+    assert_eq!(titles(Step::GrindDry), ["Silica dust scars lungs"]);
+    assert_eq!(titles(Step::GrindWet), ["Water and power", "Wet does not mean free of dust"]);
+    assert_eq!(titles(Step::Carry), ["A top is heavy and sharp-edged", "For planning, not engineering"]);
+    let named = |step| cautions(step).all(|caution| matches!(caution.source, Source::Standard(_)));
+    assert!(named(Step::GrindDry) && named(Step::GrindWet));
+}
+
+/// The client learns the day and what the kind of seal asks for.
+#[test]
+fn the_care_sheet() {
+    let cured = Date::new(2026, 5, 4).unwrap();
+    let [film, soaked] = [SealKind::Film, SealKind::Penetrating].map(|kind| care_sheet(kind, cured));
+    assert!(film[0].says.contains("2026-05-04"));
+    assert!(
+        film.iter().any(|line| line.says.contains("film")) && !soaked.iter().any(|line| line.says.contains("film"))
+    );
+}
