@@ -4,33 +4,21 @@
 //! Limits are published or spoken of in inches, pounds and degrees Fahrenheit, so they are written
 //! in those; inside they are quantities like any other.
 
-use crate::measure::exact::{fahrenheit, inches, pounds, pounds_a_cubic_foot, psi};
-use crate::measure::{Angle, Area, Length, Mass, MassDensity, Pressure, Temperature, Time, Units};
-use crate::working::Source;
-use uom::si::angle::degree;
-use uom::si::f64::{Force, MassFlux, TemperatureInterval, Velocity};
-use uom::si::force::newton;
-
-use crate::measure::exact::{fahrenheit, inches, pounds, pounds_a_cubic_foot, quarts};
-use crate::measure::{Angle, Length, Mass, MassDensity, Temperature, Time, Units, Volume};
-use crate::working::Source;
-use uom::si::angle::degree;
-use uom::si::f64::VolumeRate;
-use uom::si::length::micrometer;
-
 use crate::job::{BarSize, Lath};
-use crate::measure::exact::{fahrenheit, inches, pounds, pounds_a_cubic_foot};
-use crate::measure::{Area, Length, Mass, MassDensity, Temperature, Units};
+use crate::measure::exact::{fahrenheit, inches, pounds, pounds_a_cubic_foot, psi, quarts};
+use crate::measure::{Angle, Area, Length, Mass, MassDensity, Pressure, Temperature, Time, Units, Volume};
 use crate::working::Source;
+use uom::si::angle::degree;
+use uom::si::f64::{Force, MassFlux, TemperatureInterval, Velocity, VolumeRate};
+use uom::si::force::newton;
 use uom::si::length::{meter, micrometer, millimeter};
 use uom::si::mass::kilogram;
+use uom::si::mass_density::microgram_per_cubic_meter;
 use uom::si::pressure::megapascal;
 use uom::si::temperature_interval as interval;
 use uom::si::thermodynamic_temperature::degree_celsius;
+use uom::si::time::{hour as hours, minute};
 use uom::si::velocity::kilometer_per_hour;
-
-use uom::si::mass_density::microgram_per_cubic_meter;
-use uom::si::time::{hour, minute};
 
 /// Geometry that a float may miss by: a tenth of what a caliper reads, far under what a tape reads.
 pub fn geometry_tolerance() -> Length {
@@ -611,9 +599,6 @@ pub const CREAM_FIRST_GRIT: u32 = 400;
 /// Portland cement weighs so many times what water does (ASTM C188; ACI 211.1 takes 3.15).
 pub const CEMENT_GRAVITY: f64 = 3.15;
 
-/// Most pigment by mass of cement. Common practice: 10 %.
-pub const PIGMENT_MOST: f64 = 0.10;
-
 /// More coats than this are a typing error.
 pub const MOST_COATS: u32 = 20;
 
@@ -653,7 +638,7 @@ pub const SHROUD_FILTER: f64 = 0.99;
 
 /// Indoors, grinding for longer than this in a shift takes a respirator. Source: [`SILICA`].
 pub fn grinding_without_respirator() -> Time {
-    Time::new::<hour>(4.0)
+    Time::new::<hours>(4.0)
 }
 
 /// The assigned protection factor of that respirator. Source: [`SILICA`].

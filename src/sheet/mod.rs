@@ -75,7 +75,8 @@ pub struct Stock {
 
 /// How long to search: the number of times that a part may be held against the rest of a sheet.
 ///
-/// The plain ways (shelves, and the best fit) are always gone through, so nothing is worse than them.
+/// The plain ways (shelves, and the best fit) are always gone through, so nothing is worse than them. Ten times
+/// the default still finds fewer sheets now and then for over 60 parts.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Effort {
     /// Steps of the search, 0 or more.
@@ -85,7 +86,7 @@ pub struct Effort {
 impl Default for Effort {
     /// Under 30 ms natively for 40 parts, built for size.
     fn default() -> Self {
-        Self { steps: 1_200_000 }
+        Self { steps: 2_000_000 }
     }
 }
 
@@ -208,7 +209,7 @@ impl Place {
 }
 
 impl Sheet {
-    /// Everything that becomes a part, an off-cut or scrap, in the order in which it is cut.
+    /// Area of all that becomes what is wanted.
     fn area_of(&self, wanted: impl Fn(Becomes) -> bool) -> Area {
         self.pieces.iter().filter(|piece| wanted(piece.becomes)).map(|piece| piece.place.area()).sum()
     }

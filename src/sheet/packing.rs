@@ -30,6 +30,8 @@ pub(super) struct Open {
     pub kind: usize,
     pub laid: Vec<Laid>,
     pub rests: Vec<Rest>,
+    /// The longest long side and the longest short side of any rest: nothing larger fits.
+    room: (f64, f64),
     /// True area of the parts on it.
     pub used: f64,
 }
@@ -102,17 +104,19 @@ impl Packer<'_> {
 
     fn best_next(&mut self, order: &[usize]) -> Vec<usize> {
         let (mut waiting, mut left) = (order.to_vec(), Vec::new());
+        // A sheet is started when nothing fits those before it; nothing ever will.
+        let mut from = 0;
         while let Some(&first) = waiting.first() {
             let mut best: Option<(usize, Spot)> = None;
             let mut before: Option<[Option<Size>; 2]> = None;
             for (index, &item) in waiting.iter().enumerate() {
-                // Equal parts follow each other in every order.
+                // Equal parts often follow each other.
                 let poses = self.task.items.get(item).map(|item| item.poses);
                 if before.is_some() && poses == before {
                     continue;
                 }
                 before = poses;
-                if let Some(spot) = self.best(item, 0)
+                if let Some(spot) = self.best(item, from)
                     && best.is_none_or(|(_, best)| spot.cost < best.cost)
                 {
                     best = Some((index, spot));
@@ -123,7 +127,7 @@ impl Packer<'_> {
                     let item = waiting.remove(index);
                     self.lay(item, spot);
                 }
-                None if self.start_sheet(first) => {}
+                None if self.start_sheet(first) => from = self.sheets.len() - 1,
                 None => left.push(waiting.remove(0)),
             }
         }
@@ -133,9 +137,15 @@ impl Packer<'_> {
     /// The best place for an item on the sheets from that one on.
     fn best(&mut self, item: usize, from: usize) -> Option<Spot> {
         let poses = self.recipe.pose.of(self.task.items.get(item)?);
+        let sides = |size: &Size| (size.w.max(size.h), size.w.min(size.h));
+        let needed = poses.iter().flatten().next().map(sides)?;
         let mut best: Option<Spot> = None;
         for (sheet, open) in self.sheets.iter().enumerate().skip(from) {
-            *self.steps += 2 * open.rests.len() as u64 + 1;
+            *self.steps += 1;
+            if !open.has_room(needed) {
+                continue;
+            }
+            *self.steps += 2 * open.rests.len() as u64;
             for (rest_index, rest) in open.rests.iter().enumerate() {
                 for (turned, size) in [(false, poses[0]), (true, poses[1])] {
                     let Some(size) = size else { continue };
@@ -172,6 +182,7 @@ impl Packer<'_> {
         } else {
             open.rests.splice(spot.rest..=spot.rest, rests);
         }
+        open.measure_room();
     }
 
     fn start(&mut self, kind: usize) -> bool {
@@ -180,7 +191,9 @@ impl Packer<'_> {
         };
         *count -= 1;
         let whole = Rest { x: 0.0, y: 0.0, w: of.size.w, h: of.size.h, shelf: false };
-        self.sheets.push(Open { kind, laid: Vec::new(), rests: vec![whole], used: 0.0 });
+        let mut open = Open { kind, laid: Vec::new(), rests: vec![whole], room: (0.0, 0.0), used: 0.0 };
+        open.measure_room();
+        self.sheets.push(open);
         true
     }
 
@@ -217,6 +230,19 @@ impl Packer<'_> {
 
     fn is_at_hand(&self, kind: usize) -> bool {
         self.task.kinds.get(kind).is_some_and(|kind| !kind.bought)
+    }
+}
+
+impl Open {
+    fn measure_room(&mut self) {
+        self.room = self.rests.iter().fold((0.0, 0.0), |(long, short): (f64, f64), rest| {
+            (long.max(rest.w.max(rest.h)), short.max(rest.w.min(rest.h)))
+        });
+    }
+
+    /// Whether a part with those sides, the long one first, may fit.
+    fn has_room(&self, needed: (f64, f64)) -> bool {
+        needed.0 <= self.room.0 + TOUCH && needed.1 <= self.room.1 + TOUCH
     }
 }
 

@@ -114,16 +114,17 @@ impl Recipe {
     };
 }
 
+// Of each, what most often comes out best is first: a small budget does not reach the rest.
 pub(super) const ORDERS: [Order; 6] =
-    [Order::Area, Order::LongSide, Order::ShortSide, Order::Perimeter, Order::Difference, Order::Ratio];
-pub(super) const FITS: [Fit; 4] = [Fit::Area, Fit::ShortSide, Fit::LongSide, Fit::Worst];
+    [Order::Perimeter, Order::LongSide, Order::Area, Order::ShortSide, Order::Difference, Order::Ratio];
+pub(super) const FITS: [Fit; 4] = [Fit::ShortSide, Fit::Area, Fit::LongSide, Fit::Worst];
 pub(super) const SPLITS: [Split; 8] = [
     Split::ShorterRest,
+    Split::ShorterAxis,
+    Split::LongerAxis,
     Split::Unequal,
     Split::LongerRest,
     Split::Equal,
-    Split::ShorterAxis,
-    Split::LongerAxis,
     Split::Across,
     Split::Along,
 ];

@@ -181,12 +181,16 @@ fn through_cuts(task: &Task, pending: &Pending, travel: Travel) -> Vec<Through> 
     let Region { x, y, size } = pending.region;
     let mut laid: Vec<Around> = pending.laid.iter().map(|laid| Around::one(laid).seen_from(x, y)).collect();
     laid.sort_by(|one, other| one.low(travel).total_cmp(&other.low(travel)));
-    let mut behind: Vec<Around> = laid.clone();
-    for index in (1..behind.len()).rev() {
-        if let Some(&[one, next]) = behind.get(index - 1..=index).and_then(|pair| <&[Around; 2]>::try_from(pair).ok()) {
-            behind[index - 1] = one.both(next);
-        }
-    }
+    // Around each and all after it.
+    let mut behind: Vec<Around> = laid
+        .iter()
+        .rev()
+        .scan(None, |all: &mut Option<Around>, around| {
+            *all = Some(all.map_or(*around, |all| all.both(*around)));
+            *all
+        })
+        .collect();
+    behind.reverse();
     let end = if travel == Travel::Width { size.h } else { size.w };
     let part = |length: f64| match travel {
         Travel::Width => Size { h: length, ..size },

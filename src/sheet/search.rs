@@ -33,7 +33,7 @@ struct Best {
 pub(super) fn search(task: &Task, least: u32, budget: u64) -> Packing {
     let mut search = Search { task, least: least as usize, steps: 0, best: None };
     search.plain_ways();
-    search.all_ways(budget / 2);
+    search.all_ways(budget / 3);
     search.improve(budget);
     search.buy_smaller();
     search.best.map(|best| best.packing).unwrap_or_default()
@@ -62,7 +62,7 @@ impl Search<'_> {
     /// All recipes, as far as the budget goes.
     fn all_ways(&mut self, budget: u64) {
         let ways =
-            [(Among::AllSheets, true), (Among::AllParts, true), (Among::FirstSheet, true), (Among::AllSheets, false)];
+            [(Among::AllSheets, true), (Among::FirstSheet, true), (Among::AllParts, true), (Among::AllSheets, false)];
         for (among, merge) in ways {
             // Where the best part is sought, the order decides only between equals.
             let orders = if among == Among::AllParts { &ORDERS[..1] } else { &ORDERS[..] };
@@ -162,7 +162,7 @@ impl Search<'_> {
                 .min_by(|one, other| used(one).total_cmp(&used(other)))
                 .map_or(0, |(index, _)| index)
         };
-        for count in 0..=1 + chance.below(2) {
+        for count in 0..=1 + usize::from(chance.below(4) == 0) {
             if kept.is_empty() {
                 break;
             }
@@ -172,9 +172,9 @@ impl Search<'_> {
         }
         let at_hand = self.task.kinds.iter().any(|kind| !kind.bought);
         let recipe = Recipe {
-            order: chance.one(Order::Area, &ORDERS[1..]),
+            order: chance.one(Order::Perimeter, &ORDERS[1..]),
             pose: chance.one(Pose::Either, &[Pose::Either, Pose::Either, Pose::Lying, Pose::Standing]),
-            fit: chance.one(Fit::Area, &FITS[1..]),
+            fit: chance.one(Fit::ShortSide, &FITS[1..]),
             split: chance.one(Split::ShorterRest, &SPLITS[1..]),
             among: chance.one(Among::AllSheets, &[Among::AllSheets, Among::FirstSheet, Among::AllParts]),
             merge: chance.below(4) > 0,
@@ -235,8 +235,9 @@ impl Search<'_> {
         })
         .find_map(|packing| {
             let whole = packing.left.is_empty() && packing.sheets.len() == 1;
-            let open = packing.sheets.into_iter().next().filter(|_| whole)?;
-            Some(Open { kind, ..open })
+            let mut open = packing.sheets.into_iter().next().filter(|_| whole)?;
+            open.kind = kind;
+            Some(open)
         })
     }
 }
