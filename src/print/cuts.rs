@@ -1,67 +1,48 @@
 //! The cut list in words, the same on the screen and on paper.
 
+use super::list::Row;
+use crate::draw;
 use crate::form::{BasePanel, Bending, Form, Made, PanelCorner, Part, Strip};
 use crate::job::Piece;
 use crate::limits;
 use crate::measure::{Units, write_angle, write_cut};
 use crate::working::Known;
 
-/// One line of the cut list.
-#[derive(Clone, PartialEq)]
-pub struct CutRow {
-    /// Its mark on the drawing.
-    pub mark: String,
-    /// What it is.
-    pub name: String,
-    /// Length × width × thickness, and how many.
-    pub size: String,
-    /// How its ends are cut, how it is bent, how it is marked out.
-    pub how: Vec<String>,
-}
-
 /// The cut list of a piece.
 ///
 /// # Errors
 /// What its parts wait for.
-pub fn cut_rows(form: &Form, typed: &Piece, units: Units) -> Known<Vec<CutRow>> {
+pub(super) fn cut_rows(form: &Form, typed: &Piece, units: Units) -> Known<Vec<Row>> {
     let parts = form.parts.as_ref().map_err(Clone::clone)?;
-    Ok(parts.iter().map(|part| cut_row(part, form, typed, units)).collect())
+    Ok(parts.iter().enumerate().map(|(index, part)| cut_row(index, part, form, typed, units)).collect())
 }
 
-fn cut_row(part: &Part, form: &Form, typed: &Piece, units: Units) -> CutRow {
+fn cut_row(index: usize, part: &Part, form: &Form, typed: &Piece, units: Units) -> Row {
     let write = |length| write_cut(length, units).text;
     let many = if part.count == 1 { String::new() } else { format!("{} of ", part.count) };
-    let mut how = Vec::new();
+    let size = format!(
+        "{many}{} × {} × {}",
+        write_cut(part.length, units).bare(),
+        write_cut(part.width, units).bare(),
+        write(part.thickness)
+    );
+    let mut row = Row::new(part.name(&form.clear, typed), size).marked(&part.mark).lighting(draw::Part::Board(index));
     match &part.made {
-        Made::Base(base) => how.extend(base_words(base, units)),
+        Made::Base(base) => row.how.extend(base_words(base, units)),
         Made::Straight(side) => {
             if (side.inside - side.outside).abs() > limits::geometry_tolerance() {
-                how.push(format!("inside face {}, outside face {}", write(side.inside), write(side.outside)));
+                row = row.and(format!("inside face {}, outside face {}", write(side.inside), write(side.outside)));
             }
         }
-        Made::Strip(strip) => how.extend(strip_words(strip, units)),
+        Made::Strip(strip) => row.how.extend(strip_words(strip, units)),
         Made::Layers(layers) => {
-            how.push(format!("cut to a radius of {} on the concrete's side, stacked", write(layers.arc.radius)));
+            row = row.and(format!("cut to a radius of {} on the concrete's side, stacked", write(layers.arc.radius)));
             if layers.shim > limits::geometry_tolerance() {
-                how.push(format!("shim the stack by {}", write(layers.shim)));
+                row = row.and(format!("shim the stack by {}", write(layers.shim)));
             }
         }
     }
-    let ends = part.ends_words(&form.clear, typed, units);
-    if !ends.is_empty() {
-        how.push(ends);
-    }
-    CutRow {
-        mark: part.mark.clone(),
-        name: part.name(&form.clear, typed),
-        size: format!(
-            "{many}{} × {} × {}",
-            write_cut(part.length, units).bare(),
-            write_cut(part.width, units).bare(),
-            write(part.thickness)
-        ),
-        how,
-    }
+    row.and(part.ends_words(&form.clear, typed, units))
 }
 
 /// How the base is marked out on its blank, and checked.

@@ -1,7 +1,10 @@
 //! What is read off the screen or off paper in the workshop: lists in words, and the shop sheet.
 
+mod build;
 mod cuts;
+mod list;
 mod saw;
 
-pub use cuts::{CutRow, cut_rows};
+pub use build::{job_lists, piece_lists};
+pub use list::{List, Row};
 pub use saw::saw_words;

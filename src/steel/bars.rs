@@ -16,7 +16,7 @@ use uom::si::mass::kilogram;
 /// One bar.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Bar {
-    /// What is written on it: "B1".
+    /// What is written on it: "R1".
     pub mark: String,
     /// Its ends, seen from above as installed; metres.
     pub ends: (Point, Point),
@@ -98,7 +98,7 @@ impl Bars {
                 continue;
             }
             bars.push(Bar {
-                mark: format!("B{}", bars.len() + 1),
+                mark: format!("R{}", bars.len() + 1),
                 ends: turned.ends(lie),
                 length: Length::new::<meter>(lie.span.1 - lie.span.0),
                 rails: vec![rail],

@@ -190,7 +190,7 @@ fn bars_of_a_vanity() {
     // (3 − 1/2) ÷ 2 and (3 1/4 − 1/2) ÷ 2.
     assert_close(in_inches(bars.bars[0].side_cover), 1.25, EXACT);
     assert_close(in_inches(bars.bars[1].side_cover), 1.375, EXACT);
-    assert_eq!(bars.bars[0].mark, "B1");
+    assert_eq!(bars.bars[0].mark, "R1");
 }
 
 /// Only rails up to the limit that is typed; a narrow one towards an end without being asked.

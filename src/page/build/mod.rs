@@ -2,6 +2,7 @@
 
 mod choices;
 mod parts;
+mod sheets;
 
 use super::desk::Desk;
 use super::field::choice;
@@ -28,15 +29,17 @@ pub fn build(desk: Desk) -> AnyView {
             {move || plan_view(desk, face.get())}
         </div>
         <div class="rest">
-            {move || parts::cut_list(desk, piece())}
+            {findings(desk, Stage::Build)}
+            {parts::of_piece(desk)}
             {move || sizes(desk, piece())}
+            {parts::of_job(desk)}
+            {sheets::sheets(desk)}
             {choices::boards(desk)}
             {move || choices::steel(desk, piece())}
             {choices::liner(desk)}
             {choices::layers(desk)}
             {choices::sheets(desk)}
             {choices::level(desk)}
-            {findings(desk, Stage::Build)}
         </div>
     }
     .into_any()

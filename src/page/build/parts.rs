@@ -1,52 +1,64 @@
-//! The cut list: every part of the form under its mark; the one that is touched lights up in the drawing.
+//! What is cut, laid and used up, as lists; what is touched lights up in the drawing.
 
-use super::super::desk::Desk;
+use super::super::desk::{Desk, Sheet};
 use super::super::figures::waits;
-use crate::draw;
-use crate::print::{CutRow, cut_rows};
+use crate::estimate::Estimate;
+use crate::job::Job;
+use crate::print::{List, Row, job_lists, piece_lists};
 use leptos::prelude::*;
 
-/// The card.
-pub fn cut_list(desk: Desk, piece: usize) -> AnyView {
-    let rows = Memo::new(move |_| {
-        desk.estimate.with(|all| {
-            let form = all.pieces.get(piece)?.form.as_ref();
-            desk.job.with(|job| {
-                let typed = job.pieces.get(piece)?;
-                Some(form.map_err(Clone::clone).and_then(|form| cut_rows(form, typed, job.units)))
-            })
-        })
-    });
-    let list = move || match rows.get() {
-        Some(Ok(rows)) => {
-            rows.into_iter().enumerate().map(|(index, row)| cut_row_view(desk, index, row)).collect_view().into_any()
-        }
-        Some(Err(waiting)) => waits(desk, waiting),
-        None => ().into_any(),
+/// The lists of the chosen piece.
+pub fn of_piece(desk: Desk) -> AnyView {
+    lists(desk, move |job, all| piece_lists(job, all, desk.piece.get()))
+}
+
+/// The lists of the whole job.
+pub fn of_job(desk: Desk) -> AnyView {
+    lists(desk, job_lists)
+}
+
+fn lists(desk: Desk, make: impl Fn(&Job, &Estimate) -> Vec<List> + Send + Sync + 'static) -> AnyView {
+    let made = Memo::new(move |_| desk.estimate.with(|all| desk.job.with(|job| make(job, all))));
+    view! { {move || made.get().into_iter().map(|list| card(desk, list)).collect_view()} }.into_any()
+}
+
+fn card(desk: Desk, list: List) -> AnyView {
+    let rows = match list.rows {
+        Ok(rows) => rows.into_iter().map(|row| row_view(desk, row)).collect_view().into_any(),
+        Err(waiting) => waits(desk, waiting),
     };
+    let lead = (!list.lead.is_empty()).then(|| view! { <p class="quiet-text">{list.lead}</p> });
     view! {
-        <section class="card" aria-label="Cut list">
-            <h2>"Cut list"</h2>
-            <p class="quiet-text">"Touch a part to see it in the drawing."</p>
-            <ol class="cuts">{list}</ol>
+        <section class="card" aria-label=list.heading>
+            <h2>{list.heading}</h2>
+            {lead}
+            <ul class="cuts">{rows}</ul>
         </section>
     }
     .into_any()
 }
 
-fn cut_row_view(desk: Desk, index: usize, row: CutRow) -> AnyView {
-    let part = draw::Part::Board(index);
-    let lit = move || desk.part.get() == part;
-    let how = row.how.into_iter().map(|words| view! { <span class="how">{words}</span> }).collect_view();
-    view! {
-        <li>
-            <button type="button" aria-pressed=move || if lit() { "true" } else { "false" } on:click=move |_| desk.part.set(part)>
-                <span class="mark">{row.mark}</span>
-                <span class="name">{row.name}</span>
-                <span class="value">{row.size}</span>
-                {how}
-            </button>
-        </li>
+fn row_view(desk: Desk, row: Row) -> AnyView {
+    let Row { mark, name, value, how, part, working } = row;
+    let lit = move || part.is_some_and(|part| desk.part.get() == part);
+    let can_be_pressed = part.is_some() || working.is_some();
+    let opens = part.is_none();
+    let press = move |_| match (part, &working) {
+        (Some(part), _) => desk.part.set(part),
+        (None, Some(working)) => desk.sheet.set(Some(Sheet::Working(working.clone()))),
+        (None, None) => {}
+    };
+    let how = how.into_iter().map(|words| view! { <span class="how">{words}</span> }).collect_view();
+    let content = view! {
+        <span class="mark">{mark}</span>
+        <span class="name">{name}</span>
+        <span class="value">{value}</span>
+        {how}
+    };
+    if can_be_pressed {
+        let pressed = move || part.is_some().then(|| if lit() { "true" } else { "false" });
+        view! { <li><button type="button" class:opens=opens aria-pressed=pressed on:click=press>{content}</button></li> }.into_any()
+    } else {
+        view! { <li><div class="line">{content}</div></li> }.into_any()
     }
-    .into_any()
 }
