@@ -38,17 +38,25 @@ fn draw_side(
     typed: &Piece,
     (index, chosen): (usize, bool),
 ) {
-    let (Some(edge), Some(solid)) = (part.edge.and_then(|edge| form.clear.edges().get(edge)), &part.solid) else {
-        return;
-    };
+    // The base lies under everything.
+    let (Some(_), Some(solid)) = (part.edge, &part.solid) else { return };
     let class = if chosen { "board-part chosen" } else { "board-part" };
     let label = format!("{}: {}", part.mark, part.name(&form.clear, typed));
     canvas.open_part(class, &Part::Board(index).key(), &label);
     let path = paper.path(solid.path());
     canvas.path("reach", &path);
     canvas.path("board", &path);
-    // A quarter along, inside the form: outside stand the words for the sides and the dimensions.
-    let inward = paper.towards(edge.normal_at(0.25)) * -10.0;
-    canvas.words("board-mark", paper.at(edge.point_at(0.25)) + inward, 0.0, &part.mark);
     canvas.close();
+}
+
+/// The marks of the sides, a quarter along and inside the form: outside stand the words for the sides and the
+/// dimensions.
+pub(super) fn draw_marks(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, selected: Option<Part>) {
+    let Ok(form) = &piece.form else { return };
+    for (index, part) in form.parts.iter().flatten().enumerate() {
+        let Some(edge) = part.edge.and_then(|edge| form.clear.edges().get(edge)) else { continue };
+        let class = if selected == Some(Part::Board(index)) { "board-mark chosen" } else { "board-mark" };
+        let inward = paper.towards(edge.normal_at(0.25)) * -10.0;
+        canvas.words(class, paper.at(edge.point_at(0.25)) + inward, 0.0, &part.mark);
+    }
 }

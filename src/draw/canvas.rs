@@ -97,6 +97,6 @@ pub(super) fn path_text(path: &BezPath, decimals: usize) -> String {
 }
 
 /// Text that is safe between tags and between double quotes.
-fn escape(text: &str) -> String {
+pub(crate) fn escape(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }

@@ -4,12 +4,16 @@
 //! shared files as it is. It carries classes, no colours: the sheet of the page or of the file dresses it.
 //! What can be touched carries `data-part`, see [`Part::key`].
 
+pub(crate) use canvas::escape;
+
 mod boards;
 mod canvas;
 mod dxf;
 mod plan;
 mod scale;
 mod sheets;
+mod steel;
+mod template;
 mod tiles;
 mod walls;
 mod window;
@@ -18,5 +22,5 @@ pub use dxf::dxf;
 pub use plan::{Drawing, Face, Part, plan};
 pub use scale::true_scale;
 pub use sheets::sheet_drawing;
-pub use tiles::{Paper, Tile, tiles};
+pub use tiles::{Paper, Tile, template_tiles, tiles};
 pub use window::Window;

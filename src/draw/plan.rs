@@ -1,7 +1,8 @@
 //! The plan of a piece: as installed, or as the form that it is cast in.
 
-use super::boards::draw_boards;
+use super::boards::{draw_boards, draw_marks};
 use super::canvas::Canvas;
+use super::steel::draw_steel;
 use super::walls::{draw_walls, draw_way, hatch};
 use crate::estimate::PieceEstimate;
 use crate::job::{EdgeKind, OutlineShape, Piece};
@@ -167,6 +168,10 @@ pub fn plan(piece: &PieceEstimate, typed: &Piece, units: Units, face: Face, sele
             let part = Part::Holes(index);
             draw_opening(&mut canvas, &paper, part, typed, holes, selected == Some(part), units);
         }
+    }
+    if face == Face::Form {
+        draw_steel(&mut canvas, &paper, piece);
+        draw_marks(&mut canvas, &paper, piece, selected);
     }
     if face == Face::Installed {
         draw_rails(&mut canvas, &paper, piece, typed, units);

@@ -16,6 +16,8 @@ pub(super) struct TrueScale {
     pub height: f64,
     /// Each with its name.
     pub paths: Vec<(String, BezPath)>,
+    /// What every sheet of it says it is; may be empty.
+    pub title: String,
 }
 
 impl TrueScale {
@@ -37,7 +39,7 @@ impl TrueScale {
         for (_, path) in &mut paths {
             path.apply_affine(onto_paper);
         }
-        Some(Self { width: bounds.width() * 1e3, height: bounds.height() * 1e3, paths })
+        Some(Self { width: bounds.width() * 1e3, height: bounds.height() * 1e3, paths, title: String::new() })
     }
 }
 

@@ -3,9 +3,11 @@
 //! The drawing is seen through windows, one a sheet, rows lettered from the back and columns numbered from the
 //! left. Neighbouring windows share a strip; crosses stand at the corners of that strip on both sheets.
 
-use super::canvas::path_text;
+use super::canvas::{escape, path_text};
 use super::scale::TrueScale;
+use super::template::templates;
 use crate::estimate::PieceEstimate;
+use crate::job::Piece;
 use crate::measure::Units;
 use kurbo::{BezPath, ParamCurve, PathSeg, Point, Rect, Shape};
 use std::fmt::Write;
@@ -79,6 +81,12 @@ fn count(length: f64, window: f64) -> usize {
     ((length + 2.0 * ROOM - OVERLAP) / (window - OVERLAP)).ceil().max(1.0) as usize
 }
 
+/// The sheets of everything that is marked out with a template: knockouts, and corners that are not simply square.
+/// As the form is seen, face down.
+pub fn template_tiles(piece: &PieceEstimate, typed: &Piece, paper: Paper) -> Vec<Tile> {
+    templates(piece, typed).iter().flat_map(|drawing| sheets(drawing, paper)).collect()
+}
+
 fn sheets(drawing: &TrueScale, paper: Paper) -> Vec<Tile> {
     let (width, height) = paper.size();
     let (width, height) = (width - 2.0 * MARGIN, height - 2.0 * MARGIN);
@@ -107,7 +115,7 @@ fn sheets(drawing: &TrueScale, paper: Paper) -> Vec<Tile> {
         };
         let neighbours = [neighbour(-1, 0), neighbour(0, 1), neighbour(1, 0), neighbour(0, -1)];
         let name = name(row, column);
-        let svg = draw(paper, &name, *window, paths, &neighbours, index == 0);
+        let svg = draw(paper, (&drawing.title, &name), *window, paths, &neighbours, index == 0);
         Tile { name, svg, window: *window }
     };
     held.iter().enumerate().map(sheet).collect()
@@ -138,7 +146,7 @@ fn meets(path: &BezPath, window: Rect) -> bool {
 /// One sheet. Neighbours: behind, right, in front, left.
 fn draw(
     paper: Paper,
-    name: &str,
+    (title, name): (&str, &str),
     window: Rect,
     paths: &[&BezPath],
     neighbours: &[Option<String>; 4],
@@ -180,6 +188,7 @@ fn draw(
         write_words(&mut svg, x, y, &format!("{arrow} {neighbour}"));
     }
     write_words(&mut svg, across / 2.0, 2.0 * OVERLAP, name);
+    write_words(&mut svg, across / 2.0, 2.0 * OVERLAP + 6.0, title);
     if with_ruler {
         ruler(&mut svg, Point::new((across - 4.0 * 25.4) / 2.0, down / 2.0));
     }
@@ -201,6 +210,10 @@ fn cross(svg: &mut String, at: Point) {
 }
 
 fn write_words(svg: &mut String, x: f64, y: f64, words: &str) {
+    if words.is_empty() {
+        return;
+    }
+    let words = escape(words);
     let _ = write!(
         svg,
         "<text x=\"{x:.1}\" y=\"{y:.1}\" text-anchor=\"middle\" fill=\"#000\" stroke=\"none\">{words}</text>"

@@ -194,9 +194,9 @@ entries! {
         /// Height of the liner.
         LinerHeight => liner_height, Length, "Liner height";
         /// How far the liner runs past the end of its edge.
-        LinerPast => liner_past, Length, "Runs past a corner by";
+        LinerPast => liner_past, Length, "Liner runs past a corner by";
         /// The tightest radius that the liner bends around.
-        LinerBend => liner_bend, Length, "Bends to a radius of";
+        LinerBend => liner_bend, Length, "Liner bends to a radius of";
         /// How much narrower a knockout is at its top.
         Draft => draft, Length, "Draft of a knockout, each side";
         /// Distance between the screws of a side.
@@ -210,9 +210,9 @@ entries! {
         /// Off-cuts with a shorter side than this are thrown away.
         Keep => keep, Length, "Keep off-cuts from";
         /// How much lower the low end lies.
-        EndFall => end_fall, Length, "Lower by";
+        EndFall => end_fall, Length, "Low end lies lower by";
         /// How much lower the low side lies.
-        SideFall => side_fall, Length, "Lower by";
+        SideFall => side_fall, Length, "Low side lies lower by";
     }
 }
 

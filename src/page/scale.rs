@@ -2,8 +2,9 @@
 
 use super::desk::Desk;
 use super::dom;
-use crate::draw::{Paper, Tile, dxf, tiles, true_scale};
+use crate::draw::{Paper, Tile, dxf, template_tiles, tiles, true_scale};
 use crate::estimate::PieceEstimate;
+use crate::job::Piece;
 use crate::store::browser;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -43,30 +44,45 @@ fn save(desk: Desk, draw: fn(&PieceEstimate) -> Option<String>, name: &str, medi
     }
 }
 
-/// Prints the chosen piece at full size; the screen stays as it is.
+/// Prints the chosen piece at full size.
 fn print(desk: Desk) {
+    print_tiles(desk, |piece, _, paper| tiles(piece, paper), NO_OUTLINE);
+}
+
+/// Prints the templates of the chosen piece at full size.
+pub fn print_templates(desk: Desk) {
+    print_tiles(desk, template_tiles, "Nothing here needs a template: no cutout, and every corner is square.");
+}
+
+fn print_tiles(desk: Desk, make: fn(&PieceEstimate, &Piece, Paper) -> Vec<Tile>, nothing: &str) {
     let piece = desk.piece.get_untracked();
     let paper = Paper::of(desk.units());
-    let sheets = desk.estimate.with_untracked(|all| all.pieces.get(piece).map(|piece| tiles(piece, paper)));
-    let sheets = sheets.unwrap_or_default();
-    if sheets.is_empty() {
-        return desk.tell(NO_OUTLINE, None);
+    let sheets = desk.estimate.with_untracked(|all| {
+        desk.job.with_untracked(|job| Some(make(all.pieces.get(piece)?, job.pieces.get(piece)?, paper)))
+    });
+    let drawn: String = sheets.unwrap_or_default().iter().map(|tile| tile.svg.as_str()).collect();
+    if drawn.is_empty() {
+        return desk.tell(nothing, None);
     }
-    if try_print(&sheets, paper).is_none() {
-        take_away();
+    let section = format!("<div id=\"{SHEETS}\" class=\"{}\" aria-hidden=\"true\">{drawn}</div>", paper.key());
+    print_in_place(desk, SHEETS, &section);
+}
+
+/// Prints an element in place of the page, dressed by `style/print.css`; the screen stays as it is.
+pub fn print_in_place(desk: Desk, id: &'static str, html: &str) {
+    if try_print(id, html).is_none() {
+        take_away(id);
         desk.tell("This browser does not print.", None);
     }
 }
 
-fn try_print(sheets: &[Tile], paper: Paper) -> Option<()> {
-    // A phone tells late or never that it has printed: those of the last time may still be there.
-    take_away();
+fn try_print(id: &'static str, html: &str) -> Option<()> {
+    // A phone tells late or never that it has printed: what was printed last time may still be there.
+    take_away(id);
     let window = web_sys::window()?;
-    let drawn: String = sheets.iter().map(|tile| tile.svg.as_str()).collect();
-    let section = format!("<div id=\"{SHEETS}\" class=\"{}\" aria-hidden=\"true\">{drawn}</div>", paper.key());
-    dom::document()?.body()?.insert_adjacent_html("afterbegin", &section).ok()?;
-    let printed = Closure::once_into_js(|| {
-        take_away();
+    dom::document()?.body()?.insert_adjacent_html("afterbegin", html).ok()?;
+    let printed = Closure::once_into_js(move || {
+        take_away(id);
         if let Some(window) = web_sys::window() {
             window.set_onafterprint(None);
         }
@@ -75,9 +91,9 @@ fn try_print(sheets: &[Tile], paper: Paper) -> Option<()> {
     window.print().ok()
 }
 
-/// Takes the sheets out of the page.
-fn take_away() {
-    if let Some(sheets) = dom::document().and_then(|document| document.get_element_by_id(SHEETS)) {
-        sheets.remove();
+/// Takes what was printed out of the page.
+fn take_away(id: &str) {
+    if let Some(printed) = dom::document().and_then(|document| document.get_element_by_id(id)) {
+        printed.remove();
     }
 }

@@ -5,15 +5,18 @@ mod parts;
 mod sheets;
 
 use super::desk::Desk;
+use super::dom;
 use super::field::choice;
 use super::figures::{row, show};
 use super::findings::findings;
 use super::measure::pieces_bar;
 use super::plan::plan_view;
+use super::scale::{print_in_place, print_templates};
 use crate::draw::Face;
 use crate::finding::Stage;
 use crate::form::Form;
 use crate::measure::{Length, write_length};
+use crate::print::{SHOP_SHEET, shop_sheet};
 use crate::working::{Figure, Known};
 use leptos::prelude::*;
 
@@ -27,6 +30,10 @@ pub fn build(desk: Desk) -> AnyView {
             {pieces_bar(desk)}
             {choice("Drawing", faces, face.into(), Callback::new(move |shown| face.set(shown)))}
             {move || plan_view(desk, face.get())}
+            <div class="row">
+                <button type="button" on:click=move |_| print_shop_sheet(desk)>"Print the shop sheet"</button>
+                <button type="button" on:click=move |_| print_templates(desk)>"Print templates, 1:1"</button>
+            </div>
         </div>
         <div class="rest">
             {findings(desk, Stage::Build)}
@@ -43,6 +50,16 @@ pub fn build(desk: Desk) -> AnyView {
         </div>
     }
     .into_any()
+}
+
+fn print_shop_sheet(desk: Desk) {
+    let piece = desk.piece.get_untracked();
+    let date = dom::today();
+    let sheet = desk.estimate.with_untracked(|all| desk.job.with_untracked(|job| shop_sheet(job, all, piece, &date)));
+    match sheet {
+        Some(html) => print_in_place(desk, SHOP_SHEET, &html),
+        None => desk.tell("There is no outline yet: type what the tape says.", None),
+    }
 }
 
 fn sizes(desk: Desk, piece: usize) -> AnyView {
