@@ -180,7 +180,8 @@ pub fn plan(piece: &PieceEstimate, typed: &Piece, units: Units, face: Face, sele
     if face == Face::Installed {
         draw_corners(&mut canvas, &paper, typed, outline, selected);
     }
-    if typed.shape != OutlineShape::Rectangle {
+    // In the form the cut list says how long every side is.
+    if typed.shape != OutlineShape::Rectangle && face == Face::Installed {
         draw_sides(&mut canvas, &paper, outline, units);
     }
     draw_words(&mut canvas, &paper, piece, outline);

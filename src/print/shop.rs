@@ -82,7 +82,7 @@ fn write_sheets(html: &mut String, job: &Job, all: &Estimate) {
 }
 
 fn write_steps(html: &mut String, steps: &[String]) {
-    html.push_str("<section><h2>Order of assembly</h2><ol class=\"steps\">");
+    html.push_str("<section><h2>Order of assembly</h2><ol class=\"assembly\">");
     for step in steps {
         let _ = write!(html, "<li>☐ {}</li>", escape(step));
     }

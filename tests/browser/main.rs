@@ -3,6 +3,7 @@
 //! `make test` builds the page first; `POURWRIGHT_DIST` names another folder to test.
 #![cfg(not(target_arch = "wasm32"))]
 
+mod build_day;
 mod cutouts;
 mod first_day;
 mod hands;

@@ -21,7 +21,7 @@ async fn add_reading(maker: &Maker, name: &str) {
 }
 
 /// Chooses from a list.
-async fn choose(maker: &Maker, list: &str, name: &str) {
+pub async fn choose(maker: &Maker, list: &str, name: &str) {
     let list = maker.wait_for(list).await;
     maker
         .driver

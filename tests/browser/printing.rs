@@ -7,15 +7,29 @@ use serde_json::json;
 use std::time::{Duration, Instant};
 
 /// No dialog, which nobody would close; the page is to ask for one all the same.
-const COUNT_PRINTS: &str = "window.prints = 0; window.print = () => { window.prints += 1; };";
+pub const COUNT_PRINTS: &str = "window.prints = 0; window.print = () => { window.prints += 1; };";
 
-/// What the printer would get: the number of pages, and the width and height of each in points.
-async fn printed(maker: &Maker) -> Vec<(f64, f64)> {
+/// What the printer would get, as a PDF file.
+pub async fn print(maker: &Maker) -> Vec<u8> {
     let options = json!({ "printBackground": true, "preferCSSPageSize": true });
     let answer = maker.driver.cdp().send_raw("Page.printToPDF", options).await.expect("a print");
     let data = answer["data"].as_str().expect("the file");
-    let bytes = base64::engine::general_purpose::STANDARD.decode(data).expect("the file, encoded");
-    let text = String::from_utf8_lossy(&bytes);
+    base64::engine::general_purpose::STANDARD.decode(data).expect("the file, encoded")
+}
+
+/// The words on a printed page, as pdftotext reads them.
+pub fn words_of(pdf: &[u8], folder: &std::path::Path) -> String {
+    let file = folder.join("printed.pdf");
+    std::fs::write(&file, pdf).expect("a file");
+    let read = std::process::Command::new("pdftotext").args(["-layout"]).arg(&file).arg("-").output();
+    let read = read.expect("pdftotext runs: `make test` installs it");
+    assert!(read.status.success(), "{}", String::from_utf8_lossy(&read.stderr));
+    String::from_utf8_lossy(&read.stdout).into_owned()
+}
+
+/// The width and height of each page of a PDF file, in points.
+pub fn pages_of(bytes: &[u8]) -> Vec<(f64, f64)> {
+    let text = String::from_utf8_lossy(bytes);
     let page = |part: &str| {
         let sizes = part.split("/MediaBox").nth(1)?.split('[').nth(1)?.split(']').next()?;
         let sizes: Vec<f64> = sizes.split_whitespace().filter_map(|size| size.parse().ok()).collect();
@@ -43,7 +57,7 @@ async fn printing_at_full_size() {
     assert_eq!(maker.text("main").await, before, "the screen is as it was");
     assert_eq!(maker.ask("return document.querySelector('#full-size').getClientRects().length").await, 0);
 
-    let pages = printed(&maker).await;
+    let pages = pages_of(&print(&maker).await);
     assert_eq!(pages.len(), 14, "a sheet of paper each: {pages:?}");
     // 8 1/2 by 11 in at 72 points an inch.
     assert!(
@@ -53,7 +67,7 @@ async fn printing_at_full_size() {
 
     // Once printed, the sheets are gone, and an ordinary print is the page again.
     assert_eq!(maker.ask("return document.querySelector('#full-size')").await, serde_json::Value::Null);
-    assert_ne!(printed(&maker).await.len(), 14);
+    assert_ne!(pages_of(&print(&maker).await).len(), 14);
     maker.done().await;
 }
 
