@@ -1,4 +1,4 @@
-//! Drawings, as SVG text: the plan of a piece as installed, and the form it is cast in.
+//! Drawings, as SVG text: the plan of a piece as installed, the form it is cast in, and a link as a code.
 //!
 //! A drawing is made of numbers and fixed words only, so that it can be set into the page and into
 //! shared files as it is. It carries classes, no colours: the sheet of the page or of the file dresses it.
@@ -7,6 +7,7 @@
 mod canvas;
 mod dxf;
 mod plan;
+mod qr;
 mod scale;
 mod tiles;
 mod walls;
@@ -14,6 +15,7 @@ mod window;
 
 pub use dxf::dxf;
 pub use plan::{Drawing, Face, Part, plan};
+pub use qr::{MOST_QR_BYTES, TooManyBytes, qr_code};
 pub use scale::true_scale;
 pub use tiles::{Paper, Tile, tiles};
 pub use window::Window;
