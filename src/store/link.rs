@@ -139,10 +139,12 @@ pub fn share_link(job: &Job, page: &str) -> Result<String, LinkError> {
     if characters > MOST_LINK_CHARACTERS { Err(LinkError::TooMuch { characters }) } else { Ok(link) }
 }
 
-/// What stands behind the `#` of an address or of a whole link, if that is a job; for [`read_link`].
-pub fn find_link(address: &str) -> Option<&str> {
-    let (_, behind) = address.trim().split_once('#')?;
-    behind.starts_with(MARK).then_some(behind)
+/// What stands behind the `#` of the first link to a job in a text, for [`read_link`]. Punctuation that a
+/// sentence puts behind a link is left out.
+pub fn find_link(text: &str) -> Option<&str> {
+    let of_ours = |word: &&str| word.starts_with(MARK);
+    let found = text.split_whitespace().filter_map(|word| Some(word.split_once('#')?.1)).find(of_ours)?;
+    Some(found.trim_end_matches(|letter: char| !letter.is_ascii_alphanumeric() && !"-_".contains(letter)))
 }
 
 /// The job in what [`find_link`] found.

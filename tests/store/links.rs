@@ -94,7 +94,9 @@ fn only_the_last_part_of_an_address_is_read() {
     let link = link_of(&demo("a"));
     let found = find_link(&link).expect("a link");
     assert!(found.starts_with("/link/1."));
-    assert_eq!(find_link(&format!("  {link}\n")), Some(found));
+    for around in ["  {}\n", "Look at this: {}. Fine?", "<{}>", "({}),\nthe bar", "#bar #2 {}"] {
+        assert_eq!(find_link(&around.replace("{}", &link)), Some(found), "{around}");
+    }
     for other in ["", "#", "#/", "#/job/link/measure", "#/links/1.", "https://tops.example/link/1.AAAA", "<html>"] {
         assert_eq!(find_link(other), None, "{other}");
     }
