@@ -21,8 +21,8 @@
 //! * [`estimate`]: the single door, with [`finding`] (stops, watches, notes) and [`working`] (the
 //!   hand calculation behind a number) as its vocabulary, and [`limits`], every limit and constant
 //!   of the trade with its source.
-//! * [`draw`]: the plan and the form as SVG text.
-//! * [`store`]: what is kept and exchanged: records, files, the browser's storage.
+//! * [`draw`]: the plan, the form and a link's QR code as SVG text.
+//! * [`store`]: what is kept and exchanged: records, files, links, the browser's storage.
 //! * `page`: what is seen. Nothing is calculated there. It exists only in the browser's build, as
 //!   does the half of `store` that touches the browser.
 

@@ -7,7 +7,7 @@ use super::storage_banner;
 use crate::draw::{Face, plan};
 use crate::estimate::estimate;
 use crate::finding::Stage;
-use crate::job::{Job, Kind, Piece};
+use crate::job::{Job, Piece, Units};
 use crate::price::PriceBook;
 use crate::store::browser;
 use crate::store::{Imported, LinkError, LoadError};
@@ -49,6 +49,10 @@ fn offer(desk: Desk, job: Job) -> AnyView {
     });
     let rest = job.pieces.len().saturating_sub(MOST_LISTED);
     let rest = (rest > 0).then(|| plain_row("And more pieces", rest.to_string()));
+    let sizes = match job.units {
+        Units::Inch => "Width × depth × thickness as typed, in inches unless a size says otherwise.",
+        Units::Metric => "Width × depth × thickness as typed, in millimetres unless a size says otherwise.",
+    };
     let (standing, word) = desk.standing(&job);
     view! {
         <section class="card arrival" aria-label="The job in this link">
@@ -61,7 +65,7 @@ fn offer(desk: Desk, job: Job) -> AnyView {
                 {listed.collect_view()}
                 {rest}
             </div>
-            <p class="quiet-text">"Width × depth × thickness as typed; a bare number is in " {Kind::Length.unit(job.units)} "."</p>
+            <p class="quiet-text">{sizes}</p>
             <p>{standing}</p>
             <div class="row">
                 <button type="button" class="main" on:click=move |_| desk.bring_in(&job)>{word}</button>
@@ -94,7 +98,7 @@ impl Desk {
     fn standing(self, job: &Job) -> (&'static str, &'static str) {
         match self.records().load(&job.id) {
             Ok(there) if there.content == *job => ("This very job is on your shelf already.", "Open it"),
-            Err(LoadError::Missing) => ("Nothing is kept of it yet.", "Bring it in"),
+            Err(LoadError::Missing) => ("It is not on your shelf yet.", "Bring it in"),
             _ => (
                 "Your shelf has this job in another state. That one stays as it is; this one comes in as a copy.",
                 "Bring it in as a copy",
