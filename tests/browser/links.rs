@@ -111,6 +111,28 @@ async fn a_link_can_be_left_and_pasted() {
 }
 
 #[tokio::test]
+async fn a_hostile_link_is_shown_as_it_is_and_fits_the_screen() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker = Maker::open(&site.address(), Phone { size: Some((320, 640)), ..Phone::default() }).await;
+    let hostile = "\"'></h2><script>window.harmed=1</script><img src=x onerror=window.harmed=1>";
+    let mut job = demo("../hostile");
+    (job.name, job.client) = (Entry::new(hostile), Entry::new(&"W".repeat(200)));
+    job.pieces[0].name = Entry::new(hostile);
+    job.pieces[0].depth = Entry::new(&"9".repeat(120));
+    job.pieces = vec![job.pieces[0].clone(); 20];
+    follow(&maker, &share_link(&job, &site.address()).expect("it fits")).await;
+    maker.see("[aria-label='The job in this link']", "<script>window.harmed=1</script>").await;
+    maker.see("[aria-label='The job in this link']", "And more pieces").await;
+    let wide = maker.ask("return document.documentElement.scrollWidth").await;
+    assert!(wide.as_u64().is_some_and(|wide| wide <= 320), "{wide} px in 320");
+    maker.press("Bring it in").await;
+    maker.wait_for("main[data-screen='Measure']").await;
+    assert_eq!(maker.ask("return window.harmed ?? null").await, Value::Null, "nothing hostile ran");
+    assert_eq!(jobs_kept(&maker).await, 1);
+    maker.done().await;
+}
+
+#[tokio::test]
 async fn broken_long_and_swelling_links_are_refused() {
     let site = Site::publish(&Site::dist()).await;
     let maker = phone(&site).await;
