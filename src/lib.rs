@@ -26,9 +26,9 @@
 //! * [`estimate`]: the single door, with [`finding`] (stops, watches, notes) and [`working`] (the
 //!   hand calculation behind a number) as its vocabulary, and [`limits`], every limit and constant
 //!   of the trade with its source.
-//! * [`draw`]: the plan and the form as SVG text.
+//! * [`draw`]: the plan, the form, the sheets and a link's QR code as SVG text.
 //! * [`print`]: what is read off the screen or off paper in the workshop: lists in words, the shop sheet.
-//! * [`store`]: what is kept and exchanged: records, files, the browser's storage.
+//! * [`store`]: what is kept and exchanged: records, files, links, the browser's storage.
 //! * `page`: what is seen. Nothing is calculated there. It exists only in the browser's build, as
 //!   does the half of `store` that touches the browser.
 

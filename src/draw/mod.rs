@@ -1,4 +1,4 @@
-//! Drawings, as SVG text: the plan of a piece as installed, and the form it is cast in.
+//! Drawings, as SVG text: the plan of a piece as installed, the form it is cast in, and a link as a code.
 //!
 //! A drawing is made of numbers and fixed words only, so that it can be set into the page and into
 //! shared files as it is. It carries classes, no colours: the sheet of the page or of the file dresses it.
@@ -10,6 +10,7 @@ mod boards;
 mod canvas;
 mod dxf;
 mod plan;
+mod qr;
 mod scale;
 mod sheets;
 mod steel;
@@ -20,6 +21,7 @@ mod window;
 
 pub use dxf::dxf;
 pub use plan::{Drawing, Face, Part, plan};
+pub use qr::{MOST_QR_BYTES, TooManyBytes, qr_code};
 pub use scale::true_scale;
 pub use sheets::sheet_drawing;
 pub use tiles::{Paper, Tile, template_tiles, tiles};

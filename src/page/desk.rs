@@ -11,6 +11,7 @@ use crate::job::{Bag, EdgeKind, Entry, Job, Piece, PieceKind, Place, PourField, 
 use crate::measure::{Units, Written, write_length};
 use crate::mix::catalogue;
 use crate::price::PriceBook;
+use crate::store::LinkError;
 use crate::top::Look;
 use crate::working::{Waiting, Working};
 use leptos::prelude::*;
@@ -25,6 +26,8 @@ pub enum Route {
     Job(Stage),
     /// A job that cannot be opened, and why.
     Lost(String),
+    /// The job that a link carries, or why there is none in it.
+    Arrived(Result<Box<Job>, LinkError>),
 }
 
 /// Whether what was typed is kept.
@@ -404,6 +407,11 @@ impl Desk {
     /// The shared file of the open job: its name and its text.
     pub fn paper(self) -> (String, String) {
         self.job.with_untracked(|job| self.estimate.with_untracked(|all| paper::page(job, all, &dom::today())))
+    }
+
+    /// The open job as plain text.
+    pub fn words(self) -> String {
+        self.job.with_untracked(|job| self.estimate.with_untracked(|all| paper::words(job, all, &dom::today())))
     }
 
     /// Opens the worked job.

@@ -7,6 +7,7 @@ use super::desk::{Desk, Keeping, Route, Sheet};
 use super::dom;
 use super::shelf::Row;
 use crate::finding::Stage;
+use crate::job::file::FileError;
 use crate::job::{Bag, Job};
 use crate::price::PriceBook;
 use crate::store::browser::{self, LocalStorage, ShareOutcome, ShareReady};
@@ -137,7 +138,8 @@ impl Desk {
         self.keeper.with_value(|keeper| keeper.0.clone())
     }
 
-    fn records(self) -> Records {
+    /// What is kept.
+    pub(super) fn records(self) -> Records {
         self.keeper().records.borrow().clone()
     }
 
@@ -186,7 +188,7 @@ impl Desk {
         let address = match &route {
             Route::Shelf => "#/".to_owned(),
             Route::Job(stage) => self.job.with_untracked(|job| Self::address_of(&job.id, *stage)),
-            Route::Lost(_) => return self.route.set(route),
+            Route::Lost(_) | Route::Arrived(_) => return self.route.set(route),
         };
         if let Some(window) = web_sys::window() {
             let _ = window.location().set_hash(&address);
@@ -194,9 +196,23 @@ impl Desk {
         self.follow_address();
     }
 
+    /// Puts another address in the place of the one that is there, and shows what it asks for: the browser's
+    /// back button does not come back to what was there.
+    pub(super) fn replace_address(self, address: &str) {
+        if let Some(history) = web_sys::window().and_then(|window| window.history().ok()) {
+            let _ = history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(address));
+        }
+        self.follow_address();
+    }
+
     /// Shows what the address asks for.
     fn follow_address(self) {
         let hash = web_sys::window().and_then(|window| window.location().hash().ok()).unwrap_or_default();
+        if let Some(found) = store::find_link(&hash) {
+            self.keep_now();
+            self.sheet.set(None);
+            return self.route.set(Route::Arrived(store::read_link(found).map(Box::new)));
+        }
         let mut words = hash.trim_start_matches(['#', '/']).split('/');
         let route = match (words.next(), words.next()) {
             (Some("job"), Some(id)) if !id.is_empty() => {
@@ -674,7 +690,7 @@ impl Desk {
 
     fn import(self, from: &str, text: &str) {
         let records = self.records();
-        match store::read_shared(text) {
+        match read_pasted(text) {
             Err(why) => self.say_imported(format!("{from}{why}")),
             Ok(Shared::Job(job)) => {
                 let became = records.import(&job, &browser::random_id(), browser::now());
@@ -709,7 +725,18 @@ impl Desk {
     }
 }
 
-fn name_or(name: &str) -> String {
+/// What is in a text: a shared file, or a link in any words around it.
+fn read_pasted(text: &str) -> Result<Shared, String> {
+    match (store::read_shared(text), store::find_link(text)) {
+        (Err(FileError::NotOurs), Some(found)) => {
+            store::read_link(found).map(|job| Shared::Job(Box::new(job))).map_err(|why| why.to_string())
+        }
+        (read, _) => read.map_err(|why| why.to_string()),
+    }
+}
+
+/// The job's name, or what stands for one.
+pub(super) fn name_or(name: &str) -> String {
     if name.trim().is_empty() { "Job without a name".to_owned() } else { name.to_owned() }
 }
 
@@ -719,7 +746,8 @@ fn row(listed: store::Listed) -> Row {
     Row { id: listed.id, name: name_or(&listed.name), under, unreadable: listed.problem.map(|why| why.to_string()) }
 }
 
-fn became_words(name: &str, became: &Result<Imported, SaveError>) -> String {
+/// What became of a job that came in.
+pub(super) fn became_words(name: &str, became: &Result<Imported, SaveError>) -> String {
     let name = name_or(name);
     match became {
         Ok(Imported::AlreadyHere { .. }) => format!("{name} is here already, just the same."),

@@ -6,6 +6,7 @@
 //! are what they are made of. A screen is a plain function that gives an `AnyView`, so that the size of
 //! the page grows with its screens and not with their combinations.
 
+mod arrival;
 mod build;
 mod desk;
 mod details;
@@ -45,6 +46,7 @@ pub fn App() -> impl IntoView {
         Route::Shelf => shelf::shelf(desk),
         Route::Job(stage) => job(desk, stage),
         Route::Lost(why) => lost(why),
+        Route::Arrived(found) => arrival::arrival(desk, found),
     };
     view! {
         <a class="skip button" href="#main" on:click=move |event| { event.prevent_default(); dom::focus_on("main".to_owned()); }>"Skip to the fields"</a>

@@ -15,6 +15,11 @@ pub fn page(job: &Job, all: &Estimate, date: &str) -> (String, String) {
     (store::file_name(job), store::share_page(job, &sheet(job, all, date)))
 }
 
+/// The same as plain text.
+pub fn words(job: &Job, all: &Estimate, date: &str) -> String {
+    store::share_text(&sheet(job, all, date))
+}
+
 fn row(label: impl Into<String>, value: impl Into<String>) -> SheetRow {
     SheetRow { label: label.into(), value: value.into() }
 }

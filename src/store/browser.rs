@@ -147,17 +147,49 @@ pub enum ShareOutcome {
 
 /// Makes a page ready for the share sheet; `None` where the browser has none that takes files.
 pub fn share_file(name: &str, text: &str) -> Option<ShareReady> {
-    let navigator = web_sys::window()?.navigator();
-    property(&navigator, "share")?;
-    let can_share: Function = property(&navigator, "canShare")?.dyn_into().ok()?;
     let kind = FilePropertyBag::new();
     kind.set_type(HTML);
     let file = File::new_with_str_sequence_and_options(&Array::of1(&text.into()), name, &kind).ok()?;
     // Files alone: with words beside them, some phones lose one or the other.
     let data = ShareData::new();
     data.set_files(&Array::of1(&file));
+    ready(data)
+}
+
+/// Makes an address ready for the share sheet; `None` where the browser has none.
+pub fn share_address(address: &str) -> Option<ShareReady> {
+    let data = ShareData::new();
+    data.set_url(address);
+    ready(data)
+}
+
+/// Makes a text ready for the share sheet; `None` where the browser has none.
+pub fn share_words(text: &str) -> Option<ShareReady> {
+    let data = ShareData::new();
+    data.set_text(text);
+    ready(data)
+}
+
+fn ready(data: ShareData) -> Option<ShareReady> {
+    let navigator = web_sys::window()?.navigator();
+    property(&navigator, "share")?;
+    let can_share: Function = property(&navigator, "canShare")?.dyn_into().ok()?;
     let can = can_share.call1(&navigator, &data).ok()?;
     can.is_truthy().then_some(ShareReady(data))
+}
+
+/// Puts a text on the clipboard, and says whether the browser allowed it. It is asked at once, within the
+/// tap; only its answer is waited for.
+pub fn copy(text: &str) -> impl Future<Output = bool> + use<> {
+    let navigator = web_sys::window().map(|window| window.navigator());
+    let clipboard = navigator.and_then(|navigator| property(&navigator, "clipboard"));
+    let promise = clipboard.map(|clipboard| clipboard.unchecked_into::<web_sys::Clipboard>().write_text(text));
+    async move {
+        match promise {
+            Some(promise) => JsFuture::from(promise).await.is_ok(),
+            None => false,
+        }
+    }
 }
 
 impl ShareReady {

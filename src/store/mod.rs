@@ -2,7 +2,8 @@
 //!
 //! [`Records`] keeps jobs, the shelf of bags and the prices in a [`Backend`], which is a plain store
 //! of texts by key: the browser's in the page, [`Memory`] in tests and where the browser has none.
-//! [`share_page`] and [`read_shared`] are the way of a job from one browser to another.
+//! [`share_page`] and [`read_shared`] are the way of a job from one browser to another as a file,
+//! [`share_link`] and [`read_link`] as an address; [`share_text`] is for reading only.
 //!
 //! What the house promises about a job that was saved once:
 //!
@@ -22,15 +23,19 @@ mod backend;
 pub mod browser;
 mod exchange;
 mod index;
+mod link;
 mod record;
 mod records;
 mod share;
+mod text;
 
 pub use backend::{Backend, Memory, Trouble};
 pub use exchange::{BackupImport, CopyError, Imported, PricesImported};
+pub use link::{LinkError, MOST_LINK_CHARACTERS, find_link, read_link, share_link};
 pub use record::{Loaded, Raw, Stamp};
 pub use records::{About, Deleted, Listed, LoadError, Records, SaveError};
 pub use share::{
     Backup, MOST_SHARED_BYTES, Shared, Sheet, SheetDrawing, SheetFinding, SheetRow, SheetSection, backup_file_name,
     backup_page, file_name, read_shared, share_page,
 };
+pub use text::share_text;

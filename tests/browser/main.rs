@@ -8,6 +8,7 @@ mod cutouts;
 mod first_day;
 mod hands;
 mod keeping;
+mod links;
 mod maker;
 mod measure_day;
 mod offline;

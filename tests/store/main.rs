@@ -3,5 +3,6 @@
 
 mod files;
 mod jobs;
+mod links;
 mod records;
 mod sharing;

@@ -1,0 +1,126 @@
+//! A job that came in a link: what it is, before anything is kept of it.
+
+use super::desk::Desk;
+use super::figures::plain_row;
+use super::keeper::{became_words, name_or};
+use super::storage_banner;
+use crate::draw::{Face, plan};
+use crate::estimate::estimate;
+use crate::finding::Stage;
+use crate::job::{Job, Piece, Units};
+use crate::price::PriceBook;
+use crate::store::browser;
+use crate::store::{Imported, LinkError, LoadError};
+use leptos::prelude::*;
+
+/// Pieces that are listed; the rest is counted.
+const MOST_LISTED: usize = 8;
+
+/// The screen.
+pub fn arrival(desk: Desk, found: Result<Box<Job>, LinkError>) -> AnyView {
+    let body = match found {
+        Ok(job) => offer(desk, *job),
+        Err(why) => view! {
+            <div class="banner stop" role="alert">
+                <strong>"This link cannot be opened."</strong>
+                <p>{why.to_string()}</p>
+                <div class="row"><button type="button" on:click=move |_| desk.leave_link()>"All jobs"</button></div>
+            </div>
+        }
+        .into_any(),
+    };
+    view! {
+        <header class="top"><div class="bar"><h1>"\u{a0}\u{a0}Pourwright"</h1></div></header>
+        <main id="main" tabindex="-1" data-screen="Arrival">
+            {storage_banner(desk)}
+            {body}
+        </main>
+    }
+    .into_any()
+}
+
+/// What it is, and whether to keep it.
+fn offer(desk: Desk, job: Job) -> AnyView {
+    let client = (!job.client.is_blank()).then(|| view! { <p dir="auto">{job.client.text().to_owned()}</p> });
+    let listed = job.pieces.iter().take(MOST_LISTED).enumerate().map(|(index, piece)| {
+        let name =
+            if piece.name.is_blank() { format!("Piece {}", index + 1) } else { piece.name.text().trim().to_owned() };
+        plain_row(name, size_of(piece))
+    });
+    let rest = job.pieces.len().saturating_sub(MOST_LISTED);
+    let rest = (rest > 0).then(|| plain_row("And more pieces", rest.to_string()));
+    let sizes = match job.units {
+        Units::Inch => "Width × depth × thickness as typed, in inches unless a size says otherwise.",
+        Units::Metric => "Width × depth × thickness as typed, in millimetres unless a size says otherwise.",
+    };
+    let (standing, word) = desk.standing(&job);
+    view! {
+        <section class="card arrival" aria-label="The job in this link">
+            <p class="quiet-text">"This link carries a job"</p>
+            <h2 dir="auto">{name_or(job.name.text())}</h2>
+            {client}
+            <div aria-hidden="true" class="picture" inner_html=picture(&job)/>
+            <div class="figures">
+                {plain_row("Pieces", job.pieces.len().to_string())}
+                {listed.collect_view()}
+                {rest}
+            </div>
+            <p class="quiet-text">{sizes}</p>
+            <p>{standing}</p>
+            <div class="row">
+                <button type="button" class="main" on:click=move |_| desk.bring_in(&job)>{word}</button>
+                <button type="button" on:click=move |_| desk.leave_link()>"Leave it"</button>
+            </div>
+        </section>
+    }
+    .into_any()
+}
+
+/// Its size as typed.
+fn size_of(piece: &Piece) -> String {
+    let sizes = [&piece.width, &piece.depth, &piece.thickness]
+        .map(|size| if size.is_blank() { "—".to_owned() } else { size.text().trim().to_owned() });
+    sizes.join(" × ")
+}
+
+/// The plan of its first piece; nothing where there is not enough to draw one.
+fn picture(job: &Job) -> String {
+    let Some(typed) = job.pieces.first() else { return String::new() };
+    let first = Job { pieces: vec![typed.clone()], ..job.clone() };
+    let all = estimate(&first, &PriceBook::default());
+    let drawing = all.pieces.first().and_then(|piece| plan(piece, typed, job.units, Face::Installed, None));
+    // A picture, nothing to press.
+    drawing.map_or_else(String::new, |drawing| drawing.svg.replace("role=\"button\" tabindex=\"0\" ", ""))
+}
+
+impl Desk {
+    /// How the job in a link stands to what is kept here, and the word for taking it in.
+    fn standing(self, job: &Job) -> (&'static str, &'static str) {
+        match self.records().load(&job.id) {
+            Ok(there) if there.content == *job => ("This very job is on your shelf already.", "Open it"),
+            Err(LoadError::Missing) => ("It is not on your shelf yet.", "Bring it in"),
+            _ => (
+                "Your shelf has this job in another state. That one stays as it is; this one comes in as a copy.",
+                "Bring it in as a copy",
+            ),
+        }
+    }
+
+    /// Keeps the job that came in a link, by the rules of a file, and opens it. The link goes out of the
+    /// address, so that a reload or the back button does not ask again.
+    fn bring_in(self, job: &Job) {
+        let became = self.records().import(job, &browser::random_id(), browser::now());
+        self.tell(&became_words(job.name.text(), &became), None);
+        let (Imported::AlreadyHere { id } | Imported::Added { id } | Imported::Copied { id }) = match became {
+            Ok(became) => became,
+            // The link stays in the address: with it nothing is lost.
+            Err(_) => return,
+        };
+        self.replace_address(&Self::address_of(&id, Stage::Measure));
+    }
+
+    /// Keeps nothing of it and goes to the shelf.
+    fn leave_link(self) {
+        self.replace_address("#/");
+    }
+}
