@@ -16,6 +16,7 @@
 //! * [`form`]: what is built to cast it: clear size, base, sides.
 //! * [`mix`]: what is poured: the bag catalogue, volume, bags, water, additives.
 //! * [`pour`]: when things happen: batches against the workable time.
+//! * [`strength`]: will it crack: concrete of an age, steel, and a stress map of the top in every case.
 //! * [`carry`]: weight, and the people it takes.
 //! * [`price`]: what the material costs.
 //! * [`estimate`]: the single door, with [`finding`] (stops, watches, notes) and [`working`] (the
@@ -44,6 +45,8 @@ pub mod form;
 pub mod mix;
 
 pub mod pour;
+
+pub mod strength;
 
 pub mod carry;
 

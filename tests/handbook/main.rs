@@ -9,10 +9,12 @@ mod cutouts;
 mod findings;
 mod form;
 mod geometry;
+mod hardened;
 mod plane;
 mod pour;
 mod room;
 mod seams;
+mod sections;
 mod shapes;
 mod units;
 

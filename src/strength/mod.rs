@@ -1,0 +1,16 @@
+//! Will it crack: what concrete of an age bears, what steel adds, and what every place of the real top has to
+//! bear while it is stripped, carried, set and used.
+//!
+//! A top is worked out as a thin plate in bending: a mesh of triangles that follows its outline and openings
+//! ([`mesh`]), an element and a solver ([`plate`], [`solver`]), supports that may only push ([`bearing`]), and
+//! what is read from the solution by a rule that does not depend on the mesh ([`reading`]). [`cases`] are what
+//! a top lives through, [`strip`] the hand checks beside them, [`remedy`] what would help.
+//!
+//! At the doors stand quantities; inside, as in [`crate::plane`], numbers are `f64` in metres, newtons and
+//! pascals. Loads and deflections are positive downward, moments positive where they pull at the underside.
+
+pub mod concrete;
+mod limits;
+pub mod section;
+pub mod steel;
+pub(crate) mod written;
