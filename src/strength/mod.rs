@@ -9,8 +9,13 @@
 //! At the doors stand quantities; inside, as in [`crate::plane`], numbers are `f64` in metres, newtons and
 //! pascals. Loads and deflections are positive downward, moments positive where they pull at the underside.
 
+pub mod bearing;
 pub mod concrete;
+mod element;
 mod limits;
+pub mod mesh;
+pub mod plate;
 pub mod section;
+pub mod solver;
 pub mod steel;
 pub(crate) mod written;

@@ -11,6 +11,7 @@ mod form;
 mod geometry;
 mod hardened;
 mod plane;
+mod plates;
 mod pour;
 mod room;
 mod seams;
