@@ -54,3 +54,25 @@ pub const STRESS_BLOCK: Source = Source::Standard("ACI 318-19 22.2.2: stress blo
 
 /// Source of the effectiveness of expanded metal.
 pub const EFFECTIVENESS: Source = Source::Standard("ACI 549.1R-93: expanded metal 0.65, 0.20, 0.30 (from memory)");
+
+/// What weight is multiplied by when a top is stripped from a smooth form (PCI Design Handbook, from memory).
+pub const STRIPPING: f64 = 1.3;
+
+/// What weight is multiplied by when a top is handled (PCI Design Handbook, from memory).
+pub const HANDLING: f64 = 1.2;
+
+/// What weight is multiplied by when a top travels (PCI Design Handbook, from memory).
+pub const TRAVEL: f64 = 1.5;
+
+/// Source of [`STRIPPING`], [`HANDLING`] and [`TRAVEL`].
+pub const MULTIPLIERS: Source =
+    Source::Standard("PCI Design Handbook: 1.3 stripping, 1.2 handling, 1.5 travel (from memory)");
+
+/// Where supports stand for the least bending, as a share of the length from each end: there the moments over
+/// them and between them are equal (beam theory).
+pub const LEAST_BENDING: f64 = 0.2071;
+
+/// A knockout smaller than this in either direction is a hole: it is drilled, or pushed by a finger.
+pub fn knockout_least() -> Length {
+    inches(6.0)
+}

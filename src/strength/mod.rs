@@ -10,12 +10,17 @@
 //! pascals. Loads and deflections are positive downward, moments positive where they pull at the underside.
 
 pub mod bearing;
+pub mod cases;
 pub mod concrete;
+pub mod cut;
 mod element;
 mod limits;
 pub mod mesh;
+pub mod outcome;
 pub mod plate;
+pub mod reading;
 pub mod section;
 pub mod solver;
 pub mod steel;
+pub mod study;
 pub(crate) mod written;
