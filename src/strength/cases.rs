@@ -5,8 +5,8 @@ use super::concrete::Concrete;
 use super::cut::Along;
 use super::limits;
 use super::written::pound_force;
-use crate::measure::Length;
 use crate::measure::exact::inches;
+use crate::measure::{Length, Pressure};
 use crate::plane::{Opening, Outline};
 use kurbo::{Point, Rect};
 use uom::si::f64::Force;
@@ -130,6 +130,16 @@ pub enum Bears {
     CabinetSide(usize),
     /// A support added under a place.
     Prop,
+}
+
+impl Bears {
+    /// Force a length of it for each length that it gives.
+    pub fn stiffness(self) -> Pressure {
+        match self {
+            Self::Carrier(_) => limits::hand_stiffness(),
+            _ => limits::batten_stiffness(),
+        }
+    }
 }
 
 /// A line along which the top is borne. It can only push.

@@ -76,3 +76,14 @@ pub const LEAST_BENDING: f64 = 0.2071;
 pub fn knockout_least() -> Length {
     inches(6.0)
 }
+
+/// How much a batten, a bench or the side of a cabinet gives: force a length of it for each length that it gives.
+/// Judgement: a panel of 3/4 in, 30 in high.
+pub fn batten_stiffness() -> Pressure {
+    psi(1e4)
+}
+
+/// The same of hands. Judgement: a hand's width gives 1/16 in or so under what it can carry.
+pub fn hand_stiffness() -> Pressure {
+    psi(500.0)
+}

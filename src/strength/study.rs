@@ -41,6 +41,9 @@ impl From<BearingError> for Refusal {
     }
 }
 
+/// The length of support at a node alone, 1 in in metres.
+const ALONE: f64 = 0.0254;
+
 /// A top on its mesh, ready for its cases.
 #[derive(Debug)]
 pub struct Study {
@@ -133,18 +136,21 @@ impl Study {
         Ok(Outcome::new(case, drawn, worst, allowable, deflection, reactions, settled.imbalance, units))
     }
 
-    /// What bears, node by node.
+    /// What bears, node by node: each as stiff as the length of support that falls to it.
     fn contacts(&self, index: usize, case: &Case, bending: f64) -> Vec<Contact> {
         let first = self.first_line.get(index).copied().unwrap_or(0);
         let mut contacts: Vec<Contact> = Vec::new();
         for (line, support) in case.supports.iter().enumerate() {
-            for node in self.mesh().lines.get(first + line).into_iter().flatten() {
-                let gap = support.gap.value * bending;
+            let Some(nodes) = self.mesh().lines.get(first + line) else { continue };
+            let gap = support.gap.value * bending;
+            for (node, length) in shares(&self.mesh().nodes, nodes, support.line) {
+                let stiffness = Some(support.bears.stiffness().value * length / bending);
+                let contact = Contact { node, unknown: 0, line, gap, stiffness, only_pushes: true };
                 // Where two supports meet, the higher one bears.
-                match contacts.iter_mut().find(|contact| contact.node == *node) {
-                    Some(contact) if contact.gap <= gap => {}
-                    Some(contact) => (contact.gap, contact.line) = (gap, line),
-                    None => contacts.push(Contact { node: *node, unknown: 0, line, gap, only_pushes: true }),
+                match contacts.iter_mut().find(|contact| contact.node == node) {
+                    Some(known) if known.gap <= gap => {}
+                    Some(known) => *known = contact,
+                    None => contacts.push(contact),
                 }
             }
         }
@@ -284,6 +290,24 @@ impl Study {
             .collect();
         Ok(Outcome::new(case, Drawn::default(), Some(worst), allowable, None, reactions, 0.0, units))
     }
+}
+
+/// The length of a line that falls to each node on it: half of the way to the one before and to the one behind. A
+/// node alone has an inch.
+fn shares(nodes: &[Point], on_line: &[usize], [start, end]: [Point; 2]) -> Vec<(usize, f64)> {
+    let along = end - start;
+    let at = |node: &usize| (*node, nodes.get(*node).map_or(0.0, |at| (*at - start).dot(along) / along.hypot()));
+    let mut sorted: Vec<(usize, f64)> = on_line.iter().map(at).collect();
+    sorted.sort_by(|one, other| one.1.total_cmp(&other.1));
+    let length = |index: usize| {
+        let before = index.checked_sub(1).and_then(|before| sorted.get(before)).map_or(0.0, |node| node.1);
+        let own = sorted.get(index).map_or(0.0, |node| node.1);
+        let after = sorted.get(index + 1).map_or(own, |node| node.1);
+        let before = if index == 0 { own } else { before };
+        let length = (after - before) / 2.0;
+        if length > 0.0 { length } else { ALONE }
+    };
+    sorted.iter().enumerate().map(|(index, (node, _))| (*node, length(index))).collect()
 }
 
 /// What each support bears; lines of the same name are one.

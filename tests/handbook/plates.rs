@@ -48,7 +48,8 @@ type Held<'a> = &'a dyn Fn(Point) -> &'static [usize];
 type Load<'a> = &'a dyn Fn(&Plate) -> Vec<f64>;
 
 fn solve(mesh: Mesh, poisson: f64, held: Held, load: Load) -> Solved {
-    let contact = |node: usize, unknown: usize| Contact { node, unknown, line: 0, gap: 0.0, only_pushes: false };
+    let contact =
+        |node: usize, unknown: usize| Contact { node, unknown, line: 0, gap: 0.0, stiffness: None, only_pushes: false };
     let contacts: Vec<_> = mesh
         .nodes
         .iter()
@@ -278,7 +279,7 @@ fn strips_p20_p21() {
         );
         let contacts: Vec<_> = (0..2)
             .flat_map(|line| mesh.lines[line].iter().map(move |node| (line, *node)))
-            .map(|(line, node)| Contact { node, unknown: 0, line, gap: 0.0, only_pushes: true })
+            .map(|(line, node)| Contact { node, unknown: 0, line, gap: 0.0, stiffness: None, only_pushes: true })
             .collect();
         let plate = Plate::new(mesh.clone(), 0.0).expect("small");
         let load = plate.even_load(1.0);
@@ -311,7 +312,7 @@ fn what_tips_is_refused() {
         lines
             .iter()
             .flat_map(of)
-            .map(|(line, node)| Contact { node, unknown: 0, line, gap: 0.0, only_pushes: true })
+            .map(|(line, node)| Contact { node, unknown: 0, line, gap: 0.0, stiffness: None, only_pushes: true })
             .collect()
     };
     let plate = Plate::new(mesh.clone(), 0.2).expect("small");
