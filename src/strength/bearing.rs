@@ -196,7 +196,8 @@ impl Bearing {
         };
         let reactions: Vec<f64> = contacts.iter().zip(bears).map(reaction).collect();
         let imbalance = imbalance(&self.plate, contacts, &reactions, load);
-        if !(imbalance <= BALANCE) {
+        // What is not finite does not balance.
+        if imbalance.is_nan() || imbalance > BALANCE {
             return Err(BearingError::OutOfBalance);
         }
         Ok(Settled { deflection, reactions, imbalance, rounds })

@@ -210,7 +210,7 @@ impl Beam {
     fn stress_on_edge(&self, at: f64, thickness: f64, load: f64, forces: &[(f64, f64)]) -> (f64, f64, f64) {
         let spans = self.spans(at);
         let width: f64 = spans.iter().map(Span::width).sum();
-        if !(width > 0.0) {
+        if spans.is_empty() || width <= 0.0 {
             return (0.0, 0.0, 0.0);
         }
         let axis = spans.iter().map(|span| span.width() * f64::midpoint(span.from, span.to)).sum::<f64>() / width;

@@ -24,6 +24,13 @@ pub struct Reaction {
     pub share: f64,
 }
 
+impl Reaction {
+    /// The force in words: "85 lb".
+    pub fn words(&self, units: Units) -> String {
+        written::force(self.force, units)
+    }
+}
+
 /// Where a place of the top is, in words.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Beside {

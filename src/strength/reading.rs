@@ -90,7 +90,7 @@ impl<'a> Reading<'a> {
         let mut best: Option<(f64, Point, Face, Vec2)> = None;
         for (tension, node, face) in nodes.into_iter().take(MOST_PLACES) {
             // A mean is hardly ever more than the peak it starts from.
-            if !(tension > 0.0) || best.is_some_and(|best| tension <= best.0) {
+            if tension <= 0.0 || best.is_some_and(|best| tension <= best.0) {
                 break;
             }
             let (Some(at), Some(moments)) = (self.plate.mesh().nodes.get(node), self.moments.get(node)) else {

@@ -53,12 +53,10 @@ impl Held {
         exact: bool,
     ) -> Result<Vec<f64>, SolveError> {
         let loose: Vec<usize> = (0..self.springs.len()).filter(|spring| !bears[*spring]).collect();
-        for spring in &loose {
-            if self.columns[*spring].is_none() {
-                let mut unit = vec![0.0; all.len()];
-                unit[self.springs[*spring].0] = 1.0;
-                self.columns[*spring] = Some(self.factor.solve(&unit));
-            }
+        let new: Vec<usize> = loose.iter().copied().filter(|spring| self.columns[*spring].is_none()).collect();
+        let unknowns: Vec<usize> = new.iter().map(|spring| self.springs[*spring].0).collect();
+        for (spring, column) in new.iter().zip(self.factor.solve_units(&unknowns)) {
+            self.columns[*spring] = Some(column);
         }
         let small = Small::new(&loose, &self.springs, &self.columns)?;
         let mut found = all.to_vec();

@@ -3,6 +3,8 @@
 //! Nodes are numbered anew by reverse Cuthill and McKee, so that the envelope is narrow. Everything happens in
 //! one fixed order: the same system gives the same bits.
 
+use super::order::{Neighbours, order};
+
 /// Unknowns of a node.
 const BLOCK: usize = 3;
 /// A pivot that small beside its own diagonal means that something can still move; relative.
@@ -179,10 +181,10 @@ impl System {
                 [[0.0; BLOCK]; BLOCK]
             };
             let diagonal = BLOCK * (column - other_first);
-            for k in 0..BLOCK {
+            for (k, dots) in dots.iter().enumerate() {
                 let here = k * length + BLOCK * (column - first);
                 for j in 0..BLOCK {
-                    let mut value = own[here + j] - dots[k][j];
+                    let mut value = own[here + j] - dots[j];
                     for i in 0..j {
                         value -= own[here + i] * other[j * other_length + diagonal + i];
                     }
@@ -250,110 +252,67 @@ fn block_dots(own: [&[f64]; BLOCK], other: [&[f64]; BLOCK]) -> [[f64; BLOCK]; BL
     found
 }
 
+/// Right-hand sides solved side by side: each number of the factor is read once for all of them.
+pub(super) const TOGETHER: usize = 4;
+
 impl Factor {
     /// Solves for one right-hand side.
     pub(super) fn solve(&self, right: &[f64]) -> Vec<f64> {
-        let System { first, start, numbers, .. } = &self.0;
-        let mut x = self.0.inward(right);
-        let row_of = |row: usize, k: usize| {
-            let length = BLOCK * (row - first[row] + 1);
-            (&numbers[start[row] + k * length..][..length], length)
-        };
-        for row in 0..first.len() {
-            let from = BLOCK * first[row];
-            for k in 0..BLOCK {
-                let (numbers, length) = row_of(row, k);
-                let count = length - BLOCK + k;
-                let at = BLOCK * row + k;
-                let value = x[at] - dot(&numbers[..count], &x[from..from + count]);
-                x[at] = value / numbers[count];
-            }
-        }
-        for row in (0..first.len()).rev() {
-            let from = BLOCK * first[row];
-            for k in (0..BLOCK).rev() {
-                let (numbers, length) = row_of(row, k);
-                let count = length - BLOCK + k;
-                let value = x[BLOCK * row + k] / numbers[count];
-                x[BLOCK * row + k] = value;
-                for (before, number) in x[from..from + count].iter_mut().zip(numbers) {
-                    *before -= number * value;
-                }
-            }
-        }
-        self.0.outward(&x)
-    }
-}
-
-/// The nodes that each node shares a triangle with.
-struct Neighbours {
-    start: Vec<usize>,
-    nodes: Vec<usize>,
-}
-
-impl Neighbours {
-    fn new(count: usize, triangles: &[[usize; 3]]) -> Self {
-        let mut pairs: Vec<(usize, usize)> = Vec::with_capacity(6 * triangles.len());
-        for [a, b, c] in triangles {
-            pairs.extend([(*a, *b), (*b, *a), (*b, *c), (*c, *b), (*c, *a), (*a, *c)]);
-        }
-        pairs.sort_unstable();
-        pairs.dedup();
-        let mut start = vec![0; count + 1];
-        for (node, _) in &pairs {
-            start[node + 1] += 1;
-        }
-        for node in 0..count {
-            start[node + 1] += start[node];
-        }
-        Self { start, nodes: pairs.into_iter().map(|pair| pair.1).collect() }
+        let mut lanes: Vec<[f64; 1]> = self.0.inward(right).into_iter().map(|value| [value]).collect();
+        self.solve_lanes(&mut lanes);
+        self.0.outward(&lanes.into_iter().map(|[value]| value).collect::<Vec<_>>())
     }
 
-    fn of(&self, node: usize) -> &[usize] {
-        &self.nodes[self.start[node]..self.start[node + 1]]
-    }
-
-    /// The nodes reached from one, by distance, those with fewer neighbours first; those taken are left out.
-    fn breadth_first(&self, from: usize, taken: &mut [bool]) -> Vec<usize> {
-        let mut found = vec![from];
-        taken[from] = true;
-        let mut next = 0;
-        while let Some(node) = found.get(next).copied() {
-            next += 1;
-            let level = found.len();
-            for other in self.of(node) {
-                if !taken[*other] {
-                    taken[*other] = true;
-                    found.push(*other);
-                }
+    /// The answers to a unit force at each of these unknowns.
+    pub(super) fn solve_units(&self, unknowns: &[usize]) -> Vec<Vec<f64>> {
+        let mut found = Vec::with_capacity(unknowns.len());
+        for group in unknowns.chunks(TOGETHER) {
+            let mut lanes = vec![[0.0; TOGETHER]; BLOCK * self.0.len()];
+            for (lane, unknown) in group.iter().enumerate() {
+                lanes[BLOCK * self.0.place[unknown / BLOCK] + unknown % BLOCK][lane] = 1.0;
             }
-            found[level..].sort_by_key(|other| (self.of(*other).len(), *other));
+            self.solve_lanes(&mut lanes);
+            for lane in 0..group.len() {
+                found.push(self.0.outward(&lanes.iter().map(|values| values[lane]).collect::<Vec<_>>()));
+            }
         }
         found
     }
-}
 
-/// The place of each node by reverse Cuthill and McKee, from a node as far out as can be found.
-fn order(count: usize, neighbours: &Neighbours) -> Vec<usize> {
-    let mut taken = vec![false; count];
-    let mut sequence = Vec::with_capacity(count);
-    for node in 0..count {
-        if taken[node] {
-            continue;
+    fn solve_lanes<const LANES: usize>(&self, x: &mut [[f64; LANES]]) {
+        let System { first, start, numbers, .. } = &self.0;
+        let row_of = |row: usize, k: usize| {
+            let length = BLOCK * (row - first[row] + 1);
+            (&numbers[start[row] + k * length..][..length], BLOCK * first[row], length - BLOCK + k)
+        };
+        for row in 0..first.len() {
+            for k in 0..BLOCK {
+                let (numbers, from, count) = row_of(row, k);
+                let (before, own) = x.split_at_mut(BLOCK * row + k);
+                let mut sum = [0.0; LANES];
+                for (number, values) in numbers[..count].iter().zip(&before[from..]) {
+                    for lane in 0..LANES {
+                        sum[lane] += number * values[lane];
+                    }
+                }
+                for lane in 0..LANES {
+                    own[0][lane] = (own[0][lane] - sum[lane]) / numbers[count];
+                }
+            }
         }
-        let mut far = node;
-        for _ in 0..3 {
-            let reached = neighbours.breadth_first(far, &mut taken);
-            reached.iter().for_each(|node| taken[*node] = false);
-            far = reached.last().copied().unwrap_or(far);
+        for row in (0..first.len()).rev() {
+            for k in (0..BLOCK).rev() {
+                let (numbers, from, count) = row_of(row, k);
+                let (before, own) = x.split_at_mut(BLOCK * row + k);
+                own[0].iter_mut().for_each(|value| *value /= numbers[count]);
+                for (number, values) in numbers[..count].iter().zip(&mut before[from..]) {
+                    for lane in 0..LANES {
+                        values[lane] -= number * own[0][lane];
+                    }
+                }
+            }
         }
-        sequence.extend(neighbours.breadth_first(far, &mut taken));
     }
-    let mut place = vec![0; count];
-    for (index, node) in sequence.into_iter().rev().enumerate() {
-        place[node] = index;
-    }
-    place
 }
 
 #[cfg(test)]

@@ -118,7 +118,7 @@ fn stamp_gap(
     let others = openings.iter().enumerate().filter(|(other, _)| *other != opening);
     let gaps = others.map(|(_, other)| other.signed_distance(at)).chain([((near - at).hypot(), near)]);
     for (gap, near) in gaps {
-        if !(gap >= LEAST_GAP) {
+        if gap.is_nan() || gap < LEAST_GAP {
             return Err(MeshError::Touches { opening });
         }
         if gap < 3.0 * grain.fine {

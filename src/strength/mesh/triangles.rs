@@ -94,7 +94,7 @@ impl Shape {
         }
         let [a, b, c] = at;
         let longest = (b - a).hypot2().max((c - b).hypot2()).max((a - c).hypot2());
-        area.abs() > FLAT * longest && inside(&self.loops, a + (Vec2::from(b - a) + (c - a)) / 3.0)
+        area.abs() > FLAT * longest && inside(&self.loops, a + ((b - a) + (c - a)) / 3.0)
     }
 
     /// Every chord is an edge of one triangle, every node has a triangle, and no area is lost.
