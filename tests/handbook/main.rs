@@ -10,6 +10,7 @@ mod findings;
 mod form;
 mod geometry;
 mod hardened;
+mod lifts;
 mod plane;
 mod plates;
 mod pour;

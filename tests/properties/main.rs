@@ -1,6 +1,7 @@
 //! What must hold for every job, however it was filled in.
 
 mod plane;
+mod strength;
 
 use pourwright::draw::{Face, Part, plan};
 use pourwright::estimate::{Estimate, estimate};
