@@ -107,25 +107,22 @@ impl<'a> Reading<'a> {
         Some(Place { at, face, pull, mean, strip, span, along })
     }
 
-    /// The mean of the largest tension over one thickness across the pull: into the solid from a boundary, to
-    /// both sides inside.
+    /// The mean of the largest tension over one thickness across the pull: half of it to either side, or, where a
+    /// boundary is nearer than that, from the boundary into the solid. Taken amid each step, so that a peak at the
+    /// very end does not count.
     fn mean(&self, at: Point, pull: Vec2, face: Face) -> f64 {
-        let across = self.thickness * Vec2::new(-pull.y, pull.x);
-        let inside = |way: f64| self.plate.find(at + way / f64::from(STEPS) * across).is_some();
-        let (from, to) = match (inside(-1.0), inside(1.0)) {
-            (true, true) => (-0.5, 0.5),
-            (true, false) => (-1.0, 0.0),
-            _ => (0.0, 1.0),
+        let step = self.thickness / f64::from(STEPS) * Vec2::new(-pull.y, pull.x);
+        let walk = |way: f64| -> Vec<f64> {
+            let places = (0..STEPS).map(|k| at + way * (f64::from(k) + 0.5) * step);
+            let moments = places.map_while(|place| self.plate.moments_at(self.moments, place));
+            moments.map(|moments| self.tension(moments, face).0).collect()
         };
-        let step = |k: u32| from + (to - from) * f64::from(k) / f64::from(STEPS);
-        let found = (0..=STEPS).filter_map(|k| {
-            let moments = self.plate.moments_at(self.moments, at + step(k) * across)?;
-            // Ends count half, as under a curve.
-            let weight = if k == 0 || k == STEPS { 0.5 } else { 1.0 };
-            Some((weight * self.tension(moments, face).0, weight))
-        });
-        let (sum, weight) = found.fold((0.0, 0.0), |sums, one| (sums.0 + one.0, sums.1 + one.1));
-        if weight > 0.0 { sum / weight } else { 0.0 }
+        let (back, ahead) = (walk(-1.0), walk(1.0));
+        let (half, whole) = (STEPS as usize / 2, STEPS as usize);
+        let taken = back.len().min(half.max(whole.saturating_sub(ahead.len())));
+        let tensions = back.iter().take(taken).chain(ahead.iter().take(whole - taken));
+        let (sum, count) = tensions.fold((0.0, 0.0), |(sum, count), tension| (sum + tension, count + 1.0));
+        if count > 0.0 { sum / count } else { 0.0 }
     }
 
     /// The strip across the pull that a straight cut runs through at a place, and the mean tension over it.

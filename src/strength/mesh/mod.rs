@@ -18,7 +18,7 @@ use size::SizeField;
 /// How fine a mesh is; metres.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Grain {
-    /// Length of edges along openings, at inside corners and where loads stand.
+    /// Length of edges along openings and where loads stand; at sharp inside corners less than half of it.
     pub fine: f64,
     /// Length of edges far from all that.
     pub coarse: f64,
@@ -29,9 +29,9 @@ pub struct Grain {
 }
 
 impl Default for Grain {
-    /// Half an inch at openings, an inch and a quarter elsewhere: 1000 to 2000 nodes for a vanity top.
+    /// Half an inch along openings, an inch and a half elsewhere: 1000 to 2000 nodes for a vanity top.
     fn default() -> Self {
-        Self { fine: 0.0127, coarse: 0.031_75, growth: 0.3, most_nodes: 3000 }
+        Self { fine: 0.0127, coarse: 0.0381, growth: 0.4, most_nodes: 3000 }
     }
 }
 
