@@ -4,12 +4,13 @@
 //! A top is worked out as a thin plate in bending: a mesh of triangles that follows its outline and openings
 //! ([`mesh`]), an element and a solver ([`plate`], [`solver`]), supports that may only push ([`bearing`]), and
 //! what is read from the solution by a rule that does not depend on the mesh ([`reading`]). [`cases`] are what
-//! a top lives through, [`strip`] the hand checks beside them, [`remedy`] what would help.
+//! a top lives through, [`rail`] and [`cut`] the hand checks beside them, [`remedy`] what would help.
 //!
 //! At the doors stand quantities; inside, as in [`crate::plane`], numbers are `f64` in metres, newtons and
 //! pascals. Loads and deflections are positive downward, moments positive where they pull at the underside.
 
 pub mod bearing;
+mod cabinet;
 pub mod cases;
 pub mod concrete;
 pub mod cut;
