@@ -20,6 +20,7 @@
 //! * [`steel`]: what lies in it: panels of lath, bars along the rails, their mass.
 //! * [`mix`]: what is poured: the bag catalogue, volume, bags, water, additives.
 //! * [`pour`]: when things happen: batches against the workable time.
+//! * [`strength`]: will it crack: concrete of an age, steel, and a stress map of the top in every case.
 //! * [`carry`]: weight, and the people it takes.
 //! * [`finish`]: grinding, repair and sealing: what comes off, what goes on, how long it takes.
 //! * [`price`]: what material and hours cost, the quote, and the list for the shop.
@@ -57,6 +58,8 @@ pub mod steel;
 pub mod mix;
 
 pub mod pour;
+
+pub mod strength;
 
 pub mod carry;
 

@@ -7,6 +7,7 @@ mod plane;
 mod pour;
 mod sheets;
 mod steel;
+mod strength;
 
 use pourwright::draw::{Face, Part, plan};
 use pourwright::estimate::{Estimate, estimate};

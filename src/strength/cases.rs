@@ -1,0 +1,403 @@
+//! What a top lives through: how it is borne and what bears down on it, each with its usual numbers, all of which
+//! may be changed.
+
+pub use super::cabinet::Cabinet;
+use super::concrete::Concrete;
+use super::cut::Along;
+use super::limits;
+use super::written::pound_force;
+use crate::measure::exact::inches;
+use crate::measure::{Length, Pressure};
+use crate::plane::{Opening, Outline};
+use kurbo::{Point, Rect};
+use uom::si::f64::Force;
+use uom::si::length::meter;
+
+/// The top as a plate of even thickness.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Slab {
+    /// Its outline.
+    pub outline: Outline,
+    /// Its cutouts and holes.
+    pub openings: Vec<Opening>,
+    /// Its thickness.
+    pub thickness: Length,
+}
+
+/// When in the life of a top a case happens: it decides which strength counts.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Age {
+    /// Out of the form.
+    Stripping,
+    /// Ground, carried, set.
+    Handling,
+    /// In use.
+    InUse,
+}
+
+/// The concrete at each age.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Ages {
+    /// When the top is stripped.
+    pub stripping: Concrete,
+    /// When it is carried.
+    pub handling: Concrete,
+    /// When it is in use.
+    pub in_use: Concrete,
+}
+
+impl Ages {
+    /// The concrete at that age.
+    pub fn at(&self, age: Age) -> Concrete {
+        match age {
+            Age::Stripping => self.stripping,
+            Age::Handling => self.handling,
+            Age::InUse => self.in_use,
+        }
+    }
+}
+
+/// A thing that happens to a top.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Kind {
+    /// Lifted out of the form flat, at both ends.
+    LiftedAtEnds,
+    /// Turned out of the form over its long edge by two people.
+    TurnedOnEdge,
+    /// The knockout of that opening driven out evenly.
+    KnockoutEvenly(usize),
+    /// The knockout of that opening driven out from one end.
+    KnockoutAtOneEnd(usize),
+    /// Carried flat, one person at each end.
+    CarriedByTwo,
+    /// Carried flat, two people at each long edge.
+    CarriedByFour,
+    /// Carried upright on its long edge.
+    CarriedOnEdge,
+    /// On a rack of two battens.
+    OnRack,
+    /// Set on the cabinet.
+    OnCabinet,
+    /// On the cabinet, and a person sits on the front rail.
+    PersonOnFrontRail,
+    /// Reaching over the cabinet's front, and a person leans on the edge.
+    Overhang,
+}
+
+impl Kind {
+    /// When it happens.
+    pub fn age(self) -> Age {
+        match self {
+            Self::LiftedAtEnds | Self::TurnedOnEdge | Self::KnockoutEvenly(_) | Self::KnockoutAtOneEnd(_) => {
+                Age::Stripping
+            }
+            Self::CarriedByTwo | Self::CarriedByFour | Self::CarriedOnEdge | Self::OnRack => Age::Handling,
+            Self::OnCabinet | Self::PersonOnFrontRail | Self::Overhang => Age::InUse,
+        }
+    }
+
+    /// The words for it.
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::LiftedAtEnds => "Lifted flat out of the form, at both ends",
+            Self::TurnedOnEdge => "Turned out of the form over its long edge",
+            Self::KnockoutEvenly(_) => "Knockout pushed out evenly",
+            Self::KnockoutAtOneEnd(_) => "Knockout driven out from one end",
+            Self::CarriedByTwo => "Carried flat by two",
+            Self::CarriedByFour => "Carried flat by four",
+            Self::CarriedOnEdge => "Carried on edge",
+            Self::OnRack => "On a rack of two battens",
+            Self::OnCabinet => "Set on the cabinet",
+            Self::PersonOnFrontRail => "A person sits on the front rail",
+            Self::Overhang => "A person leans on the overhang",
+        }
+    }
+}
+
+/// Who or what bears along a line.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Bears {
+    /// A person's hands; counted from the left, then from the front.
+    Carrier(usize),
+    /// A batten or a beam, counted likewise.
+    Batten(usize),
+    /// The edge that stays on the bench.
+    Bench,
+    /// The front of the cabinet.
+    CabinetFront,
+    /// The back of the cabinet.
+    CabinetBack,
+    /// A side or a partition of the cabinet, counted from the left.
+    CabinetSide(usize),
+    /// A support added under a place.
+    Prop,
+}
+
+impl Bears {
+    /// Force a length of it for each length that it gives.
+    pub fn stiffness(self) -> Pressure {
+        match self {
+            Self::Carrier(_) => limits::hand_stiffness(),
+            _ => limits::batten_stiffness(),
+        }
+    }
+}
+
+/// A line along which the top is borne. It can only push.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Support {
+    /// Who or what it is.
+    pub bears: Bears,
+    /// From where to where; metres. What of it does not lie under the top does not bear.
+    pub line: [Point; 2],
+    /// How far the top comes down before it bears there: a shim that misses.
+    pub gap: Length,
+}
+
+impl Support {
+    pub(super) fn new(bears: Bears, line: [Point; 2]) -> Self {
+        Self { bears, line, gap: Length::default() }
+    }
+}
+
+/// What bears down besides the weight of the top.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Load {
+    /// Spread over a rectangle.
+    Patch {
+        /// The rectangle; metres.
+        area: Rect,
+        /// The whole of it.
+        force: Force,
+    },
+    /// Spread along the part of an opening's edge that lies in a rectangle.
+    Rim {
+        /// Which opening.
+        opening: usize,
+        /// The rectangle; metres.
+        within: Rect,
+        /// The whole of it.
+        force: Force,
+    },
+}
+
+/// One case, ready to be worked out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Case {
+    /// What happens.
+    pub kind: Kind,
+    /// The concrete when it happens.
+    pub concrete: Concrete,
+    /// What the weight of the top is multiplied by: suction and jolts.
+    pub multiplier: f64,
+    /// What bears it.
+    pub supports: Vec<Support>,
+    /// What bears down on it.
+    pub loads: Vec<Load>,
+}
+
+/// The usual numbers of every case, to be changed by the maker.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Habits {
+    /// What weight is multiplied by at stripping: suction.
+    pub stripping: f64,
+    /// What weight is multiplied by when the top is carried.
+    pub handling: f64,
+    /// How far from the edge hands and battens at the ends bear.
+    pub grip: Length,
+    /// Width over which one person's hands bear.
+    pub reach: Length,
+    /// Battens of a rack, and hands on the long edges: from each end, as a share of the length.
+    pub rack: f64,
+    /// The push that drives out a knockout.
+    pub push: Force,
+    /// The weight of a person.
+    pub person: Force,
+    /// Width and depth of what that person sits on.
+    pub seat: Length,
+    /// The cabinet; nothing leaves out its cases.
+    pub cabinet: Option<Cabinet>,
+    /// How far the top reaches over the front of the cabinet; nothing leaves out that case.
+    pub overhang: Option<Length>,
+}
+
+impl Habits {
+    /// The usual ones for a top. A push of 100 lb and a person of 300 lb on 4 in square: common practice, no
+    /// source.
+    pub fn usual(slab: &Slab) -> Self {
+        Self {
+            stripping: limits::STRIPPING,
+            handling: limits::HANDLING,
+            grip: limits::grip(),
+            reach: inches(16.0),
+            rack: limits::LEAST_BENDING,
+            push: 100.0 * pound_force(),
+            person: 300.0 * pound_force(),
+            seat: inches(4.0),
+            cabinet: Some(Cabinet::under(slab)),
+            overhang: None,
+        }
+    }
+}
+
+/// The openings that are cast around a knockout.
+pub(super) fn knockouts(slab: &Slab) -> impl Iterator<Item = (usize, &Opening)> {
+    let least = limits::knockout_least().value;
+    slab.openings.iter().enumerate().filter(move |(_, opening)| {
+        let bounds = opening.bounds();
+        bounds.width().min(bounds.height()) >= least
+    })
+}
+
+/// Along which way a top is long.
+pub(super) fn long_way(slab: &Slab) -> Along {
+    let bounds = slab.outline.bounds();
+    if bounds.width() >= bounds.height() { Along::X } else { Along::Y }
+}
+
+/// Makes the cases of one top.
+struct Maker<'a> {
+    slab: &'a Slab,
+    ages: &'a Ages,
+    habits: &'a Habits,
+    along: Along,
+    /// Corners of the upright rectangle around it, along and across.
+    from: (f64, f64),
+    to: (f64, f64),
+}
+
+impl Maker<'_> {
+    fn case(&self, kind: Kind, supports: Vec<Support>, loads: Vec<Load>) -> Case {
+        let multiplier = match kind {
+            Kind::LiftedAtEnds | Kind::TurnedOnEdge => self.habits.stripping,
+            Kind::CarriedByTwo | Kind::CarriedByFour | Kind::CarriedOnEdge => self.habits.handling,
+            _ => 1.0,
+        };
+        Case { kind, concrete: self.ages.at(kind.age()), multiplier, supports, loads }
+    }
+
+    /// A line across the top, at that place along it.
+    fn across(&self, bears: Bears, at: f64) -> Support {
+        Support::new(bears, [self.along.join(at, self.from.1), self.along.join(at, self.to.1)])
+    }
+
+    /// Hands that reach under an edge across the top.
+    fn hands_at_end(&self, number: usize, at: f64) -> Support {
+        let middle = f64::midpoint(self.from.1, self.to.1);
+        let half = self.habits.reach.value.min(self.to.1 - self.from.1) / 2.0;
+        let line = [middle - half, middle + half].map(|across| self.along.join(at, across));
+        Support::new(Bears::Carrier(number), line)
+    }
+
+    /// Hands that reach under an edge along the top.
+    fn hands_at_side(&self, number: usize, at: f64, across: f64) -> Support {
+        let half = self.habits.reach.value.min(self.to.0 - self.from.0) / 2.0;
+        let line = [at - half, at + half].map(|at| self.along.join(at, across));
+        Support::new(Bears::Carrier(number), line)
+    }
+
+    /// Where hands bear near both ends, and where battens do.
+    fn grips(&self) -> [f64; 2] {
+        let grip = self.habits.grip.value;
+        [self.from.0 + grip, self.to.0 - grip]
+    }
+
+    fn quarters(&self) -> [f64; 2] {
+        let share = self.habits.rack * (self.to.0 - self.from.0);
+        [self.from.0 + share, self.to.0 - share]
+    }
+
+    fn at_ends(&self) -> Vec<Support> {
+        self.grips().into_iter().enumerate().map(|(number, at)| self.across(Bears::Batten(number), at)).collect()
+    }
+
+    fn turned(&self) -> Vec<Support> {
+        let far = self.to.1;
+        let bench = [self.from.0, self.to.0].map(|at| self.along.join(at, far));
+        let near = self.from.1 + self.habits.grip.value;
+        let hands = self.quarters().into_iter().enumerate();
+        let hands = hands.map(|(number, at)| self.hands_at_side(number, at, near));
+        std::iter::once(Support::new(Bears::Bench, bench)).chain(hands).collect()
+    }
+
+    fn by_four(&self) -> Vec<Support> {
+        let grip = self.habits.grip.value;
+        let sides = [self.from.1 + grip, self.to.1 - grip];
+        let places = self.quarters().into_iter().flat_map(|at| sides.map(|across| (at, across)));
+        places.enumerate().map(|(number, (at, across))| self.hands_at_side(number, at, across)).collect()
+    }
+
+    fn knockouts(&self, cases: &mut Vec<Case>) {
+        for (opening, shape) in knockouts(self.slab) {
+            let bounds = shape.bounds();
+            let force = self.habits.push;
+            let rim = |within| vec![Load::Rim { opening, within, force }];
+            cases.push(self.case(Kind::KnockoutEvenly(opening), self.at_ends(), rim(bounds.inflate(1e-6, 1e-6))));
+            // The end nearer to the middle of the top: there it bends most.
+            let (left, right) =
+                (self.along.split(bounds.origin()).0, self.along.split(Point::new(bounds.x1, bounds.y1)).0);
+            let middle = f64::midpoint(self.from.0, self.to.0);
+            let at = if (left - middle).abs() < (right - middle).abs() { left } else { right };
+            let tenth = (right - left) / 10.0;
+            let corners = [self.along.join(at - tenth, self.from.1), self.along.join(at + tenth, self.to.1)];
+            let end = Rect::from_points(corners[0], corners[1]);
+            cases.push(self.case(Kind::KnockoutAtOneEnd(opening), self.at_ends(), rim(end)));
+        }
+    }
+
+    /// The person on the thinnest front rail, or in the middle of the front edge.
+    fn seat(&self) -> Load {
+        let bounds = self.slab.outline.bounds();
+        let half = self.habits.seat.value / 2.0;
+        let rail = knockouts(self.slab).map(|(_, opening)| opening.bounds());
+        let rail = rail.min_by(|one, other| one.y0.total_cmp(&other.y0));
+        let at = rail.map_or(Point::new(bounds.center().x, bounds.y0 + half), |opening| {
+            Point::new(opening.center().x, f64::midpoint(bounds.y0, opening.y0))
+        });
+        Load::Patch { area: Rect::new(at.x - half, at.y - half, at.x + half, at.y + half), force: self.habits.person }
+    }
+
+    fn in_use(&self, cases: &mut Vec<Case>) {
+        let Some(cabinet) = &self.habits.cabinet else { return };
+        cases.push(self.case(Kind::OnCabinet, cabinet.supports(), Vec::new()));
+        cases.push(self.case(Kind::PersonOnFrontRail, cabinet.supports(), vec![self.seat()]));
+        let Some(overhang) = self.habits.overhang else { return };
+        let bounds = self.slab.outline.bounds();
+        let mut back = cabinet.clone();
+        back.outside.y0 = (bounds.y0 + overhang.value).min(back.outside.y1);
+        let half = self.habits.seat.value / 2.0;
+        let x = bounds.center().x;
+        let area = Rect::new(x - half, bounds.y0, x + half, bounds.y0 + 2.0 * half);
+        let load = Load::Patch { area, force: self.habits.person };
+        cases.push(self.case(Kind::Overhang, back.supports(), vec![load]));
+    }
+}
+
+/// All that a top lives through, in the order of the days.
+pub fn cases(slab: &Slab, ages: &Ages, habits: &Habits) -> Vec<Case> {
+    let along = long_way(slab);
+    let bounds = slab.outline.bounds();
+    let (from, to) = (along.split(bounds.origin()), along.split(Point::new(bounds.x1, bounds.y1)));
+    let maker = Maker { slab, ages, habits, along, from, to };
+    let mut cases = vec![
+        maker.case(Kind::LiftedAtEnds, maker.at_ends(), Vec::new()),
+        maker.case(Kind::TurnedOnEdge, maker.turned(), Vec::new()),
+    ];
+    maker.knockouts(&mut cases);
+    let two = maker.grips().into_iter().enumerate().map(|(number, at)| maker.hands_at_end(number, at)).collect();
+    cases.push(maker.case(Kind::CarriedByTwo, two, Vec::new()));
+    cases.push(maker.case(Kind::CarriedByFour, maker.by_four(), Vec::new()));
+    let edge = maker.grips().into_iter().enumerate();
+    let edge = edge.map(|(number, at)| maker.across(Bears::Carrier(number), at)).collect();
+    cases.push(maker.case(Kind::CarriedOnEdge, edge, Vec::new()));
+    let battens = maker.quarters().into_iter().enumerate();
+    let battens = battens.map(|(number, at)| maker.across(Bears::Batten(number), at)).collect();
+    cases.push(maker.case(Kind::OnRack, battens, Vec::new()));
+    maker.in_use(&mut cases);
+    cases
+}
+
+/// That length in metres as a quantity.
+pub(super) fn metres(value: f64) -> Length {
+    Length::new::<meter>(value)
+}

@@ -1,0 +1,89 @@
+//! The limits and constants of this room, each with its source.
+
+use crate::measure::exact::{inches, psi};
+use crate::measure::{Length, Pressure};
+use crate::working::Source;
+
+/// What the modulus of rupture is divided by to get what is allowed (PCI Design Handbook, from memory).
+pub const CRACKING_MARGIN: f64 = 1.5;
+
+/// Poisson's ratio of concrete: common practice, 0.15 to 0.20.
+pub const POISSON: f64 = 0.2;
+
+/// Strain at which concrete crushes (ACI 318-19 22.2.2.1).
+pub(super) const CRUSHING_STRAIN: f64 = 0.003;
+
+/// Standard gravity, m/s².
+pub const GRAVITY: f64 = 9.806_65;
+
+/// Modulus of elasticity of reinforcing bars (ACI 318-19 20.2.2.2).
+pub fn steel_stiffness() -> Pressure {
+    psi(29e6)
+}
+
+/// Yield strength of grade 60 bars (ASTM A615).
+pub fn bar_yield() -> Pressure {
+    psi(60_000.0)
+}
+
+/// Yield strength of expanded metal (ACI 549.1R, from memory).
+pub fn lath_yield() -> Pressure {
+    psi(45_000.0)
+}
+
+/// How far hands reach under the edge of a top. Common practice.
+pub fn grip() -> Length {
+    inches(2.0)
+}
+
+/// Source of [`CRACKING_MARGIN`].
+pub const ALLOWABLE: Source = Source::Standard("PCI Design Handbook: modulus of rupture ÷ 1.5 (from memory)");
+
+/// Source of the modulus of rupture.
+pub const RUPTURE: Source = Source::Standard("ACI 318-19 19.2.3.1: 7.5 √f′c (psi), 0.62 √f′c (MPa)");
+
+/// Source of the modulus of elasticity by density.
+pub const STIFFNESS_BY_DENSITY: Source =
+    Source::Standard("ACI 318-19 19.2.2.1(a): 33 w^1.5 √f′c (lb/ft³, psi), 0.043 w^1.5 √f′c (kg/m³, MPa)");
+
+/// Source of the modulus of elasticity of concrete of usual weight.
+pub const STIFFNESS_USUAL: Source = Source::Standard("ACI 318-19 19.2.2.1(b): 57,000 √f′c (psi), 4700 √f′c (MPa)");
+
+/// Source of the stress block.
+pub const STRESS_BLOCK: Source = Source::Standard("ACI 318-19 22.2.2: stress block, crushing at 0.003");
+
+/// Source of the effectiveness of expanded metal.
+pub const EFFECTIVENESS: Source = Source::Standard("ACI 549.1R-93: expanded metal 0.65, 0.20, 0.30 (from memory)");
+
+/// What weight is multiplied by when a top is stripped from a smooth form (PCI Design Handbook, from memory).
+pub const STRIPPING: f64 = 1.3;
+
+/// What weight is multiplied by when a top is handled (PCI Design Handbook, from memory).
+pub const HANDLING: f64 = 1.2;
+
+/// What weight is multiplied by when a top travels (PCI Design Handbook, from memory).
+pub const TRAVEL: f64 = 1.5;
+
+/// Source of [`STRIPPING`], [`HANDLING`] and [`TRAVEL`].
+pub const MULTIPLIERS: Source =
+    Source::Standard("PCI Design Handbook: 1.3 stripping, 1.2 handling, 1.5 travel (from memory)");
+
+/// Where supports stand for the least bending, as a share of the length from each end: there the moments over
+/// them and between them are equal (beam theory).
+pub const LEAST_BENDING: f64 = 0.2071;
+
+/// A knockout smaller than this in either direction is a hole: it is drilled, or pushed by a finger.
+pub fn knockout_least() -> Length {
+    inches(6.0)
+}
+
+/// How much a batten, a bench or the side of a cabinet gives: force a length of it for each length that it gives.
+/// Judgement: a panel of 3/4 in, 30 in high.
+pub fn batten_stiffness() -> Pressure {
+    psi(1e4)
+}
+
+/// The same of hands. Judgement: a hand's width gives 1/16 in or so under what it can carry.
+pub fn hand_stiffness() -> Pressure {
+    psi(500.0)
+}

@@ -1,0 +1,32 @@
+//! Will it crack: what concrete of an age bears, what steel adds, and what every place of the real top has to
+//! bear while it is stripped, carried, set and used.
+//!
+//! A top is worked out as a thin plate in bending: a mesh of triangles that follows its outline and openings
+//! ([`mesh`]), an element and a solver ([`plate`], [`solver`]), supports that may only push ([`bearing`]), and
+//! what is read from the solution by a rule that does not depend on the mesh ([`reading`]). [`cases`] are what
+//! a top lives through, [`rail`] and [`cut`] the hand checks beside them, [`remedy`] what would help.
+//!
+//! At the doors stand quantities; inside, as in [`crate::plane`], numbers are `f64` in metres, newtons and
+//! pascals. Loads and deflections are positive downward, moments positive where they pull at the underside.
+
+pub mod bearing;
+mod cabinet;
+pub mod cases;
+pub mod concrete;
+pub mod cut;
+mod element;
+pub mod limits;
+pub mod mesh;
+mod order;
+pub mod outcome;
+pub mod plate;
+pub mod rail;
+pub mod reading;
+mod release;
+pub mod remedy;
+pub mod section;
+pub mod solver;
+mod statics;
+pub mod steel;
+pub mod study;
+pub(crate) mod written;

@@ -1,0 +1,212 @@
+//! What one case comes to.
+
+use super::cases::{Bears, Case, Kind};
+use super::cut::{Along, Beam, Span};
+use super::reading::Face;
+use super::{limits, written};
+use crate::measure::{Length, Pressure, Units, write_length, write_number};
+use crate::top::Look;
+use crate::working::{Figure, Source, Working};
+use kurbo::{Point, Vec2};
+use uom::si::f64::{Force, Torque};
+use uom::si::length::meter;
+use uom::si::pressure::pascal;
+use uom::si::torque::newton_meter;
+
+/// What bears so much.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Reaction {
+    /// Who or what it is.
+    pub bears: Bears,
+    /// What it bears.
+    pub force: Force,
+    /// Of the whole.
+    pub share: f64,
+}
+
+impl Reaction {
+    /// The force in words: "85 lb".
+    pub fn words(&self, units: Units) -> String {
+        written::force(self.force, units)
+    }
+}
+
+/// Where a place of the top is, in words.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Beside {
+    /// Beside no opening.
+    Middle,
+    /// On the strip beside an opening.
+    Rail {
+        /// The opening, by its index.
+        opening: usize,
+        /// The opening on the strip's other side, where it is none of the edges.
+        other: Option<usize>,
+        /// Towards which side of the opening it lies.
+        look: Look,
+    },
+}
+
+impl Beside {
+    /// "the rail in front of the left sink", where `name` says "the left sink" of an opening.
+    pub fn words(self, name: &dyn Fn(usize) -> String) -> String {
+        match self {
+            Self::Middle => "the middle, away from any cutout".to_owned(),
+            Self::Rail { opening, other: Some(other), .. } => {
+                format!("the strip between {} and {}", name(opening), name(other))
+            }
+            Self::Rail { opening, other: None, look } => {
+                let side = match look {
+                    Look::Front => "in front of",
+                    Look::Right => "right of",
+                    Look::Back => "behind",
+                    Look::Left => "left of",
+                };
+                format!("the rail {side} {}", name(opening))
+            }
+        }
+    }
+}
+
+/// Towards which side a place lies from an opening, seen by a cut across a beam.
+pub(super) fn look(along: Along, from: Vec2) -> Look {
+    match (along, from.x > 0.0, from.y > 0.0) {
+        (Along::X, _, true) => Look::Back,
+        (Along::X, _, false) => Look::Front,
+        (Along::Y, true, _) => Look::Right,
+        (Along::Y, false, _) => Look::Left,
+    }
+}
+
+/// The hand check of a strip: stress of the cut through it by statics, spread evenly over all that it cuts.
+pub type Hand = Figure<Pressure>;
+
+/// The worst place of a case.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Worst {
+    /// Where; metres.
+    pub at: Point,
+    /// On which face. On edge both are pulled alike.
+    pub face: Face,
+    /// What it lies beside.
+    pub beside: Beside,
+    /// The largest tension, the mean over one thickness: what is held against what is allowed.
+    pub stress: Pressure,
+    /// The mean over the strip there, from the same solution; on edge, the bending of the whole alone.
+    pub strip: Pressure,
+    /// The strip by hand; nothing on edge, where the stress itself is by hand.
+    pub hand: Option<Hand>,
+    /// A sharp inside corner is next to it: round it.
+    pub sharp: bool,
+}
+
+/// The largest tension at every node over what is allowed: what a map is coloured by. Peaks at corners and points
+/// belong to the mesh; a map is capped at what [`Worst::stress`] comes to.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Drawn {
+    /// On the underside.
+    pub underside: Vec<f64>,
+    /// On the top face.
+    pub top: Vec<f64>,
+}
+
+/// What a case comes to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Outcome {
+    /// What happens.
+    pub kind: Kind,
+    /// For the map; empty on edge.
+    pub drawn: Drawn,
+    /// The worst place; nothing where nothing is pulled.
+    pub worst: Option<Worst>,
+    /// What is allowed.
+    pub allowable: Pressure,
+    /// Stress over what is allowed: 1 is the limit; 1.5 is where it cracks.
+    pub use_of: Figure<f64>,
+    /// How far it sags, and where; nothing on edge.
+    pub deflection: Option<(Length, Point)>,
+    /// Who bears how much.
+    pub reactions: Vec<Reaction>,
+    /// How far forces are out of balance, as a share.
+    pub imbalance: f64,
+}
+
+impl Outcome {
+    #[allow(clippy::too_many_arguments)]
+    pub(super) fn new(
+        case: &Case,
+        drawn: Drawn,
+        worst: Option<Worst>,
+        allowable: Figure<Pressure>,
+        deflection: Option<(Length, Point)>,
+        reactions: Vec<Reaction>,
+        imbalance: f64,
+        units: Units,
+    ) -> Self {
+        let stress = worst.as_ref().map_or_else(Pressure::default, |worst| worst.stress);
+        let share = (stress / allowable.value).value;
+        let mut working = Working::new(case.kind.label()).after(&allowable.working);
+        if case.multiplier != 1.0 {
+            let said = write_number(case.multiplier, 2);
+            working = working.line("weight counts times", "", said, limits::MULTIPLIERS);
+        }
+        if let Some(worst) = &worst {
+            if let Some(hand) = &worst.hand {
+                working = working.after(&hand.working);
+            }
+            working = working.line(mean_of(case.kind), "", written::pressure(worst.stress, units), Source::Arithmetic);
+        }
+        let numbers = format!("{} ÷ {}", written::pressure(stress, units), written::pressure(allowable.value, units));
+        let working = working.line("tension ÷ what is allowed", numbers, write_number(share, 2), Source::Arithmetic);
+        let use_of = working.of(share);
+        Self { kind: case.kind, drawn, worst, allowable: allowable.value, use_of, deflection, reactions, imbalance }
+    }
+
+    /// It is expected to crack: tension is over the modulus of rupture, not only over what is allowed.
+    pub fn cracks(&self) -> bool {
+        self.use_of.value > limits::CRACKING_MARGIN
+    }
+
+    /// It stays under what is allowed.
+    pub fn holds(&self) -> bool {
+        self.use_of.value <= 1.0
+    }
+}
+
+fn mean_of(kind: Kind) -> &'static str {
+    if kind == Kind::CarriedOnEdge {
+        "largest tension on edge: bending of the whole, and of the strips beside an opening"
+    } else {
+        "largest tension by the plate, the mean over one thickness"
+    }
+}
+
+/// The stress at a cut by statics: its moment over the section of all that it cuts. `load` is the weight a
+/// square metre, `forces` are those on the beam, downward positive, each at its place along it.
+pub(super) fn hand_check(
+    beam: &Beam,
+    at: f64,
+    load: f64,
+    forces: &[(f64, f64)],
+    thickness: Length,
+    units: Units,
+) -> Option<Hand> {
+    // Just to either side of the place, where the cut leaves less.
+    let little = thickness.value / 100.0;
+    let width_at = |at: f64| beam.spans(at).iter().map(Span::width).sum::<f64>();
+    let candidates = [at - little, at + little].into_iter().map(|at| (at, width_at(at)));
+    let (at, width) = candidates.filter(|(_, width)| *width > 0.0).min_by(|one, other| one.1.total_cmp(&other.1))?;
+    let moment = Torque::new::<newton_meter>(beam.moment(at, load, forces).abs());
+    let stress = Pressure::new::<pascal>(6.0 * moment.value / (width * thickness.value * thickness.value));
+    let width = Length::new::<meter>(width);
+    let size = format!("{} × {}", write_length(width, units), write_length(thickness, units));
+    let working = Working::new("The cut by hand")
+        .line("moment at the cut, by statics", "", written::moment(moment, units), Source::Arithmetic)
+        .line(
+            "6 × moment ÷ (width of all strips × thickness²)",
+            format!("6 × {} ÷ ({size}²)", written::moment(moment, units)),
+            written::pressure(stress, units),
+            Source::Arithmetic,
+        );
+    Some(working.of(stress))
+}

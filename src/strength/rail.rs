@@ -1,0 +1,124 @@
+//! The strips beside cutouts by hand, to stand beside the map: each takes its share, by width, of the bending of the
+//! whole top where it is thinnest.
+
+use super::cases::{Slab, knockouts, long_way, metres};
+use super::concrete::Concrete;
+use super::cut::{Along, Beam, Span};
+use super::limits;
+use super::mesh::{Grain, Mesh, MeshError};
+use super::written;
+use crate::measure::{Length, Pressure, Units, write_density, write_length, write_percent};
+use crate::top::Look;
+use crate::working::{Figure, Source, Working};
+use uom::si::f64::Torque;
+use uom::si::pressure::pascal;
+use uom::si::torque::newton_meter;
+
+/// One strip, as the top is lifted flat at both ends.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RailCheck {
+    /// The opening that it lies beside, by its index.
+    pub opening: usize,
+    /// On which side of the opening.
+    pub look: Look,
+    /// Its width where the cut through the middle of the opening runs.
+    pub width: Length,
+    /// Its length: that of the opening along the top.
+    pub span: Length,
+    /// Of the bending of the whole top, by width.
+    pub share: f64,
+    /// Tension at its face, with the working.
+    pub stress: Figure<Pressure>,
+}
+
+/// The top as a beam along its long side, borne at both ends.
+struct Lifted<'a> {
+    slab: &'a Slab,
+    beam: Beam,
+    /// Weight a square metre.
+    load: f64,
+    /// What the ends push, downward positive.
+    forces: [(f64, f64); 2],
+    units: Units,
+}
+
+/// Every strip along the long side of a top beside its cutouts, as the top is lifted flat, borne that far from both
+/// ends, its weight multiplied by that.
+///
+/// # Errors
+/// What keeps the boundary from being followed.
+pub fn rails(
+    slab: &Slab,
+    concrete: &Concrete,
+    grip: Length,
+    multiplier: f64,
+    units: Units,
+) -> Result<Vec<RailCheck>, MeshError> {
+    let mesh = Mesh::of(&slab.outline, &slab.openings, &[], &[], &Grain::default())?;
+    let at = |nodes: &Vec<usize>| nodes.iter().filter_map(|node| mesh.nodes.get(*node).copied()).collect();
+    let beam = Beam::new(mesh.loops.iter().map(at).collect(), long_way(slab));
+    let (start, end) = beam.ends();
+    let (first, second) = (start + grip.value, end - grip.value);
+    let (area, moment) = beam.before(end);
+    let load = slab.thickness.value * concrete.density.value * limits::GRAVITY * multiplier;
+    let far = load * (moment - area * first) / (second - first);
+    let forces = [(first, far - load * area), (second, -far)];
+    let lifted = Lifted { slab, beam, load, forces, units };
+    Ok(knockouts(slab).flat_map(|(opening, _)| lifted.beside(opening)).filter(|_| second > first).collect())
+}
+
+impl Lifted<'_> {
+    /// The strips that a cut through the middle of an opening leaves beside it.
+    fn beside(&self, opening: usize) -> Vec<RailCheck> {
+        let (from, to) = self.beam.reach(opening + 1);
+        let at = f64::midpoint(from, to);
+        let spans = self.beam.spans(at);
+        let whole: f64 = spans.iter().map(Span::width).sum();
+        let moment = Torque::new::<newton_meter>(self.beam.moment(at, self.load, &self.forces));
+        let sides = spans.iter().filter_map(|span| {
+            let looks = match self.beam.along() {
+                Along::X => (Look::Front, Look::Back),
+                Along::Y => (Look::Left, Look::Right),
+            };
+            let look = match (span.to_loop == opening + 1, span.from_loop == opening + 1) {
+                (true, _) => looks.0,
+                (_, true) => looks.1,
+                _ => return None,
+            };
+            Some((look, metres(span.width())))
+        });
+        sides.map(|(look, width)| self.check(opening, look, width, (to - from, whole), moment)).collect()
+    }
+
+    fn check(&self, opening: usize, look: Look, width: Length, (span, whole): (f64, f64), moment: Torque) -> RailCheck {
+        let (units, thickness) = (self.units, self.slab.thickness);
+        let share = width.value / whole;
+        let own = moment * share;
+        let stress = Pressure::new::<pascal>(6.0 * own.value.abs() / (width.value * thickness.value * thickness.value));
+        let density = self.load / thickness.value / limits::GRAVITY;
+        let density = crate::measure::MassDensity::new::<uom::si::mass_density::kilogram_per_cubic_meter>(density);
+        let said = |value| written::moment(value, units);
+        let size = format!("{} × {}", write_length(width, units), write_length(thickness, units));
+        let stress = Working::new("The strip by hand")
+            .line(
+                "moment of the whole top there, borne at both ends, by statics",
+                format!("concrete at {}, multiplier included", write_density(density, units)),
+                said(moment),
+                Source::Arithmetic,
+            )
+            .line(
+                "share of this strip, by its width",
+                format!("{} ÷ {}", write_length(width, units), write_length(metres(whole), units)),
+                write_percent(share),
+                Source::Arithmetic,
+            )
+            .line(
+                "6 × moment ÷ (width × thickness²)",
+                format!("6 × {} ÷ ({size}²)", said(own)),
+                written::pressure(stress, units),
+                Source::Arithmetic,
+            )
+            .of(stress);
+        RailCheck { opening, look, width, span: metres(span), share, stress }
+    }
+}

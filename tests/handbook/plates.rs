@@ -1,0 +1,333 @@
+//! Thin plates in bending.
+
+use crate::{assert_close, assert_within};
+use kurbo::{Point, Rect};
+use pourwright::plane::{Opening, Outline};
+use pourwright::strength::bearing::{Bearing, BearingError, Contact, Settled};
+use pourwright::strength::mesh::{Grain, Mesh};
+use pourwright::strength::plate::{Moments, Plate};
+
+/// A rectangle of width 1 and height `height`, with edges of that length; and nodes at its middle.
+fn rectangle(height: f64, edge: f64) -> Mesh {
+    let outline = Outline::rectangle(1.0, height).expect("a rectangle");
+    let grain = Grain { fine: edge, coarse: edge, growth: 0.3, most_nodes: 10_000 };
+    // Guides bring nodes to the middle and to the middles of the edges.
+    let (x, y) = (0.5, height / 2.0);
+    let guides = [[Point::new(x, 0.0), Point::new(x, height)], [Point::new(0.0, y), Point::new(1.0, y)]];
+    Mesh::of(&outline, &[], &guides, &[], &grain).expect("a mesh")
+}
+
+struct Solved {
+    mesh: Mesh,
+    settled: Settled,
+    moments: Vec<Moments>,
+}
+
+impl Solved {
+    fn node(&self, x: f64, y: f64) -> usize {
+        let at = Point::new(x, y);
+        let near = |node: &Point| (*node - at).hypot();
+        let best = self.mesh.nodes.iter().map(near).enumerate().min_by(|one, other| one.1.total_cmp(&other.1));
+        let (node, distance) = best.expect("nodes");
+        assert!(distance < 1e-6, "no node at {at:?}: {distance}");
+        node
+    }
+
+    fn deflection(&self, x: f64, y: f64) -> f64 {
+        self.settled.deflection[3 * self.node(x, y)]
+    }
+
+    fn moments(&self, x: f64, y: f64) -> Moments {
+        self.moments[self.node(x, y)]
+    }
+}
+
+/// Which unknowns are held at a place.
+type Held<'a> = &'a dyn Fn(Point) -> &'static [usize];
+/// What bears down on a plate.
+type Load<'a> = &'a dyn Fn(&Plate) -> Vec<f64>;
+
+fn solve(mesh: Mesh, poisson: f64, held: Held, load: Load) -> Solved {
+    let contact =
+        |node: usize, unknown: usize| Contact { node, unknown, line: 0, gap: 0.0, stiffness: None, only_pushes: false };
+    let contacts: Vec<_> = mesh
+        .nodes
+        .iter()
+        .enumerate()
+        .flat_map(|(node, at)| held(*at).iter().map(move |unknown| contact(node, *unknown)))
+        .collect();
+    let plate = Plate::new(mesh.clone(), poisson).expect("small");
+    let load = load(&plate);
+    let mut bearing = Bearing::new(plate);
+    let settled = bearing.settle(&contacts, &load).expect("held");
+    assert!(settled.imbalance < 1e-8);
+    let moments = bearing.plate().moments(&settled.deflection);
+    Solved { mesh, settled, moments }
+}
+
+fn even(plate: &Plate) -> Vec<f64> {
+    plate.even_load(1.0)
+}
+
+const NOTHING: &[usize] = &[];
+const DEFLECTION: &[usize] = &[0];
+const CLAMPED: &[usize] = &[0, 1, 2];
+
+fn on_edge(at: Point, height: f64) -> bool {
+    at.x.min(at.y).min(1.0 - at.x).min(height - at.y) < 1e-9
+}
+
+/// Timoshenko and Woinowsky-Krieger Table 8 and Levy series; the tolerance is the purpose's: deflection 0.5 %,
+/// moment 2 %, at the default count of nodes.
+#[test]
+fn simply_supported_p1_to_p4() {
+    for (ratio, poisson, deflection, across, along) in [
+        (1.0, 0.3, 0.004_062, 0.047_89, 0.047_89),
+        (1.0, 0.2, 0.004_062, 0.044_20, 0.044_20),
+        (2.0, 0.3, 0.010_129, 0.101_68, 0.046_35),
+        (2.0, 0.2, 0.010_129, 0.099_94, 0.036_70),
+    ] {
+        let held = |at: Point| if on_edge(at, ratio) { DEFLECTION } else { NOTHING };
+        let solved = solve(rectangle(ratio, ratio.sqrt() / 35.0), poisson, &held, &even);
+        assert_close(solved.deflection(0.5, ratio / 2.0), deflection, 5e-3);
+        let [x, y, _] = solved.moments(0.5, ratio / 2.0);
+        assert_close(x, across, 2e-2);
+        assert_close(y, along, 2e-2);
+        // Stress and deflection as Roark writes them (Table 11.4 case 1a): σ = 6 M ÷ t², y = 10.92 α q b⁴ ÷ E t³.
+        if poisson == 0.3 {
+            let (stress, bend) = if ratio == 1.0 { (0.2874, 0.0444) } else { (0.6102, 0.1110) };
+            assert_close(6.0 * x, stress, 2e-2);
+            assert_close(12.0 * (1.0 - 0.3 * 0.3) * solved.deflection(0.5, ratio / 2.0), bend, 6e-3);
+        }
+    }
+}
+
+/// Roark Table 11.4 case 1a at a ratio of 1.4.
+#[test]
+fn simply_supported_p6() {
+    let held = |at: Point| if on_edge(at, 1.4) { DEFLECTION } else { NOTHING };
+    let solved = solve(rectangle(1.4, 1.0 / 30.0), 0.3, &held, &even);
+    assert_close(12.0 * (1.0 - 0.3 * 0.3) * solved.deflection(0.5, 0.7), 0.0770, 5e-3);
+}
+
+/// Timoshenko and Woinowsky-Krieger Table 23; Roark.
+#[test]
+fn simply_supported_point_load_p7() {
+    for (ratio, deflection) in [(1.0, 0.011_601), (2.0, 0.016_524)] {
+        let held = |at: Point| if on_edge(at, ratio) { DEFLECTION } else { NOTHING };
+        let load = |plate: &Plate| {
+            let mut load = plate.even_load(0.0);
+            assert!(plate.add_point_load(&mut load, Point::new(0.5, ratio / 2.0), 1.0));
+            load
+        };
+        let solved = solve(rectangle(ratio, ratio.sqrt() / 35.0), 0.3, &held, &load);
+        assert_close(solved.deflection(0.5, ratio / 2.0), deflection, 5e-3);
+    }
+}
+
+/// Navier's double series with 400 × 400 terms.
+#[test]
+fn simply_supported_patch_p8() {
+    let held = |at: Point| if on_edge(at, 1.0) { DEFLECTION } else { NOTHING };
+    let load = |plate: &Plate| {
+        let mut load = plate.even_load(0.0);
+        assert!(plate.add_patch_load(&mut load, Rect::new(0.4, 0.4, 0.6, 0.6), 1.0));
+        load
+    };
+    let solved = solve(rectangle(1.0, 1.0 / 35.0), 0.2, &held, &load);
+    assert_close(solved.deflection(0.5, 0.5), 0.010_86, 5e-3);
+    assert_close(solved.moments(0.5, 0.5)[0], 0.1961, 2e-2);
+}
+
+/// Timoshenko and Woinowsky-Krieger Tables 35 and 37; a converged Ritz solution.
+#[test]
+fn clamped_p9_to_p11() {
+    for (ratio, deflection, center, edge) in
+        [(1.0, 0.001_265, 0.022_90, -0.051_33), (2.0, 0.002_533, 0.041_16, -0.082_87)]
+    {
+        let held = |at: Point| if on_edge(at, ratio) { CLAMPED } else { NOTHING };
+        let solved = solve(rectangle(ratio, ratio.sqrt() / 40.0), 0.3, &held, &even);
+        assert_close(solved.deflection(0.5, ratio / 2.0), deflection, 5e-3);
+        assert_close(solved.moments(0.5, ratio / 2.0)[0], center, 2e-2);
+        assert_close(solved.moments(0.0, ratio / 2.0)[0], edge, 2e-2);
+    }
+    let held = |at: Point| if on_edge(at, 1.0) { CLAMPED } else { NOTHING };
+    let load = |plate: &Plate| {
+        let mut load = plate.even_load(0.0);
+        assert!(plate.add_point_load(&mut load, Point::new(0.5, 0.5), 1.0));
+        load
+    };
+    let solved = solve(rectangle(1.0, 1.0 / 40.0), 0.3, &held, &load);
+    assert_close(solved.deflection(0.5, 0.5), 0.005_61, 1e-2);
+}
+
+/// Levy series; Timoshenko and Woinowsky-Krieger Table 47.
+#[test]
+fn two_edges_free_p12_p13() {
+    for (ratio, poisson, center, across, edge, edge_moment) in
+        [(1.0, 0.3, 0.013_094, 0.122_54, 0.015_011, 0.131_09), (2.0, 0.2, 0.012_904, 0.123_80, 0.014_229, 0.131_14)]
+    {
+        let held = |at: Point| if at.x.min(1.0 - at.x) < 1e-9 { DEFLECTION } else { NOTHING };
+        let solved = solve(rectangle(ratio, ratio.sqrt() / 35.0), poisson, &held, &even);
+        assert_close(solved.deflection(0.5, ratio / 2.0), center, 5e-3);
+        assert_close(solved.moments(0.5, ratio / 2.0)[0], across, 2e-2);
+        assert_close(solved.deflection(0.5, 0.0), edge, 5e-3);
+        assert_close(solved.moments(0.5, 0.0)[0], edge_moment, 2e-2);
+        if ratio == 1.0 {
+            assert_close(solved.moments(0.5, 0.5)[1], 0.027_08, 2e-2);
+        }
+    }
+}
+
+/// A converged Ritz solution; P17 is statics.
+#[test]
+fn four_corners_p14_to_p17() {
+    for (ratio, poisson, deflection, center, edge) in [
+        (1.0, 0.3, 0.025_507, 0.111_71, 0.150_44),
+        (1.0, 0.2, 0.025_949, 0.109_76, 0.153_61),
+        (2.0, 0.2, 0.225_97, 0.488_64, 0.521_09),
+    ] {
+        let held = |at: Point| {
+            let corner = at.x.min(1.0 - at.x) < 1e-9 && at.y.min(ratio - at.y) < 1e-9;
+            if corner { DEFLECTION } else { NOTHING }
+        };
+        let solved = solve(rectangle(ratio, ratio.sqrt() / 40.0), poisson, &held, &even);
+        assert_close(solved.deflection(0.5, ratio / 2.0), deflection, 5e-3);
+        assert_close(solved.moments(0.5, ratio / 2.0)[1], center, 2e-2);
+        assert_close(solved.moments(0.0, ratio / 2.0)[1], edge, 2e-2);
+        if poisson == 0.3 {
+            assert_close(solved.deflection(0.5, 0.0), 0.017_75, 5e-3);
+        }
+        // Statics: the mean moment over the cut at mid-length is r² ÷ 8, whatever the plate.
+        let plate = Plate::new(solved.mesh.clone(), poisson).expect("small");
+        let cut = (0..200).map(|k| Point::new((f64::from(k) + 0.5) / 200.0, ratio / 2.0));
+        let mean: f64 = cut.map(|at| plate.moments_at(&solved.moments, at).expect("inside")[1]).sum::<f64>() / 200.0;
+        assert_close(mean, ratio * ratio / 8.0, 1e-2);
+        // Two corners bear half, so that the moment of all that is left of the cut is just that.
+        let front = solved.mesh.nodes.iter().enumerate().filter(|(_, at)| !held(**at).is_empty());
+        let of_front = front.zip(&solved.settled.reactions).filter(|((_, at), _)| at.y < 1e-9);
+        let half: f64 = of_front.map(|(_, reaction)| reaction).sum();
+        assert_close(half * ratio / 2.0 - ratio * ratio / 8.0, ratio * ratio / 8.0, 1e-6);
+    }
+}
+
+/// Three corners held, a load on the fourth: w = P x y ÷ 2 (1 − ν) D exactly, and nothing but twist
+/// (Timoshenko and Woinowsky-Krieger §11).
+#[test]
+fn twist_p18() {
+    let poisson = 0.2;
+    let held = |at: Point| {
+        let held = (at.x < 1e-9 && (at.y < 1e-9 || at.y > 1.4 - 1e-9)) || (at.x > 1.0 - 1e-9 && at.y < 1e-9);
+        if held { DEFLECTION } else { NOTHING }
+    };
+    let load = |plate: &Plate| {
+        let mut load = plate.even_load(0.0);
+        assert!(plate.add_point_load(&mut load, Point::new(1.0, 1.4), 1.0));
+        load
+    };
+    let solved = solve(rectangle(1.4, 0.04), poisson, &held, &load);
+    for (index, (node, [x, y, xy])) in solved.mesh.nodes.iter().zip(&solved.moments).enumerate() {
+        assert_within(solved.settled.deflection[3 * index], node.x * node.y / (2.0 * (1.0 - poisson)), 1e-6);
+        assert_within(*x, 0.0, 1e-6);
+        assert_within(*y, 0.0, 1e-6);
+        assert_within(*xy, -0.5, 1e-6);
+    }
+}
+
+/// A plate with a hole whose curvature is even everywhere: on a mesh that is anything but even, each moment is
+/// told to round-off and nothing pulls at a node inside.
+#[test]
+fn even_curvature_p19() {
+    let outline = Outline::with_arcs(
+        &[((0.0, 0.0), 0.0), ((1.0, 0.1), 0.2), ((0.9, 0.8), 0.0), ((0.1, 0.7), 0.1)]
+            .map(|(at, bulge)| (Point::from(at), bulge)),
+    )
+    .expect("an outline");
+    let hole = Opening::circle(Point::new(0.4, 0.4), 0.25).expect("a hole");
+    let grain = Grain { fine: 0.03, coarse: 0.12, growth: 0.3, most_nodes: 5000 };
+    let mesh = Mesh::of(&outline, &[hole], &[], &[], &grain).expect("a mesh");
+    let poisson = 0.2;
+    let plate = Plate::new(mesh.clone(), poisson).expect("small");
+    for [xx, yy, xy] in [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0], [1.0, -0.2, 0.7]] {
+        let exact = |at: &Point| {
+            let (x, y) = (at.x, at.y);
+            [xx * x * x / 2.0 + yy * y * y / 2.0 + xy * x * y, xx * x + xy * y, yy * y + xy * x]
+        };
+        let vector: Vec<f64> = mesh.nodes.iter().flat_map(exact).collect();
+        for [x, y, twist] in plate.moments(&vector) {
+            assert_within(x, -(xx + poisson * yy), 1e-8);
+            assert_within(y, -(yy + poisson * xx), 1e-8);
+            assert_within(twist, -(1.0 - poisson) * xy, 1e-8);
+        }
+        let force = plate.system().times(&vector, &[]);
+        let boundary: usize = mesh.loops.iter().map(Vec::len).sum();
+        assert!(force[3 * boundary..].iter().all(|force| force.abs() < 1e-8));
+    }
+}
+
+/// Beam theory: on lines along the short sides M = q L² ÷ 8; on lines at 0.2071 L both moments are 0.021447 q L².
+#[test]
+fn strips_p20_p21() {
+    for (share, middle, above) in [(0.0, 0.125, 0.0), (0.2071, 0.021_447, -0.021_447)] {
+        let outline = Outline::rectangle(1.0, 0.25).expect("a rectangle");
+        let line = |x: f64| [Point::new(x, 0.0), Point::new(x, 0.25)];
+        let grain = Grain { fine: 0.015, coarse: 0.015, growth: 0.3, most_nodes: 5000 };
+        let guides = [line(share), line(1.0 - share), line(0.5)];
+        let mesh = Mesh::of(&outline, &[], &guides, &[], &grain).expect("a mesh");
+        assert!(
+            mesh.lines[0].iter().all(|node| (mesh.nodes[*node].x - share).abs() < 1e-9) && mesh.lines[0].len() > 10
+        );
+        let contacts: Vec<_> = (0..2)
+            .flat_map(|line| mesh.lines[line].iter().map(move |node| (line, *node)))
+            .map(|(line, node)| Contact { node, unknown: 0, line, gap: 0.0, stiffness: None, only_pushes: true })
+            .collect();
+        let plate = Plate::new(mesh.clone(), 0.0).expect("small");
+        let load = plate.even_load(1.0);
+        let mut bearing = Bearing::new(plate);
+        let settled = bearing.settle(&contacts, &load).expect("held");
+        let moments = bearing.plate().moments(&settled.deflection);
+        let mean = |line: usize| {
+            mesh.lines[line].iter().map(|node| moments[*node][0]).sum::<f64>() / mesh.lines[line].len() as f64
+        };
+        assert_close(mean(2), middle, 5e-3);
+        if above != 0.0 {
+            // The peak over a line of support is as sharp as the mesh.
+            assert_close(mean(0), above, 5e-2);
+        }
+        let half: f64 =
+            contacts.iter().zip(&settled.reactions).filter(|pair| pair.0.line == 0).map(|pair| pair.1).sum();
+        assert_close(half, 0.125, 1e-6);
+    }
+}
+
+/// What supports that only push cannot hold is told by statics, before and after.
+#[test]
+fn what_tips_is_refused() {
+    let outline = Outline::rectangle(1.0, 0.5).expect("a rectangle");
+    let line = |x: f64| [Point::new(x, 0.0), Point::new(x, 0.5)];
+    let grain = Grain { fine: 0.05, coarse: 0.05, growth: 0.3, most_nodes: 5000 };
+    let mesh = Mesh::of(&outline, &[], &[line(0.0), line(0.4), line(0.6)], &[], &grain).expect("a mesh");
+    let contacts = |lines: &[usize]| -> Vec<Contact> {
+        let of = |line: &usize| mesh.lines[*line].iter().map(|node| (*line, *node)).collect::<Vec<_>>();
+        lines
+            .iter()
+            .flat_map(of)
+            .map(|(line, node)| Contact { node, unknown: 0, line, gap: 0.0, stiffness: None, only_pushes: true })
+            .collect()
+    };
+    let plate = Plate::new(mesh.clone(), 0.2).expect("small");
+    let load = plate.even_load(1.0);
+    let mut bearing = Bearing::new(plate);
+    // Its middle at 0.5 lies 0.1 beyond the line at 0.4.
+    match bearing.settle(&contacts(&[0, 1]), &load) {
+        Err(BearingError::Tips { by }) => assert_within(by, 0.1, 1e-9),
+        other => panic!("{other:?}"),
+    }
+    assert_eq!(bearing.settle(&contacts(&[1]), &load), Err(BearingError::OneLine));
+    assert_eq!(bearing.settle(&[], &load), Err(BearingError::NoSupport));
+    let upward: Vec<f64> = load.iter().map(|force| -force).collect();
+    assert_eq!(bearing.settle(&contacts(&[0, 2]), &upward), Err(BearingError::NoLoad));
+    // Between 0.4 and 0.6 it lies safely, and the end at 0 lifts off.
+    let settled = bearing.settle(&contacts(&[0, 1, 2]), &load).expect("held");
+    assert!(settled.rounds > 1 && settled.reactions.iter().all(|reaction| *reaction >= 0.0));
+}
