@@ -489,6 +489,46 @@ mod tests {
         kurbo::Shape::bounding_box(&BezPath::from_svg(d).expect("the path is well formed")).center()
     }
 
+    /// A cutout off the middle and a clipped corner at the right of the front: by definition of a mirror image both
+    /// change ends, and the front stays in front.
+    #[test]
+    fn what_is_right_in_the_plan_is_left_in_the_form() {
+        let (piece, typed) = {
+            let mut job = Job::new("test", Units::Inch);
+            let piece = &mut job.pieces[0];
+            (piece.width, piece.depth) = ("48".into(), "24".into());
+            *piece.corner_mut(1) = crate::job::Corner {
+                kind: crate::job::CornerKind::Clipped,
+                before: "5".into(),
+                after: "4".into(),
+                ..crate::job::Corner::default()
+            };
+            piece.cutouts.push(Cutout {
+                shape: CutoutShape::Circle,
+                width: "8".into(),
+                from_left: "10".into(),
+                from_front: "9".into(),
+                ..Cutout::default()
+            });
+            (estimate(&job, &PriceBook::default()).pieces.remove(0), job.pieces.remove(0))
+        };
+        let body = |face| {
+            let drawing = plan(&piece, &typed, Units::Inch, face, None).expect("the outline is known");
+            let d = drawing.svg.split("class=\"body\" d=\"").nth(1).and_then(|rest| rest.split('"').next());
+            (BezPath::from_svg(d.expect("the piece is drawn")).expect("a path"), cutout_centre(&drawing))
+        };
+        for (face, clipped_at_right) in [(Face::Installed, true), (Face::Form, false)] {
+            let (body, cutout) = body(face);
+            let bounds = kurbo::Shape::bounding_box(&body);
+            let covers = |x: f64| kurbo::Shape::contains(&body, Point::new(x, bounds.y1 - 2.0));
+            assert_eq!(!covers(bounds.x1 - 2.0), clipped_at_right, "{face:?}: the clip is in front, at this end");
+            assert_eq!(!covers(bounds.x0 + 2.0), !clipped_at_right, "{face:?}: and not at the other");
+            let behind = |x: f64| kurbo::Shape::contains(&body, Point::new(x, bounds.y0 + 2.0));
+            assert!(behind(bounds.x0 + 2.0) && behind(bounds.x1 - 2.0), "{face:?}: the back is whole");
+            assert_eq!(cutout.x < bounds.center().x, clipped_at_right, "{face:?}: the cutout is at the other end");
+        }
+    }
+
     /// A mirror image by definition: distances from the left end become distances from the right end,
     /// distances from the front stay.
     #[test]
