@@ -14,6 +14,7 @@
 //! version that was ever shipped stays in `tests/samples`. Other things that are kept, such as the
 //! shelf of bags, take the same form through [`Kept`].
 
+use super::trace;
 use super::{Bag, Cutout, FormChoices, Holes, Job, Piece, Seams, Units};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
@@ -239,7 +240,7 @@ pub fn read_kept<T: Kept>(text: &str, also: &[&str]) -> Result<(T, Map<String, V
 /// Everything in [`FileError`] but what is wrong with a text.
 pub fn read_value<T: Kept>(value: Value, also: &[&str]) -> Result<(T, Map<String, Value>), FileError> {
     let Opened { version, content, beside, mut unknown } = open(value, &T::FORM, also)?;
-    let thing = read_content::<T>(content, T::FORM.content, &mut unknown);
+    let thing = read_content::<T>(&content, T::FORM.content, &mut unknown);
     if version > T::FORM.version {
         return Err(FileError::Newer { found: version, highest: T::FORM.version, unknown });
     }
@@ -307,33 +308,32 @@ fn open(value: Value, form: &Form, also: &[&str]) -> Result<Opened, FileError> {
     Ok(Opened { version, content, beside, unknown })
 }
 
-/// Reads the content and adds the paths of fields that `T` does not know to `unknown`.
-fn read_content<T: DeserializeOwned>(content: Value, root: &str, unknown: &mut Vec<String>) -> Result<T, FileError> {
-    let mut track = serde_path_to_error::Track::new();
-    let tracked = serde_path_to_error::Deserializer::new(content, &mut track);
-    let read = serde_ignored::deserialize(tracked, |path| unknown.push(write_path(root, &path)));
-    read.map_err(|error| wrong(root, &track.path().to_string(), &error.to_string()))
+/// Reads the content and adds the paths of fields that `T` does not know to `unknown`: those that are not there
+/// again once it is written.
+fn read_content<T: Kept>(content: &Value, root: &str, unknown: &mut Vec<String>) -> Result<T, FileError> {
+    // From a text and not from the value: where it goes wrong is told as a place in it.
+    let text = content.to_string();
+    let thing: T = serde_json::from_str(&text).map_err(|error| {
+        let says = error.to_string();
+        let place = format!(" at line {} column {}", error.line(), error.column());
+        // What was not even begun stands behind the place.
+        let begun = !matches!(text.as_bytes().get(error.column().wrapping_sub(1)), Some(b':' | b',' | b'['));
+        let byte = if begun { error.column() } else { error.column() + 1 };
+        wrong(root, &trace::path_at(&text, byte), says.trim_end_matches(&place))
+    })?;
+    if let Ok(known) = serde_json::to_value(&thing) {
+        unknown.extend(trace::unknown_members(root, content, &known, shorten));
+    }
+    Ok(thing)
 }
 
 fn wrong(root: &str, path: &str, says: &str) -> FileError {
     let path = match path {
-        "." => root.to_owned(),
+        "" => root.to_owned(),
         path if path.starts_with('[') => format!("{root}{path}"),
         path => format!("{root}.{path}"),
     };
     FileError::Wrong { path, says: shorten(says) }
-}
-
-fn write_path(root: &str, path: &serde_ignored::Path<'_>) -> String {
-    use serde_ignored::Path;
-    match path {
-        Path::Root => root.to_owned(),
-        Path::Seq { parent, index } => format!("{}[{index}]", write_path(root, parent)),
-        Path::Map { parent, key } => format!("{}.{}", write_path(root, parent), shorten(key)),
-        Path::Some { parent } | Path::NewtypeStruct { parent } | Path::NewtypeVariant { parent } => {
-            write_path(root, parent)
-        }
-    }
 }
 
 fn shorten(text: &str) -> String {

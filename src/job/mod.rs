@@ -17,6 +17,7 @@ mod opening;
 mod piece;
 mod place;
 pub mod read;
+mod trace;
 
 pub use bag::{Additive, AdditiveField, Bag, BagField, Family, StrengthField, StrengthPoint};
 pub use build::{

@@ -44,9 +44,9 @@ proptest! {
         let at = start + place.index(link.len() - start);
         let mut changed = link.clone();
         changed.replace_range(at..=at, &letter);
-        if changed != link {
-            prop_assert!(opened(&changed).is_err(), "{}", changed);
-        }
+        // The bits that fill up the last byte may be anything.
+        let same = |text: String| text == file::write(&job);
+        prop_assert!(opened(&changed).map_or(true, same), "{}", changed);
         let mut cut = link;
         cut.truncate(at);
         prop_assert!(opened(&cut).is_err(), "{}", cut);
