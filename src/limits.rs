@@ -496,3 +496,11 @@ fn square_foot() -> Area {
 fn hour() -> Time {
     Time::new::<uom::si::time::hour>(1.0)
 }
+
+/// Share of the fill at which steel usually goes in: between half and three quarters. Common practice.
+pub const STEEL_AT: f64 = 0.6;
+
+/// From screeding to trowelling the back flat. Common practice.
+pub fn trowel_after() -> Time {
+    Time::new::<uom::si::time::minute>(5.0)
+}

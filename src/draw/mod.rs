@@ -11,6 +11,7 @@ mod plan;
 mod scale;
 mod sheets;
 mod tiles;
+mod timeline;
 mod walls;
 mod window;
 
@@ -19,4 +20,5 @@ pub use plan::{Drawing, Face, Part, plan};
 pub use scale::true_scale;
 pub use sheets::sheet_drawing;
 pub use tiles::{Paper, Tile, tiles};
+pub use timeline::timeline_drawing;
 pub use window::Window;
