@@ -9,6 +9,8 @@ use crate::job::{Job, JobField, Place};
 use crate::knockout::{self, Knockouts};
 use crate::measure::{Mass, Volume, write_count, write_mass, write_water};
 use crate::mix::{self, Order, Pour};
+use crate::pour::strip::StripTime;
+use crate::pour::weather::Evaporation;
 use crate::pour::{self, Plan};
 use crate::price::{MaterialCost, PriceBook};
 use crate::steel::{self, Steel};
@@ -41,8 +43,12 @@ pub struct PieceEstimate {
     pub steel: Known<Steel>,
     /// What has to be poured into the form.
     pub pour: Known<Pour>,
-    /// Batches against the workable time.
+    /// The pour on its time line, against the workable time.
     pub plan: Known<Plan>,
+    /// How fast its open back dries while it is poured.
+    pub drying: Known<Evaporation>,
+    /// When it may leave its form, since first water.
+    pub strip: Known<StripTime>,
     /// As cast and as installed.
     pub weights: Known<Weights>,
     /// People to carry it.
@@ -120,9 +126,14 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let steel = Steel::of(&top, job, piece);
     let pour = Pour::of(&top, job, piece);
     let plan = match &pour {
-        Ok(pour) => Plan::of(pour, job),
+        Ok(pour) => Plan::of(pour, job, piece),
         Err(waiting) => Err(waiting.clone()),
     };
+    let drying = match &plan {
+        Ok(plan) => pour::drying(plan, job),
+        Err(waiting) => Err(waiting.clone()),
+    };
+    let strip = mix::bag_of(job, piece).and_then(|(bag, _)| pour::strip_time(job, bag));
     let weights = Weights::of(&top, job, piece);
     let crew = match &weights {
         Ok(weights) => Ok(carry::crew(&weights.as_cast, job.units)),
@@ -130,7 +141,7 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     };
     let as_cast = weights.as_ref().map(|weights| weights.as_cast.value).map_err(Waiting::clone);
     let seams = Seaming::of(&top, as_cast, job, piece);
-    PieceEstimate { top, form, knockouts, steel, pour, plan, weights, crew, seams }
+    PieceEstimate { top, form, knockouts, steel, pour, plan, drying, strip, weights, crew, seams }
 }
 
 fn job_has_pieces(job: &Job) -> Known<()> {
@@ -217,6 +228,12 @@ fn findings(job: &Job, pieces: &[PieceEstimate]) -> Vec<Finding> {
         findings.extend(mix::advise_piece(job, piece));
         if let Ok(plan) = &parts.plan {
             findings.extend(pour::advise(plan, job, piece));
+            // Pieces of one mix on one day have the same weather.
+            for finding in pour::advise_weather(plan, &parts.drying, job) {
+                if !findings.contains(&finding) {
+                    findings.push(finding);
+                }
+            }
         }
         if let (Ok(weights), Ok(crew)) = (&parts.weights, &parts.crew) {
             findings.extend(carry::advise(weights, crew, job, piece));

@@ -750,3 +750,11 @@ pub const JOBS_TO_LEARN_FROM: usize = 3;
 
 /// Only the newest so many jobs teach: a maker gets faster.
 pub const JOBS_REMEMBERED: usize = 9;
+
+/// Share of the fill at which steel usually goes in: between half and three quarters. Common practice.
+pub const STEEL_AT: f64 = 0.6;
+
+/// From screeding to trowelling the back flat. Common practice.
+pub fn trowel_after() -> Time {
+    Time::new::<uom::si::time::minute>(5.0)
+}

@@ -16,6 +16,7 @@ mod sheets;
 mod steel;
 mod template;
 mod tiles;
+mod timeline;
 mod walls;
 mod window;
 
@@ -25,4 +26,5 @@ pub use qr::{MOST_QR_BYTES, TooManyBytes, qr_code};
 pub use scale::true_scale;
 pub use sheets::sheet_drawing;
 pub use tiles::{Paper, Tile, template_tiles, tiles};
+pub use timeline::timeline_drawing;
 pub use window::Window;

@@ -95,6 +95,15 @@ pub struct Additive {
     pub name: Entry,
     /// How much goes into one bag: a volume or a mass.
     pub dose: Entry,
+    /// The least dose its label allows, if it says so.
+    pub dose_least: Entry,
+    /// The most its label allows, if it says so.
+    pub dose_most: Entry,
+    /// How much longer the mix stays workable at 70 °F (21 °C) with the most of it, or with the dose where no most
+    /// is given; blank where it changes nothing.
+    pub longer: Entry,
+    /// Share of it that is water; blank counts as none.
+    pub water: Entry,
 }
 
 entries! {
@@ -104,5 +113,13 @@ entries! {
         Name => name, Text, "Additive";
         /// How much goes into one bag.
         Dose => dose, Dose, "Dose a bag";
+        /// The least dose its label allows.
+        DoseLeast => dose_least, Dose, "Least dose on the label";
+        /// The most its label allows.
+        DoseMost => dose_most, Dose, "Most on the label";
+        /// How much longer the mix stays workable with the most of it.
+        Longer => longer, Duration, "Workable longer, at the most";
+        /// Share of it that is water.
+        Water => water, Percent, "Water in it";
     }
 }

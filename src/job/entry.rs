@@ -57,6 +57,8 @@ pub enum Kind {
     Pressure,
     /// A density.
     Density,
+    /// A speed of wind.
+    Speed,
     /// A whole number of at least one.
     Count,
     /// A share in percent.
@@ -83,6 +85,8 @@ impl Kind {
             (Self::Pressure, Units::Metric) => "MPa",
             (Self::Density, Units::Inch) => "lb/ft³",
             (Self::Density, Units::Metric) => "kg/m³",
+            (Self::Speed, Units::Inch) => "mph",
+            (Self::Speed, Units::Metric) => "km/h",
             (Self::Percent, _) => "%",
             (Self::Text | Self::Dose | Self::Count | Self::Money, _) => "",
         }

@@ -15,7 +15,7 @@
 //! shelf of bags, take the same form through [`Kept`].
 
 use super::trace;
-use super::{Bag, Cutout, FormChoices, Holes, Job, Piece, Seams, Units};
+use super::{Additive, Bag, Cutout, FormChoices, Holes, Job, Piece, PourDay, Seams, Units};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
@@ -80,6 +80,7 @@ fn upgrade(version: u32, mut content: Value) -> Value {
     }
     if version < 3 {
         add_the_build(&mut content);
+        add_the_pour(&mut content);
     }
     content
 }
@@ -117,6 +118,40 @@ fn add_the_build(content: &mut Value) {
     let units = units_of(content);
     add_missing(content.get_mut("form"), &FormChoices::new(units), &FORM);
     add_new(content.get_mut("pieces"), &Piece::new("", "", units), &["reinforcement"]);
+}
+
+/// Version 3: weather, warmth, steel and mixers of pour day, the log of a pour, and what additives do.
+fn add_the_pour(content: &mut Value) {
+    const POUR: [&str; 15] = [
+        "humidity",
+        "wind",
+        "mix",
+        "bag_temperature",
+        "water_temperature",
+        "ice",
+        "mixers",
+        "carry",
+        "place",
+        "steel_at",
+        "steel_takes",
+        "parts",
+        "strip_strength",
+        "garage",
+        "ticks",
+    ];
+    let units = units_of(content);
+    add_missing(content.get_mut("pour"), &PourDay::new(units), &POUR);
+    add_new(content.get_mut("pieces"), &Piece::new("", "", units), &["log"]);
+    if let Some(bags) = content.get_mut("bags") {
+        add_to_additives(bags);
+    }
+}
+
+/// What an additive does, which was not told of it at first.
+fn add_to_additives(bags: &mut Value) {
+    for bag in bags.as_array_mut().into_iter().flatten() {
+        add_new(bag.get_mut("additives"), &Additive::default(), &["dose_least", "dose_most", "longer", "water"]);
+    }
 }
 
 /// Version 2: a piece may have any outline, so that its edges are numbered and not named, and its shape
@@ -202,9 +237,14 @@ impl Kept for Vec<Bag> {
     const FORM: Form = Form {
         format: "pourwright bags",
         content: "bags",
-        version: 1,
+        version: 2,
         most_bytes: MOST_BYTES,
-        upgrade: |_, content| content,
+        upgrade: |version, mut bags| {
+            if version < 2 {
+                add_to_additives(&mut bags);
+            }
+            bags
+        },
     };
 }
 

@@ -16,6 +16,7 @@ pub mod file;
 mod opening;
 mod piece;
 mod place;
+mod pour;
 pub mod read;
 mod trace;
 
@@ -36,38 +37,12 @@ pub use piece::{
     PieceKind,
 };
 pub use place::Place;
+pub use pour::{Logged, PourDay, PourField, PourStep, Spell, SpellField};
 
 use entry::entries;
 use serde::{Deserialize, Serialize};
 
 pub use crate::measure::Units;
-
-/// The hands, the vessel and the weather of pour day.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct PourDay {
-    /// Air temperature where it is mixed and poured.
-    pub air: Entry,
-    /// People mixing at the same time, each with a vessel.
-    pub people: Entry,
-    /// Bags that go into one batch.
-    pub bags_a_batch: Entry,
-    /// From first water of a batch to its last trowelful in the form.
-    pub minutes_a_batch: Entry,
-}
-
-entries! {
-    /// The entries of [`PourDay`].
-    PourField of PourDay {
-        /// Air temperature where it is mixed and poured.
-        Air => air, Temperature, "Temperature on the day";
-        /// People mixing at the same time, each with a vessel.
-        People => people, Count, "People mixing";
-        /// Bags that go into one batch.
-        BagsABatch => bags_a_batch, Count, "Bags a batch";
-        /// From first water of a batch to its last trowelful in the form.
-        MinutesABatch => minutes_a_batch, Duration, "Time a batch";
-    }
-}
 
 /// When a piece is too much for one: the maker's own limits.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -136,7 +111,6 @@ impl Job {
     /// A new job with one empty piece and the usual choices, to be told apart by `id`.
     pub fn new(id: &str, units: Units) -> Self {
         let bag = crate::mix::catalogue(units).remove(0);
-        let metric = units == Units::Metric;
         Self {
             id: id.to_owned(),
             name: Entry::default(),
@@ -146,12 +120,7 @@ impl Job {
             pieces: vec![Piece::new("Top", &bag.id, units)],
             bags: vec![bag],
             form: FormChoices::new(units),
-            pour: PourDay {
-                air: Entry::new(if metric { "21" } else { "70" }),
-                people: Entry::new("1"),
-                bags_a_batch: Entry::new("1"),
-                minutes_a_batch: Entry::new("4"),
-            },
+            pour: PourDay::new(units),
             seams: Seams::new(units),
         }
     }

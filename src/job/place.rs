@@ -3,7 +3,7 @@
 use super::{
     AdditiveField, BagField, CornerField, CutoutField, DoorField, EdgeField, Entry, FormField, HolesField, Job,
     JobField, Kind, LayerField, LegField, OpeningField, PieceField, PourField, ReadingField, SeamField, SheetField,
-    StationField, SteelField, StrengthField, TemplateField,
+    SpellField, StationField, SteelField, StrengthField, TemplateField,
 };
 use crate::job::read::number;
 use crate::measure::Units;
@@ -23,6 +23,8 @@ pub enum Place {
     Sheet(usize, SheetField),
     /// Pour day.
     Pour(PourField),
+    /// A spell of temperature around the form: spell, field.
+    Spell(usize, SpellField),
     /// When a piece is better split.
     Seam(SeamField),
     /// A piece's own fields.
@@ -66,6 +68,7 @@ impl Place {
             Self::Layer(_, field) => field.label(),
             Self::Sheet(_, field) => field.label(),
             Self::Pour(field) => field.label(),
+            Self::Spell(_, field) => field.label(),
             Self::Seam(field) => field.label(),
             Self::Piece(_, field) => field.label(),
             Self::Steel(_, field) => field.label(),
@@ -93,6 +96,7 @@ impl Place {
             Self::Layer(_, field) => field.kind(),
             Self::Sheet(_, field) => field.kind(),
             Self::Pour(field) => field.kind(),
+            Self::Spell(_, field) => field.kind(),
             Self::Seam(field) => field.kind(),
             Self::Piece(_, field) => field.kind(),
             Self::Steel(_, field) => field.kind(),
@@ -123,6 +127,7 @@ impl Place {
             Self::Layer(layer, field) => format!("layer-{layer}-{}", word(field)),
             Self::Sheet(sheet, field) => format!("sheet-{sheet}-{}", word(field)),
             Self::Pour(field) => format!("pour-{}", word(field)),
+            Self::Spell(spell, field) => format!("spell-{spell}-{}", word(field)),
             Self::Seam(field) => format!("seam-{}", word(field)),
             Self::Piece(piece, field) => format!("piece-{piece}-{}", word(field)),
             Self::Steel(piece, field) => format!("steel-{piece}-{}", word(field)),
@@ -158,6 +163,9 @@ impl Job {
             places.extend(SheetField::ALL.iter().map(|field| Place::Sheet(sheet, *field)));
         }
         places.extend(PourField::ALL.iter().map(|field| Place::Pour(*field)));
+        for spell in 0..self.pour.garage.len() {
+            places.extend(SpellField::ALL.iter().map(|field| Place::Spell(spell, *field)));
+        }
         places.extend(SeamField::ALL.iter().map(|field| Place::Seam(*field)));
         for (index, piece) in self.pieces.iter().enumerate() {
             places.extend(PieceField::ALL.iter().map(|field| Place::Piece(index, *field)));
@@ -232,6 +240,7 @@ impl Job {
             Place::Layer(layer, field) => self.form.layers.get(layer)?.entry(field),
             Place::Sheet(sheet, field) => self.form.sheets.get(sheet)?.entry(field),
             Place::Pour(field) => self.pour.entry(field),
+            Place::Spell(spell, field) => self.pour.garage.get(spell)?.entry(field),
             Place::Seam(field) => self.seams.entry(field),
             Place::Piece(piece, field) => self.pieces.get(piece)?.entry(field),
             Place::Steel(piece, field) => self.pieces.get(piece)?.reinforcement.entry(field),
@@ -261,6 +270,7 @@ impl Job {
             Place::Layer(layer, field) => self.form.layers.get_mut(layer)?.entry_mut(field),
             Place::Sheet(sheet, field) => self.form.sheets.get_mut(sheet)?.entry_mut(field),
             Place::Pour(field) => self.pour.entry_mut(field),
+            Place::Spell(spell, field) => self.pour.garage.get_mut(spell)?.entry_mut(field),
             Place::Seam(field) => self.seams.entry_mut(field),
             Place::Piece(piece, field) => self.pieces.get_mut(piece)?.entry_mut(field),
             Place::Steel(piece, field) => self.pieces.get_mut(piece)?.reinforcement.entry_mut(field),

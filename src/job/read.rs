@@ -2,7 +2,9 @@
 //! what is missing there.
 
 use super::{Job, Kind, Place};
-use crate::measure::{self, Angle, Dose, Length, Mass, MassDensity, ReadError, Temperature, Time, Volume};
+use crate::measure::{
+    self, Angle, Dose, Length, Mass, MassDensity, Pressure, ReadError, Speed, Temperature, Time, Volume,
+};
 use crate::working::{Known, Waiting};
 
 pub use crate::working::{all, both};
@@ -41,6 +43,7 @@ pub(super) fn number(text: &str, kind: Kind, units: measure::Units) -> Result<f6
         Kind::Duration => measure::read_duration(text, units).map(|time| time.value),
         Kind::Pressure => measure::read_pressure(text, units).map(|pressure| pressure.value),
         Kind::Density => measure::read_density(text, units).map(|density| density.value),
+        Kind::Speed => measure::read_speed(text, units).map(|speed| speed.value),
         Kind::Count => measure::read_count(text).map(f64::from),
         Kind::Percent => measure::read_percent(text),
         Kind::Text | Kind::Dose | Kind::Money => Ok(f64::NAN),
@@ -59,6 +62,7 @@ pub fn name_of(job: &Job, place: Place) -> String {
     match place {
         Place::Job(_) | Place::Form(_) | Place::Pour(_) | Place::Seam(_) => label.to_owned(),
         Place::Layer(layer, _) => format!("Layer {}, {label}", layer + 1),
+        Place::Spell(spell, _) => format!("Temperature {}, {label}", spell + 1),
         Place::Sheet(sheet, _) => format!("Sheet {}, {label}", sheet + 1),
         Place::Piece(piece, _) | Place::Steel(piece, _) => format!("{}{label}", piece_prefix(job, piece)),
         Place::Corner(piece, side, _) => {
@@ -183,6 +187,16 @@ pub fn temperature(job: &Job, place: Place) -> Known<Temperature> {
 /// The time span typed at that place.
 pub fn duration(job: &Job, place: Place) -> Known<Time> {
     read(job, place, |text| measure::read_duration(text, job.units))
+}
+
+/// The speed typed at that place.
+pub fn speed(job: &Job, place: Place) -> Known<Speed> {
+    read(job, place, |text| measure::read_speed(text, job.units))
+}
+
+/// The strength typed at that place.
+pub fn pressure(job: &Job, place: Place) -> Known<Pressure> {
+    read(job, place, |text| measure::read_pressure(text, job.units))
 }
 
 /// The density typed at that place.

@@ -67,6 +67,7 @@
 //! | time span | s min h d weeks | min | `1 h 30 min`, `1h30`, `1:30` |
 //! | strength | psi MPa | psi, MPa | |
 //! | density | lb/ft³ (pcf), kg/m³ | lb/ft³, kg/m³ | |
+//! | speed | mph km/h m/s | mph, km/h | |
 //! | count | none | whole, from 1 | |
 //! | share | % | percent | |
 //! | money | $ € £ ¥ or three letters, which say nothing | the price book's | `1,234.50`, `1.234,50` |
@@ -100,11 +101,12 @@ pub use date::{Date, Moment};
 pub use error::{ReadError, Reason};
 pub use read::{
     Dose, read_angle, read_count, read_density, read_dose, read_duration, read_length, read_mass, read_money,
-    read_percent, read_pressure, read_temperature, read_volume, with_fraction,
+    read_percent, read_pressure, read_speed, read_temperature, read_volume, with_fraction,
 };
 pub use units::Units;
 pub use uom::si::f64::{
-    Angle, Area, Length, Mass, MassDensity, Pressure, ThermodynamicTemperature as Temperature, Time, Volume,
+    Angle, Area, Length, Mass, MassDensity, Pressure, ThermodynamicTemperature as Temperature, Time, Velocity as Speed,
+    Volume,
 };
 pub use write::{
     Written, write_angle, write_area, write_count, write_cut, write_density, write_dose, write_duration, write_feet,
@@ -125,5 +127,6 @@ from_si! {
     temperature, Temperature, uom::si::thermodynamic_temperature::kelvin;
     duration, Time, uom::si::time::second;
     pressure, Pressure, uom::si::pressure::pascal;
+    speed, Speed, uom::si::velocity::meter_per_second;
     density, MassDensity, uom::si::mass_density::kilogram_per_cubic_meter;
 }

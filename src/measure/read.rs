@@ -166,6 +166,14 @@ pub fn read_pressure(text: &str, units: Units) -> Result<Pressure, ReadError> {
     read(&PRESSURE, text, units).map(|(_, si)| pressure(si))
 }
 
+/// A speed of wind, from 0 to 100 mph. A bare number is miles an hour, or kilometres an hour in a metric job.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_speed(text: &str, units: Units) -> Result<Speed, ReadError> {
+    read(&SPEED, text, units).map(|(_, si)| speed(si))
+}
+
 /// A density, from 0 to 1000 lb/ft³. A bare number is lb/ft³, or kg/m³ in a metric job.
 ///
 /// # Errors

@@ -52,6 +52,10 @@ pub(super) const MEGAPASCALS: Family = Family::new(1e6, 1.0);
 /// One pound in 1728 in³.
 pub(super) const POUNDS_A_CUBIC_FOOT: Family = Family::new(45_359_237.0 * 1250.0, 1728.0 * 2_048_383.0);
 pub(super) const KILOGRAMS_A_CUBIC_METRE: Family = Family::new(1.0, 1.0);
+/// The mile an hour, 0.44704 m/s exactly (NIST SP 811 B.8).
+const MILES_AN_HOUR: Family = Family::new(44_704.0, 1e5);
+const KILOMETRES_AN_HOUR: Family = Family::new(1000.0, 3600.0);
+const METRES_A_SECOND: Family = Family::new(1.0, 1.0);
 /// The degree, π/180 of a radian.
 pub(super) const DEGREES: Family = Family::new(std::f64::consts::PI, 180.0);
 const HUNDREDTHS: Family = Family::new(1.0, 100.0);
@@ -296,6 +300,24 @@ pub(super) static DENSITIES: Table = Table {
     },
 };
 pub(super) static DENSITY: Reading = reading(&[&DENSITIES], Some([0, 1]), ["140 lb/ft³", "2240 kg/m³"]);
+
+pub(super) static SPEEDS: Table = Table {
+    units: &[
+        unit(&["mph", "mi/h", "miles an hour", "miles per hour"], &MILES_AN_HOUR, 1.0, Possible),
+        unit(&["km/h", "kph", "kmh", "kilometers per hour", "kilometres per hour"], &KILOMETRES_AN_HOUR, 1.0, Possible),
+        unit(&["m/s", "meters per second", "metres per second"], &METRES_A_SECOND, 1.0, Possible),
+    ],
+    limit: Limit {
+        what: "a speed of wind",
+        least: 0.0,
+        most: MILES_AN_HOUR.si(100.0),
+        write: |si, units| match units {
+            Units::Inch => write_number(MILES_AN_HOUR.count(si), 0) + " mph",
+            Units::Metric => write_number(KILOMETRES_AN_HOUR.count(si), 0) + " km/h",
+        },
+    },
+};
+pub(super) static SPEED: Reading = reading(&[&SPEEDS], Some([0, 1]), ["5 mph", "8 km/h"]);
 
 pub(super) static COUNTS: Table = Table {
     units: &[unit(&[], &ONES, 1.0, Never)],

@@ -176,6 +176,9 @@ fn other_quantities_in_their_spellings() {
     assert!(read_pressure("30", Units::Metric).is_ok_and(|value| close(value.value, 30e6)));
     assert_eq!(read_density("140 pcf", Units::Metric), Ok(exact::pounds_a_cubic_foot(140.0)));
     assert!(read_density("2240", Units::Metric).is_ok_and(|value| close(value.value, 2240.0)));
+    assert!(read_speed("5", Units::Inch).is_ok_and(|value| close(value.value, 2.2352)));
+    assert!(read_speed("18", Units::Metric).is_ok_and(|value| close(value.value, 5.0)));
+    assert!(read_speed("2 m/s", Units::Inch).is_ok_and(|value| close(value.value, 2.0)));
     assert_eq!(read_count(" 12 "), Ok(12));
     for (text, share) in [("10", 0.1), ("10 %", 0.1), ("12.5%", 0.125), ("12,5 %", 0.125), ("0", 0.0), ("100%", 1.0)] {
         assert!(read_percent(text).is_ok_and(|value| (value - share).abs() < 1e-15), "{text}");
@@ -553,6 +556,7 @@ fn every_example_works() {
         assert!(read_duration(example(&DURATION), units).is_ok());
         assert!(read_pressure(example(&PRESSURE), units).is_ok());
         assert!(read_density(example(&DENSITY), units).is_ok());
+        assert!(read_speed(example(&SPEED), units).is_ok());
         assert!(read_count(example(&COUNT)).is_ok());
         assert!(read_percent(example(&PERCENT)).is_ok());
         assert!(read_money("12.50").is_ok());
@@ -601,6 +605,7 @@ proptest! {
         sound(read_duration(text, units).map(|value| value.value), text, &DURATIONS.limit);
         sound(read_pressure(text, units).map(|value| value.value), text, &PRESSURES.limit);
         sound(read_density(text, units).map(|value| value.value), text, &DENSITIES.limit);
+        sound(read_speed(text, units).map(|value| value.value), text, &SPEEDS.limit);
         sound(read_count(text).map(f64::from), text, &COUNTS.limit);
         sound(read_percent(text), text, &SHARES.limit);
         match read_dose(text, units) {

@@ -96,7 +96,7 @@ pub fn catalogue(units: Units) -> Vec<Bag> {
 
 impl Row {
     fn bag(&self) -> Bag {
-        let flow_aid = Additive { name: "Flow aid".into(), dose: Entry::default() };
+        let flow_aid = Additive { name: "Flow aid".into(), ..Additive::default() };
         Bag {
             id: self.id.to_owned(),
             name: self.name.into(),

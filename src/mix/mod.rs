@@ -11,8 +11,8 @@ use crate::job::read::{self, all, both};
 use crate::job::{AdditiveField, Bag, BagField, Job, PieceField, Place};
 use crate::limits;
 use crate::measure::{
-    Area, Dose, Mass, MassDensity, Volume, write_area, write_count, write_density, write_length, write_mass,
-    write_number, write_percent, write_volume, write_water,
+    Area, Dose, Mass, MassDensity, Volume, write_area, write_count, write_density, write_dose, write_length,
+    write_mass, write_number, write_percent, write_volume, write_water,
 };
 use crate::top::Top;
 use crate::working::{Figure, Known, Source, Waiting, Working};
@@ -59,6 +59,8 @@ pub struct Order {
     pub water_a_bag: Volume,
     /// Water for all bags.
     pub water: Figure<Volume>,
+    /// All water that is in the mix, to its dry mass; of a bag the cement is not known.
+    pub water_to_dry: Figure<f64>,
     /// Additives, in the order of the bag; unreadable doses wait in the field itself.
     pub additives: Vec<AdditiveOrder>,
 }
@@ -137,6 +139,77 @@ pub(crate) fn net_volume(top: &Top, job: &Job, piece: usize) -> Known<Figure<Vol
         .of(net))
 }
 
+/// What the additives of one bag weigh that are dosed by mass, and the water that all of them bring. One that is
+/// dosed by volume is taken to be as dense as water.
+fn brought(job: &Job, index: usize, bag: &Bag) -> Known<(Mass, Mass)> {
+    let (mut masses, mut water) = (Mass::default(), Mass::default());
+    for additive in 0..bag.additives.len() {
+        let place = |field| Place::Additive(index, additive, field);
+        let share = read::optional(job, place(AdditiveField::Water), read::percent)?.unwrap_or(0.0);
+        match read::dose(job, place(AdditiveField::Dose)) {
+            Ok(Dose::Mass(mass)) => {
+                masses += mass;
+                water += mass * share;
+            }
+            Ok(Dose::Volume(volume)) => water += volume * limits::water_density() * share,
+            Err(_) => {}
+        }
+    }
+    Ok((masses, water))
+}
+
+/// The water to pour into one bag: what the bag wants, less what its additives bring.
+///
+/// # Errors
+/// What it waits for: the bag's water, or the water in an additive.
+pub(crate) fn water_to_pour(job: &Job, index: usize) -> Known<Figure<Volume>> {
+    let place = Place::Bag(index, BagField::Water);
+    let wanted = read::positive_volume(job, place);
+    let bag = job.bags.get(index);
+    let (wanted, (_, water)) =
+        both(wanted, bag.map_or(Ok((Mass::default(), Mass::default())), |bag| brought(job, index, bag)))?;
+    let units = job.units;
+    let source = bag.map_or(Source::Typed, |bag| source_of(bag, BagField::Water));
+    let working = Working::new("Water into one bag").line("water into one bag", "", write_water(wanted, units), source);
+    if water <= Mass::default() {
+        return Ok(working.of(wanted));
+    }
+    let poured = wanted - water / limits::water_density();
+    if poured <= Volume::default() {
+        return Err(Waiting::at(place, proportion::AdditiveProblem::TooWet.says()));
+    }
+    Ok(working
+        .line(
+            "water of the bag − water in its additives",
+            format!(
+                "{} − {}",
+                write_water(wanted, units),
+                write_dose(Dose::Volume(water / limits::water_density()), units)
+            ),
+            write_water(poured, units),
+            Source::Practice,
+        )
+        .of(poured))
+}
+
+/// All water in a mix to its dry mass, additives left out.
+fn water_to_dry(job: &Job, index: usize) -> Known<Figure<f64>> {
+    let place = |field| Place::Bag(index, field);
+    let mass = read::positive_mass(job, place(BagField::Mass));
+    let (mass, water) = both(mass, read::positive_volume(job, place(BagField::Water)))?;
+    let water = water * limits::water_density();
+    let ratio = (water / mass).value;
+    let write = |mass| write_mass(mass, job.units);
+    Ok(Working::new("Water to dry mix")
+        .line(
+            "water into one bag ÷ dry mass of one bag",
+            format!("{} ÷ {}", write(water), write(mass)),
+            write_percent(ratio),
+            Source::Arithmetic,
+        )
+        .of(ratio))
+}
+
 /// Density of the fresh mix of a bag: everything that goes in, over what comes out.
 ///
 /// Additives count where their dose is a mass; a dose by volume is small beside the water.
@@ -149,12 +222,9 @@ pub(crate) fn fresh_density(job: &Job, index: usize, bag: &Bag) -> Known<Figure<
         both(read::positive_mass(job, place(BagField::Mass)), read::positive_volume(job, place(BagField::Water))),
         read::positive_volume(job, place(BagField::Yields)),
     )?;
-    let additives: Mass = (0..bag.additives.len())
-        .filter_map(|additive| match read::dose(job, Place::Additive(index, additive, AdditiveField::Dose)) {
-            Ok(Dose::Mass(mass)) => Some(mass),
-            _ => None,
-        })
-        .sum();
+    // Water in them is poured less.
+    let additives = brought(job, index, bag).map_or_else(|_| Mass::default(), |(masses, water)| masses - water);
+    let additives = if additives > Mass::default() { additives } else { Mass::default() };
     let water_mass = water * limits::water_density();
     let in_all = mass + water_mass + additives;
     let density: MassDensity = in_all / yields;
@@ -280,7 +350,7 @@ pub(crate) fn orders(job: &Job, pours: &[Known<Pour>]) -> Vec<Known<Order>> {
 
 fn order(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, Pour)>>) -> Known<Order> {
     let yields = read::positive_volume(job, Place::Bag(index, BagField::Yields));
-    let water_a_bag = read::positive_volume(job, Place::Bag(index, BagField::Water));
+    let water_a_bag = both(water_to_pour(job, index), water_to_dry(job, index));
     let (pours, (yields, water_a_bag)) = both(pours, both(yields, water_a_bag))?;
     let units = job.units;
     let name = read::bag_name(job, index);
@@ -315,10 +385,11 @@ fn order(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, Pour)>>) -
             Source::Arithmetic,
         )
         .of(spare);
+    let (Figure { value: water_a_bag, working: poured }, water_to_dry) = water_a_bag;
     let water = count * water_a_bag;
     let water = Working::new(format!("Water for {name}"))
         .after(&bags.working)
-        .line("water into one bag", "", write_water(water_a_bag, units), source_of(bag, BagField::Water))
+        .after(&poured)
         .line(
             "bags × water a bag",
             format!("{} × {}", bags.value, write_water(water_a_bag, units)),
@@ -326,25 +397,18 @@ fn order(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, Pour)>>) -
             Source::Arithmetic,
         )
         .of(water);
-    let additives = bag
-        .additives
-        .iter()
-        .enumerate()
-        .filter_map(|(additive, typed)| {
+    let additives = (0..bag.additives.len())
+        .filter_map(|additive| {
             let a_bag = read::dose(job, Place::Additive(index, additive, AdditiveField::Dose)).ok()?;
             let in_all = match a_bag {
                 Dose::Volume(volume) => Dose::Volume(count * volume),
                 Dose::Mass(mass) => Dose::Mass(count * mass),
             };
-            let name = if typed.name.is_blank() {
-                format!("Additive {}", additive + 1)
-            } else {
-                typed.name.text().trim().to_owned()
-            };
+            let name = additive_name(bag, additive);
             Some(AdditiveOrder { name, a_bag, in_all })
         })
         .collect();
-    Ok(Order { bag: index, volume, bags, left_over, water_a_bag, water, additives })
+    Ok(Order { bag: index, volume, bags, left_over, water_a_bag, water, water_to_dry, additives })
 }
 
 /// Findings about the spare mix of the piece with that index.
@@ -426,5 +490,57 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
             add(Strength::Watch, BagField::Water, says, remedy, Source::Typed);
         }
     }
+    findings.extend(advise_additives(job, index, bag));
     findings
+}
+
+/// Findings about doses that the labels of additives do not allow.
+fn advise_additives(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for additive in 0..bag.additives.len() {
+        let place = |field| Place::Additive(index, additive, field);
+        let dose = |field| read::dose(job, place(field)).ok();
+        let Some(given) = dose(AdditiveField::Dose) else { continue };
+        let (least, most) = (dose(AdditiveField::DoseLeast), dose(AdditiveField::DoseMost));
+        let share = |of: Option<Dose>| of.and_then(|of| share_of(given, of));
+        let noise = limits::COUNT_TOLERANCE;
+        let over = share(most).filter(|share| *share > 1.0 + noise).and(most);
+        let under = share(least).filter(|share| *share < 1.0 - noise).and(least);
+        let Some((limit, is_over)) = over.map(|most| (most, true)).or(under.map(|least| (least, false))) else {
+            continue;
+        };
+        let write = |dose| write_dose(dose, job.units).text;
+        let (strength, words) = if is_over {
+            (Strength::Stop, "over the label's most")
+        } else {
+            (Strength::Watch, "under the label's least")
+        };
+        findings.push(Finding {
+            strength,
+            stage: Stage::Pour,
+            place: place(AdditiveField::Dose),
+            says: format!("{}: {} a bag is {words}, {}.", additive_name(bag, additive), write(given), write(limit)),
+            remedy: "Keep to what its label allows; no plan here counts on more.".to_owned(),
+            source: Source::Typed,
+        });
+    }
+    findings
+}
+
+/// One dose as a share of another that is measured the same way.
+pub(crate) fn share_of(dose: Dose, of: Dose) -> Option<f64> {
+    let share = match (dose, of) {
+        (Dose::Mass(dose), Dose::Mass(of)) => (dose / of).value,
+        (Dose::Volume(dose), Dose::Volume(of)) => (dose / of).value,
+        _ => return None,
+    };
+    share.is_finite().then_some(share)
+}
+
+/// What the maker calls an additive, or its number.
+fn additive_name(bag: &Bag, additive: usize) -> String {
+    match bag.additives.get(additive) {
+        Some(typed) if !typed.name.is_blank() => typed.name.text().trim().to_owned(),
+        _ => format!("Additive {}", additive + 1),
+    }
 }

@@ -7,7 +7,7 @@ use super::shelf::Row;
 use crate::draw::Part;
 use crate::estimate::{Estimate, estimate};
 use crate::finding::Stage;
-use crate::job::{Bag, EdgeKind, Entry, Job, Piece, PieceKind, Place, PourField, demo};
+use crate::job::{Bag, EdgeKind, Entry, Job, Piece, PieceKind, Place, demo};
 use crate::measure::{Units, Written, write_length};
 use crate::mix::catalogue;
 use crate::price::PriceBook;
@@ -319,9 +319,15 @@ impl Desk {
         self.job.update(|job| job.change_units(units));
     }
 
-    /// Makes one field of pour day hold that text.
-    pub fn set_pour(self, field: PourField, text: String) {
-        self.type_into(Place::Pour(field), text);
+    /// Types into several fields at once: one change, to be taken back as one.
+    pub fn type_all(self, typed: Vec<(Place, String)>) {
+        self.job.update(|job| {
+            for (place, text) in typed {
+                if let Some(entry) = job.entry_at_mut(place) {
+                    *entry = Entry(text);
+                }
+            }
+        });
     }
 
     /// Says something at the bottom for a while.
@@ -372,7 +378,9 @@ impl Desk {
             | Place::Template(..)
             | Place::Holes(..) => Stage::Measure,
             Place::Form(_) | Place::Layer(..) | Place::Sheet(..) | Place::Steel(..) => Stage::Build,
-            Place::Pour(_) | Place::Bag(..) | Place::Strength(..) | Place::Additive(..) => Stage::Pour,
+            Place::Pour(_) | Place::Spell(..) | Place::Bag(..) | Place::Strength(..) | Place::Additive(..) => {
+                Stage::Pour
+            }
             Place::Piece(_, field) => super::measure::stage_of(field),
         };
         match place {

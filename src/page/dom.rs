@@ -23,6 +23,10 @@ pub fn after_drawing(then: impl FnOnce() + 'static) {
 pub fn focus_on(id: String) {
     after_drawing(move || {
         let Some(element) = document().and_then(|document| document.get_element_by_id(&id)) else { return };
+        // What is folded away cannot take the focus.
+        if let Ok(Some(folded)) = element.closest("details") {
+            let _ = folded.set_attribute("open", "");
+        }
         if let Ok(element) = element.dyn_into::<HtmlElement>() {
             let _ = element.focus();
             if let Some(input) = element.dyn_ref::<HtmlInputElement>() {
@@ -72,6 +76,17 @@ pub fn listen(target: &web_sys::EventTarget, event: &str, then: impl FnMut(web_s
 pub fn date_of(milliseconds: f64) -> String {
     let date = js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(milliseconds));
     String::from(date.to_locale_date_string("default", &wasm_bindgen::JsValue::UNDEFINED))
+}
+
+/// That moment's time of day, written the phone's own way.
+pub fn time_of(milliseconds: f64) -> String {
+    let date = js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(milliseconds));
+    String::from(date.to_locale_time_string("default"))
+}
+
+/// That moment's date and time of day.
+pub fn moment_of(milliseconds: f64) -> String {
+    format!("{} {}", date_of(milliseconds), time_of(milliseconds))
 }
 
 /// Today as 2026-11-25, in the phone's own time.

@@ -1,12 +1,14 @@
 //! The paper: a job as a tidy estimate that anybody can read.
 
+use super::dom::moment_of;
 use super::figures::crew_text;
 use crate::draw::{Face, plan};
 use crate::estimate::{Estimate, PieceEstimate};
-use crate::job::{EdgeKind, Job};
+use crate::job::{EdgeKind, Job, Logged};
 use crate::measure::{
     Length, write_area, write_dose, write_duration, write_length, write_mass, write_volume, write_water,
 };
+use crate::print::log_words;
 use crate::store::{self, Sheet, SheetDrawing, SheetFinding, SheetRow, SheetSection};
 use crate::working::{Figure, Known};
 
@@ -48,6 +50,7 @@ fn sheet(job: &Job, all: &Estimate, date: &str) -> Sheet {
         }
         sections.push(piece_section(job, index, &name, piece));
         sections.push(form_section(job, index, &name, piece));
+        sections.extend(log_section(job, index, &name));
     }
     sections.extend(all.orders.iter().flatten().map(|order| {
         let name = job.bags.get(order.bag).map_or("", |bag| bag.name.text());
@@ -120,6 +123,14 @@ fn piece_section(job: &Job, index: usize, name: &str, piece: &PieceEstimate) -> 
     SheetSection { heading: name.to_owned(), rows }
 }
 
+/// What happened at the pour, if it was poured with the clock.
+fn log_section(job: &Job, index: usize, name: &str) -> Option<SheetSection> {
+    let log = &job.pieces.get(index)?.log;
+    let parts = log.iter().map(|line| line.part).max()?.saturating_add(1);
+    let line = |line: &Logged| row(log_words(line.part, parts, line.step), moment_of(line.at as f64));
+    Some(SheetSection { heading: format!("Pour of {name}, as it went"), rows: log.iter().map(line).collect() })
+}
+
 fn form_section(job: &Job, index: usize, name: &str, piece: &PieceEstimate) -> SheetSection {
     let units = job.units;
     let write = |length: Length| write_length(length, units).to_string();
@@ -142,8 +153,8 @@ fn form_section(job: &Job, index: usize, name: &str, piece: &PieceEstimate) -> S
             format!(
                 "{}, {} in all, workable {}",
                 plan.batches.value,
-                write_duration(plan.takes.value),
-                write_duration(plan.workable.value)
+                write_duration(plan.timeline.takes.value),
+                write_duration(plan.timeline.workable.value)
             ),
         ));
     }

@@ -1,12 +1,16 @@
-//! What is read off the screen or off paper in the workshop: lists in words, and the shop sheet.
+//! What is read off the screen or off paper in the workshop: lists in words, the steps of a pour, the shop sheet.
 
 mod build;
 mod cuts;
+mod evening;
 mod list;
 mod saw;
 mod shop;
+mod steps;
 
 pub use build::{job_lists, piece_lists};
+pub use evening::{ToDo, evening_list};
 pub use list::{List, Row};
 pub use saw::saw_words;
 pub use shop::{SHOP_SHEET, shop_sheet};
+pub use steps::{StepWords, clock_words, log_words, step_words, threat_words};

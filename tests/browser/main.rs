@@ -13,6 +13,7 @@ mod maker;
 mod measure_day;
 mod offline;
 mod pictures;
+mod pour_day;
 mod printing;
 mod sharing;
 mod site;

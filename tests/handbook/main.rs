@@ -7,6 +7,7 @@ mod bags;
 mod batches;
 mod building;
 mod carry;
+mod clock;
 mod cutouts;
 mod findings;
 mod finish;

@@ -4,7 +4,7 @@
 
 use pourwright::measure::{
     Units::{Inch, Metric},
-    exact, read_density, read_length, read_mass, read_pressure, read_temperature, read_volume,
+    exact, read_density, read_length, read_mass, read_pressure, read_speed, read_temperature, read_volume,
 };
 
 #[track_caller]
@@ -71,6 +71,14 @@ fn a_pound_force_a_square_inch_is_0_006894757_megapascals() {
 fn a_pound_a_cubic_foot_is_16_01846_kilograms_a_cubic_metre() {
     let density = read_density("1 lb/ft³", Metric).map_or(f64::NAN, |value| value.value);
     assert_relative(density, 16.018_46, 1e-6);
+}
+
+/// NIST SP 811 B.8: 1 mi/h is 0.44704 m/s, 1 km/h 0.2777778 m/s.
+#[test]
+fn a_mile_an_hour_is_0_44704_metres_a_second() {
+    let speed = |text| read_speed(text, Metric).map_or(f64::NAN, |value| value.value);
+    assert_relative(speed("1 mph"), 0.447_04, 1e-12);
+    assert_relative(speed("1 km/h"), 0.277_777_8, 1e-6);
 }
 
 /// U7, computed with another library's constants (scipy.constants) from the inch and the pound.

@@ -13,15 +13,17 @@ use pourwright::draw::{Face, Part, plan};
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::Finding;
 use pourwright::job::{
-    AcrossFrom, Additive, AlongFrom, Bag, Corner, CornerKind, Cutout, CutoutShape, Edge, EdgeKind, Entry, Hand,
-    HolePattern, Holes, HolesFrom, Job, Leg, Measured, Opening, OpeningField, OpeningReading, OpeningWalls,
-    OutlineShape, Piece, Reveal, SideStand, Station, TemplateCorner, Units, demo, file, read,
+    AcrossFrom, Additive, AdditiveField, AlongFrom, Bag, Corner, CornerKind, Cutout, CutoutShape, Edge, EdgeKind,
+    Entry, Hand, HolePattern, Holes, HolesFrom, Job, Leg, Logged, Measured, Opening, OpeningField, OpeningReading,
+    OpeningWalls, OutlineShape, Piece, PourField, PourStep, Reveal, SideStand, Spell, Station, StrengthPoint,
+    TemplateCorner, Units, demo, file, read,
 };
 use pourwright::measure::{
     write_area, write_count, write_density, write_duration, write_length, write_mass, write_money, write_volume,
     write_water,
 };
 use pourwright::mix::catalogue;
+use pourwright::pour::clock::{Course, tick};
 use pourwright::price::{BagPrice, PriceBook};
 use pourwright::working::{Known, Working};
 use proptest::prelude::*;
@@ -175,16 +177,27 @@ fn id() -> impl Strategy<Value = String> {
 }
 
 fn bag() -> impl Strategy<Value = Bag> {
-    let additives = prop::collection::vec((entry(), entry()).prop_map(|(name, dose)| Additive { name, dose }), 0..3);
-    let own = (id(), prop::collection::vec(entry(), 9), additives).prop_map(|(id, mut typed, additives)| {
-        let mut bag = catalogue(Units::Inch).remove(0);
-        bag.id = id;
-        for (field, entry) in pourwright::job::BagField::ALL.iter().zip(typed.drain(..)) {
-            *bag.entry_mut(*field) = entry;
+    let additive = prop::collection::vec(entry(), AdditiveField::ALL.len()).prop_map(|typed| {
+        let mut additive = Additive::default();
+        for (field, entry) in AdditiveField::ALL.iter().zip(typed) {
+            *additive.entry_mut(*field) = entry;
         }
-        bag.additives = additives;
-        bag
+        additive
     });
+    let additives = prop::collection::vec(additive, 0..3);
+    let strength = (entry(), entry()).prop_map(|(age, strength)| StrengthPoint { age, strength });
+    let additives = (additives, prop::collection::vec(strength, 0..3));
+    let own =
+        (id(), prop::collection::vec(entry(), 9), additives).prop_map(|(id, mut typed, (additives, strengths))| {
+            let mut bag = catalogue(Units::Inch).remove(0);
+            bag.id = id;
+            for (field, entry) in pourwright::job::BagField::ALL.iter().zip(typed.drain(..)) {
+                *bag.entry_mut(*field) = entry;
+            }
+            bag.additives = additives;
+            bag.strengths = strengths;
+            bag
+        });
     let listed = select([catalogue(Units::Inch), catalogue(Units::Metric)].concat());
     prop_oneof![3 => listed, 2 => own]
 }
@@ -285,23 +298,33 @@ fn piece() -> impl Strategy<Value = Piece> {
     )
 }
 
+fn spell() -> impl Strategy<Value = Spell> {
+    (entry(), entry()).prop_map(|(lasts, temperature)| Spell { lasts, temperature })
+}
+
 fn any_job() -> impl Strategy<Value = Job> {
     let units = select(vec![Units::Inch, Units::Metric]);
     let stand = select(vec![SideStand::OnEdge, SideStand::OnBase]);
     let pieces = prop::collection::vec(piece(), 0..6);
     let bags = prop::collection::vec(bag(), 0..4);
-    (units, stand, pieces, bags, prop::collection::vec(entry(), 8)).prop_map(|(units, sides, pieces, bags, typed)| {
+    let pour = (prop::collection::vec(entry(), PourField::ALL.len()), prop::collection::vec(spell(), 0..3));
+    // Some fields are blank more often than not.
+    let blank = prop::collection::vec(any::<bool>(), PourField::ALL.len());
+    let typed = (prop::collection::vec(entry(), 4), pour, blank);
+    (units, stand, pieces, bags, typed).prop_map(|(units, sides, pieces, bags, (typed, (pour, garage), blank))| {
         let mut job = Job::new("any", units);
+        for ((field, entry), blank) in PourField::ALL.iter().zip(pour).zip(blank) {
+            if !blank {
+                *job.pour.entry_mut(*field) = entry;
+            }
+        }
+        job.pour.garage = garage;
         let mut typed = typed.into_iter();
         let mut next = || typed.next().unwrap_or_default();
         job.name = next();
         job.client = next();
         job.notes = next();
         job.form.board = next();
-        job.pour.air = next();
-        job.pour.people = next();
-        job.pour.bags_a_batch = next();
-        job.pour.minutes_a_batch = next();
         job.form.sides = sides;
         job.pieces = pieces;
         job.bags = bags;
@@ -392,6 +415,56 @@ fn good_l() -> impl Strategy<Value = Job> {
     )
 }
 
+/// A good job on a day with something in every field of the pour.
+fn busy_job() -> impl Strategy<Value = Job> {
+    let hands = (1..4u32, prop::option::of(1..4u32), 1..4u32, 1..4u32);
+    let times = (2..8u32, 0..3u32, 0..3u32, 0..4u32, prop::option::of(30..=100u32));
+    let warmth = (50..90u32, prop::option::of(40..90u32), prop::option::of(40..80u32), 0..3u32);
+    let retarder = prop::option::of((1..20u32, 0..4u32));
+    (good_job(), hands, times, warmth, retarder).prop_map(|(mut job, hands, times, warmth, retarder)| {
+        let text = |value: u32, unit: &str| Entry(format!("{value} {unit}"));
+        let maybe = |value: Option<u32>, unit: &str| value.map_or_else(Entry::default, |value| text(value, unit));
+        let pour = &mut job.pour;
+        (pour.people, pour.mixers) = (text(hands.0, ""), maybe(hands.1, ""));
+        (pour.bags_a_batch, pour.parts) = (text(hands.2, ""), text(hands.3, ""));
+        (pour.minutes_a_batch, pour.carry, pour.place) =
+            (text(times.0, "min"), text(times.1 * 20, "s"), text(times.2, "min"));
+        (pour.steel_takes, pour.steel_at) = (text(times.3, "min"), maybe(times.4, "%"));
+        (pour.air, pour.bag_temperature) = (text(warmth.0, "°F"), maybe(warmth.1, "°F"));
+        (pour.water_temperature, pour.ice) = (maybe(warmth.2, "°F"), text(warmth.3, "oz"));
+        if let Some((longer, dose)) = retarder {
+            job.bags[0].additives.push(Additive {
+                name: "Retarder".into(),
+                dose: text(dose, "oz"),
+                dose_most: "4 oz".into(),
+                longer: text(longer, "min"),
+                ..Additive::default()
+            });
+        }
+        job
+    })
+}
+
+fn logged() -> impl Strategy<Value = Logged> {
+    let steps = vec![
+        PourStep::Lath,
+        PourStep::Bars,
+        PourStep::Screed,
+        PourStep::Trowel,
+        PourStep::Patches,
+        PourStep::Wet,
+        PourStep::Strip,
+    ];
+    let batch = 0..12u32;
+    let step = prop_oneof![
+        3 => batch.clone().prop_map(PourStep::Water),
+        3 => batch.prop_map(PourStep::Placed),
+        1 => select(steps),
+    ];
+    let at = prop_oneof![4 => 999_000_000_000..1_001_000_000_000u64, 1 => any::<u64>()];
+    (0..3u32, step, at).prop_map(|(part, step, at)| Logged { part, step, at })
+}
+
 fn prices() -> impl Strategy<Value = PriceBook> {
     let price = select(vec!["", "18.50", "$18.50", "0", "-3", "79228162514264337593543950335", "abc"]);
     prop::collection::vec((id(), price), 0..4).prop_map(|prices| {
@@ -423,6 +496,8 @@ fn assert_sane(job: &Job, estimate: &Estimate) {
         assert_waits_for_something(&piece.form);
         assert_waits_for_something(&piece.pour);
         assert_waits_for_something(&piece.plan);
+        assert_waits_for_something(&piece.drying);
+        assert_waits_for_something(&piece.strip);
         assert_waits_for_something(&piece.weights);
         assert_waits_for_something(&piece.crew);
         for edge in &piece.top.edges {
@@ -471,9 +546,12 @@ fn assert_sane(job: &Job, estimate: &Estimate) {
             assert!(weights.installed.value.value.is_finite() && weights.installed.value.value > 0.0);
         }
         if let Ok(plan) = &piece.plan {
-            assert!(plan.takes.value.value.is_finite() && plan.workable.value.value.is_finite());
-            assert!(plan.fits || plan.takes.value > plan.workable.value);
-            assert!(!plan.fits || plan.remedies.is_empty());
+            let timeline = &plan.timeline;
+            assert!(timeline.takes.value.value.is_finite() && timeline.workable.value.value.is_finite());
+            assert!(timeline.fits || timeline.takes.value > timeline.workable.value);
+            assert!(!timeline.fits || plan.remedies.is_empty());
+            let pour = piece.pour.as_ref().expect("a plan is of a pour");
+            assert_eq!(plan.parts.iter().sum::<u32>(), pour.bags.value);
         }
     }
     for order in &estimate.orders {
@@ -646,6 +724,55 @@ proptest! {
     }
 }
 
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(96))]
+
+    /// Whatever is offered to make a pour fit does so by one tap, and the water of its batches is its water.
+    #[test]
+    fn every_remedy_typed_in_makes_it_fit(job in busy_job()) {
+        let plan = estimate(&job, &PriceBook::default()).pieces.remove(0).plan.unwrap();
+        for remedy in &plan.remedies {
+            let mut remedied = job.clone();
+            for (place, text) in plan.typed(remedy.change, &job) {
+                *remedied.entry_at_mut(place).expect("a field") = Entry(text);
+            }
+            let after = estimate(&remedied, &PriceBook::default()).pieces.remove(0).plan.unwrap();
+            prop_assert!(after.timeline.fits, "{:?}", remedy);
+        }
+        let course = Course::of(&plan, None, None, &job, 0);
+        for (part, bags) in (0..).zip(&plan.parts) {
+            let batches = (0..course.batches(part)).map(|batch| course.ingredients(part, batch).unwrap());
+            let (count, water, ice) = batches.fold((0, 0.0, 0.0), |(count, water, ice), batch| {
+                (count + batch.bags, water + batch.water.value, ice + batch.ice.value / 999.552)
+            });
+            prop_assert_eq!(count, *bags);
+            // To half of the last cup, or of the last 0.05 L.
+            prop_assert!((water + ice - plan.water_a_bag.value * f64::from(*bags)).abs() < 1.2e-4);
+        }
+    }
+
+    /// Whatever was ticked off in whatever order, the clock says a step, when it is due, and what threatens; ticking
+    /// off what it says comes to an end.
+    #[test]
+    fn no_log_upsets_the_clock(job in busy_job(), log in prop::collection::vec(logged(), 0..12), now in 0.0..2e12_f64) {
+        let mut all = estimate(&job, &PriceBook::default());
+        let piece = all.pieces.remove(0);
+        let plan = piece.plan.unwrap();
+        let order = all.orders[0].as_ref().ok();
+        let course = Course::of(&plan, order, piece.strip.ok().map(|strip| strip.at.value), &job, 0);
+        let mut log = log;
+        for turn in 0..5000 {
+            let reading = course.read(&log, now + 1e3 * f64::from(turn));
+            prop_assert!(reading.due.is_none_or(f64::is_finite) && reading.ends.is_none_or(f64::is_finite));
+            prop_assert!(reading.after.iter().all(|(_, due)| due.is_finite()));
+            let Some(step) = reading.step else { return Ok(()) };
+            prop_assert!(!log.iter().any(|line| line.part == reading.part && line.step == step), "{:?} again", step);
+            tick(&mut log, reading.part, step, now);
+        }
+        prop_assert!(false, "it never ends");
+    }
+}
+
 /// No lists at all, and far more than anybody fills in.
 #[test]
 fn empty_and_long_lists() {
@@ -721,8 +848,11 @@ fn assert_workings(job: &Job) {
         assert_working(&pour.fresh_density.working, write_density(pour.fresh_density.value, units).to_string());
         let plan = piece.plan.as_ref().unwrap();
         assert_working(&plan.batches.working, write_count(plan.batches.value, "batch", "batches"));
-        assert_working(&plan.takes.working, write_duration(plan.takes.value).to_string());
-        assert_working(&plan.workable.working, write_duration(plan.workable.value).to_string());
+        for figure in [&plan.timeline.takes, &plan.timeline.workable, &plan.timeline.last_margin] {
+            assert_working(&figure.working, write_duration(figure.value).to_string());
+        }
+        let strip = &piece.strip.as_ref().unwrap().at;
+        assert_working(&strip.working, write_duration(strip.value).to_string());
         let weights = piece.weights.as_ref().unwrap();
         assert_working(&weights.as_cast.working, write_mass(weights.as_cast.value, units).to_string());
         assert_working(&weights.installed.working, write_mass(weights.installed.value, units).to_string());

@@ -4,9 +4,9 @@ use crate::jobs::{any_job, bag, plain};
 use pourwright::job::file::{FileError, MOST_BYTES, VERSION, read, read_kept, write, write_kept};
 use pourwright::job::{
     AcrossFrom, Additive, AlongFrom, Bag, BarSize, Bend, Corner, CornerKind, Cutout, CutoutShape, Door, Edge, EdgeKind,
-    Entry, Family, FormChoices, Hand, HolePattern, Holes, HolesFrom, Job, Lath, Layer, LayerOf, Leg, LowSide, Measured,
-    Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, Reinforcement, Reveal, Seams,
-    SheetStock, SideStand, Station, StrengthPoint, TemplateCorner, Units,
+    Entry, Family, FormChoices, Hand, HolePattern, Holes, HolesFrom, Job, Lath, Layer, LayerOf, Leg, Logged, LowSide,
+    Measured, Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, PourStep, Reinforcement,
+    Reveal, Seams, SheetStock, SideStand, Spell, Station, StrengthPoint, TemplateCorner, Units,
 };
 use pourwright::price::PriceBook;
 use proptest::prelude::*;
@@ -40,6 +40,21 @@ fn holes(pattern: HolePattern, [diameter, spread, from_left, from_front]: [&str;
         from_left: from_left.into(),
         from_front: from_front.into(),
         ..Holes::default()
+    }
+}
+
+fn additive(name: &str, dose: &str) -> Additive {
+    Additive { name: name.into(), dose: dose.into(), ..Additive::default() }
+}
+
+/// Pour day as the first versions had it.
+fn pour([air, people, bags_a_batch, minutes_a_batch]: [&str; 4], units: Units) -> PourDay {
+    PourDay {
+        air: air.into(),
+        people: people.into(),
+        bags_a_batch: bags_a_batch.into(),
+        minutes_a_batch: minutes_a_batch.into(),
+        ..PourDay::new(units)
     }
 }
 
@@ -149,10 +164,7 @@ fn sample_1_job() -> Job {
                     StrengthPoint { age: "6 h".into(), strength: "20 MPa".into() },
                     StrengthPoint { age: "28 d".into(), strength: none() },
                 ],
-                additives: vec![
-                    Additive { name: "Flow aid".into(), dose: "30 mL".into() },
-                    Additive { name: "Pigment, schwarz".into(), dose: "120 g".into() },
-                ],
+                additives: vec![additive("Flow aid", "30 mL"), additive("Pigment, schwarz", "120 g")],
             },
             Bag {
                 name: "same id twice".into(),
@@ -163,12 +175,7 @@ fn sample_1_job() -> Job {
             },
         ],
         form: FormChoices { board: "19".into(), sides: SideStand::OnBase, ..FormChoices::new(Units::Metric) },
-        pour: PourDay {
-            air: "31 °C".into(),
-            people: "2".into(),
-            bags_a_batch: "1".into(),
-            minutes_a_batch: "4 min".into(),
-        },
+        pour: pour(["31 °C", "2", "1", "4 min"], Units::Metric),
     }
 }
 
@@ -235,6 +242,7 @@ fn blank_piece(name: &str, bag: &str) -> Piece {
         waste: none(),
         reinforcement: Reinforcement::new(Units::Inch),
         steel: none(),
+        log: Vec::new(),
     }
 }
 
@@ -421,7 +429,7 @@ fn sample_shapes() -> Job {
                 strip_after: "1 day".into(),
                 hardened_density: "131 lb/ft³".into(),
                 strengths: vec![StrengthPoint { age: "28 d".into(), strength: "6000 psi".into() }],
-                additives: vec![Additive { name: "Pigment, noir".into(), dose: "4 oz".into() }],
+                additives: vec![additive("Pigment, noir", "4 oz")],
                 ..bag("own-grey")
             },
             Bag {
@@ -433,12 +441,7 @@ fn sample_shapes() -> Job {
             },
         ],
         form: FormChoices { board: "11/16".into(), sides: SideStand::OnEdge, ..FormChoices::new(Units::Inch) },
-        pour: PourDay {
-            air: "58 °F".into(),
-            people: "2".into(),
-            bags_a_batch: "2".into(),
-            minutes_a_batch: "5".into(),
-        },
+        pour: pour(["58 °F", "2", "2", "5"], Units::Inch),
     }
 }
 
@@ -486,6 +489,46 @@ fn sample_job() -> Job {
         bar_height: "7/8".into(),
         rails_to: "5".into(),
     };
+    job.pour = PourDay {
+        humidity: "35 %".into(),
+        wind: "8 km/h".into(),
+        mix: "6".into(),
+        bag_temperature: "55 °F".into(),
+        water_temperature: "48".into(),
+        ice: "2 lb".into(),
+        mixers: "3".into(),
+        carry: "1/2 min".into(),
+        place: "1 1/2".into(),
+        steel_at: "60 %".into(),
+        steel_takes: "3".into(),
+        parts: "2".into(),
+        strip_strength: "2500 psi".into(),
+        garage: vec![
+            Spell { lasts: "6 h".into(), temperature: "60".into() },
+            Spell { lasts: "12".into(), temperature: "".into() },
+        ],
+        ticks: vec!["3 bags of Grey mortar, own label".to_owned()],
+        ..job.pour
+    };
+    job.bags[0].additives[0] = Additive {
+        dose_least: "1 oz".into(),
+        dose_most: "8 oz".into(),
+        longer: "6 min".into(),
+        water: "40 %".into(),
+        ..job.bags[0].additives[0].clone()
+    };
+    let logged = |part, step, at| Logged { part, step, at };
+    job.pieces[0].log = vec![
+        logged(0, PourStep::Water(0), 1_795_000_000_000),
+        logged(0, PourStep::Placed(0), 1_795_000_240_000),
+        logged(0, PourStep::Lath, 1_795_000_300_000),
+        logged(0, PourStep::Bars, 1_795_000_301_000),
+        logged(1, PourStep::Screed, 1_795_000_400_000),
+        logged(1, PourStep::Trowel, 1_795_000_700_000),
+        logged(1, PourStep::Patches, 1_795_001_000_000),
+        logged(1, PourStep::Wet, 1_795_004_600_000),
+        logged(1, PourStep::Strip, 1_795_014_600_000),
+    ];
     job.pieces[1].reinforcement.lath = Lath::Light;
     job.pieces[1].reinforcement.bars = BarSize::Four;
     job
@@ -612,6 +655,8 @@ fn an_unknown_field_is_refused_by_name() {
         ("/job/pieces/0/cutouts/1", "job.pieces[0].cutouts[1].colour"),
         ("/job/bags/0/additives/0", "job.bags[0].additives[0].colour"),
         ("/job/pour", "job.pour.colour"),
+        ("/job/pour/garage/0", "job.pour.garage[0].colour"),
+        ("/job/pieces/0/log/0", "job.pieces[0].log[0].colour"),
     ] {
         let error = read(&sample_with(pointer, "colour", json!("ash"))).expect_err(path);
         assert_eq!(error, FileError::Unknown { paths: vec![path.to_owned()] });
@@ -708,6 +753,19 @@ fn bags_and_prices_take_the_same_form() {
     book["prices"]["rate"] = json!("40");
     let unknown = FileError::Unknown { paths: vec!["prices.rate".to_owned()] };
     assert_eq!(read_kept::<PriceBook>(&book.to_string(), &[]).map(|(book, _)| book), Err(unknown));
+}
+
+/// The first version of the shelf of bags did not know what additives do.
+#[test]
+fn bags_of_the_first_version_load() {
+    let bags = vec![Bag { additives: vec![additive("Retarder", "2 oz")], ..bag("own") }];
+    let mut file = value(&write_kept(&bags, ""));
+    file["version"] = json!(1);
+    let members = file["bags"][0]["additives"][0].as_object_mut().expect("an additive");
+    for new in ["dose_least", "dose_most", "longer", "water"] {
+        assert!(members.remove(new).is_some());
+    }
+    assert_eq!(read_kept::<Vec<Bag>>(&file.to_string(), &[]).map(|(bags, _)| bags), Ok(bags));
 }
 
 #[test]

@@ -2,9 +2,9 @@
 
 use pourwright::job::{
     AcrossFrom, Additive, AlongFrom, Bag, Corner, CornerKind, Cutout, CutoutShape, Door, Edge, EdgeKind, Entry, Family,
-    FormChoices, Hand, HolePattern, Holes, HolesFrom, Job, Leg, Measured, Opening, OpeningReading, OpeningWalls,
-    OutlineShape, Piece, PieceKind, PourDay, Reinforcement, Reveal, Seams, SideStand, Station, StrengthPoint,
-    TemplateCorner, Units,
+    FormChoices, Hand, HolePattern, Holes, HolesFrom, Job, Leg, Logged, Measured, Opening, OpeningReading,
+    OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, PourField, PourStep, Reinforcement, Reveal, Seams,
+    SideStand, Spell, Station, StrengthPoint, TemplateCorner, Units,
 };
 use pourwright::price::{BagPrice, PriceBook};
 use proptest::collection::vec;
@@ -48,7 +48,7 @@ pub fn plain(id: &str, name: &str) -> Job {
         pieces: vec![piece()],
         bags: vec![bag("white")],
         form: FormChoices::new(Units::Inch),
-        pour: PourDay { air: "70".into(), people: "1".into(), bags_a_batch: "1".into(), minutes_a_batch: "4".into() },
+        pour: PourDay::new(Units::Inch),
     }
 }
 
@@ -205,7 +205,7 @@ fn any_piece() -> impl Strategy<Value = Piece> {
     let doors = vec(entries().prop_map(|[from_left]| Door { from_left }), 0..3);
     let shape = (select(&OutlineShape::ALL[..]), select(&[Hand::Left, Hand::Right][..]), kind, doors);
     let sides = (vec(any_edge(), 0..4), vec(any_corner(), 0..4), vec(any_leg(), 0..4));
-    let inside = (vec(any_cutout(), 0..3), vec(any_holes(), 0..3));
+    let inside = (vec(any_cutout(), 0..3), vec(any_holes(), 0..3), vec(any_logged(), 0..4));
     (shape, entries(), entries(), sides, any_opening(), inside, any_text()).prop_map(
         |(
             (shape, hand, kind, doors),
@@ -213,7 +213,7 @@ fn any_piece() -> impl Strategy<Value = Piece> {
             [leg, right_leg, right_depth, front_depth, bow],
             (edges, corners, walk),
             opening,
-            (cutouts, holes),
+            (cutouts, holes, log),
             bag,
         )| Piece {
             name,
@@ -240,6 +240,7 @@ fn any_piece() -> impl Strategy<Value = Piece> {
             waste,
             reinforcement: Reinforcement::new(Units::Inch),
             steel,
+            log,
         },
     )
 }
@@ -248,7 +249,15 @@ fn any_piece() -> impl Strategy<Value = Piece> {
 pub fn any_bag() -> impl Strategy<Value = Bag> {
     let family = select(&[Family::RapidMortar, Family::PortlandConcrete][..]);
     let strengths = vec(entries().prop_map(|[age, strength]| StrengthPoint { age, strength }), 0..3);
-    let additives = vec(entries().prop_map(|[name, dose]| Additive { name, dose }), 0..3);
+    let additive = entries().prop_map(|[name, dose, dose_least, dose_most, longer, water]| Additive {
+        name,
+        dose,
+        dose_least,
+        dose_most,
+        longer,
+        water,
+    });
+    let additives = vec(additive, 0..3);
     (any_text(), family, entries(), strengths, additives).prop_map(
         |(
             id,
@@ -274,31 +283,51 @@ pub fn any_bag() -> impl Strategy<Value = Bag> {
     )
 }
 
+fn any_logged() -> impl Strategy<Value = Logged> {
+    const STEPS: [PourStep; 7] = [
+        PourStep::Lath,
+        PourStep::Bars,
+        PourStep::Screed,
+        PourStep::Trowel,
+        PourStep::Patches,
+        PourStep::Wet,
+        PourStep::Strip,
+    ];
+    let step = prop_oneof![
+        any::<u32>().prop_map(PourStep::Water),
+        any::<u32>().prop_map(PourStep::Placed),
+        select(&STEPS[..]),
+    ];
+    (any::<u32>(), step, any::<u64>()).prop_map(|(part, step, at)| Logged { part, step, at })
+}
+
+fn any_pour() -> impl Strategy<Value = PourDay> {
+    let spell = entries().prop_map(|[lasts, temperature]| Spell { lasts, temperature });
+    (vec(entry(), PourField::ALL.len()), vec(spell, 0..3), vec(any_text(), 0..3)).prop_map(|(typed, garage, ticks)| {
+        let mut pour = PourDay { garage, ticks, ..PourDay::new(Units::Inch) };
+        for (field, entry) in PourField::ALL.iter().zip(typed) {
+            *pour.entry_mut(*field) = entry;
+        }
+        pour
+    })
+}
+
 /// Any job.
 pub fn any_job() -> impl Strategy<Value = Job> {
     let units = select(&[Units::Inch, Units::Metric][..]);
     let sides = select(&[SideStand::OnEdge, SideStand::OnBase][..]);
-    (any_text(), entries(), units, vec(any_piece(), 0..3), vec(any_bag(), 0..3), sides).prop_map(
-        |(
+    (any_text(), entries(), units, vec(any_piece(), 0..3), vec(any_bag(), 0..3), (sides, any_pour())).prop_map(
+        |(id, [name, client, notes, board, longest, heaviest], units, pieces, bags, (sides, pour))| Job {
+            seams: Seams { longest, heaviest },
             id,
-            [name, client, notes, board, air, people, bags_a_batch, minutes_a_batch, longest, heaviest],
+            name,
+            client,
+            notes,
             units,
             pieces,
             bags,
-            sides,
-        )| {
-            Job {
-                seams: Seams { longest, heaviest },
-                id,
-                name,
-                client,
-                notes,
-                units,
-                pieces,
-                bags,
-                form: FormChoices { board, sides, ..FormChoices::new(units) },
-                pour: PourDay { air, people, bags_a_batch, minutes_a_batch },
-            }
+            form: FormChoices { board, sides, ..FormChoices::new(units) },
+            pour,
         },
     )
 }

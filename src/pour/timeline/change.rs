@@ -17,8 +17,8 @@ pub enum Change {
     Mixers(u32),
     /// So many more people, each with a mixer like the largest.
     PeopleWithMixers(u32),
-    /// The largest mixer replaced by one that holds so much; dumping and placing a batch take longer in
-    /// proportion, mixing does not.
+    /// The largest mixer, and those that hold as much, replaced by ones that hold so much; dumping and placing a
+    /// batch take longer in proportion, mixing does not.
     Bigger(Holds),
     /// Mixing water of that temperature.
     Water(Temperature),
@@ -58,10 +58,10 @@ impl PourDay {
                 day.add_mixers(more);
             }
             Change::Bigger(holds) => {
-                if let Some((index, largest)) = self.largest()
-                    && let Some(mixer) = day.mixers.get_mut(index)
-                {
-                    *mixer = holds;
+                if let Some((_, largest)) = self.largest() {
+                    for mixer in day.mixers.iter_mut().filter(|mixer| **mixer == largest) {
+                        *mixer = holds;
+                    }
                     let times = times_as_much(largest, holds);
                     day.times.dump *= times;
                     day.times.place *= times;
@@ -238,8 +238,12 @@ impl Change {
             Self::PeopleWithMixers(more) => {
                 write_count(more, "more person, with a mixer", "more people, each with a mixer")
             }
-            Self::Bigger(Holds::Bags(bags)) => format!("a mixer that takes {}", write_count(bags, "bag", "bags")),
-            Self::Bigger(Holds::Volume(volume)) => format!("a mixer that takes {}", write_volume(volume, units).text),
+            Self::Bigger(Holds::Bags(bags)) => {
+                format!("{} a batch in a bigger mixer", write_count(bags, "bag", "bags"))
+            }
+            Self::Bigger(Holds::Volume(volume)) => {
+                format!("batches of {} in a bigger mixer", write_volume(volume, units).text)
+            }
             Self::Water(temperature) => format!("water of {}", say::temperature(temperature, units)),
             Self::Ice(ice) => format!("{} of the water of a batch as ice", write_mass(ice, units).text),
             Self::Cooler(temperature) => format!("a mix of {}", say::temperature(temperature, units)),

@@ -13,11 +13,13 @@
 
 mod change;
 mod day;
+mod resume;
 mod run;
 mod workable;
 
 pub use change::{Change, Remedy, remedies};
 pub use day::{DayProblem, Holds, PourDay, Retarder, Steel, Times, Warmth};
+pub use resume::{GoesOn, SoFar};
 pub use workable::Stiffening;
 
 use crate::limits;

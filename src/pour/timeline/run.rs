@@ -36,67 +36,76 @@ pub(super) struct Run {
 
 /// What a mixer does.
 #[derive(Clone, Copy)]
-enum State {
+pub(super) enum State {
     FreeFrom(Time),
     Holds,
 }
 
-struct Site<'a> {
+pub(super) struct Site<'a> {
     work: &'a Work,
-    vessels: &'a [Vessel],
-    now: Time,
+    pub(super) vessels: &'a [Vessel],
+    pub(super) now: Time,
     hands: Vec<Time>,
-    states: Vec<State>,
-    batches: Vec<Batch>,
+    pub(super) states: Vec<State>,
+    pub(super) batches: Vec<Batch>,
     /// How many batches have been dumped or are being: they are poured in the order of their water.
-    poured: usize,
+    pub(super) poured: usize,
     /// Volume of those.
-    filled: Volume,
-    left: Volume,
-    steel: Option<Laid>,
-    last_placed: Time,
-    ends: Time,
+    pub(super) filled: Volume,
+    pub(super) left: Volume,
+    pub(super) steel: Option<Laid>,
+    pub(super) last_placed: Time,
+    pub(super) ends: Time,
 }
 
 /// The pour with so many people and these mixers, largest first; `None` as soon as it cannot end by the limit.
 pub(super) fn run(work: &Work, people: usize, vessels: &[Vessel], limit: Option<Time>) -> Option<Run> {
-    let mut site = Site {
-        work,
-        vessels,
-        now: Time::default(),
-        hands: vec![Time::default(); people],
-        states: vec![State::FreeFrom(Time::default()); vessels.len()],
-        batches: Vec::new(),
-        poured: 0,
-        filled: Volume::default(),
-        left: work.volume,
-        steel: None,
-        last_placed: Time::default(),
-        ends: Time::default(),
-    };
-    loop {
-        while let Some(hand) = site.hands.iter().position(|busy| *busy <= site.now) {
-            if !site.take_up(hand) {
-                break;
-            }
-        }
-        if limit.is_some_and(|limit| site.ends > limit) {
-            return None;
-        }
-        if site.is_done() {
-            return Some(Run {
-                batches: site.batches,
-                steel: site.steel,
-                ends: site.ends,
-                people,
-                mixers: vessels.len(),
-            });
-        }
-        site.now = site.next_moment()?;
-    }
+    Site::new(work, people, vessels).go(limit)
 }
 
-impl Site<'_> {
+impl<'a> Site<'a> {
+    /// Everybody free, nothing mixed.
+    pub(super) fn new(work: &'a Work, people: usize, vessels: &'a [Vessel]) -> Self {
+        Self {
+            work,
+            vessels,
+            now: Time::default(),
+            hands: vec![Time::default(); people],
+            states: vec![State::FreeFrom(Time::default()); vessels.len()],
+            batches: Vec::new(),
+            poured: 0,
+            filled: Volume::default(),
+            left: work.volume,
+            steel: None,
+            last_placed: Time::default(),
+            ends: Time::default(),
+        }
+    }
+
+    /// On to the end; `None` as soon as it cannot end by the limit.
+    pub(super) fn go(mut self, limit: Option<Time>) -> Option<Run> {
+        loop {
+            while let Some(hand) = self.hands.iter().position(|busy| *busy <= self.now) {
+                if !self.take_up(hand) {
+                    break;
+                }
+            }
+            if limit.is_some_and(|limit| self.ends > limit) {
+                return None;
+            }
+            if self.is_done() {
+                let (people, mixers) = (self.hands.len(), self.vessels.len());
+                return Some(Run { batches: self.batches, steel: self.steel, ends: self.ends, people, mixers });
+            }
+            self.now = self.next_moment()?;
+        }
+    }
+
+    /// As much is poured as goes in before the steel, which is not in yet.
+    pub(super) fn waits_for_steel(&self) -> bool {
+        self.before_steel().is_some_and(|level| self.filled >= level - self.dust())
+    }
+
     /// Volumes nearer than this are equal: float noise of summing batches.
     fn dust(&self) -> Volume {
         self.work.volume * limits::COUNT_TOLERANCE
@@ -143,8 +152,8 @@ impl Site<'_> {
     }
 
     fn pour(&mut self, hand: usize) -> bool {
-        let (now, dust) = (self.now, self.dust());
-        if self.before_steel().is_some_and(|level| self.filled >= level - dust) {
+        let now = self.now;
+        if self.waits_for_steel() {
             return false;
         }
         let times = self.work.times;
@@ -193,7 +202,7 @@ impl Site<'_> {
     }
 
     /// That person is busy until then.
-    fn keep(&mut self, hand: usize, until: Time) {
+    pub(super) fn keep(&mut self, hand: usize, until: Time) {
         if let Some(busy) = self.hands.get_mut(hand) {
             *busy = until;
         }

@@ -1,76 +1,21 @@
-//! Pour: which bag, how many, how much water, and whether the batches beat the clock.
+//! The mix: which bag, what its label says, what to order of it.
 
-use super::desk::Desk;
-use super::field::{field, hinted};
-use super::figures::{plain_row, row, show};
-use super::findings::{caution, findings};
-use super::measure::pieces_bar;
-use crate::finding::Stage;
-use crate::job::{Additive, AdditiveField, BagField, PieceField, Place, PourField, StrengthField, StrengthPoint};
-use crate::measure::{Volume, write_density, write_dose, write_duration, write_temperature, write_volume, write_water};
+use super::super::desk::Desk;
+use super::super::field::{field, hinted};
+use super::super::figures::{plain_row, row, show};
+use crate::job::{Additive, AdditiveField, BagField, Place, StrengthField, StrengthPoint};
+use crate::measure::{Volume, write_density, write_dose, write_percent, write_volume, write_water};
 use crate::mix::{Order, Pour, catalogue};
-use crate::pour::{Plan, Remedy};
 use crate::working::{Figure, Known};
 use leptos::prelude::*;
 
-/// The screen.
-pub fn pour(desk: Desk) -> AnyView {
-    let piece = move || desk.piece.get();
-    // Its fields are made anew when another bag is chosen, not with every key.
-    let bag = Memo::new(move |_| bag_index(desk));
-    view! {
-        <div class="side">
-            {pieces_bar(desk)}
-            <section class="card" aria-label="Mix">
-                <h2>"Mix"</h2>
-                {bag_choice(desk)}
-                <div class="fields">
-                    {move || hinted(desk, Place::Piece(piece(), PieceField::Waste), "10 % is usual.")}
-                </div>
-                {move || bag.get().map(|bag| bag_fields(desk, bag))}
-            </section>
-            <section class="card" aria-label="Order">
-                <h2>"To order"</h2>
-                <div class="figures">{move || order_rows(desk)}</div>
-            </section>
-        </div>
-        <div class="rest">
-            <section class="card" aria-label="Pour day">
-                <h2>"Against the clock"</h2>
-                <div class="fields">
-                    {field(desk, Place::Pour(PourField::Air))}
-                    {field(desk, Place::Pour(PourField::People))}
-                    {field(desk, Place::Pour(PourField::BagsABatch))}
-                    {field(desk, Place::Pour(PourField::MinutesABatch))}
-                </div>
-                <div class="figures">{move || plan_rows(desk)}</div>
-            </section>
-            {findings(desk, Stage::Pour)}
-            <section class="card" aria-label="Order of the pour">
-                <h2>"Order of the pour"</h2>
-                <ol class="steps">
-                    <li>"Lay everything out: cut, opened, measured. The form level and released."</li>
-                    <li>"Mix and fill to about half or three quarters. Lay the lath, and the bars along the rails."</li>
-                    <li>"Fill. Tap the bubbles out. Screed."</li>
-                    <li>"Wait about 5 minutes, then trowel the back flat: high points rock on the cabinet."</li>
-                    <li>"A rapid mix sets from about 15 minutes on: light patches are hard patches. Keep it wet for an hour from then."</li>
-                </ol>
-                <p class="quiet-text">"Common practice, no published source."</p>
-                {caution("Wet cement burns", "Gloves, long sleeves, eye protection. Wash it off skin at once; in an eye, rinse for 15 minutes and see a doctor.")}
-                {caution("Dry mix is dust", "Open and pour bags with a respirator on and a door open.")}
-            </section>
-        </div>
-    }
-    .into_any()
-}
-
 /// Index of the chosen piece's bag among the job's.
-fn bag_index(desk: Desk) -> Option<usize> {
+pub fn bag_index(desk: Desk) -> Option<usize> {
     desk.job.with(|job| job.bag(&job.pieces.get(desk.piece.get())?.bag).map(|(index, _)| index))
 }
 
 /// Every bag there is to choose: the job's own copies, the maker's shelf, the catalogue.
-fn bag_choice(desk: Desk) -> AnyView {
+pub fn bag_choice(desk: Desk) -> AnyView {
     let options = Memo::new(move |_| {
         let mut bags: Vec<(String, String)> = Vec::new();
         let mut add = |bag: &crate::job::Bag| {
@@ -107,7 +52,7 @@ fn bag_choice(desk: Desk) -> AnyView {
 }
 
 /// The label of the chosen bag, to be corrected by what the maker's own bag says.
-fn bag_fields(desk: Desk, bag: usize) -> AnyView {
+pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
     let place = |name| field(desk, Place::Bag(bag, name));
     let lists =
         move || desk.job.with(|job| job.bags.get(bag).map_or((0, 0), |bag| (bag.additives.len(), bag.strengths.len())));
@@ -117,8 +62,7 @@ fn bag_fields(desk: Desk, bag: usize) -> AnyView {
             .map(|index| {
                 view! {
                     <div class="fields">
-                        {field(desk, Place::Additive(bag, index, AdditiveField::Name))}
-                        {field(desk, Place::Additive(bag, index, AdditiveField::Dose))}
+                        {AdditiveField::ALL.iter().map(|name| additive_field(desk, bag, index, *name)).collect_view()}
                         <button type="button" class="danger" on:click=move |_| desk.edit_bag(bag, |bag| { bag.additives.remove(index); })>"Remove"</button>
                     </div>
                 }
@@ -170,7 +114,16 @@ fn bag_fields(desk: Desk, bag: usize) -> AnyView {
     .into_any()
 }
 
-fn order_rows(desk: Desk) -> AnyView {
+fn additive_field(desk: Desk, bag: usize, index: usize, name: AdditiveField) -> AnyView {
+    let place = Place::Additive(bag, index, name);
+    match name {
+        AdditiveField::Longer => hinted(desk, place, "Of a retarder; blank: it changes nothing."),
+        AdditiveField::Water => hinted(desk, place, "Blank: none. It is poured less."),
+        _ => field(desk, place),
+    }
+}
+
+pub fn order_rows(desk: Desk) -> AnyView {
     let units = desk.units();
     desk.estimate.with(|all| {
         let volume = |label: &str, figure: Known<Figure<Volume>>| {
@@ -195,6 +148,7 @@ fn order_rows(desk: Desk) -> AnyView {
                 });
                 let pick = |pick: fn(&Order) -> &Figure<Volume>| order.as_ref().map(|order| pick(order).clone()).map_err(Clone::clone);
                 let bags = order.as_ref().map(|order| order.bags.clone()).map_err(Clone::clone);
+                let to_dry = order.as_ref().map(|order| order.water_to_dry.clone()).map_err(Clone::clone);
                 let additives = order
                     .iter()
                     .flat_map(|order| &order.additives)
@@ -211,51 +165,13 @@ fn order_rows(desk: Desk) -> AnyView {
                     {row(desk, "Bags", show(&bags, |bags| bags.to_string()))}
                     {volume("Left over from the last bag", pick(|order| &order.left_over))}
                     {a_bag}
+                    {row(desk, "Water to dry mix", show(&to_dry, |ratio| write_percent(*ratio)))}
                     {row(desk, "Water in all", show(&pick(|order| &order.water), |water| write_water(*water, units).to_string()))}
                     {additives}
                 }
             })
             .collect_view();
-        view! { {of_piece} {orders} }.into_any()
+        let unknown = "A label does not say how much of a bag is cement: its water-cement ratio and its paste are not known.";
+        view! { {of_piece} {orders} <p class="quiet-text">{unknown}</p> }.into_any()
     })
-}
-
-fn plan_rows(desk: Desk) -> AnyView {
-    let units = desk.units();
-    desk.estimate.with(|all| {
-        let plan = all.pieces.get(desk.piece.get()).map(|piece| piece.plan.clone())?;
-        let pick = |pick: fn(&Plan) -> &Figure<crate::measure::Time>| plan.as_ref().map(|plan| pick(plan).clone()).map_err(Clone::clone);
-        let batches = plan.as_ref().map(|plan| plan.batches.clone()).map_err(Clone::clone);
-        let verdict = plan.as_ref().ok().map(|plan| {
-            let verdict = if plan.fits { "It fits." } else { "It does not fit." };
-            let remedies = plan.remedies.iter().map(|remedy| remedy_button(desk, *remedy, units)).collect_view();
-            view! { <div class="plain"><strong>{verdict}</strong></div><div class="row">{remedies}</div> }
-        });
-        Some(
-            view! {
-                {row(desk, "Batches", show(&batches, |batches| batches.to_string()))}
-                {row(desk, "First water to last placement", show(&pick(|plan| &plan.takes), |time| write_duration(*time).to_string()))}
-                {row(desk, "Stays workable", show(&pick(|plan| &plan.workable), |time| write_duration(*time).to_string()))}
-                {verdict}
-            }
-            .into_any(),
-        )
-    })
-    .into_any()
-}
-
-/// One tap that makes the pour fit.
-fn remedy_button(desk: Desk, remedy: Remedy, units: crate::measure::Units) -> AnyView {
-    let (label, place, text) = match remedy {
-        Remedy::People(people) => (format!("{people} people mixing"), PourField::People, people.to_string()),
-        Remedy::BagsABatch(bags) => (format!("{bags} bags a batch"), PourField::BagsABatch, bags.to_string()),
-        Remedy::CoolTo(temperature) => {
-            let text = write_temperature(temperature, units).text;
-            (format!("Work at {text} or cooler"), PourField::Air, text)
-        }
-    };
-    view! {
-        <button type="button" on:click=move |_| desk.set_pour(place, text.clone())>{label}</button>
-    }
-    .into_any()
 }

@@ -1,0 +1,268 @@
+//! The pour clock: one big step at a time, for wet gloves and from three steps away. What it shows is worked out from
+//! the log in the job and the time of day, so that a locked phone, a reload or a crash loses nothing.
+
+use super::super::desk::Desk;
+use super::super::dom::{moment_of, time_of};
+use super::super::findings::{caution, strength_words};
+use super::gadgets;
+use crate::finding::Strength;
+use crate::job::{Logged, PourStep};
+use crate::pour::clock::{Course, Reading, correct, tick};
+use crate::print::{clock_words, log_words, step_words, threat_words};
+use leptos::html;
+use leptos::prelude::*;
+use std::time::Duration;
+
+/// How often the clock looks at the time.
+const LOOK: Duration = Duration::from_millis(250);
+
+/// Milliseconds that one press on a line of the log moves it.
+const CORRECTION: f64 = 60_000.0;
+
+/// What the clock works with.
+#[derive(Clone, Copy)]
+struct Face {
+    desk: Desk,
+    course: Memo<Option<Course>>,
+    now: RwSignal<f64>,
+    reading: Memo<Option<Reading>>,
+    open: RwSignal<bool>,
+}
+
+fn log_of(desk: Desk) -> Vec<Logged> {
+    desk.job.with(|job| job.pieces.get(desk.piece.get()).map_or_else(Vec::new, |piece| piece.log.clone()))
+}
+
+/// The card from which the pour is started, with its log; and the clock over the whole page while it runs.
+pub fn start(desk: Desk) -> AnyView {
+    let course = Memo::new(move |_| {
+        desk.estimate.with(|all| {
+            let index = desk.piece.get();
+            let piece = all.pieces.get(index)?;
+            let plan = piece.plan.as_ref().ok()?;
+            let order = all.orders.iter().flatten().find(|order| order.bag == plan.bag);
+            let strip = piece.strip.as_ref().ok().map(|strip| strip.at.value);
+            desk.job.with(|job| Some(Course::of(plan, order, strip, job, index)))
+        })
+    });
+    let now = RwSignal::new(js_sys::Date::now());
+    let reading = Memo::new(move |_| {
+        let log = log_of(desk);
+        course.with(|course| course.as_ref().map(|course| course.read(&log, now.get())))
+    });
+    // A page that was lost in the middle of a pour comes back to the clock.
+    let step = reading.with_untracked(|reading| reading.as_ref().and_then(|reading| reading.step));
+    let under_way = untrack(|| !log_of(desk).is_empty()) && !matches!(step, None | Some(PourStep::Strip));
+    let face = Face { desk, course, now, reading, open: RwSignal::new(under_way) };
+    let look = move || {
+        if face.open.get_untracked() {
+            now.set(js_sys::Date::now());
+        }
+    };
+    if let Ok(ticking) = set_interval_with_handle(look, LOOK) {
+        on_cleanup(move || ticking.clear());
+    }
+    face.watch();
+    let begun = Memo::new(move |_| !log_of(desk).is_empty());
+    let open = move |_| {
+        gadgets::arm();
+        now.set(js_sys::Date::now());
+        face.open.set(true);
+    };
+    let button = move || {
+        course.with(Option::is_some).then(|| {
+            let word = if begun.get() { "Go on with the pour" } else { "Start the pour" };
+            view! { <button type="button" class="main" on:click=open>{word}</button> }
+        })
+    };
+    view! {
+        <section class="card" aria-label="The pour">
+            <h2>"The pour"</h2>
+            <p class="quiet-text">"The clock runs beside you, one step at a time. It remembers what you tick off, also when the phone locks or the page is lost."</p>
+            {button}
+            {move || begun.get().then(|| log_list(face))}
+            {caution("Wet cement burns", "Gloves, long sleeves, eye protection. Wash it off skin at once; in an eye, rinse for 15 minutes and see a doctor.")}
+            {caution("Dry mix is dust", "Open and pour bags with a respirator on and a door open.")}
+        </section>
+        {move || face.open.get().then(|| clock(face))}
+    }
+    .into_any()
+}
+
+impl Face {
+    /// Calls when a step comes due, and when something that must not happen threatens.
+    fn watch(self) {
+        let alarm = Memo::new(move |_| {
+            let now = self.now.get();
+            self.reading.with(|reading| {
+                let reading = reading.as_ref()?;
+                let due = reading.due.is_some_and(|due| due <= now);
+                let stops = reading.threats.iter().filter(|(strength, _)| *strength == Strength::Stop).count();
+                Some((reading.part, reading.step, due, stops))
+            })
+        });
+        Effect::new(move |before: Option<Option<(u32, Option<PourStep>, bool, usize)>>| {
+            let after = alarm.get();
+            if let (Some(Some(before)), Some(after)) = (before, after)
+                && self.open.get_untracked()
+            {
+                if after.3 > before.3 {
+                    gadgets::call(4);
+                } else if after.2 && (before.0, before.1) == (after.0, after.1) && !before.2 {
+                    gadgets::call(2);
+                }
+            }
+            after
+        });
+        // The lock on the screen is gone each time the page was hidden.
+        let shown = window_event_listener_untyped("visibilitychange", move |_| {
+            if self.open.get_untracked() {
+                gadgets::stay_awake();
+            }
+        });
+        on_cleanup(move || shown.remove());
+    }
+
+    /// Changes the log, and writes it down at once.
+    fn edit(self, change: impl FnOnce(&mut Vec<Logged>)) {
+        self.desk.edit_piece(|piece| change(&mut piece.log));
+        self.desk.keep_now();
+    }
+
+    fn tick(self) {
+        gadgets::arm();
+        let now = js_sys::Date::now();
+        let Some(Some((part, step))) = self
+            .reading
+            .with_untracked(|reading| reading.as_ref().map(|reading| reading.step.map(|step| (reading.part, step))))
+        else {
+            return;
+        };
+        self.edit(|log| tick(log, part, step, now));
+        self.now.set(now);
+    }
+}
+
+/// The clock over the whole page.
+fn clock(face: Face) -> AnyView {
+    let dialog = NodeRef::<html::Dialog>::new();
+    Effect::new(move |_| {
+        if let Some(dialog) = dialog.get()
+            && !dialog.open()
+        {
+            let _ = dialog.show_modal();
+        }
+    });
+    // Made anew with every step and no oftener, so that a press never falls on a button that is being replaced.
+    let step =
+        Memo::new(move |_| face.reading.with(|reading| reading.as_ref().map(|reading| (reading.part, reading.step))));
+    view! {
+        <dialog class="clock" node_ref=dialog aria-label="Pour clock" on:close=move |_| face.open.set(false)>
+            <header>
+                <span>{move || time_of(face.now.get())}</span>
+                <button type="button" on:click=move |_| face.open.set(false)>"Leave the clock"</button>
+            </header>
+            {move || match step.get() {
+                Some((part, Some(step))) => step_view(face, part, step),
+                _ => view! { <div class="step"><h2>"Poured"</h2><p>"All steps are done. The log is kept with the job."</p></div> }.into_any(),
+            }}
+            <div class="under">
+                {move || coming(face)}
+                {log_list(face)}
+            </div>
+        </dialog>
+    }
+    .into_any()
+}
+
+fn step_view(face: Face, part: u32, step: PourStep) -> AnyView {
+    let units = face.desk.units();
+    let Some(words) = face.course.with(|course| course.as_ref().map(|course| step_words(course, part, step, units)))
+    else {
+        return ().into_any();
+    };
+    let left = Memo::new(move |_| {
+        let now = face.now.get();
+        face.reading.with(|reading| reading.as_ref().and_then(|reading| reading.due).map(|due| due - now))
+    });
+    let count = move || match left.get() {
+        None => "When all is ready".to_owned(),
+        Some(left) if left >= 1000.0 => clock_words(left),
+        Some(left) if left > -5000.0 => "Now".to_owned(),
+        Some(left) => format!("{} over", clock_words(left)),
+    };
+    let over = move || left.get().is_some_and(|left| left <= -5000.0);
+    let threats = Memo::new(move |_| {
+        face.reading.with(|reading| {
+            let threats = reading.iter().flat_map(|reading| &reading.threats);
+            threats.map(|(strength, threat)| (*strength, threat_words(*strength, threat))).collect::<Vec<_>>()
+        })
+    });
+    let lines = words.lines.into_iter().map(|line| view! { <li>{line}</li> }).collect_view();
+    view! {
+        <div class="step">
+            <h2>{words.title}</h2>
+            <p class="count" class:over=over class:ready=move || left.get().is_none() role="timer">{count}</p>
+            <ul class="into">{lines}</ul>
+            {move || threats.get().into_iter().map(|(strength, says)| {
+                let (word, class) = strength_words(strength);
+                view! { <p class=format!("finding {class}") role="alert"><span class="strength">{word}</span>{says}</p> }
+            }).collect_view()}
+            <p class="quiet-text">{words.caution}</p>
+        </div>
+        <button type="button" class="main done" on:click=move |_| face.tick()>{words.done}</button>
+    }
+    .into_any()
+}
+
+/// What comes next, and how long the mix still has.
+fn coming(face: Face) -> AnyView {
+    let Some(reading) = face.reading.get() else { return ().into_any() };
+    let parts = face.course.with(|course| course.as_ref().map_or(1, Course::parts));
+    let next = reading.after.first().map(|(step, due)| {
+        let at = reading.stiff.map(|_| format!(", about {}", time_of(*due)));
+        format!("Then: {}{}", log_words(reading.part, parts, *step), at.unwrap_or_default())
+    });
+    let stiff = reading.stiff.zip(reading.ends).map(|(stiff, ends)| {
+        format!("First batch stiff at {}; last one placed about {}.", time_of(stiff), time_of(ends))
+    });
+    view! { <p class="coming">{next}</p><p class="coming">{stiff}</p> }.into_any()
+}
+
+fn take_back(log: &mut Vec<Logged>) {
+    log.pop();
+}
+
+/// What happened, each line to be corrected, the last one to be taken back.
+fn log_list(face: Face) -> AnyView {
+    let parts = move || face.course.with(|course| course.as_ref().map_or(1, Course::parts));
+    let line = move |(index, line): (usize, Logged)| {
+        let move_by = move |by: f64| face.edit(|log| correct(log, index, by, js_sys::Date::now()));
+        view! {
+            <li>
+                <span class="name">{log_words(line.part, parts(), line.step)}</span>
+                <span class="value">{moment_of(line.at as f64)}</span>
+                <span class="row">
+                    <button type="button" aria-label=format!("{} a minute earlier", log_words(line.part, parts(), line.step)) on:click=move |_| move_by(-CORRECTION)>"− 1 min"</button>
+                    <button type="button" aria-label=format!("{} a minute later", log_words(line.part, parts(), line.step)) on:click=move |_| move_by(CORRECTION)>"+ 1 min"</button>
+                </span>
+            </li>
+        }
+    };
+    let lines = Memo::new(move |_| log_of(face.desk));
+    let list = move || {
+        let lines = lines.get();
+        (!lines.is_empty()).then(|| {
+            let rows = lines.into_iter().enumerate().rev().map(line).collect_view();
+            view! {
+                <details class="log">
+                    <summary>"What happened"</summary>
+                    <ol>{rows}</ol>
+                    <button type="button" class="danger" on:click=move |_| face.edit(Vec::clear)>"Clear the log"</button>
+                </details>
+                <button type="button" class="take-back" on:click=move |_| face.edit(take_back)>"Take the last step back"</button>
+            }
+        })
+    };
+    list.into_any()
+}

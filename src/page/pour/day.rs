@@ -1,0 +1,201 @@
+//! Pour day: hands and batches on their time line, what would make them fit, the weather, and when it is stripped.
+
+use super::super::desk::Desk;
+use super::super::field::{field, hinted};
+use super::super::figures::{plain_row, row, show};
+use crate::draw::timeline_drawing;
+use crate::estimate::PieceEstimate;
+use crate::job::{BarSize, Lath, Place, PourField, Spell, SpellField};
+use crate::measure::{Time, write_duration, write_temperature};
+use crate::pour::timeline::Remedy;
+use crate::pour::{Plan, write_drying};
+use crate::working::{Figure, Known};
+use leptos::prelude::*;
+
+fn fields(desk: Desk, names: &[(PourField, &'static str)]) -> AnyView {
+    let all = names.iter().map(|(name, hint)| hinted(desk, Place::Pour(*name), hint)).collect_view();
+    view! { <div class="fields">{all}</div> }.into_any()
+}
+
+/// A card whose rows are made of the chosen piece.
+fn card(
+    desk: Desk,
+    name: &'static str,
+    title: &'static str,
+    content: AnyView,
+    rows: fn(Desk, &PieceEstimate) -> AnyView,
+) -> AnyView {
+    let rows = move || desk.estimate.with(|all| all.pieces.get(desk.piece.get()).map(|piece| rows(desk, piece)));
+    view! {
+        <section class="card" aria-label=name>
+            <h2>{title}</h2>
+            {content}
+            {rows}
+        </section>
+    }
+    .into_any()
+}
+
+/// The card of hands, batches and their time line.
+pub fn against_the_clock(desk: Desk) -> AnyView {
+    let has_steel = Memo::new(move |_| {
+        desk.job.with(|job| {
+            let typed = [PourField::SteelAt, PourField::SteelTakes].map(|field| !job.pour.entry(field).is_blank());
+            let chosen = job.pieces.get(desk.piece.get()).map(|piece| &piece.reinforcement);
+            typed.contains(&true) || chosen.is_some_and(|steel| steel.lath != Lath::None || steel.bars != BarSize::None)
+        })
+    });
+    let steel = move || {
+        has_steel.get().then(|| {
+            fields(
+                desk,
+                &[(PourField::SteelAt, "Of the fill. Blank: 60 %."), (PourField::SteelTakes, "Blank: no time.")],
+            )
+        })
+    };
+    let content = view! {
+        {fields(desk, &[(PourField::People, ""), (PourField::BagsABatch, ""), (PourField::MinutesABatch, "")])}
+        <details>
+            <summary>"Mixers, placing, parts"</summary>
+            {fields(desk, &[
+                (PourField::Mixers, "Blank: one a person."),
+                (PourField::Carry, "Blank: in the mixing."),
+                (PourField::Place, "Blank: in the mixing."),
+                (PourField::Parts, "Each by itself, with a planned joint. Blank: one."),
+            ])}
+        </details>
+        {steel}
+    };
+    card(desk, "Pour day", "Against the clock", content.into_any(), plan_rows)
+}
+
+fn pick(plan: &Known<Plan>, pick: fn(&Plan) -> &Figure<Time>) -> Known<Figure<Time>> {
+    plan.as_ref().map(|plan| pick(plan).clone()).map_err(Clone::clone)
+}
+
+fn plan_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
+    let plan = &piece.plan;
+    let time = |label: &str, figure: fn(&Plan) -> &Figure<Time>| {
+        row(desk, label, show(&pick(plan, figure), |time| write_duration(*time).to_string()))
+    };
+    let batches = plan.as_ref().map(|plan| plan.batches.clone()).map_err(Clone::clone);
+    let known = plan.as_ref().ok();
+    let drawing = known.map(|plan| view! { <div class="times" inner_html=timeline_drawing(&plan.timeline)></div> });
+    let joint = known
+        .and_then(|plan| plan.timeline.joint_margin)
+        .map(|left| plain_row("Least left before a layer stops knitting", write_duration(left).to_string()));
+    let verdict = known.map(|plan| {
+        let verdict = if plan.timeline.fits { "It fits." } else { "It does not fit." };
+        let parts = (plan.parts.len() > 1)
+            .then(|| view! { <span>{format!("The largest of {} parts", plan.parts.len())}</span> });
+        view! { <div class="plain verdict" class:over=!plan.timeline.fits><strong>{verdict}</strong>{parts}</div> }
+    });
+    let remedies = known.filter(|plan| !plan.remedies.is_empty()).map(|plan| {
+        let buttons = plan.remedies.iter().map(|remedy| remedy_button(desk, plan, *remedy)).collect_view();
+        view! { <p class="quiet-text">"Any one of these makes it fit, with one tap:"</p><div class="row">{buttons}</div> }
+    });
+    view! {
+        {drawing}
+        <div class="figures">
+            {row(desk, "Batches", show(&batches, |batches| batches.to_string()))}
+            {time("First water to last placement", |plan| &plan.timeline.takes)}
+            {time("Stays workable", |plan| &plan.timeline.workable)}
+            {time("To spare", |plan| &plan.timeline.last_margin)}
+            {joint}
+            {verdict}
+        </div>
+        {remedies}
+    }
+    .into_any()
+}
+
+/// One tap that makes the pour fit.
+fn remedy_button(desk: Desk, plan: &Plan, remedy: Remedy) -> AnyView {
+    let (label, typed) =
+        desk.job.with_untracked(|job| (plan.words(remedy.change, job.units), plan.typed(remedy.change, job)));
+    let mut letters = label.chars();
+    let label = letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect());
+    view! { <button type="button" on:click=move |_| desk.type_all(typed.clone())>{label}</button> }.into_any()
+}
+
+/// The card of the weather and the warmth of the mix.
+pub fn weather(desk: Desk) -> AnyView {
+    let content = view! {
+        {fields(desk, &[(PourField::Air, ""), (PourField::Humidity, ""), (PourField::Wind, "Blank: still air.")])}
+        <details>
+            <summary>"Warmth of the mix"</summary>
+            {fields(desk, &[
+                (PourField::BagTemperature, "Blank: as the air."),
+                (PourField::WaterTemperature, "Blank: as the air."),
+                (PourField::Ice, "Part of its water. Blank: none."),
+                (PourField::Mix, "Outranks what it is made of."),
+            ])}
+        </details>
+    };
+    card(desk, "Weather", "Weather", content.into_any(), weather_rows)
+}
+
+fn weather_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
+    let units = desk.units();
+    let mixed = piece.plan.as_ref().ok().map(|plan| match &plan.mixed {
+        Some(mixed) => row(
+            desk,
+            "Mix, as it leaves the mixer",
+            show(&Ok(mixed.clone()), |at| write_temperature(*at, units).to_string()),
+        ),
+        None => plain_row("Mix", write_temperature(plan.timeline.temperature, units).to_string()),
+    });
+    let drying = piece.drying.as_ref().map(|drying| drying.estimate.clone()).map_err(Clone::clone);
+    let band = piece.drying.as_ref().ok().map(|drying| {
+        let [least, most] = [drying.least, drying.most].map(|rate| write_drying(rate, units));
+        view! {
+            {plain_row("Really between", format!("{least} and {most}"))}
+            {plain_row("It cracks while soft from", write_drying(drying.limit, units))}
+        }
+    });
+    view! {
+        <div class="figures">
+            {mixed}
+            {row(desk, "Open back dries at", show(&drying, |rate| write_drying(*rate, units)))}
+            {band}
+        </div>
+    }
+    .into_any()
+}
+
+/// The card of curing and stripping.
+pub fn strip(desk: Desk) -> AnyView {
+    let count = Memo::new(move |_| desk.job.with(|job| job.pour.garage.len()));
+    let spell = move |index: usize| {
+        let fields = SpellField::ALL.iter().map(|name| field(desk, Place::Spell(index, *name))).collect_view();
+        view! { <div class="fields">{fields}</div> }
+    };
+    let add = move |_| desk.job.update(|job| job.pour.garage.push(Spell::default()));
+    let drop = move |_| desk.job.update(|job| drop(job.pour.garage.pop()));
+    let content = view! {
+        {fields(desk, &[(PourField::StripStrength, "Blank: by the bag's least time alone. It needs strengths of the bag.")])}
+        <details>
+            <summary>"How warm it is around the form"</summary>
+            <p class="quiet-text">"From first water on, one spell after the other; the last one goes on. None: as warm as on the day."</p>
+            {move || (0..count.get()).map(spell).collect_view()}
+            <div class="row">
+                <button type="button" on:click=add>"+ Spell"</button>
+                <button type="button" class="danger" disabled=move || count.get() == 0 on:click=drop>"Remove the last"</button>
+            </div>
+        </details>
+    };
+    card(desk, "Strip time", "Cure and strip", content.into_any(), strip_rows)
+}
+
+fn strip_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
+    let strip = piece.strip.as_ref().map(|strip| strip.at.clone()).map_err(Clone::clone);
+    let range = piece.strip.as_ref().ok().map(|strip| plain_row("By all laws of maturity", strip.range()));
+    view! {
+        <div class="figures">
+            {row(desk, "Strip after", show(&strip, |time| write_duration(*time).to_string()))}
+            {range}
+        </div>
+        <p class="quiet-text">"A rapid mix sets from about 15 minutes on: light patches are hard patches. Keep it wet for an hour from then. Other mixes: under film until they are stripped. (Common practice.)"</p>
+    }
+    .into_any()
+}

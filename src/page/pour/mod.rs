@@ -1,0 +1,48 @@
+//! Pour: which bag, how many, how much water; whether the batches beat the clock; the evening before, and the clock.
+
+mod clock;
+mod day;
+mod evening;
+mod gadgets;
+mod mix;
+
+use super::desk::Desk;
+use super::field::hinted;
+use super::findings::findings;
+use super::measure::pieces_bar;
+use crate::finding::Stage;
+use crate::job::{PieceField, Place};
+use leptos::prelude::*;
+
+/// The screen.
+pub fn pour(desk: Desk) -> AnyView {
+    let piece = move || desk.piece.get();
+    // Its fields are made anew when another bag is chosen, not with every key.
+    let bag = Memo::new(move |_| mix::bag_index(desk));
+    view! {
+        <div class="side">
+            {pieces_bar(desk)}
+            {day::against_the_clock(desk)}
+            {clock::start(desk)}
+            <section class="card" aria-label="Mix">
+                <h2>"Mix"</h2>
+                {mix::bag_choice(desk)}
+                <div class="fields">
+                    {move || hinted(desk, Place::Piece(piece(), PieceField::Waste), "10 % is usual.")}
+                </div>
+                {move || bag.get().map(|bag| mix::bag_fields(desk, bag))}
+            </section>
+            <section class="card" aria-label="Order">
+                <h2>"To order"</h2>
+                <div class="figures">{move || mix::order_rows(desk)}</div>
+            </section>
+        </div>
+        <div class="rest">
+            {findings(desk, Stage::Pour)}
+            {day::weather(desk)}
+            {day::strip(desk)}
+            {evening::evening(desk)}
+        </div>
+    }
+    .into_any()
+}

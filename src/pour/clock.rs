@@ -1,0 +1,331 @@
+//! The pour clock: which step is next, when it is due, and what threatens.
+//!
+//! Given a plan, the log and the present it says all of that, and keeps nothing itself: whoever asks again after a
+//! reload gets the same answer. Moments are milliseconds since 1970 by the phone's clock.
+
+use super::plan::Plan;
+use super::timeline::{Batch, GoesOn, Holds, SoFar, Warmth};
+use crate::finding::Strength;
+use crate::job::{BarSize, Family, Job, Lath, Logged, PourStep};
+use crate::limits;
+use crate::measure::exact::quarts;
+use crate::measure::{Mass, Time, Units, Volume};
+use crate::mix::proportion::share_out;
+use crate::mix::{AdditiveOrder, Order};
+use uom::si::time::millisecond;
+use uom::si::volume::liter;
+
+/// What goes into one batch.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ingredients {
+    /// Whole bags.
+    pub bags: u32,
+    /// Water to pour in, in whole cups, or to 0.05 L; the ice is not in it.
+    pub water: Volume,
+    /// Ice in place of water.
+    pub ice: Mass,
+}
+
+/// Everything that the clock needs to know of a piece.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Course {
+    plan: Plan,
+    /// What goes into the batches of each part.
+    parts: Vec<Vec<Ingredients>>,
+    /// Into every bag besides water.
+    additives: Vec<AdditiveOrder>,
+    lath: bool,
+    bars: bool,
+    /// It sets fast and is kept wet from then on.
+    rapid: bool,
+    /// From first water to stripping.
+    strip: Option<Time>,
+}
+
+/// Something that threatens while there is still time.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Threat {
+    /// That batch would be laid on one that knits no more, so long after it stopped; or, before it happens, with
+    /// so little time left.
+    ColdJoint {
+        /// Which batch, from zero.
+        batch: u32,
+        /// What is left; negative where it is too late.
+        left: Time,
+    },
+    /// The last batch would be placed when the first is stiff, or with so little time left.
+    Late {
+        /// What is left; negative where it is too late.
+        left: Time,
+    },
+}
+
+/// What the clock shows.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Reading {
+    /// The part of the piece that is poured, from zero.
+    pub part: u32,
+    /// The step to be done next; nothing when all is done.
+    pub step: Option<PourStep>,
+    /// When it is due; nothing where it is due whenever one is ready.
+    pub due: Option<f64>,
+    /// When the first batch of this part stops being workable, once it has its water.
+    pub stiff: Option<f64>,
+    /// When the last batch of this part will be placed, as things stand.
+    pub ends: Option<f64>,
+    /// What threatens, the worst first.
+    pub threats: Vec<(Strength, Threat)>,
+    /// The steps of this part after the next one, and when each will be due.
+    pub after: Vec<(PourStep, f64)>,
+}
+
+fn milliseconds(time: Time) -> f64 {
+    time.get::<millisecond>()
+}
+
+fn since(from: f64, moment: f64) -> Time {
+    Time::new::<millisecond>(moment - from)
+}
+
+impl Course {
+    /// The course of a pour. `order` is that of its bag, for what goes into every bag.
+    pub fn of(plan: &Plan, order: Option<&Order>, strip: Option<Time>, job: &Job, piece: usize) -> Self {
+        let steel = job.pieces.get(piece).map(|piece| &piece.reinforcement);
+        let lath = steel.is_some_and(|steel| steel.lath != Lath::None);
+        let bars = steel.is_some_and(|steel| steel.bars != BarSize::None);
+        Self {
+            parts: ingredients(plan, job.units),
+            additives: order.map_or_else(Vec::new, |order| order.additives.clone()),
+            // Steel that only the pour day knows of is laid as lath is.
+            lath: lath || (!bars && plan.day.steel.is_some()),
+            bars,
+            rapid: job.bags.get(plan.bag).is_some_and(|bag| bag.family == Family::RapidMortar),
+            strip,
+            plan: plan.clone(),
+        }
+    }
+
+    /// Parts that are poured each by itself.
+    pub fn parts(&self) -> u32 {
+        self.parts.len() as u32
+    }
+
+    /// Batches in a part.
+    pub fn batches(&self, part: u32) -> u32 {
+        self.parts.get(part as usize).map_or(0, |batches| batches.len() as u32)
+    }
+
+    /// What goes into a batch of a part.
+    pub fn ingredients(&self, part: u32, batch: u32) -> Option<&Ingredients> {
+        self.parts.get(part as usize)?.get(batch as usize)
+    }
+
+    /// What goes into every bag besides water.
+    pub fn additives(&self) -> &[AdditiveOrder] {
+        &self.additives
+    }
+
+    /// The steps of a part after its last batch, in their order.
+    fn after_batches(&self, part: u32) -> Vec<PourStep> {
+        let mut steps = vec![PourStep::Screed, PourStep::Trowel];
+        if self.rapid {
+            steps.extend([PourStep::Patches, PourStep::Wet]);
+        }
+        if part + 1 == self.parts() {
+            steps.push(PourStep::Strip);
+        }
+        steps
+    }
+
+    /// What the clock shows now.
+    pub fn read(&self, log: &[Logged], now: f64) -> Reading {
+        let last = self.parts().saturating_sub(1);
+        let mut reading = None;
+        for part in 0..self.parts() {
+            let lines: Vec<Logged> = log.iter().filter(|line| line.part == part).copied().collect();
+            let found = self.read_part(part, &lines, now);
+            if found.step.is_some() || part == last {
+                return found;
+            }
+            reading = Some(found);
+        }
+        reading.unwrap_or(Reading {
+            part: 0,
+            step: None,
+            due: None,
+            stiff: None,
+            ends: None,
+            threats: Vec::new(),
+            after: Vec::new(),
+        })
+    }
+
+    fn read_part(&self, part: u32, lines: &[Logged], now: f64) -> Reading {
+        let at = |step: PourStep| lines.iter().find(|line| line.step == step).map(|line| line.at as f64);
+        let count = self.batches(part);
+        let in_a_row = |step: fn(u32) -> PourStep| (0..count).map_while(|batch| at(step(batch))).collect::<Vec<f64>>();
+        let (water, placed) = (in_a_row(PourStep::Water), in_a_row(PourStep::Placed));
+        let begins = water.iter().copied().reduce(f64::min);
+        let from = begins.unwrap_or(now);
+        let workable = milliseconds(self.plan.timeline.workable.value);
+        let so_far = SoFar {
+            water: water.iter().map(|moment| since(from, *moment)).collect(),
+            placed: placed.iter().take(water.len()).map(|moment| since(from, *moment)).collect(),
+            steel: at(PourStep::Lath).or(at(PourStep::Bars)).map(|moment| since(from, moment)),
+            now: since(from, now),
+        };
+        let goes_on = self.go_on(count, &so_far);
+        let batches = goes_on.as_ref().map_or(&[][..], |goes_on| goes_on.batches.as_slice());
+
+        // What is still to be done, and when.
+        let mut ahead: Vec<(PourStep, f64)> = Vec::new();
+        let started = water.len();
+        for (index, batch) in batches.iter().enumerate() {
+            let name = index as u32;
+            if index >= started {
+                ahead.push((PourStep::Water(name), from + milliseconds(batch.water)));
+            }
+            if index >= so_far.placed.len() {
+                ahead.push((PourStep::Placed(name), from + milliseconds(batch.placed)));
+            }
+        }
+        let steel_due = goes_on.as_ref().and_then(|goes_on| goes_on.steel);
+        let steel_due = steel_due.map_or(now, |laid| from + milliseconds(laid.from));
+        for (step, has) in [(PourStep::Lath, self.lath), (PourStep::Bars, self.bars)] {
+            if has && at(step).is_none() {
+                ahead.push((step, steel_due));
+            }
+        }
+        // Of what is due at once: placing, the steel that is laid on it, then the next water.
+        let rank = |step: &PourStep| match step {
+            PourStep::Placed(_) => 0,
+            PourStep::Lath => 1,
+            PourStep::Bars => 2,
+            _ => 3,
+        };
+        ahead.sort_by(|one, other| one.1.total_cmp(&other.1).then(rank(&one.0).cmp(&rank(&other.0))));
+
+        let ends = goes_on.as_ref().map(|goes_on| from + milliseconds(goes_on.ends)).filter(|_| begins.is_some());
+        let poured = placed.len() as u32 == count;
+        let mut due = ends.unwrap_or(now);
+        let first_sets = begins.map(|begins| begins + workable);
+        for step in self.after_batches(part) {
+            let before = due;
+            due = match step {
+                PourStep::Screed => before,
+                PourStep::Trowel => {
+                    at(PourStep::Screed).unwrap_or(before.max(now)) + milliseconds(limits::trowel_after())
+                }
+                PourStep::Patches => first_sets.unwrap_or(before).max(before),
+                PourStep::Wet => at(PourStep::Patches).unwrap_or(before.max(now)) + milliseconds(limits::water_cure()),
+                _ => self.strip.map_or(before, |strip| from + milliseconds(strip)),
+            };
+            if at(step).is_none() {
+                ahead.push((step, due));
+            }
+        }
+        let threats = if poured { Vec::new() } else { self.threats(batches, &so_far, begins.is_some()) };
+        let next = (!ahead.is_empty()).then(|| ahead.remove(0));
+        Reading {
+            part,
+            step: next.map(|(step, _)| step),
+            due: next.map(|(_, due)| due).filter(|_| begins.is_some()),
+            stiff: first_sets,
+            ends: ends.filter(|_| !poured),
+            threats,
+            after: ahead,
+        }
+    }
+
+    /// The rest of a part, whose last batch may be smaller than that of the part that was laid out.
+    fn go_on(&self, count: u32, so_far: &SoFar) -> Option<GoesOn> {
+        let mut day = self.plan.day.clone();
+        let mut plan = self.plan.timeline.clone();
+        plan.batches.truncate(count as usize);
+        day.volume = plan.batches.iter().map(|batch| batch.volume).sum();
+        day.go_on(&plan, so_far)
+    }
+
+    /// Joints and the end, with what is left at each; only those where it is little, or too late.
+    fn threats(&self, batches: &[Batch], so_far: &SoFar, begun: bool) -> Vec<(Strength, Threat)> {
+        if !begun {
+            return Vec::new();
+        }
+        let workable = self.plan.timeline.workable.value;
+        let little = workable * (1.0 - limits::WORKABLE_SHARE_WATCH);
+        let weigh = |left: Time| match left {
+            left if left < Time::default() => Some(Strength::Stop),
+            left if left < little => Some(Strength::Watch),
+            _ => None,
+        };
+        let mut threats = Vec::new();
+        let joints = std::iter::zip(batches, batches.iter().skip(1)).enumerate();
+        for (older, (below, above)) in joints.filter(|(older, _)| older + 1 >= so_far.placed.len()) {
+            let left = below.stops(workable) - above.placed.max(so_far.now);
+            if let Some(strength) = weigh(left) {
+                threats.push((strength, Threat::ColdJoint { batch: older as u32 + 1, left }));
+            }
+        }
+        if let (Some(first), Some(last)) = (batches.first(), batches.last()) {
+            let left = first.stops(workable) - last.placed.max(so_far.now);
+            if let Some(strength) = weigh(left) {
+                threats.push((strength, Threat::Late { left }));
+            }
+        }
+        threats.sort_by_key(|(strength, _)| *strength);
+        threats
+    }
+}
+
+/// What goes into every batch of every part: the water in whole cups (0.05 L), so that the batches of a part sum to
+/// its water to the last cup.
+fn ingredients(plan: &Plan, units: Units) -> Vec<Vec<Ingredients>> {
+    let step = match units {
+        Units::Inch => quarts(0.25),
+        Units::Metric => Volume::new::<liter>(0.05),
+    };
+    let bags_a_batch = match plan.day.mixers.first() {
+        Some(Holds::Bags(bags)) => (*bags).max(1),
+        _ => 1,
+    };
+    let ice = match plan.day.warmth {
+        Warmth::Of(charge) => charge.ice,
+        Warmth::Typed(_) => Mass::default(),
+    };
+    let of_part = |bags: &u32| {
+        let whole = bags / bags_a_batch;
+        let rest = bags % bags_a_batch;
+        let sizes: Vec<u32> =
+            std::iter::repeat_n(bags_a_batch, whole as usize).chain((rest > 0).then_some(rest)).collect();
+        let ice_of = |size: u32| ice * (f64::from(size) / f64::from(bags_a_batch));
+        let all_ice: Mass = sizes.iter().map(|size| ice_of(*size)).sum();
+        let water = plan.water_a_bag * f64::from(*bags) - all_ice / limits::water_density();
+        // Of a pour that is laid out the steps are few; what is not is nothing.
+        let steps = (water / step).value.round().clamp(0.0, 1e9) as u64;
+        let weights: Vec<f64> = sizes.iter().map(|size| f64::from(*size)).collect();
+        std::iter::zip(sizes, share_out(steps, &weights))
+            .map(|(bags, steps)| Ingredients { bags, water: step * steps as f64, ice: ice_of(bags) })
+            .collect()
+    };
+    plan.parts.iter().map(of_part).collect()
+}
+
+/// The line that ticks off a step now; nothing where it is in the log already.
+pub fn tick(log: &mut Vec<Logged>, part: u32, step: PourStep, now: f64) {
+    if !log.iter().any(|line| line.part == part && line.step == step) {
+        log.push(Logged { part, step, at: moment(now) });
+    }
+}
+
+/// A line of the log moved by so many milliseconds, but not into the future.
+pub fn correct(log: &mut [Logged], index: usize, by: f64, now: f64) {
+    if let Some(line) = log.get_mut(index) {
+        line.at = moment((line.at as f64 + by).min(now));
+    }
+}
+
+/// Milliseconds since 1970; what is no moment is the first of them.
+fn moment(at: f64) -> u64 {
+    // A cast of a float saturates, and NaN is zero.
+    at.round() as u64
+}

@@ -1,0 +1,262 @@
+//! The pour of one piece as the job has it: laid out on its time line, with what would make it fit.
+
+use super::temperature::{Charge, ChargeProblem};
+use super::timeline::{self, DayProblem, Holds, PourDay, Remedy, Retarder, Steel, Stiffening, Timeline, Times, Warmth};
+use crate::finding::{Finding, Stage, Strength, say};
+use crate::job::read::{self, both, optional};
+use crate::job::{AdditiveField, BagField, BarSize, Job, Lath, Place, PourField};
+use crate::limits;
+use crate::measure::{Mass, Temperature, Time, Volume, write_count, write_percent};
+use crate::mix::{self, Pour, source_of};
+use crate::working::{Figure, Known, Source, Waiting, Working};
+
+/// The pour of one piece against the clock.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    /// Index of the bag among the job's.
+    pub bag: usize,
+    /// Batches to mix, of all parts together.
+    pub batches: Figure<u32>,
+    /// Bags in each part that is poured by itself; one part where it is poured in one go.
+    pub parts: Vec<u32>,
+    /// Water to pour into one bag, ice included.
+    pub water_a_bag: Volume,
+    /// What the largest part was laid out from.
+    pub day: PourDay,
+    /// The largest part on its time line.
+    pub timeline: Timeline,
+    /// How warm the mix comes out of the mixer; nothing where that was typed, or is taken from the air.
+    pub mixed: Option<Figure<Temperature>>,
+    /// What would make it fit; empty when it does.
+    pub remedies: Vec<Remedy>,
+}
+
+/// What is typed of people, mixers and times.
+struct Hands {
+    people: u32,
+    mixers: u32,
+    bags_a_batch: u32,
+    times: Times,
+    parts: u32,
+}
+
+const fn at(field: PourField) -> Place {
+    Place::Pour(field)
+}
+
+impl Hands {
+    fn of(job: &Job) -> Known<Self> {
+        let count = |field| optional(job, at(field), read::count);
+        let duration = |field| optional(job, at(field), read::duration).map(Option::unwrap_or_default);
+        let people = read::count(job, at(PourField::People));
+        let bags_a_batch = read::count(job, at(PourField::BagsABatch));
+        let mix = read::positive_duration(job, at(PourField::MinutesABatch));
+        let beside = both(duration(PourField::Carry), duration(PourField::Place));
+        let counts = both(count(PourField::Mixers), count(PourField::Parts));
+        let (((people, bags_a_batch), mix), ((dump, place), (mixers, parts))) =
+            both(both(both(people, bags_a_batch), mix), both(beside, counts))?;
+        let mixers = mixers.unwrap_or(people);
+        // Refused here, before there is a list of them.
+        for (count, field, problem) in
+            [(people, PourField::People, DayProblem::People), (mixers, PourField::Mixers, DayProblem::Mixers)]
+        {
+            if count as usize > limits::MOST_HANDS {
+                return Err(Waiting::at(at(field), problem.says(job.units)));
+            }
+        }
+        Ok(Self { people, mixers, bags_a_batch, times: Times { mix, dump, place }, parts: parts.unwrap_or(1) })
+    }
+}
+
+/// The steel that goes in during the pour, if there is any.
+fn steel(job: &Job, piece: usize) -> Known<Option<Steel>> {
+    let share = optional(job, at(PourField::SteelAt), read::percent);
+    let takes = optional(job, at(PourField::SteelTakes), read::duration);
+    let (share, takes) = both(share, takes)?;
+    let chosen = job.pieces.get(piece).map(|piece| &piece.reinforcement);
+    let has_steel = chosen.is_some_and(|steel| steel.lath != Lath::None || steel.bars != BarSize::None);
+    if !has_steel && share.is_none() && takes.is_none() {
+        return Ok(None);
+    }
+    Ok(Some(Steel { at: share.unwrap_or(limits::STEEL_AT), takes: takes.unwrap_or_default() }))
+}
+
+/// How warm the mix is: as measured, else by what goes in where something of that is typed, else as the air.
+fn warmth(job: &Job, bag: usize, water_a_bag: Volume, bags_a_batch: u32) -> Known<Warmth> {
+    let temperature = |field| optional(job, at(field), read::temperature);
+    let air = read::temperature(job, at(PourField::Air));
+    let parts = both(temperature(PourField::BagTemperature), temperature(PourField::WaterTemperature));
+    let ice = optional(job, at(PourField::Ice), read::mass);
+    let ((air, mix), ((dry, water), ice)) = both(both(air, temperature(PourField::Mix)), both(parts, ice))?;
+    if let Some(mix) = mix {
+        return Ok(Warmth::Typed(mix));
+    }
+    if dry.is_none() && water.is_none() && ice.is_none() {
+        return Ok(Warmth::Typed(air));
+    }
+    let mass = read::positive_mass(job, Place::Bag(bag, BagField::Mass))?;
+    let bags = f64::from(bags_a_batch);
+    let ice = ice.unwrap_or_default();
+    let liquid = water_a_bag * bags * limits::water_density() - ice;
+    if liquid < Mass::default() {
+        let place = at(PourField::Ice);
+        return Err(Waiting::at(place, format!("{}: more than a batch has of water.", read::name_of(job, place))));
+    }
+    let charge = Charge::bagged(mass * bags, dry.unwrap_or(air), liquid, water.unwrap_or(air));
+    Ok(Warmth::Of(Charge { ice, ..charge }))
+}
+
+/// The first additive of a bag that keeps the mix workable longer, by its index, and what it does.
+fn retarder(job: &Job, bag: usize, workable: Time) -> Known<Option<(usize, Retarder)>> {
+    let additives = job.bags.get(bag).map_or(&[][..], |bag| &bag.additives);
+    for index in 0..additives.len() {
+        let place = |field| Place::Additive(bag, index, field);
+        let Some(longer) = optional(job, place(AdditiveField::Longer), read::duration)? else { continue };
+        let dose = optional(job, place(AdditiveField::Dose), read::dose);
+        let most = optional(job, place(AdditiveField::DoseMost), read::dose);
+        let (dose, most) = both(dose, most)?;
+        let used = match (dose, most) {
+            (None, _) => 0.0,
+            (Some(_), None) => 1.0,
+            // What is over the label is a finding; it is not counted on.
+            (Some(dose), Some(most)) => mix::share_of(dose, most).unwrap_or(0.0).min(1.0),
+        };
+        return Ok(Some((index, Retarder { at_most: 1.0 + (longer / workable).value, used })));
+    }
+    Ok(None)
+}
+
+/// Bags shared out over parts that are poured each by itself, the larger first.
+fn shares(bags: u32, parts: u32) -> Vec<u32> {
+    let parts = parts.clamp(1, bags.max(1));
+    (0..parts).map(|part| bags / parts + u32::from(part < bags % parts)).collect()
+}
+
+impl Plan {
+    /// The pour of a piece on its time line.
+    ///
+    /// # Errors
+    /// What it waits for: a figure of pour day or of the bag.
+    pub fn of(pour: &Pour, job: &Job, piece: usize) -> Known<Self> {
+        let bag = pour.bag;
+        let yields = read::positive_volume(job, Place::Bag(bag, BagField::Yields));
+        let workable = read::positive_duration(job, Place::Bag(bag, BagField::Workable));
+        let water = mix::water_to_pour(job, bag);
+        let hands = Hands::of(job);
+        let warm = match (&water, &hands) {
+            (Ok(water), Ok(hands)) => warmth(job, bag, water.value, hands.bags_a_batch),
+            _ => read::temperature(job, at(PourField::Air)).map(Warmth::Typed),
+        };
+        let retarder = match &workable {
+            Ok(workable) => retarder(job, bag, *workable),
+            Err(_) => Ok(None),
+        };
+        let ((hands, warmth), ((yields, workable), (water, (steel, retarder)))) =
+            both(both(hands, warm), both(both(yields, workable), both(water, both(steel(job, piece), retarder))))?;
+        let parts = shares(pour.bags.value, hands.parts);
+        let day = PourDay {
+            volume: yields * f64::from(parts.first().copied().unwrap_or(pour.bags.value)),
+            bag: Some(yields),
+            people: hands.people,
+            mixers: vec![Holds::Bags(hands.bags_a_batch); hands.mixers as usize],
+            times: hands.times,
+            steel,
+            workable,
+            stiffening: Stiffening::Halving,
+            warmth,
+            retarder: retarder.map(|(_, retarder)| retarder),
+        };
+        let mut timeline = day.lay_out(job.units).map_err(|problem| waits(problem, job, bag, retarder))?;
+        let source = job.bags.get(bag).map_or(Source::Typed, |bag| source_of(bag, BagField::Workable));
+        say_source(&mut timeline.workable.working, source);
+        say_source(&mut timeline.last_margin.working, source);
+        let mixed = match day.warmth {
+            Warmth::Of(charge) => charge.temperature(job.units).ok(),
+            Warmth::Typed(_) => None,
+        };
+        let remedies = if timeline.fits { Vec::new() } else { timeline::remedies(&day, job.units) };
+        let batches = batches(pour, &parts, hands.bags_a_batch);
+        Ok(Self { bag, batches, parts, water_a_bag: water.value, day, timeline, mixed, remedies })
+    }
+}
+
+/// The time line takes the workable time as typed; where it is the catalogue's, its source is that.
+fn say_source(working: &mut Working, source: Source) {
+    for line in working.lines.iter_mut().filter(|line| line.formula.starts_with("workable time at")) {
+        line.source = source;
+    }
+}
+
+fn batches(pour: &Pour, parts: &[u32], bags_a_batch: u32) -> Figure<u32> {
+    let of = |bags: &u32| bags.div_ceil(bags_a_batch.max(1));
+    let count: u32 = parts.iter().map(of).sum();
+    let numbers = parts.iter().map(|bags| format!("{bags} ÷ {bags_a_batch}"));
+    Working::new("Batches to mix")
+        .after(&pour.bags.working)
+        .line(
+            if parts.len() > 1 {
+                "bags of each part ÷ bags a batch, each rounded up"
+            } else {
+                "bags ÷ bags a batch, rounded up"
+            },
+            numbers.collect::<Vec<_>>().join(" + "),
+            write_count(count, "batch", "batches"),
+            Source::Arithmetic,
+        )
+        .of(count)
+}
+
+/// A problem of the day, at the field that it comes from.
+fn waits(problem: DayProblem, job: &Job, bag: usize, retarder: Option<(usize, Retarder)>) -> Waiting {
+    let place = match problem {
+        DayProblem::Volume | DayProblem::Bag => Place::Bag(bag, BagField::Yields),
+        DayProblem::People => at(PourField::People),
+        DayProblem::Mixers => at(PourField::Mixers),
+        DayProblem::MixerTooSmall(_) | DayProblem::TooManyBatches => at(PourField::BagsABatch),
+        DayProblem::Times => at(PourField::MinutesABatch),
+        DayProblem::Steel => at(PourField::SteelAt),
+        DayProblem::Workable => at(PourField::Air),
+        DayProblem::Retarder => {
+            retarder.map_or(at(PourField::Air), |(index, _)| Place::Additive(bag, index, AdditiveField::Longer))
+        }
+        DayProblem::Warmth(ChargeProblem::Water) => at(PourField::WaterTemperature),
+        DayProblem::Warmth(ChargeProblem::IceLeft) => at(PourField::Ice),
+        DayProblem::Warmth(_) => at(PourField::BagTemperature),
+    };
+    let says = match problem {
+        DayProblem::Workable => {
+            format!("{}: no mix can be planned at this temperature.", read::name_of(job, place))
+        }
+        problem => problem.says(job.units),
+    };
+    Waiting::at(place, says)
+}
+
+/// Findings about the plan of the piece with that index.
+pub(crate) fn advise(plan: &Plan, job: &Job, piece: usize) -> Vec<Finding> {
+    let (takes, workable) = (plan.timeline.takes.value, plan.timeline.workable.value);
+    let share: f64 = (takes / workable).into();
+    let prefix = read::piece_prefix(job, piece);
+    let [takes, stays] = [takes, workable].map(say::duration);
+    let (strength, says, remedy) = if !plan.timeline.fits {
+        let says = format!("{prefix}Mixing and placing takes {takes}, but the mix stays workable {stays}.");
+        let words: Vec<_> = plan.remedies.iter().map(|remedy| plan.words(remedy.change, job.units)).collect();
+        let remedy = if words.is_empty() {
+            "No single change makes it fit: split the piece, or use a mix that stays workable longer.".to_owned()
+        } else {
+            format!("Any one of these makes it fit: {}.", words.join("; "))
+        };
+        (Strength::Stop, says, remedy)
+    } else if share > limits::WORKABLE_SHARE_WATCH * (1.0 + limits::COUNT_TOLERANCE) {
+        let says = format!(
+            "{prefix}Mixing and placing takes {takes} of the {stays} that the mix stays workable; over {} leaves no room \
+             for a mishap.",
+            write_percent(limits::WORKABLE_SHARE_WATCH)
+        );
+        (Strength::Watch, says, "Use cooler water, or have a second person mix.".to_owned())
+    } else {
+        return Vec::new();
+    };
+    let place = at(PourField::People);
+    vec![Finding { strength, stage: Stage::Pour, place, says, remedy, source: Source::Practice }]
+}

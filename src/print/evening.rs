@@ -1,0 +1,159 @@
+//! The evening before the pour: what is laid out, measured, cut and opened, made from the job.
+
+use crate::estimate::Estimate;
+use crate::finding::say;
+use crate::job::read;
+use crate::job::{BarSize, Job, Lath};
+use crate::knockout::Knockouts;
+use crate::measure::{write_count, write_dose, write_mass, write_water};
+use crate::pour::timeline::Warmth;
+
+/// Lines under a heading, each to be ticked off.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct ToDo {
+    /// What they are about.
+    pub heading: &'static str,
+    /// One thing each; no two of a list are the same.
+    pub lines: Vec<String>,
+}
+
+/// The list of a job. What cannot be worked out yet is not on it.
+pub fn evening_list(job: &Job, all: &Estimate) -> Vec<ToDo> {
+    let lists =
+        [("Mix", mix(job, all)), ("Form", form(job, all)), ("Steel", steel(job)), ("Hands and tools", tools(job, all))];
+    let mut seen: Vec<String> = Vec::new();
+    let mut list = Vec::new();
+    for (heading, lines) in lists {
+        let mut fresh: Vec<String> = Vec::new();
+        for line in lines {
+            if !seen.contains(&line) {
+                seen.push(line.clone());
+                fresh.push(line);
+            }
+        }
+        if !fresh.is_empty() {
+            list.push(ToDo { heading, lines: fresh });
+        }
+    }
+    list
+}
+
+fn mix(job: &Job, all: &Estimate) -> Vec<String> {
+    let units = job.units;
+    let mut lines = Vec::new();
+    for order in all.orders.iter().flatten() {
+        let name = read::bag_name(job, order.bag);
+        let bags = write_count(order.bags.value, "bag", "bags");
+        lines.push(format!("{bags} of {name}, in the room overnight"));
+        lines.push(format!(
+            "Water measured: {} a bag, {} in all",
+            write_water(order.water_a_bag, units).text,
+            write_water(order.water.value, units).text
+        ));
+        for additive in &order.additives {
+            lines.push(format!(
+                "{} measured: {} a bag, {} in all",
+                additive.name,
+                write_dose(additive.a_bag, units).text,
+                write_dose(additive.in_all, units).text
+            ));
+        }
+        for (index, additive) in job.bags.get(order.bag).iter().flat_map(|bag| &bag.additives).enumerate() {
+            if additive.dose.is_blank() {
+                let name = match additive.name.text().trim() {
+                    "" => format!("Additive {}", index + 1),
+                    name => name.to_owned(),
+                };
+                lines.push(format!("{name} measured, by its own label"));
+            }
+        }
+    }
+    for plan in all.pieces.iter().flat_map(|piece| &piece.plan) {
+        if let Warmth::Of(charge) = plan.day.warmth {
+            if charge.ice.value > 0.0 {
+                lines.push(format!("Ice for every batch: {}", write_mass(charge.ice, units).text));
+            }
+            lines.push(format!("Water at {}", say::temperature(charge.water_temperature, units)));
+        }
+    }
+    lines
+}
+
+fn form(job: &Job, all: &Estimate) -> Vec<String> {
+    let mut lines = Vec::new();
+    for (index, piece) in all.pieces.iter().enumerate() {
+        let prefix = read::piece_prefix(job, index);
+        lines.push(format!("{prefix}Form level both ways, screwed down, clean"));
+        lines.push(format!("{prefix}Corners sealed and dry, face waxed or oiled, no puddles"));
+        lines.extend(held(&prefix, &piece.knockouts));
+    }
+    if let Ok(screws) = &all.build.screws {
+        lines.push(format!(
+            "All {} of the sides in, heads taped over",
+            write_count(screws.count.value, "screw", "screws")
+        ));
+    }
+    lines
+}
+
+fn held(prefix: &str, knockouts: &Knockouts) -> Vec<String> {
+    let count = |count: usize, one, many| write_count(count as u32, one, many);
+    let mut lines = Vec::new();
+    let (knocks, cores) = (knockouts.cutouts.len(), knockouts.cores.len());
+    if knocks > 0 {
+        lines.push(format!("{prefix}{} in place and held down, or it floats", count(knocks, "knockout", "knockouts")));
+    }
+    if cores > 0 {
+        lines.push(format!("{prefix}{} for the faucet in place", count(cores, "core", "cores")));
+    }
+    lines
+}
+
+fn steel(job: &Job) -> Vec<String> {
+    let mut lines = Vec::new();
+    for (index, piece) in job.pieces.iter().enumerate() {
+        let prefix = read::piece_prefix(job, index);
+        let steel = &piece.reinforcement;
+        if steel.lath != Lath::None {
+            lines.push(format!("{prefix}Lath, {}, cut, flat, tried in the form", steel.lath.label()));
+        }
+        if steel.bars != BarSize::None {
+            lines.push(format!("{prefix}Bars, {}, cut, tried in the form", steel.bars.label()));
+        }
+    }
+    lines
+}
+
+fn tools(job: &Job, all: &Estimate) -> Vec<String> {
+    let mut lines = Vec::new();
+    let plans: Vec<_> = all.pieces.iter().flat_map(|piece| &piece.plan).collect();
+    if let Some(people) = plans.iter().map(|plan| plan.day.people).max() {
+        lines.push(format!("{} told when, and what each does", write_count(people, "person", "people")));
+    }
+    if let Some(mixers) = plans.iter().map(|plan| plan.day.mixers.len() as u32).max() {
+        lines.push(format!(
+            "{}, with drill and paddle tried",
+            write_count(mixers, "mixer or bucket", "mixers or buckets")
+        ));
+    }
+    let parts = plans.iter().map(|plan| plan.parts.len()).max().unwrap_or(1);
+    if parts > 1 {
+        lines.push(format!("Stop boards for {} parts, roughened joint", parts));
+    }
+    lines.extend(
+        [
+            "Gloves, glasses, long sleeves, respirator: one set a person",
+            "Rinsing water for eyes and skin in reach",
+            "Straight edge for the screed, longer than the form is deep",
+            "Trowel, margin trowel, hammer or sander to tap with",
+            "Spray bottle or hose, film to cover it",
+            "Wash-out bucket; no cement down a drain",
+            "Phone charged",
+        ]
+        .map(str::to_owned),
+    );
+    if job.pieces.len() > 1 {
+        lines.push("Pieces in the order in which they are poured".to_owned());
+    }
+    lines
+}

@@ -1,0 +1,228 @@
+//! Pour day: a plan that is made to fit, and a whole pour beside the clock, on a day whose time the test tells.
+
+use crate::first_day::job_of;
+use crate::maker::{Maker, Phone};
+use crate::pictures::take;
+use crate::site::Site;
+use serde_json::Value;
+
+/// The page's clock stands still but for what the test adds; it outlives reloads and closed tabs with the storage
+/// of the browser. Times that the browser itself measures are left alone.
+const CLOCK: &str = "
+    (() => {
+        const read = () => { try { return Number(localStorage.getItem('test/clock')) || 0; } catch { return 0; } };
+        const begun = 1790000000000;
+        Date.now = () => begun + read();
+    })();
+";
+
+async fn wait(maker: &Maker, seconds: f64) {
+    let step = format!(
+        "localStorage.setItem('test/clock', String((Number(localStorage.getItem('test/clock')) || 0) + {}))",
+        seconds * 1000.0
+    );
+    maker.ask(&step).await;
+}
+
+/// A top of 70 x 25 x 2 1/2 in, six bags of 0.50 ft³ with a tenth spare: 2.78 ft³ with it, by hand.
+async fn six_bags(maker: &Maker) {
+    maker.press("New job").await;
+    maker.write("job-name", "Bar by the window").await;
+    maker.write("piece-0-width", "70").await;
+    maker.write("piece-0-depth", "25").await;
+    maker.write("piece-0-thickness", "2 1/2").await;
+    maker.press("Pour").await;
+    assert_eq!(maker.number("bags").await, "6");
+}
+
+/// What the one kept job has logged: the step, and the second after first water.
+async fn log(maker: &Maker) -> Vec<(String, i64)> {
+    let records = maker.records().await;
+    let (_, text) = records.iter().find(|(key, _)| key.starts_with("pourwright/job/")).expect("a job is kept");
+    let record: Value = serde_json::from_str(text.as_str().expect("a text")).expect("a record is JSON");
+    let lines = record["job"]["pieces"][0]["log"].as_array().cloned().expect("a log");
+    let first = lines.first().map_or(0, |line| line["at"].as_i64().expect("a moment"));
+    let step = |step: &Value| match step {
+        Value::String(name) => name.clone(),
+        other => {
+            let (name, batch) = other.as_object().and_then(|step| step.iter().next()).expect("a step");
+            format!("{name} {}", batch.as_i64().expect("a batch") + 1)
+        }
+    };
+    lines.iter().map(|line| (step(&line["step"]), (line["at"].as_i64().expect("a moment") - first) / 1000)).collect()
+}
+
+/// Reads the clock: its step and its countdown.
+async fn shows(maker: &Maker, title: &str, count: &str) {
+    maker.see(".clock h2", title).await;
+    maker.see(".clock .count", count).await;
+}
+
+/// Batch after batch, 2 min each, within the 15 min of a rapid mix; the tab is lost while the fourth is mixed.
+#[tokio::test]
+async fn pour_day() {
+    let site = Site::publish(&Site::dist()).await;
+    let mut maker = Maker::open(&site.address(), Phone { before: Some(CLOCK), ..Phone::default() }).await;
+    six_bags(&maker).await;
+    maker.write("pour-minutesabatch", "2").await;
+    maker.see("[aria-label='Pour day']", "It fits.").await;
+    maker.write("additive-0-0-dose", "4 fl oz").await;
+    maker.press("Build").await;
+    maker.press("2.5 lb/yd²").await;
+    maker.press("Pour").await;
+
+    // The evening before: what is ticked is kept.
+    maker.see("[aria-label='The evening before']", "6 bags of Rapid mortar, 55 lb").await;
+    maker.see("[aria-label='The evening before']", "Lath, 2.5 lb/yd², cut").await;
+    let first = maker.wait_for(".ticks input").await;
+    maker.tap(&first).await;
+    maker.is_kept().await;
+    maker.reload().await;
+    let ticked = maker.ask("return document.querySelectorAll('.ticks input:checked').length").await;
+    assert_eq!(ticked, 1);
+
+    maker.press("Start the pour").await;
+    shows(&maker, "Batch 1 of 6", "When all is ready").await;
+    let into = maker.text(".clock .into").await;
+    for part in ["1 bag", "5 qt water", "4 fl oz Flow aid"] {
+        assert!(into.contains(part), "{part} goes into a batch: {into}");
+    }
+    take(&maker, "pour-clock-1-start", false).await;
+    maker.press("Water is in: start").await;
+    shows(&maker, "Batch 1 of 6", "2:00").await;
+    take(&maker, "pour-clock-2-mixing", false).await;
+    wait(&maker, 75.0).await;
+    shows(&maker, "Batch 1 of 6", "0:45").await;
+    wait(&maker, 45.0).await;
+    shows(&maker, "Batch 1 of 6", "Now").await;
+    maker.press("It is placed").await;
+    shows(&maker, "Batch 2 of 6", "Now").await;
+    for batch in 2..4 {
+        maker.press("Water is in: start").await;
+        maker.see(".clock .done", "It is placed").await;
+        wait(&maker, 120.0).await;
+        maker.press("It is placed").await;
+        maker.see(".clock h2", &format!("Batch {} of 6", batch + 1)).await;
+    }
+
+    // Two minutes late with the tick: the batch was started in time. Then the tab is gone, and the phone with it.
+    wait(&maker, 120.0).await;
+    maker.press("Water is in: start").await;
+    shows(&maker, "Batch 4 of 6", "2:00").await;
+    maker.is_kept().await;
+    maker.no_complaints().await;
+    maker.restart_the_browser().await;
+    maker.go_home().await;
+    maker.press("Bar by the window").await;
+    maker.press("Pour").await;
+    shows(&maker, "Batch 4 of 6", "2:00").await;
+    maker.see(".clock", "Only 1 min to spare").await;
+    take(&maker, "pour-clock-3-back", false).await;
+    maker.press("What happened").await;
+    take(&maker, "pour-clock-4-log", true).await;
+    maker.press("Batch 4: water in a minute earlier").await;
+    maker.press("Batch 4: water in a minute earlier").await;
+    shows(&maker, "Batch 4 of 6", "Now").await;
+
+    // From here on by the clock: lath at 60 %, two more batches, and the back.
+    maker.press("It is placed").await;
+    maker.see(".clock h2", "Lay the lath").await;
+    maker.press("Lath is in").await;
+    for batch in 5..7 {
+        maker.see(".clock h2", &format!("Batch {batch} of 6")).await;
+        maker.press("Water is in: start").await;
+        maker.see(".clock .done", "It is placed").await;
+        wait(&maker, 120.0).await;
+        maker.press("It is placed").await;
+    }
+    maker.see(".clock h2", "Screed").await;
+    maker.press("It is screeded").await;
+    shows(&maker, "Trowel the back", "5:00").await;
+    // Pressed too soon, and taken back.
+    maker.press("It is trowelled").await;
+    maker.see(".clock h2", "Watch for light patches").await;
+    maker.press("Take the last step back").await;
+    maker.see(".clock h2", "Trowel the back").await;
+    wait(&maker, 300.0).await;
+    maker.press("It is trowelled").await;
+    maker.press("It sets: I wet it").await;
+    shows(&maker, "Keep it wet", "1 h 00").await;
+    wait(&maker, 3600.0).await;
+    maker.press("The hour is over").await;
+    maker.see(".clock h2", "Strip").await;
+    take(&maker, "pour-clock-5-strip", false).await;
+    maker.press("It is out").await;
+    maker.see(".clock", "All steps are done").await;
+    maker.press("Leave the clock").await;
+    maker.is_kept().await;
+
+    let expected = [
+        ("water 1", 0),
+        ("placed 1", 120),
+        ("water 2", 120),
+        ("placed 2", 240),
+        ("water 3", 240),
+        ("placed 3", 360),
+        // Ticked at 480, started at 360.
+        ("water 4", 360),
+        ("placed 4", 480),
+        ("lath", 480),
+        ("water 5", 480),
+        ("placed 5", 600),
+        ("water 6", 600),
+        ("placed 6", 720),
+        ("screed", 720),
+        ("trowel", 1020),
+        ("patches", 1020),
+        ("wet", 4620),
+        ("strip", 4620),
+    ];
+    let found = log(&maker).await;
+    let found: Vec<_> = found.iter().map(|(step, at)| (step.as_str(), *at)).collect();
+    assert_eq!(found, expected);
+
+    // The log goes with the job onto paper.
+    assert_eq!(job_of(&maker).await["pieces"][0]["log"].as_array().map(Vec::len), Some(18));
+    maker.press("Share this estimate").await;
+    maker.press("Save the file").await;
+    let (_, text) = maker.downloaded().await;
+    assert!(text.contains("as it went") && text.contains("Batch 4: water in"), "the log is on the paper");
+    maker.done().await;
+}
+
+/// Six bags, 4 min each, one person: 24 min of 15. The page says so, and one tap makes it fit; the next takes it
+/// back.
+#[tokio::test]
+async fn pour_does_not_fit() {
+    let site = Site::publish(&Site::dist()).await;
+    for (label, phone) in [
+        ("phone-light", Phone::default()),
+        ("phone-dark", Phone { dark: true, ..Phone::default() }),
+        ("desk-light", Phone { size: Some((1280, 800)), ..Phone::default() }),
+        ("desk-dark", Phone { size: Some((1280, 800)), dark: true, ..Phone::default() }),
+    ] {
+        let maker = Maker::open(&site.address(), phone).await;
+        six_bags(&maker).await;
+        maker.write("pour-humidity", "20").await;
+        maker.write("pour-wind", "8").await;
+        maker.see("[aria-label='Pour day']", "It does not fit.").await;
+        maker.see(".findings", "takes 24 min, but the mix stays workable 15 min").await;
+        maker.see("[aria-label='Weather']", "Really between").await;
+        maker.ask("scrollTo(0, 0)").await;
+        take(&maker, &format!("{label}-pour-over"), true).await;
+        maker.press("1 more person, with a mixer").await;
+        maker.see("[aria-label='Pour day']", "It fits.").await;
+        assert_eq!(maker.written("pour-people").await, "2");
+        take(&maker, &format!("{label}-pour-fits"), true).await;
+        maker.press("Undo").await;
+        maker.see("[aria-label='Pour day']", "It does not fit.").await;
+        assert_eq!(maker.written("pour-people").await, "1");
+        maker.press("Start the pour").await;
+        take(&maker, &format!("{label}-pour-clock"), false).await;
+        maker.press("Water is in: start").await;
+        maker.see(".clock", "Stop").await;
+        take(&maker, &format!("{label}-pour-clock-threat"), false).await;
+        maker.press("Leave the clock").await;
+        maker.done().await;
+    }
+}

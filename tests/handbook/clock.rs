@@ -1,0 +1,198 @@
+//! The pour clock, followed by hand: common practice, no source, for what comes when; the layouts minute by minute
+//! beside each check.
+
+use crate::{EXACT, assert_close, job_of, worked_out};
+use pourwright::finding::Strength;
+use pourwright::job::{Job, Lath, Logged, PourStep};
+use pourwright::measure::exact::quarts;
+use pourwright::measure::{Units, Volume};
+use pourwright::pour::clock::{Course, Reading, Threat, correct, tick};
+use uom::si::time::minute;
+
+/// A moment of a day in 2026, in milliseconds.
+const DAWN: f64 = 1_790_000_000_000.0;
+
+fn at(minutes: f64) -> f64 {
+    DAWN + minutes * 60_000.0
+}
+
+fn course(job: &Job) -> Course {
+    let all = worked_out(job);
+    let piece = &all.pieces[0];
+    let strip = piece.strip.as_ref().ok().map(|strip| strip.at.value);
+    Course::of(piece.plan.as_ref().unwrap(), all.orders[0].as_ref().ok(), strip, job, 0)
+}
+
+fn log(steps: &[(PourStep, f64)]) -> Vec<Logged> {
+    steps.iter().map(|(step, minutes)| Logged { part: 0, step: *step, at: at(*minutes) as u64 }).collect()
+}
+
+fn after(reading: &Reading) -> Vec<(PourStep, f64)> {
+    reading.after.iter().map(|(step, due)| (*step, (due - DAWN) / 60_000.0)).collect()
+}
+
+use PourStep::{Lath as LathStep, Patches, Placed, Screed, Strip, Trowel, Water, Wet};
+
+/// Three bags, one person, 4 min a batch: each is placed as the next is started, and the rest follows.
+#[test]
+fn nothing_has_happened() {
+    let course = course(&job_of("48", "24", "2"));
+    let found = course.read(&[], at(0.0));
+    assert_eq!((found.part, found.step, found.due, found.stiff), (0, Some(Water(0)), None, None));
+    assert_eq!(found.threats, []);
+    let steps: Vec<_> = found.after.iter().map(|(step, _)| *step).collect();
+    let expected = [Placed(0), Water(1), Placed(1), Water(2), Placed(2), Screed, Trowel, Patches, Wet, Strip];
+    assert_eq!(steps, expected);
+}
+
+/// Water at 0, placed at 4 as planned; at 5 nothing was started yet: the rest is a minute late, and sets as it was
+/// begun. 13 min of 15 leave 2, which is under a fifth of 15 and watched.
+#[test]
+fn a_minute_late() {
+    let course = course(&job_of("48", "24", "2"));
+    let log = log(&[(Water(0), 0.0), (Placed(0), 4.0)]);
+    let found = course.read(&log, at(5.0));
+    assert_eq!(found.step, Some(Water(1)));
+    assert_close(found.due.unwrap(), at(5.0), EXACT);
+    assert_close(found.stiff.unwrap(), at(15.0), EXACT);
+    assert_close(found.ends.unwrap(), at(13.0), EXACT);
+    let [(Strength::Watch, Threat::Late { left })] = found.threats.as_slice() else { panic!("{:?}", found.threats) };
+    assert_close(left.get::<minute>(), 2.0, EXACT);
+    // Screed when all is placed; trowel 5 min later; the first batch sets at 15, which is past; wet for an hour.
+    let rest = after(&found);
+    let due = |step| rest.iter().find(|(other, _)| *other == step).expect("ahead").1;
+    assert_close(due(Placed(1)), 9.0, 1e-6);
+    assert_close(due(Placed(2)), 13.0, 1e-6);
+    assert_close(due(Trowel), 18.0, 1e-6);
+    assert_close(due(Wet), 78.0, 1e-6);
+}
+
+/// What is being placed keeps its due time when it is over, and the rest waits for it.
+#[test]
+fn an_overdue_batch_keeps_its_time() {
+    let course = course(&job_of("48", "24", "2"));
+    let found = course.read(&log(&[(Water(0), 0.0)]), at(6.0));
+    assert_eq!(found.step, Some(Placed(0)));
+    assert_close(found.due.unwrap(), at(4.0), EXACT);
+    assert_close(found.ends.unwrap(), at(14.0), EXACT);
+}
+
+/// Batch 1 at 0, batch 2 started only at 12: it would be placed at 16, a minute after batch 1 stops knitting at 15.
+/// It is said while it is mixed, before there is a cold joint.
+#[test]
+fn a_cold_joint_is_seen_coming() {
+    let course = course(&job_of("48", "24", "2"));
+    let found = course.read(&log(&[(Water(0), 0.0), (Placed(0), 4.0), (Water(1), 12.0)]), at(12.5));
+    let joint = found.threats.iter().find_map(|(strength, threat)| match threat {
+        Threat::ColdJoint { batch: 1, left } => Some((*strength, left.get::<minute>())),
+        _ => None,
+    });
+    let (strength, left) = joint.expect("a cold joint");
+    assert_eq!(strength, Strength::Stop);
+    assert_close(left, -1.0, 1e-6);
+    // Corrected: it was started two minutes before that, so it is placed at 14.
+    let mut log = log(&[(Water(0), 0.0), (Placed(0), 4.0), (Water(1), 12.0)]);
+    correct(&mut log, 2, -120_000.0, at(12.5));
+    let found = course.read(&log, at(12.5));
+    assert!(!found.threats.iter().any(|(strength, threat)| {
+        *strength == Strength::Stop && matches!(threat, Threat::ColdJoint { batch: 1, .. })
+    }));
+    assert_close(found.due.unwrap(), at(14.0), EXACT);
+}
+
+/// A correction does not reach into the future, and nothing is ticked twice.
+#[test]
+fn the_log_stays_a_log() {
+    let mut lines = log(&[(Water(0), 0.0)]);
+    correct(&mut lines, 0, 600_000.0, at(3.0));
+    assert_eq!(lines, log(&[(Water(0), 3.0)]));
+    correct(&mut lines, 7, -1.0, at(3.0));
+    tick(&mut lines, 0, Water(0), at(9.0));
+    assert_eq!(lines, log(&[(Water(0), 3.0)]));
+    tick(&mut lines, 0, Placed(0), f64::NAN);
+    assert_eq!(lines.len(), 2);
+}
+
+/// Lath at 60 % of three bags: after the second batch, before the third has its water.
+#[test]
+fn lath_in_its_turn() {
+    let mut job = job_of("48", "24", "2");
+    job.pieces[0].reinforcement.lath = Lath::Light;
+    job.pour.steel_takes = "2".into();
+    let course = course(&job);
+    let lines = log(&[(Water(0), 0.0), (Placed(0), 4.0), (Water(1), 4.0), (Placed(1), 8.0)]);
+    let found = course.read(&lines, at(8.5));
+    assert_eq!(found.step, Some(LathStep));
+    // One person: lath from 8.5 to 10.5, the last batch from then to 14.5.
+    assert_close(found.ends.unwrap(), at(14.5), EXACT);
+    let mut lines = lines;
+    tick(&mut lines, 0, LathStep, at(9.0));
+    let found = course.read(&lines, at(9.0));
+    assert_eq!(found.step, Some(Water(2)));
+    assert_close(found.ends.unwrap(), at(13.0), EXACT);
+}
+
+/// Two people, each with a bucket: both start, then each places.
+#[test]
+fn two_at_work() {
+    let mut job = job_of("48", "24", "2");
+    job.pour.people = "2".into();
+    let course = course(&job);
+    let found = course.read(&log(&[(Water(0), 0.0)]), at(0.5));
+    assert_eq!(found.step, Some(Water(1)));
+    // The second is half a minute late, and the third goes into the bucket that is free first.
+    let found = course.read(&log(&[(Water(0), 0.0), (Water(1), 0.5)]), at(0.5));
+    assert_eq!(found.step, Some(Placed(0)));
+    let rest = after(&found);
+    assert_eq!(rest.first().map(|(step, _)| *step), Some(Water(2)));
+    assert_close(rest.iter().find(|(step, _)| *step == Placed(1)).unwrap().1, 4.5, 1e-6);
+    assert_close(rest.iter().find(|(step, _)| *step == Placed(2)).unwrap().1, 8.0, 1e-6);
+}
+
+/// In halves, the second begins anew, with a clock of its own; only the end of all is stripped.
+#[test]
+fn in_halves() {
+    let mut job = job_of("72", "25", "2");
+    job.pour.parts = "2".into();
+    let course = course(&job);
+    let first = [Water(0), Placed(0), Water(1), Placed(1), Water(2), Placed(2), Screed, Trowel, Patches, Wet];
+    let lines: Vec<_> = first.iter().enumerate().map(|(index, step)| (*step, 4.0 * index as f64)).collect();
+    let mut lines = log(&lines);
+    let found = course.read(&lines, at(90.0));
+    assert_eq!((found.part, found.step, found.stiff), (1, Some(Water(0)), None));
+    assert_eq!((course.batches(0), course.batches(1)), (3, 2));
+    tick(&mut lines, 1, Water(0), at(90.0));
+    let found = course.read(&lines, at(91.0));
+    assert_close(found.stiff.unwrap(), at(105.0), EXACT);
+    assert_eq!(found.after.last().map(|(step, _)| *step), Some(Strip));
+}
+
+/// Portland concrete has no hour of water: it is trowelled, and stripped when its label says.
+#[test]
+fn portland_goes_from_the_trowel_to_the_strip() {
+    let mut job = job_of("48", "24", "2");
+    let concrete = pourwright::mix::catalogue(Units::Inch).remove(1);
+    job.pieces[0].bag.clone_from(&concrete.id);
+    job.bags = vec![concrete];
+    let steps: Vec<_> = course(&job).read(&[], at(0.0)).after.into_iter().map(|(step, _)| step).collect();
+    assert_eq!(steps[steps.len() - 3..], [Screed, Trowel, Strip]);
+}
+
+/// Five bags of 4.9 qt, two a batch, are 24.5 qt: 98 cups, as 39, 40 and 19 (by hand, each within a cup of 39.2,
+/// 39.2, 19.6).
+#[test]
+fn the_water_of_the_batches_is_the_water_to_the_last_cup() {
+    let mut job = job_of("72", "25", "2");
+    job.bags[0].water = "4.9 qt".into();
+    job.pour.bags_a_batch = "2".into();
+    let course = course(&job);
+    let cups: Vec<f64> =
+        (0..3).map(|batch| (course.ingredients(0, batch).unwrap().water / quarts(0.25)).value.round()).collect();
+    assert_eq!(cups.iter().sum::<f64>(), 98.0);
+    for (cups, share) in std::iter::zip(&cups, [39.2, 39.2, 19.6]) {
+        assert!((cups - share).abs() <= 1.0, "{cups}");
+    }
+    let all: Volume = (0..3).map(|batch| course.ingredients(0, batch).unwrap().water).sum();
+    assert_close(all.value, quarts(24.5).value, 1e-12);
+    assert_eq!(course.ingredients(0, 3), None);
+}
