@@ -79,6 +79,12 @@ fn upgrade(version: u32, mut content: Value) -> Value {
     }
     if version < 3 {
         add_the_build(&mut content);
+        let fresh = Job::new("", units_of(&content));
+        add_missing(Some(&mut content), &fresh, &["finish", "quote"]);
+    }
+    // A quote that was sent keeps its own copy of the job, which is as old as the file.
+    if let Some(sent) = content.pointer_mut("/quote/frozen/job") {
+        *sent = upgrade(version, sent.take());
     }
     content
 }

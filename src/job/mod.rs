@@ -13,9 +13,11 @@ mod cutout;
 mod demo;
 mod entry;
 pub mod file;
+mod finish;
 mod opening;
 mod piece;
 mod place;
+mod quote;
 pub mod read;
 
 pub use bag::{Additive, AdditiveField, Bag, BagField, Family, StrengthField, StrengthPoint};
@@ -29,12 +31,19 @@ pub use cutout::{
 };
 pub use demo::demo;
 pub use entry::{Entry, Kind};
+pub use finish::{
+    DefectEntry, DefectField, DefectKind, Exposure, FinishChoices, FinishField, GrindingWay, Grip, LiftLevel, Reach,
+    SealKind, Sheen, Turn,
+};
 pub use opening::{Measured, Opening, OpeningField, OpeningReading, OpeningWalls, ReadingField, Station, StationField};
 pub use piece::{
     Corner, CornerField, CornerKind, Edge, EdgeField, EdgeKind, Hand, Leg, LegField, OutlineShape, Piece, PieceField,
     PieceKind,
 };
 pub use place::Place;
+pub use quote::{
+    BookField, FrozenQuote, HoursField, QuoteChoices, QuoteField, QuoteLine, QuoteOption, Task, TaskHours,
+};
 
 use entry::entries;
 use serde::{Deserialize, Serialize};
@@ -117,6 +126,10 @@ pub struct Job {
     pub pour: PourDay,
     /// When a piece is better split.
     pub seams: Seams,
+    /// Grinding, sealing, carrying, setting.
+    pub finish: FinishChoices,
+    /// The offer.
+    pub quote: QuoteChoices,
 }
 
 entries! {
@@ -152,6 +165,8 @@ impl Job {
                 minutes_a_batch: Entry::new("4"),
             },
             seams: Seams::new(units),
+            finish: FinishChoices::default(),
+            quote: QuoteChoices::default(),
         }
     }
 

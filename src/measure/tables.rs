@@ -35,6 +35,7 @@ impl Family {
 pub(super) const INCHES: Family = Family::new(127.0, 5000.0);
 pub(super) const MILLIMETRES: Family = Family::new(1.0, 1e3);
 pub(super) const SQUARE_INCHES: Family = Family::new(16_129.0, 25e6);
+pub(super) const SQUARE_METRES: Family = Family::new(1.0, 1.0);
 /// The cube of the inch.
 pub(super) const CUBIC_INCHES: Family = Family::new(2_048_383.0, 1.25e11);
 /// The US teaspoon, 1/768 of a gallon of 231 in³ (NIST HB 44 App. C).
@@ -154,6 +155,31 @@ pub(super) static LENGTHS: Table = Table {
 };
 pub(super) static LENGTH: Reading = reading(&[&LENGTHS], Some([0, 3]), ["67 1/4", "1702"]);
 
+pub(super) static AREAS: Table = Table {
+    units: &[
+        unit(
+            &["ft²", "ft2", "ft^2", "sq ft", "square foot", "square feet", "square ft", "sf"],
+            &SQUARE_INCHES,
+            144.0,
+            Possible,
+        ),
+        unit(&["in²", "in2", "in^2", "sq in", "square inch", "square inches"], &SQUARE_INCHES, 1.0, Possible),
+        unit(
+            &["m²", "m2", "m^2", "sq m", "square meter", "square meters", "square metre", "square metres"],
+            &SQUARE_METRES,
+            1.0,
+            Usual,
+        ),
+    ],
+    limit: Limit {
+        what: "an area",
+        least: 0.0,
+        most: SQUARE_INCHES.si(144.0 * 10_000.0),
+        write: |si, units| write_area(area(si), units).to_string(),
+    },
+};
+pub(super) static AREA: Reading = reading(&[&AREAS], Some([0, 2]), ["300 ft²", "7 m²"]);
+
 pub(super) static VOLUMES: Table = Table {
     units: &[
         unit(
@@ -265,6 +291,7 @@ pub(super) static DURATIONS: Table = Table {
     },
 };
 pub(super) static DURATION: Reading = reading(&[&DURATIONS], Some([0, 0]), ["1 h 30 min"; 2]);
+pub(super) static HOURS: Reading = reading(&[&DURATIONS], Some([1, 1]), ["2 h 30 min"; 2]);
 
 pub(super) static PRESSURES: Table = Table {
     units: &[
