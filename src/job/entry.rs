@@ -61,6 +61,8 @@ pub enum Kind {
     Clock,
     /// A day.
     Date,
+    /// The speed of a pad's rim.
+    SurfaceSpeed,
     /// A strength of concrete.
     Pressure,
     /// A density.
@@ -90,6 +92,8 @@ impl Kind {
             (Self::Angle, _) => "°",
             (Self::Duration, _) => "min",
             (Self::Hours, _) => "h",
+            (Self::SurfaceSpeed, Units::Inch) => "ft/min",
+            (Self::SurfaceSpeed, Units::Metric) => "m/s",
             (Self::Pressure, Units::Inch) => "psi",
             (Self::Pressure, Units::Metric) => "MPa",
             (Self::Density, Units::Inch) => "lb/ft³",

@@ -179,7 +179,7 @@ fn number_the_edges(content: &mut Value) {
 }
 
 /// Gives every member of a list those fields of a fresh one.
-fn add_new(list: Option<&mut Value>, fresh: &impl Serialize, fields: &[&str]) {
+pub(crate) fn add_new(list: Option<&mut Value>, fresh: &impl Serialize, fields: &[&str]) {
     let Ok(fresh) = serde_json::to_value(fresh) else { return };
     for member in list.and_then(Value::as_array_mut).into_iter().flatten() {
         add_fields(member, &fresh, fields);
@@ -187,7 +187,7 @@ fn add_new(list: Option<&mut Value>, fresh: &impl Serialize, fields: &[&str]) {
 }
 
 /// Gives one thing those fields of a fresh one.
-fn add_missing(thing: Option<&mut Value>, fresh: &impl Serialize, fields: &[&str]) {
+pub(crate) fn add_missing(thing: Option<&mut Value>, fresh: &impl Serialize, fields: &[&str]) {
     if let (Some(thing), Ok(fresh)) = (thing, serde_json::to_value(fresh)) {
         add_fields(thing, &fresh, fields);
     }

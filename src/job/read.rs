@@ -43,6 +43,7 @@ pub(super) fn number(text: &str, kind: Kind, units: measure::Units) -> Result<f6
         Kind::Duration => measure::read_duration(text, units).map(|time| time.value),
         Kind::Hours => measure::read_hours(text, units).map(|time| time.value),
         Kind::Clock => measure::read_clock(text).map(|time| time.value),
+        Kind::SurfaceSpeed => measure::read_surface_speed(text, units).map(|speed| speed.value),
         Kind::Pressure => measure::read_pressure(text, units).map(|pressure| pressure.value),
         Kind::Density => measure::read_density(text, units).map(|density| density.value),
         Kind::Count => measure::read_count(text).map(f64::from),

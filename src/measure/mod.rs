@@ -69,6 +69,7 @@
 //! | hours | those of a time span | h | |
 //! | time of day, day | | | `14:30`, `2026-03-31` |
 //! | strength | psi MPa | psi, MPa | |
+//! | surface speed | ft/min m/s | ft/min, m/s | |
 //! | density | lb/ft³ (pcf), kg/m³ | lb/ft³, kg/m³ | |
 //! | count | none | whole, from 1 | |
 //! | share | % | percent | |
@@ -103,7 +104,8 @@ pub use date::{Date, Moment};
 pub use error::{ReadError, Reason};
 pub use read::{
     Dose, read_angle, read_area, read_clock, read_count, read_date, read_density, read_dose, read_duration, read_hours,
-    read_length, read_mass, read_money, read_percent, read_pressure, read_temperature, read_volume, with_fraction,
+    read_length, read_mass, read_money, read_percent, read_pressure, read_surface_speed, read_temperature, read_volume,
+    with_fraction,
 };
 pub use units::Units;
 pub use uom::si::f64::{

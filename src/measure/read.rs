@@ -6,6 +6,7 @@ use super::tables::*;
 use super::*;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
+use uom::si::f64::Velocity;
 
 /// An amount of an additive.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -167,6 +168,14 @@ fn span(reading: &'static Reading, text: &str, units: Units) -> Result<Time, Rea
         let at = if behind_colon { text.chars().take_while(|&c| c != ':').count() + 1 } else { 0 };
         error(reading.example[units as usize], text, (at, reason))
     })
+}
+
+/// The speed of a pad's rim, from 0 to 200 m/s. A bare number is ft/min, or m/s in a metric book.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_surface_speed(text: &str, units: Units) -> Result<Velocity, ReadError> {
+    read(&SPEED, text, units).map(|(_, si)| Velocity::new::<uom::si::velocity::meter_per_second>(si))
 }
 
 /// A time of day, from 0:00 to 23:59.

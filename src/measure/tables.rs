@@ -45,6 +45,8 @@ pub(super) const MILLILITRES: Family = Family::new(1.0, 1e6);
 pub(super) const OUNCES: Family = Family::new(45_359_237.0, 16e8);
 pub(super) const GRAMS: Family = Family::new(1.0, 1e3);
 pub(super) const SECONDS: Family = Family::new(1.0, 1.0);
+pub(super) const FEET_A_MINUTE: Family = Family::new(12.0 * 127.0, 60.0 * 5000.0);
+pub(super) const METRES_A_SECOND: Family = Family::new(1.0, 1.0);
 pub(super) const FAHRENHEIT: Family = Family { numerator: 5.0, denominator: 9.0, zero: 459.67 };
 pub(super) const CELSIUS: Family = Family { numerator: 1.0, denominator: 1.0, zero: 273.15 };
 /// One pound-force, a pound under standard gravity, on one square inch.
@@ -292,6 +294,20 @@ pub(super) static DURATIONS: Table = Table {
 };
 pub(super) static DURATION: Reading = reading(&[&DURATIONS], Some([0, 0]), ["1 h 30 min"; 2]);
 pub(super) static HOURS: Reading = reading(&[&DURATIONS], Some([1, 1]), ["2 h 30 min"; 2]);
+
+pub(super) static SPEEDS: Table = Table {
+    units: &[
+        unit(&["ft/min", "fpm", "sfpm"], &FEET_A_MINUTE, 1.0, Never),
+        unit(&["m/s"], &METRES_A_SECOND, 1.0, Possible),
+    ],
+    limit: Limit {
+        what: "a surface speed",
+        least: 0.0,
+        most: METRES_A_SECOND.si(200.0),
+        write: |si, _| write_number(si, 0) + " m/s",
+    },
+};
+pub(super) static SPEED: Reading = reading(&[&SPEEDS], Some([0, 1]), ["4500 ft/min", "25 m/s"]);
 
 pub(super) static PRESSURES: Table = Table {
     units: &[

@@ -369,6 +369,8 @@ impl Desk {
             | Place::Template(..)
             | Place::Holes(..) => Stage::Measure,
             Place::Form(_) | Place::Layer(..) | Place::Sheet(..) | Place::Steel(..) => Stage::Build,
+            Place::Finish(_) | Place::Defect(..) => Stage::Finish,
+            Place::Quote(_) | Place::Hours(..) | Place::Book(_) => Stage::Quote,
             Place::Pour(_) | Place::Bag(..) | Place::Strength(..) | Place::Additive(..) => Stage::Pour,
             Place::Piece(_, field) => super::measure::stage_of(field),
         };

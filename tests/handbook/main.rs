@@ -20,6 +20,7 @@ mod plane;
 mod pour;
 mod pricing;
 mod proportions;
+mod quoting;
 mod room;
 mod seams;
 mod shapes;
