@@ -1,8 +1,9 @@
 //! The single door: [`estimate`] makes everything that follows from a job.
 
-use crate::carry::{self, Crew, Weights};
+use crate::carry::{self, Carrying, Crew, Setting, Weights};
 use crate::cutting::{self, Cutting, QUICK, Task};
 use crate::finding::Finding;
+use crate::finish::Finishing;
 use crate::form::{self, Build, Built, Form};
 use crate::job::read::{self, all, both};
 use crate::job::{Job, JobField, Place};
@@ -12,7 +13,8 @@ use crate::mix::{self, Order, Pour};
 use crate::pour::strip::StripTime;
 use crate::pour::weather::Evaporation;
 use crate::pour::{self, Plan};
-use crate::price::{MaterialCost, PriceBook};
+use crate::price::pricing::Found;
+use crate::price::{MaterialCost, PriceBook, Pricing};
 use crate::steel::{self, Steel};
 use crate::top::{self, Seaming, Top};
 use crate::working::{Figure, Known, Source, Waiting, Working};
@@ -53,6 +55,8 @@ pub struct PieceEstimate {
     pub weights: Known<Weights>,
     /// People to carry it.
     pub crew: Known<Figure<Crew>>,
+    /// The lift as chosen, the way in, the load on its cabinet.
+    pub carrying: Carrying,
     /// Whether it is better split, and where.
     pub seams: Known<Seaming>,
 }
@@ -72,6 +76,12 @@ pub struct Estimate {
     pub orders: Vec<Known<Order>>,
     /// What the bags cost.
     pub cost: Known<MaterialCost>,
+    /// Grinding, filling, sealing.
+    pub finishing: Finishing,
+    /// Adhesive, caulk, shims.
+    pub setting: Setting,
+    /// What it takes, how long, and what that costs.
+    pub pricing: Pricing,
     /// Stops first, then watches, then notes; in the order of the job within each.
     pub findings: Vec<Finding>,
 }
@@ -93,14 +103,29 @@ pub fn estimate(job: &Job, prices: &PriceBook) -> Estimate {
     let built: Vec<_> = pieces.iter().map(PieceEstimate::built).collect();
     let build = Build::of(&built, job);
     let cutting = cutting(job, &pieces, &build);
+    let tops: Vec<_> = pieces.iter().map(|piece| &piece.top).collect();
+    let finishing = Finishing::of(&tops, &prices.tools(), job);
+    let setting = Setting::of(&tops, job);
+    let found = Found {
+        orders: &orders,
+        build: &build,
+        cutting: &cutting,
+        knockouts: &pieces.iter().map(|piece| &piece.knockouts).collect::<Vec<_>>(),
+        steel: &pieces.iter().map(|piece| &piece.steel).collect::<Vec<_>>(),
+        finishing: &finishing,
+        setting: &setting,
+    };
+    let pricing = Pricing::of(&found, prices, job);
     let mut findings = findings(job, &pieces);
+    findings.extend(finishing.advise(job));
+    findings.extend(pricing.advise());
     findings.extend(build.findings(&built, job));
     if let Ok(cutting) = &cutting {
         findings.extend(cutting::advise(cutting, job));
     }
     // Stable: the order of the job stays within each strength.
     findings.sort_by_key(|finding| finding.strength);
-    Estimate { headline, pieces, build, cutting, orders, cost, findings }
+    Estimate { headline, pieces, build, cutting, orders, cost, finishing, setting, pricing, findings }
 }
 
 fn cutting(job: &Job, pieces: &[PieceEstimate], build: &Build) -> Known<Cutting> {
@@ -139,9 +164,10 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
         Ok(weights) => Ok(carry::crew(&weights.as_cast, job.units)),
         Err(waiting) => Err(waiting.clone()),
     };
+    let carrying = Carrying::of(&top, &weights, job, piece);
     let as_cast = weights.as_ref().map(|weights| weights.as_cast.value).map_err(Waiting::clone);
     let seams = Seaming::of(&top, as_cast, job, piece);
-    PieceEstimate { top, form, knockouts, steel, pour, plan, drying, strip, weights, crew, seams }
+    PieceEstimate { top, form, knockouts, steel, pour, plan, drying, strip, weights, crew, carrying, seams }
 }
 
 fn job_has_pieces(job: &Job) -> Known<()> {
@@ -238,6 +264,7 @@ fn findings(job: &Job, pieces: &[PieceEstimate]) -> Vec<Finding> {
         if let (Ok(weights), Ok(crew)) = (&parts.weights, &parts.crew) {
             findings.extend(carry::advise(weights, crew, job, piece));
         }
+        findings.extend(parts.carrying.advise(job, piece));
     }
     for (index, bag) in job.bags.iter().enumerate() {
         // Of two bags with one id, pieces find the first.

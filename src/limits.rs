@@ -599,6 +599,53 @@ pub const CREAM_FIRST_GRIT: u32 = 400;
 /// Portland cement weighs so many times what water does (ASTM C188; ACI 211.1 takes 3.15).
 pub const CEMENT_GRAVITY: f64 = 3.15;
 
+/// Coats of sealer where none are typed. Common practice: two to three.
+pub const COATS_USUAL: u32 = 2;
+
+/// What a US gallon of sealer covers in one coat where nothing is typed: 300 ft². From memory of data sheets: 200 to
+/// 400.
+pub fn sealer_covers_usual() -> Area {
+    300.0 * inches(12.0) * inches(12.0)
+}
+
+/// What a rough edge takes more of a sealer than its area says, where nothing is typed: half as much again. Common
+/// practice, no source.
+pub const ROUGH_EXTRA_USUAL: f64 = 0.5;
+
+/// Filling that is mixed beyond what the holes take, where nothing is typed: most of it stays on the trowel. Common
+/// practice, no source.
+pub const FILL_SPARE_USUAL: f64 = 0.5;
+
+/// A coarse wheel, where its size is not typed: 5 in. Common practice.
+pub fn wheel_usual() -> Length {
+    inches(5.0)
+}
+
+/// From one dab of adhesive to the next, where nothing is typed: 12 in. Common practice, no source.
+pub fn dab_spacing_usual() -> Length {
+    inches(12.0)
+}
+
+/// Across a squeezed dab, where nothing is typed: 1 in. Common practice, no source.
+pub fn dab_width_usual() -> Length {
+    inches(1.0)
+}
+
+/// Height of a squeezed dab, where nothing is typed: 1/8 in. Common practice, no source.
+pub fn dab_height_usual() -> Length {
+    inches(1.0 / 8.0)
+}
+
+/// The gap at a wall, where nothing is typed or measured: 1/8 in. Common practice.
+pub fn wall_gap_usual() -> Length {
+    inches(1.0 / 8.0)
+}
+
+/// How deep caulk goes in, where nothing is typed: 1/4 in. Common practice, no source.
+pub fn caulk_depth_usual() -> Length {
+    inches(1.0 / 4.0)
+}
+
 /// More coats than this are a typing error.
 pub const MOST_COATS: u32 = 20;
 

@@ -4,22 +4,12 @@
 //! [`handling`] says how many people it takes.
 
 use super::Crew;
+pub use crate::job::{Grip, Reach, Turn};
 use crate::limits::{self, LiftingEquation};
 use crate::measure::exact::inches;
 use crate::measure::{Angle, Length, Mass, Units, write_angle, write_length, write_mass, write_number};
 use crate::working::{Figure, Source, Working};
 use uom::si::angle::degree;
-
-/// How the hands hold on.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Grip {
-    /// Handles, or lifters that clamp on.
-    Good,
-    /// Fingers bent square under the edge.
-    Fair,
-    /// A slippery, sharp or rough edge, or one that the fingers do not get under.
-    Poor,
-}
 
 /// The numbers of one lift.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -58,20 +48,6 @@ pub struct Multipliers {
 /// A share of the load; what is no number leaves nothing.
 fn share(value: f64) -> f64 {
     if value.is_finite() { value.clamp(0.0, 1.0) } else { 0.0 }
-}
-
-impl Grip {
-    /// From the best to the worst.
-    pub const ALL: [Self; 3] = [Self::Good, Self::Fair, Self::Poor];
-
-    /// What it is called.
-    pub fn label(self) -> &'static str {
-        match self {
-            Self::Good => "Handles or clamp-on lifters",
-            Self::Fair => "Fingers bent under the edge",
-            Self::Poor => "Slippery, sharp or rough edge",
-        }
-    }
 }
 
 impl Lift {
@@ -155,28 +131,6 @@ pub enum Level {
     Height(Length),
 }
 
-/// How far the load is from the body.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Reach {
-    /// Against the body: 250 mm from between the ankles, which the equation takes in full.
-    Close,
-    /// Elbows half bent: 15 in. Common practice.
-    Bent,
-    /// Over something, arms stretched: 22 in. Common practice.
-    Stretched,
-}
-
-/// How far the body turns.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Turn {
-    /// Straight ahead.
-    None,
-    /// Half aside: 45°.
-    Half,
-    /// Square to the side: 90°.
-    Square,
-}
-
 /// How often it is lifted.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Often {
@@ -220,18 +174,6 @@ impl Level {
 }
 
 impl Reach {
-    /// From the nearest to the farthest.
-    pub const ALL: [Self; 3] = [Self::Close, Self::Bent, Self::Stretched];
-
-    /// What it is called.
-    pub fn label(self) -> &'static str {
-        match self {
-            Self::Close => "Against the body",
-            Self::Bent => "Elbows half bent",
-            Self::Stretched => "Arms stretched",
-        }
-    }
-
     /// From between the ankles out to the hands.
     pub fn length(self) -> Length {
         match self {
@@ -243,18 +185,6 @@ impl Reach {
 }
 
 impl Turn {
-    /// From none to the widest.
-    pub const ALL: [Self; 3] = [Self::None, Self::Half, Self::Square];
-
-    /// What it is called.
-    pub fn label(self) -> &'static str {
-        match self {
-            Self::None => "Straight ahead",
-            Self::Half => "Half aside",
-            Self::Square => "Square to the side",
-        }
-    }
-
     /// From straight ahead.
     pub fn angle(self) -> Angle {
         Angle::new::<degree>(match self {

@@ -1,8 +1,11 @@
 //! Weight, and the people it takes; the lift, the way in, and what holds it in its place.
 
 pub mod lift;
+mod plan;
 pub mod set;
 pub mod way;
+
+pub use plan::{Carrying, Passage, Setting};
 
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, both};
@@ -31,6 +34,8 @@ pub enum Crew {
 pub struct Weights {
     /// As it comes out of the form: cast thickness, fresh density, steel included.
     pub as_cast: Figure<Mass>,
+    /// Dry and not ground yet, in the shop: cast thickness, density when dry; nothing where the bag does not tell it.
+    pub dried: Option<Figure<Mass>>,
     /// As installed: finished thickness, steel included; at the density when dry where the bag tells
     /// it, else at the fresh density, which errs on the heavy side.
     pub installed: Figure<Mass>,
@@ -61,6 +66,15 @@ impl Weights {
             (net.value, fresh.value, steel.value),
             units,
         );
+        let dried = dry.map(|dry| {
+            let working = Working::new("Weight once dry, not ground yet").after(&net.working);
+            weigh(
+                working.line("density when dry", "", write_density(dry, units), Source::Typed).after(&steel.working),
+                "concrete in the form × density when dry + steel",
+                (net.value, dry, steel.value),
+                units,
+            )
+        });
         let volume = area.value * thickness;
         let working = Working::new("Weight as installed").after(&area.working).line(
             "finished area × finished thickness",
@@ -82,7 +96,7 @@ impl Weights {
                 units,
             ),
         };
-        Ok(Self { as_cast, installed })
+        Ok(Self { as_cast, dried, installed })
     }
 }
 

@@ -1,6 +1,7 @@
 //! How much of the aggregate shows, and what grinding it takes off.
 
 use super::{not_negative, positive};
+pub use crate::job::Exposure;
 use crate::limits;
 use crate::measure::exact::in_inches;
 use crate::measure::{
@@ -9,19 +10,6 @@ use crate::measure::{
 };
 use crate::working::{Figure, Source, Working};
 use uom::si::length::millimeter;
-
-/// How much of the aggregate shall show.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Exposure {
-    /// The skin as cast: nothing is ground off.
-    Cream,
-    /// The fine sand under the skin.
-    Sand,
-    /// The smaller stones, cut.
-    Medium,
-    /// The stones in full.
-    Full,
-}
 
 /// What grinding takes off.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,19 +21,6 @@ pub struct Removed {
 }
 
 impl Exposure {
-    /// From the least to the most.
-    pub const ALL: [Self; 4] = [Self::Cream, Self::Sand, Self::Medium, Self::Full];
-
-    /// What it is called.
-    pub fn label(self) -> &'static str {
-        match self {
-            Self::Cream => "Cream",
-            Self::Sand => "Sand",
-            Self::Medium => "Medium aggregate",
-            Self::Full => "Full aggregate",
-        }
-    }
-
     /// What is ground off the face; the piece is cast thicker by it. Common practice.
     pub fn depth(self) -> Length {
         match self {

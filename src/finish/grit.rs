@@ -1,18 +1,8 @@
 //! The pads, from the coarse wheel to the wanted sheen.
 
 use super::Exposure;
+pub use crate::job::Sheen;
 use crate::limits;
-
-/// How much the face shall shine.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Sheen {
-    /// Dull and smooth.
-    Honed,
-    /// A soft shine.
-    Satin,
-    /// A mirror, as far as concrete is one.
-    Gloss,
-}
 
 /// What grinds or polishes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -40,18 +30,6 @@ pub struct Sequence {
 }
 
 impl Sheen {
-    /// From the dullest to the brightest.
-    pub const ALL: [Self; 3] = [Self::Honed, Self::Satin, Self::Gloss];
-
-    /// What it is called.
-    pub fn label(self) -> &'static str {
-        match self {
-            Self::Honed => "Honed",
-            Self::Satin => "Satin",
-            Self::Gloss => "Gloss",
-        }
-    }
-
     /// The pad that gives it. Common practice.
     pub fn grit(self) -> u32 {
         match self {

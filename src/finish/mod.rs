@@ -8,13 +8,14 @@
 //! * [`seal_area`], [`seal_amount`] and [`schedule`] are the sealer and its dates; [`care_sheet`] goes to the client.
 //! * [`cautions`] stand at the step where the hands are.
 //!
-//! Nothing here knows a job: every function takes quantities. What cannot be worked out because a number is
+//! Only [`Finishing`] knows a job: every function takes quantities. What cannot be worked out because a number is
 //! none, or not over zero, is `None`.
 
 mod care;
 mod caution;
 mod exposure;
 mod grit;
+mod plan;
 mod repair;
 mod seal;
 mod work;
@@ -23,6 +24,7 @@ pub use care::{CareLine, WATERMARK_TEST, care_sheet};
 pub use caution::{Caution, DustControls, SilicaVerdict, Step, cautions, dust_controls, eight_hour_average};
 pub use exposure::{Exposure, Removed, removed, slurry};
 pub use grit::{GritStep, Sequence, Sheen, Tool, sequence};
+pub use plan::{Finishing, Sealing};
 pub use repair::{Defect, FillMix, Filling, fill_slurry};
 pub use seal::{Coverage, EdgeRun, Schedule, SealKind, Sealer, Surfaces, schedule, seal_amount, seal_area};
 pub use work::{Pad, Rate, grinding_time, pad_share, speed_limit, write_speed};

@@ -1,21 +1,13 @@
 //! Sealer: how much, and when the next coat goes on.
 
 use super::{not_negative, positive};
+pub use crate::job::SealKind;
 use crate::limits;
 use crate::measure::exact::quarts;
 use crate::measure::{
     Area, Dose, Length, Moment, Time, Units, Volume, write_area, write_dose, write_length, write_number, write_percent,
 };
 use crate::working::{Figure, Source, Working};
-
-/// What kind of sealer it is.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum SealKind {
-    /// It soaks in and leaves no film.
-    Penetrating,
-    /// It leaves a film on the face.
-    Film,
-}
 
 /// So much area from so much sealer, one coat.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -70,19 +62,6 @@ pub struct Schedule {
     pub coats: Vec<Moment>,
     /// Cured: the watermark test, then use.
     pub cured: Moment,
-}
-
-impl SealKind {
-    /// Both.
-    pub const ALL: [Self; 2] = [Self::Penetrating, Self::Film];
-
-    /// What it is called.
-    pub fn label(self) -> &'static str {
-        match self {
-            Self::Penetrating => "Penetrating",
-            Self::Film => "Film",
-        }
-    }
 }
 
 impl Coverage {

@@ -41,6 +41,8 @@ pub enum Kind {
     Text,
     /// A tape reading.
     Length,
+    /// An area.
+    Area,
     /// A volume: mix, water, a dose.
     Volume,
     /// A mass: a bag, steel.
@@ -53,6 +55,14 @@ pub enum Kind {
     Temperature,
     /// A time span.
     Duration,
+    /// A time span told in hours.
+    Hours,
+    /// A time of day.
+    Clock,
+    /// A day.
+    Date,
+    /// The speed of a pad's rim.
+    SurfaceSpeed,
     /// A strength of concrete.
     Pressure,
     /// A density.
@@ -73,6 +83,8 @@ impl Kind {
         match (self, units) {
             (Self::Length, Units::Inch) => "in",
             (Self::Length, Units::Metric) => "mm",
+            (Self::Area, Units::Inch) => "ft²",
+            (Self::Area, Units::Metric) => "m²",
             (Self::Volume, Units::Inch) => "ft³",
             (Self::Volume, Units::Metric) => "L",
             (Self::Mass, Units::Inch) => "lb",
@@ -81,6 +93,9 @@ impl Kind {
             (Self::Temperature, Units::Metric) => "°C",
             (Self::Angle, _) => "°",
             (Self::Duration, _) => "min",
+            (Self::Hours, _) => "h",
+            (Self::SurfaceSpeed, Units::Inch) => "ft/min",
+            (Self::SurfaceSpeed, Units::Metric) => "m/s",
             (Self::Pressure, Units::Inch) => "psi",
             (Self::Pressure, Units::Metric) => "MPa",
             (Self::Density, Units::Inch) => "lb/ft³",
@@ -88,7 +103,7 @@ impl Kind {
             (Self::Speed, Units::Inch) => "mph",
             (Self::Speed, Units::Metric) => "km/h",
             (Self::Percent, _) => "%",
-            (Self::Text | Self::Dose | Self::Count | Self::Money, _) => "",
+            (Self::Text | Self::Dose | Self::Count | Self::Money | Self::Clock | Self::Date, _) => "",
         }
     }
 }

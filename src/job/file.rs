@@ -81,6 +81,12 @@ fn upgrade(version: u32, mut content: Value) -> Value {
     if version < 3 {
         add_the_build(&mut content);
         add_the_pour(&mut content);
+        let fresh = Job::new("", units_of(&content));
+        add_missing(Some(&mut content), &fresh, &["finish", "quote"]);
+    }
+    // A quote that was sent keeps its own copy of the job, which is as old as the file.
+    if let Some(sent) = content.pointer_mut("/quote/frozen/job") {
+        *sent = upgrade(version, sent.take());
     }
     content
 }
@@ -209,7 +215,7 @@ fn number_the_edges(content: &mut Value) {
 }
 
 /// Gives every member of a list those fields of a fresh one.
-fn add_new(list: Option<&mut Value>, fresh: &impl Serialize, fields: &[&str]) {
+pub(crate) fn add_new(list: Option<&mut Value>, fresh: &impl Serialize, fields: &[&str]) {
     let Ok(fresh) = serde_json::to_value(fresh) else { return };
     for member in list.and_then(Value::as_array_mut).into_iter().flatten() {
         add_fields(member, &fresh, fields);
@@ -217,7 +223,7 @@ fn add_new(list: Option<&mut Value>, fresh: &impl Serialize, fields: &[&str]) {
 }
 
 /// Gives one thing those fields of a fresh one.
-fn add_missing(thing: Option<&mut Value>, fresh: &impl Serialize, fields: &[&str]) {
+pub(crate) fn add_missing(thing: Option<&mut Value>, fresh: &impl Serialize, fields: &[&str]) {
     if let (Some(thing), Ok(fresh)) = (thing, serde_json::to_value(fresh)) {
         add_fields(thing, &fresh, fields);
     }

@@ -13,10 +13,12 @@ mod cutout;
 mod demo;
 mod entry;
 pub mod file;
+mod finish;
 mod opening;
 mod piece;
 mod place;
 mod pour;
+mod quote;
 pub mod read;
 mod trace;
 
@@ -31,6 +33,10 @@ pub use cutout::{
 };
 pub use demo::demo;
 pub use entry::{Entry, Kind};
+pub use finish::{
+    DefectEntry, DefectField, DefectKind, Exposure, FinishChoices, FinishField, GrindingWay, Grip, LiftLevel, Reach,
+    SealKind, Sheen, Turn,
+};
 pub use opening::{Measured, Opening, OpeningField, OpeningReading, OpeningWalls, ReadingField, Station, StationField};
 pub use piece::{
     Corner, CornerField, CornerKind, Edge, EdgeField, EdgeKind, Hand, Leg, LegField, OutlineShape, Piece, PieceField,
@@ -38,6 +44,9 @@ pub use piece::{
 };
 pub use place::Place;
 pub use pour::{Logged, PourDay, PourField, PourStep, Spell, SpellField};
+pub use quote::{
+    BookField, FrozenQuote, HoursField, QuoteChoices, QuoteField, QuoteLine, QuoteOption, Task, TaskHours,
+};
 
 use entry::entries;
 use serde::{Deserialize, Serialize};
@@ -93,6 +102,10 @@ pub struct Job {
     pub pour: PourDay,
     /// When a piece is better split.
     pub seams: Seams,
+    /// Grinding, sealing, carrying, setting.
+    pub finish: FinishChoices,
+    /// The offer.
+    pub quote: QuoteChoices,
 }
 
 entries! {
@@ -122,6 +135,8 @@ impl Job {
             form: FormChoices::new(units),
             pour: PourDay::new(units),
             seams: Seams::new(units),
+            finish: FinishChoices::default(),
+            quote: QuoteChoices::default(),
         }
     }
 

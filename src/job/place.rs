@@ -1,9 +1,10 @@
 //! Where in a job a thing stands.
 
 use super::{
-    AdditiveField, BagField, CornerField, CutoutField, DoorField, EdgeField, Entry, FormField, HolesField, Job,
-    JobField, Kind, LayerField, LegField, OpeningField, PieceField, PourField, ReadingField, SeamField, SheetField,
-    SpellField, StationField, SteelField, StrengthField, TemplateField,
+    AdditiveField, BagField, BookField, CornerField, CutoutField, DefectField, DoorField, EdgeField, Entry,
+    FinishField, FormField, HolesField, HoursField, Job, JobField, Kind, LayerField, LegField, OpeningField,
+    PieceField, PourField, QuoteField, ReadingField, SeamField, SheetField, SpellField, StationField, SteelField,
+    StrengthField, TemplateField,
 };
 use crate::job::read::number;
 use crate::measure::Units;
@@ -57,6 +58,16 @@ pub enum Place {
     Strength(usize, usize, StrengthField),
     /// An additive of a bag: bag, additive, field.
     Additive(usize, usize, AdditiveField),
+    /// Grinding, sealing, carrying, setting.
+    Finish(FinishField),
+    /// Something to be filled: defect, field.
+    Defect(usize, DefectField),
+    /// The offer.
+    Quote(QuoteField),
+    /// The hours of a task: row, field.
+    Hours(usize, HoursField),
+    /// A part of the maker's own book, which no job holds.
+    Book(BookField),
 }
 
 impl Place {
@@ -85,6 +96,11 @@ impl Place {
             Self::Bag(_, field) => field.label(),
             Self::Strength(_, _, field) => field.label(),
             Self::Additive(_, _, field) => field.label(),
+            Self::Finish(field) => field.label(),
+            Self::Defect(_, field) => field.label(),
+            Self::Quote(field) => field.label(),
+            Self::Hours(_, field) => field.label(),
+            Self::Book(field) => field.label(),
         }
     }
 
@@ -113,6 +129,11 @@ impl Place {
             Self::Bag(_, field) => field.kind(),
             Self::Strength(_, _, field) => field.kind(),
             Self::Additive(_, _, field) => field.kind(),
+            Self::Finish(field) => field.kind(),
+            Self::Defect(_, field) => field.kind(),
+            Self::Quote(field) => field.kind(),
+            Self::Hours(_, field) => field.kind(),
+            Self::Book(field) => field.kind(),
         }
     }
 
@@ -146,6 +167,11 @@ impl Place {
             Self::Bag(bag, field) => format!("bag-{bag}-{}", word(field)),
             Self::Strength(bag, point, field) => format!("strength-{bag}-{point}-{}", word(field)),
             Self::Additive(bag, additive, field) => format!("additive-{bag}-{additive}-{}", word(field)),
+            Self::Finish(field) => format!("finish-{}", word(field)),
+            Self::Defect(index, field) => format!("defect-{index}-{}", word(field)),
+            Self::Quote(field) => format!("quote-{}", word(field)),
+            Self::Hours(row, field) => format!("hours-{row}-{}", word(field)),
+            Self::Book(field) => format!("book-{}", word(field)),
         }
     }
 }
@@ -209,6 +235,14 @@ impl Job {
                 places.extend(AdditiveField::ALL.iter().map(|field| Place::Additive(index, additive, *field)));
             }
         }
+        places.extend(FinishField::ALL.iter().map(|field| Place::Finish(*field)));
+        for defect in 0..self.finish.defects.len() {
+            places.extend(DefectField::ALL.iter().map(|field| Place::Defect(defect, *field)));
+        }
+        places.extend(QuoteField::ALL.iter().map(|field| Place::Quote(*field)));
+        for row in 0..self.quote.hours.len() {
+            places.extend(HoursField::ALL.iter().map(|field| Place::Hours(row, *field)));
+        }
         places
     }
 
@@ -259,6 +293,11 @@ impl Job {
             Place::Bag(bag, field) => self.bags.get(bag)?.entry(field),
             Place::Strength(bag, point, field) => self.bags.get(bag)?.strengths.get(point)?.entry(field),
             Place::Additive(bag, additive, field) => self.bags.get(bag)?.additives.get(additive)?.entry(field),
+            Place::Finish(field) => self.finish.entry(field),
+            Place::Defect(index, field) => self.finish.defects.get(index)?.entry(field),
+            Place::Quote(field) => self.quote.entry(field),
+            Place::Hours(row, field) => self.quote.hours.get(row)?.entry(field),
+            Place::Book(_) => return None,
         })
     }
 
@@ -297,6 +336,11 @@ impl Job {
             Place::Additive(bag, additive, field) => {
                 self.bags.get_mut(bag)?.additives.get_mut(additive)?.entry_mut(field)
             }
+            Place::Finish(field) => self.finish.entry_mut(field),
+            Place::Defect(index, field) => self.finish.defects.get_mut(index)?.entry_mut(field),
+            Place::Quote(field) => self.quote.entry_mut(field),
+            Place::Hours(row, field) => self.quote.hours.get_mut(row)?.entry_mut(field),
+            Place::Book(_) => return None,
         })
     }
 }

@@ -3,7 +3,7 @@
 
 use super::{Job, Kind, Place};
 use crate::measure::{
-    self, Angle, Dose, Length, Mass, MassDensity, Pressure, ReadError, Speed, Temperature, Time, Volume,
+    self, Angle, Area, Date, Dose, Length, Mass, MassDensity, Pressure, ReadError, Speed, Temperature, Time, Volume,
 };
 use crate::working::{Known, Waiting};
 
@@ -25,6 +25,7 @@ pub fn check(text: &str, kind: Kind, units: measure::Units) -> Result<(), ReadEr
         Kind::Text => Ok(()),
         Kind::Dose => measure::read_dose(text, units).map(drop),
         Kind::Money => measure::read_money(text).map(drop),
+        Kind::Date => measure::read_date(text).map(drop),
         _ => number(text, kind, units).map(drop),
     }
 }
@@ -36,17 +37,21 @@ pub fn check(text: &str, kind: Kind, units: measure::Units) -> Result<(), ReadEr
 pub(super) fn number(text: &str, kind: Kind, units: measure::Units) -> Result<f64, ReadError> {
     match kind {
         Kind::Length => measure::read_length(text, units).map(|length| length.value),
+        Kind::Area => measure::read_area(text, units).map(|area| area.value),
         Kind::Volume => measure::read_volume(text, units).map(|volume| volume.value),
         Kind::Mass => measure::read_mass(text, units).map(|mass| mass.value),
         Kind::Angle => measure::read_angle(text).map(|angle| angle.value),
         Kind::Temperature => measure::read_temperature(text, units).map(|temperature| temperature.value),
         Kind::Duration => measure::read_duration(text, units).map(|time| time.value),
+        Kind::Hours => measure::read_hours(text, units).map(|time| time.value),
+        Kind::Clock => measure::read_clock(text).map(|time| time.value),
+        Kind::SurfaceSpeed => measure::read_surface_speed(text, units).map(|speed| speed.value),
         Kind::Pressure => measure::read_pressure(text, units).map(|pressure| pressure.value),
         Kind::Density => measure::read_density(text, units).map(|density| density.value),
         Kind::Speed => measure::read_speed(text, units).map(|speed| speed.value),
         Kind::Count => measure::read_count(text).map(f64::from),
         Kind::Percent => measure::read_percent(text),
-        Kind::Text | Kind::Dose | Kind::Money => Ok(f64::NAN),
+        Kind::Text | Kind::Dose | Kind::Money | Kind::Date => Ok(f64::NAN),
     }
 }
 
@@ -60,7 +65,18 @@ fn read<T>(job: &Job, place: Place, reader: impl Fn(&str) -> Result<T, ReadError
 pub fn name_of(job: &Job, place: Place) -> String {
     let label = place.label();
     match place {
-        Place::Job(_) | Place::Form(_) | Place::Pour(_) | Place::Seam(_) => label.to_owned(),
+        Place::Job(_)
+        | Place::Form(_)
+        | Place::Pour(_)
+        | Place::Seam(_)
+        | Place::Finish(_)
+        | Place::Quote(_)
+        | Place::Book(_) => label.to_owned(),
+        Place::Defect(index, _) => format!("Defect {}, {label}", index + 1),
+        Place::Hours(row, _) => {
+            let task = job.quote.hours.get(row).map_or("", |hours| hours.task.label());
+            format!("{task}, {label}")
+        }
         Place::Layer(layer, _) => format!("Layer {}, {label}", layer + 1),
         Place::Spell(spell, _) => format!("Temperature {}, {label}", spell + 1),
         Place::Sheet(sheet, _) => format!("Sheet {}, {label}", sheet + 1),
@@ -156,6 +172,12 @@ pub fn length(job: &Job, place: Place) -> Known<Length> {
     read(job, place, |text| measure::read_length(text, job.units))
 }
 
+/// The area typed at that place, which has to be more than nothing.
+pub fn positive_area(job: &Job, place: Place) -> Known<Area> {
+    let area = read(job, place, |text| measure::read_area(text, job.units))?;
+    positive(job, place, area, Area::default())
+}
+
 /// The volume typed at that place.
 pub fn volume(job: &Job, place: Place) -> Known<Volume> {
     read(job, place, |text| measure::read_volume(text, job.units))
@@ -197,6 +219,21 @@ pub fn speed(job: &Job, place: Place) -> Known<Speed> {
 /// The strength typed at that place.
 pub fn pressure(job: &Job, place: Place) -> Known<Pressure> {
     read(job, place, |text| measure::read_pressure(text, job.units))
+}
+
+/// The time span typed at that place, told in hours.
+pub fn hours(job: &Job, place: Place) -> Known<Time> {
+    read(job, place, |text| measure::read_hours(text, job.units))
+}
+
+/// The time of day typed at that place.
+pub fn clock(job: &Job, place: Place) -> Known<Time> {
+    read(job, place, measure::read_clock)
+}
+
+/// The day typed at that place.
+pub fn date(job: &Job, place: Place) -> Known<Date> {
+    read(job, place, measure::read_date)
 }
 
 /// The density typed at that place.

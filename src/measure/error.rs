@@ -78,6 +78,10 @@ pub enum Reason {
     },
     /// Not two digits from 00 to 59 after the colon.
     ClockMinutes,
+    /// Not a time of day.
+    NotAClock,
+    /// No day of the calendar.
+    NotADate,
     /// A count that is not whole.
     NotWhole,
     /// Less than the limit.
@@ -171,6 +175,8 @@ impl fmt::Display for ReadError {
                 write!(f, "{limit} {unit} make 1 {larger}, so fewer than {limit} can stand after {larger}")
             }
             Reason::ClockMinutes => f.write_str("two digits from 00 to 59 come after the colon"),
+            Reason::NotAClock => f.write_str("that is no time of day"),
+            Reason::NotADate => f.write_str("the calendar has no such day"),
             Reason::NotWhole => f.write_str("only a whole number will do"),
             Reason::TooSmall { what, least } => write!(f, "{what} here is at least {least}"),
             Reason::TooLarge { what, most } => write!(f, "{what} here is at most {most}"),

@@ -59,13 +59,17 @@
 //!
 //! | quantity | units | bare number | also |
 //! | --- | --- | --- | --- |
+//! | area | ft² in², m² | ft², m² | |
 //! | volume | ft³ in³ yd³, gal qt pt cup fl oz tbsp tsp (US), m³ L mL | ft³, L | `2 gal 1 1/2 qt` |
 //! | mass | lb oz, t kg g | lb, kg | `5 lb 3 oz` |
 //! | dose | those of volume and mass; `oz` is a mass | turned away | |
 //! | temperature | °F °C | °F, °C | under zero |
 //! | angle | ° | degrees | `92.5°` |
 //! | time span | s min h d weeks | min | `1 h 30 min`, `1h30`, `1:30` |
+//! | hours | those of a time span | h | |
+//! | time of day, day | | | `14:30`, `2026-03-31` |
 //! | strength | psi MPa | psi, MPa | |
+//! | surface speed | ft/min m/s | ft/min, m/s | |
 //! | density | lb/ft³ (pcf), kg/m³ | lb/ft³, kg/m³ | |
 //! | speed | mph km/h m/s | mph, km/h | |
 //! | count | none | whole, from 1 | |
@@ -100,8 +104,9 @@ mod write;
 pub use date::{Date, Moment};
 pub use error::{ReadError, Reason};
 pub use read::{
-    Dose, read_angle, read_count, read_density, read_dose, read_duration, read_length, read_mass, read_money,
-    read_percent, read_pressure, read_speed, read_temperature, read_volume, with_fraction,
+    Dose, read_angle, read_area, read_clock, read_count, read_date, read_density, read_dose, read_duration, read_hours,
+    read_length, read_mass, read_money, read_percent, read_pressure, read_speed, read_surface_speed, read_temperature,
+    read_volume, with_fraction,
 };
 pub use units::Units;
 pub use uom::si::f64::{
@@ -122,6 +127,7 @@ macro_rules! from_si {
 from_si! {
     length, Length, uom::si::length::meter;
     angle, Angle, uom::si::angle::radian;
+    area, Area, uom::si::area::square_meter;
     volume, Volume, uom::si::volume::cubic_meter;
     mass, Mass, uom::si::mass::kilogram;
     temperature, Temperature, uom::si::thermodynamic_temperature::kelvin;

@@ -6,6 +6,7 @@ use super::tables::*;
 use super::*;
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
+use uom::si::f64::Velocity;
 
 /// An amount of an additive.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -93,6 +94,14 @@ pub fn read_length(text: &str, units: Units) -> Result<Length, ReadError> {
     read(&LENGTH, text, units).map(|(_, si)| length(si))
 }
 
+/// An area, from 0 to 10 000 ft². A bare number is square feet, or square metres in a metric job.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_area(text: &str, units: Units) -> Result<Area, ReadError> {
+    read(&AREA, text, units).map(|(_, si)| area(si))
+}
+
 /// A volume, from 0 to 1000 ft³. A bare number is cubic feet, or litres in a metric job.
 ///
 /// # Errors
@@ -139,14 +148,57 @@ pub fn read_temperature(text: &str, units: Units) -> Result<Temperature, ReadErr
 /// # Errors
 /// What is wrong, and where; see [`Reason`].
 pub fn read_duration(text: &str, units: Units) -> Result<Time, ReadError> {
+    span(&DURATION, text, units)
+}
+
+/// A time span, as [`read_duration`], but a bare number is hours: what a day's work is told in.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_hours(text: &str, units: Units) -> Result<Time, ReadError> {
+    span(&HOURS, text, units)
+}
+
+fn span(reading: &'static Reading, text: &str, units: Units) -> Result<Time, ReadError> {
     let Some((hours, minutes)) = text.trim().split_once(':') else {
-        return read(&DURATION, text, units).map(|(_, si)| duration(si));
+        return read(reading, text, units).map(|(_, si)| duration(si));
     };
     clock(hours, minutes, units).map(duration).map_err(|reason| {
         let behind_colon = reason == Reason::ClockMinutes;
         let at = if behind_colon { text.chars().take_while(|&c| c != ':').count() + 1 } else { 0 };
-        error(DURATION.example[units as usize], text, (at, reason))
+        error(reading.example[units as usize], text, (at, reason))
     })
+}
+
+/// The speed of a pad's rim, from 0 to 200 m/s. A bare number is ft/min, or m/s in a metric book.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_surface_speed(text: &str, units: Units) -> Result<Velocity, ReadError> {
+    read(&SURFACE_SPEED, text, units).map(|(_, si)| Velocity::new::<uom::si::velocity::meter_per_second>(si))
+}
+
+/// A time of day, from 0:00 to 23:59.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_clock(text: &str) -> Result<Time, ReadError> {
+    let stop = |at, reason| error("14:30", text, (at, reason));
+    if text.trim().is_empty() {
+        return Err(stop(0, Reason::Empty));
+    }
+    let (hours, minutes) = text.trim().split_once(':').ok_or_else(|| stop(0, Reason::NotAClock))?;
+    let time = clock(hours, minutes, Units::Inch).map_err(|reason| stop(0, reason))?;
+    if time < 86_400.0 { Ok(duration(time)) } else { Err(stop(0, Reason::NotAClock)) }
+}
+
+/// A day, as 2026-03-31.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_date(text: &str) -> Result<Date, ReadError> {
+    let reason = if text.trim().is_empty() { Reason::Empty } else { Reason::NotADate };
+    Date::read(text.trim()).ok_or_else(|| error("2026-03-31", text, (0, reason)))
 }
 
 /// Seconds in so many hours and minutes, each as digits.

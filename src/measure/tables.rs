@@ -35,6 +35,7 @@ impl Family {
 pub(super) const INCHES: Family = Family::new(127.0, 5000.0);
 pub(super) const MILLIMETRES: Family = Family::new(1.0, 1e3);
 pub(super) const SQUARE_INCHES: Family = Family::new(16_129.0, 25e6);
+pub(super) const SQUARE_METRES: Family = Family::new(1.0, 1.0);
 /// The cube of the inch.
 pub(super) const CUBIC_INCHES: Family = Family::new(2_048_383.0, 1.25e11);
 /// The US teaspoon, 1/768 of a gallon of 231 in³ (NIST HB 44 App. C).
@@ -44,6 +45,8 @@ pub(super) const MILLILITRES: Family = Family::new(1.0, 1e6);
 pub(super) const OUNCES: Family = Family::new(45_359_237.0, 16e8);
 pub(super) const GRAMS: Family = Family::new(1.0, 1e3);
 pub(super) const SECONDS: Family = Family::new(1.0, 1.0);
+pub(super) const FEET_A_MINUTE: Family = Family::new(12.0 * 127.0, 60.0 * 5000.0);
+pub(super) const METRES_A_SECOND: Family = Family::new(1.0, 1.0);
 pub(super) const FAHRENHEIT: Family = Family { numerator: 5.0, denominator: 9.0, zero: 459.67 };
 pub(super) const CELSIUS: Family = Family { numerator: 1.0, denominator: 1.0, zero: 273.15 };
 /// One pound-force, a pound under standard gravity, on one square inch.
@@ -55,7 +58,6 @@ pub(super) const KILOGRAMS_A_CUBIC_METRE: Family = Family::new(1.0, 1.0);
 /// The mile an hour, 0.44704 m/s exactly (NIST SP 811 B.8).
 const MILES_AN_HOUR: Family = Family::new(44_704.0, 1e5);
 const KILOMETRES_AN_HOUR: Family = Family::new(1000.0, 3600.0);
-const METRES_A_SECOND: Family = Family::new(1.0, 1.0);
 /// The degree, π/180 of a radian.
 pub(super) const DEGREES: Family = Family::new(std::f64::consts::PI, 180.0);
 const HUNDREDTHS: Family = Family::new(1.0, 100.0);
@@ -157,6 +159,31 @@ pub(super) static LENGTHS: Table = Table {
     },
 };
 pub(super) static LENGTH: Reading = reading(&[&LENGTHS], Some([0, 3]), ["67 1/4", "1702"]);
+
+pub(super) static AREAS: Table = Table {
+    units: &[
+        unit(
+            &["ft²", "ft2", "ft^2", "sq ft", "square foot", "square feet", "square ft", "sf"],
+            &SQUARE_INCHES,
+            144.0,
+            Possible,
+        ),
+        unit(&["in²", "in2", "in^2", "sq in", "square inch", "square inches"], &SQUARE_INCHES, 1.0, Possible),
+        unit(
+            &["m²", "m2", "m^2", "sq m", "square meter", "square meters", "square metre", "square metres"],
+            &SQUARE_METRES,
+            1.0,
+            Usual,
+        ),
+    ],
+    limit: Limit {
+        what: "an area",
+        least: 0.0,
+        most: SQUARE_INCHES.si(144.0 * 10_000.0),
+        write: |si, units| write_area(area(si), units).to_string(),
+    },
+};
+pub(super) static AREA: Reading = reading(&[&AREAS], Some([0, 2]), ["300 ft²", "7 m²"]);
 
 pub(super) static VOLUMES: Table = Table {
     units: &[
@@ -269,6 +296,21 @@ pub(super) static DURATIONS: Table = Table {
     },
 };
 pub(super) static DURATION: Reading = reading(&[&DURATIONS], Some([0, 0]), ["1 h 30 min"; 2]);
+pub(super) static HOURS: Reading = reading(&[&DURATIONS], Some([1, 1]), ["2 h 30 min"; 2]);
+
+pub(super) static SURFACE_SPEEDS: Table = Table {
+    units: &[
+        unit(&["ft/min", "fpm", "sfpm"], &FEET_A_MINUTE, 1.0, Never),
+        unit(&["m/s"], &METRES_A_SECOND, 1.0, Possible),
+    ],
+    limit: Limit {
+        what: "a surface speed",
+        least: 0.0,
+        most: METRES_A_SECOND.si(200.0),
+        write: |si, _| write_number(si, 0) + " m/s",
+    },
+};
+pub(super) static SURFACE_SPEED: Reading = reading(&[&SURFACE_SPEEDS], Some([0, 1]), ["4500 ft/min", "25 m/s"]);
 
 pub(super) static PRESSURES: Table = Table {
     units: &[

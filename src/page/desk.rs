@@ -378,6 +378,8 @@ impl Desk {
             | Place::Template(..)
             | Place::Holes(..) => Stage::Measure,
             Place::Form(_) | Place::Layer(..) | Place::Sheet(..) | Place::Steel(..) => Stage::Build,
+            Place::Finish(_) | Place::Defect(..) => Stage::Finish,
+            Place::Quote(_) | Place::Hours(..) | Place::Book(_) => Stage::Quote,
             Place::Pour(_) | Place::Spell(..) | Place::Bag(..) | Place::Strength(..) | Place::Additive(..) => {
                 Stage::Pour
             }

@@ -10,7 +10,7 @@ use leptos::prelude::*;
 /// The keyboard a field opens; `None` keeps the phone's own.
 fn keyboard(kind: Kind) -> Option<&'static str> {
     match kind {
-        Kind::Length | Kind::Percent | Kind::Money => Some("decimal"),
+        Kind::Length | Kind::Percent | Kind::Money | Kind::Area => Some("decimal"),
         Kind::Count => Some("numeric"),
         _ => None,
     }
@@ -24,6 +24,8 @@ pub struct Field {
     pub label: String,
     /// What it is read as.
     pub kind: Kind,
+    /// What a bare number in it is read in.
+    pub units: Signal<Units>,
     /// A line below it while nothing is wrong.
     pub hint: &'static str,
     /// The text it shows.
@@ -56,6 +58,7 @@ pub fn labelled(desk: Desk, place: Place, label: &'static str, hint: &'static st
             key: place.key(),
             label: label.to_owned(),
             kind: place.kind(),
+            units: Signal::derive(move || desk.units()),
             hint,
             text: text.into(),
             wrong: wrong.into(),
@@ -66,7 +69,7 @@ pub fn labelled(desk: Desk, place: Place, label: &'static str, hint: &'static st
 
 /// A text field that keeps what is typed as it is typed and says below what is wrong with it.
 pub fn text_field(desk: Desk, parts: Field) -> AnyView {
-    let Field { key, label, kind, hint, text, wrong, typed } = parts;
+    let Field { key, label, kind, units, hint, text, wrong, typed } = parts;
     let input = NodeRef::<html::Input>::new();
     let letters = RwSignal::new(false);
     let says = format!("{key}-says");
@@ -80,12 +83,12 @@ pub fn text_field(desk: Desk, parts: Field) -> AnyView {
     view! {
         <div class="field" class:wrong=move || wrong.with(Option::is_some) class:open=move || is_open.get() class:words={kind == Kind::Text}>
             <label for=key.clone()>
-                {label} " " <span class="unit">{move || kind.unit(desk.units())}</span>
+                {label} " " <span class="unit">{move || kind.unit(units.get())}</span>
             </label>
             <input
                 node_ref=input
                 id=key.clone()
-                type="text"
+                type=match kind { Kind::Date => "date", Kind::Clock => "time", _ => "text" }
                 inputmode=mode
                 autocomplete="off"
                 autocapitalize=if kind == Kind::Text { "sentences" } else { "off" }

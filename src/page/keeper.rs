@@ -489,6 +489,25 @@ impl Desk {
         self.records().search(words).unwrap_or_default().into_iter().map(row).collect()
     }
 
+    /// The job with that id, as it stands on the shelf; the open one as it stands here.
+    pub fn read_job(self, id: &str) -> Option<Job> {
+        if self.job.with_untracked(|job| job.id == id) {
+            return Some(self.job.get_untracked());
+        }
+        self.records().load(id).ok().map(|loaded| loaded.content)
+    }
+
+    /// Keeps a small text by that name, for this browser alone.
+    pub fn remember(self, name: &str, text: &str) {
+        // A tick that is lost is ticked again.
+        let _ = self.records().remember(name, text);
+    }
+
+    /// The text kept by that name.
+    pub fn remembered(self, name: &str) -> String {
+        self.records().remembered(name).unwrap_or_default()
+    }
+
     /// Copies a job.
     pub fn duplicate(self, id: &str) {
         match self.records().duplicate(id, &browser::random_id(), browser::now()) {

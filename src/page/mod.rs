@@ -20,6 +20,8 @@ mod measure;
 mod offline;
 mod openings;
 mod paper;
+mod paper_print;
+mod pick;
 mod plan;
 mod pour;
 mod quote;

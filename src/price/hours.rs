@@ -2,30 +2,12 @@
 
 use super::money::{Problem, decimal};
 use crate::finish::Rate;
+pub use crate::job::Task;
 use crate::limits;
 use crate::measure::{Area, Time, write_count, write_duration, write_number};
 use crate::working::{Figure, Source, Working};
 use rust_decimal::{Decimal, RoundingStrategy};
 use uom::si::time::hour;
-
-/// A task that is timed by itself.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Task {
-    /// Measuring, template and talk.
-    Measure,
-    /// The form and its steel.
-    Build,
-    /// Mixing, placing and troweling.
-    Pour,
-    /// Out of the form, and filled.
-    Strip,
-    /// Grinding and polishing.
-    Grind,
-    /// Sealing.
-    Seal,
-    /// The drive, and setting.
-    Set,
-}
 
 /// How long a task takes: so much whatever the size, and so much by the area.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -56,25 +38,6 @@ pub struct Learned {
     pub ratio: f64,
     /// Jobs that it rests on; nothing was learned of under [`limits::JOBS_TO_LEARN_FROM`].
     pub jobs: usize,
-}
-
-impl Task {
-    /// In the order of the days.
-    pub const ALL: [Self; 7] =
-        [Self::Measure, Self::Build, Self::Pour, Self::Strip, Self::Grind, Self::Seal, Self::Set];
-
-    /// What it is called.
-    pub fn label(self) -> &'static str {
-        match self {
-            Self::Measure => "Measure",
-            Self::Build => "Build the form",
-            Self::Pour => "Mix and pour",
-            Self::Strip => "Strip and fill",
-            Self::Grind => "Grind and polish",
-            Self::Seal => "Seal",
-            Self::Set => "Carry and set",
-        }
-    }
 }
 
 impl Learned {

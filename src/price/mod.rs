@@ -3,56 +3,30 @@
 pub mod book;
 pub mod compare;
 pub mod cost;
+pub mod goods;
 pub mod hours;
+pub mod maker;
 pub mod money;
+pub mod pricing;
 pub mod quote;
 pub mod shopping;
+pub mod trip;
 
 use crate::job::read::{self, all};
-use crate::job::{BagField, Entry, Job, Place};
+pub use maker::{BagPrice, ChargeBy, Good, LoggedHours, MarginOn, OwnedPad, Pace, PriceBook};
+pub use pricing::{Need, Needs, Pricing};
+
+use crate::job::{BagField, Job, Place};
 use crate::measure::{read_money, write_count, write_money};
 use crate::mix::Order;
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use rust_decimal::Decimal;
-use serde::{Deserialize, Serialize};
-
-/// What one bag costs, as typed.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct BagPrice {
-    /// The id of the bag.
-    pub bag: String,
-    /// Price of one bag.
-    pub price: Entry,
-}
-
-/// The maker's prices, kept apart from jobs.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub struct PriceBook {
-    /// ISO 4217 code of the currency.
-    pub currency: String,
-    /// Prices known so far.
-    pub bags: Vec<BagPrice>,
-}
-
-impl Default for PriceBook {
-    /// US dollars, and no price known yet.
-    fn default() -> Self {
-        Self { currency: "USD".to_owned(), bags: Vec::new() }
-    }
-}
 
 /// What the bags of a job cost.
 #[derive(Clone, Debug, PartialEq)]
 pub struct MaterialCost {
     /// All bags, in the currency of the price book.
     pub bags: Figure<Decimal>,
-}
-
-impl PriceBook {
-    /// What was typed as the price of the bag with that id; blank if nothing was.
-    pub fn price(&self, bag: &str) -> &str {
-        self.bags.iter().find(|price| price.bag == bag).map_or("", |price| price.price.text())
-    }
 }
 
 impl MaterialCost {

@@ -4,6 +4,7 @@ mod build;
 mod cuts;
 mod evening;
 mod list;
+mod quote;
 mod saw;
 mod shop;
 mod steps;
@@ -11,6 +12,9 @@ mod steps;
 pub use build::{job_lists, piece_lists};
 pub use evening::{ToDo, evening_list};
 pub use list::{List, Row};
+pub use quote::{
+    CostRow, care_page, client_page, cost_rows, finish_page, freeze, job_name, maker_page, side_by_side, version,
+};
 pub use saw::saw_words;
 pub use shop::{SHOP_SHEET, shop_sheet};
 pub use steps::{StepWords, clock_words, log_words, step_words, threat_words};

@@ -210,6 +210,51 @@ impl ShareReady {
     }
 }
 
+/// Where a text went.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum TextShared {
+    /// To the share sheet.
+    Sent,
+    /// Nowhere: the maker closed the share sheet.
+    Closed,
+    /// To the clipboard.
+    Copied,
+    /// Nowhere: the browser has neither, or would not.
+    Neither(String),
+}
+
+/// Gives a text to the share sheet, else to the clipboard, and tells where it went. It must follow a tap at once.
+pub fn share_text(text: String, then: impl FnOnce(TextShared) + 'static) {
+    let Some(navigator) = web_sys::window().map(|window| window.navigator()) else {
+        return then(TextShared::Neither(text));
+    };
+    let sheet = property(&navigator, "share").map(|_| {
+        let data = ShareData::new();
+        data.set_text(&text);
+        navigator.share_with_data(&data)
+    });
+    wasm_bindgen_futures::spawn_local(async move {
+        if let Some(sheet) = sheet {
+            match JsFuture::from(sheet).await {
+                Ok(_) => return then(TextShared::Sent),
+                Err(error) => {
+                    let name = property(&error, "name").and_then(|name| name.as_string());
+                    if name.as_deref() == Some("AbortError") {
+                        return then(TextShared::Closed);
+                    }
+                }
+            }
+        }
+        // Outside of a safe context there is no clipboard.
+        if property(&navigator, "clipboard").is_some()
+            && JsFuture::from(navigator.clipboard().write_text(&text)).await.is_ok()
+        {
+            return then(TextShared::Copied);
+        }
+        then(TextShared::Neither(text));
+    });
+}
+
 /// Saves a page among the downloads.
 ///
 /// # Errors

@@ -46,7 +46,7 @@ pub struct BackupImport {
 /// What became of the prices of a backup.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct PricesImported {
-    /// Prices of bags that had none here.
+    /// Prices of what had none here.
     pub added: usize,
     /// Prices that differ from those here, which were kept.
     pub left_out: usize,
@@ -175,27 +175,18 @@ impl Records {
         Ok(added)
     }
 
-    /// Adds the prices of bags that have none here, if they are in the same currency.
+    /// Adds what this book does not know yet, if it is in the same currency.
     fn import_prices(&self, prices: &PriceBook, now: u64) -> Result<PricesImported, CopyError> {
         let Some(Loaded { content: mut book, stamp }) = self.load_prices()? else {
             self.save_prices(prices, None, now)?;
-            return Ok(PricesImported { added: prices.bags.len(), left_out: 0 });
+            return Ok(PricesImported { added: prices.bags.len() + prices.goods.len(), left_out: 0 });
         };
-        let mut imported = PricesImported::default();
-        for price in &prices.bags {
-            match book.bags.iter().find(|there| there.bag == price.bag) {
-                Some(there) if there == price && book.currency == prices.currency => {}
-                None if book.currency == prices.currency => {
-                    book.bags.push(price.clone());
-                    imported.added += 1;
-                }
-                _ => imported.left_out += 1,
-            }
-        }
-        if imported.added > 0 {
+        let before = book.clone();
+        let (added, left_out) = book.fill_up_from(prices);
+        if book != before {
             self.save_prices(&book, Some(&stamp), now)?;
         }
-        Ok(imported)
+        Ok(PricesImported { added, left_out })
     }
 }
 

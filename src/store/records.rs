@@ -3,9 +3,9 @@
 use super::index::Index;
 use super::record::{read_record, write_record};
 use super::{Backend, Loaded, Raw, Stamp, Trouble};
-use crate::job::file::{FileError, Form, Kept};
-use crate::job::{Bag, Job};
-use crate::price::PriceBook;
+use crate::job::file::{FileError, Form, Kept, add_missing, add_new};
+use crate::job::{Bag, Entry, Job};
+use crate::price::{BagPrice, PriceBook};
 use std::fmt;
 use std::sync::Arc;
 
@@ -24,10 +24,21 @@ impl Kept for PriceBook {
     const FORM: Form = Form {
         format: "pourwright prices",
         content: "prices",
-        version: 1,
+        version: 2,
         most_bytes: crate::job::file::MOST_BYTES,
-        upgrade: |_, content| content,
+        upgrade: upgrade_prices,
     };
+}
+
+/// Version 2: everything that is bought, pads, pace and terms; version 1 knew bags.
+fn upgrade_prices(version: u32, mut content: serde_json::Value) -> serde_json::Value {
+    if version < 2 {
+        const ADDED: [&str; 11] =
+            ["units", "maker", "wage", "overhead", "margin", "margin_on", "tax", "goods", "pads", "pace", "log"];
+        add_missing(Some(&mut content), &PriceBook::default(), &ADDED);
+        add_new(content.get_mut("bags"), &BagPrice::default(), &["priced_on", "stock"]);
+    }
+    content
 }
 
 /// What a list shows of a job.
@@ -257,7 +268,10 @@ impl Records {
     /// # Errors
     /// [`CopyError`](super::CopyError) of loading the one or saving the other.
     pub fn duplicate(&self, id: &str, new_id: &str, now: u64) -> Result<Loaded<Job>, super::CopyError> {
-        let job = self.load(id)?.content;
+        let mut job = self.load(id)?.content;
+        // A copy is another version of the job: nothing of it was sent, and no hour went into it.
+        job.quote.frozen = None;
+        job.quote.hours.iter_mut().for_each(|hours| hours.took = Entry::default());
         Ok(self.save_copy(&job, new_id, "copy", now)?)
     }
 

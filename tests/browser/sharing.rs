@@ -83,7 +83,7 @@ async fn everything_is_backed_up_and_imported_back() {
     maker.press("Quote").await;
     let price = maker.wait_for("input[id^='price-']:not(#price-currency)").await;
     price.send_keys("31.50").await.expect("a price");
-    maker.see("[aria-label='Material']", "63").await;
+    maker.see("[aria-label='Price']", "63").await;
     maker.press("All jobs").await;
     let before = job_of(&maker).await;
     maker.press("Back up everything").await;
@@ -107,7 +107,7 @@ async fn everything_is_backed_up_and_imported_back() {
     assert_eq!(job_of(&maker).await, before);
     maker.press("Guest bath").await;
     maker.press("Quote").await;
-    maker.see("[aria-label='Material']", "63").await;
+    maker.see("[aria-label='Price']", "63").await;
     maker.done().await;
 }
 

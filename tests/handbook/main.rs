@@ -24,6 +24,7 @@ mod plates;
 mod pour;
 mod pricing;
 mod proportions;
+mod quoting;
 mod room;
 mod seams;
 mod sections;

@@ -5,6 +5,7 @@ mod knockouts;
 mod money;
 mod plane;
 mod pour;
+mod quote;
 mod sheets;
 mod steel;
 mod strength;
@@ -13,10 +14,11 @@ use pourwright::draw::{Face, Part, plan};
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::Finding;
 use pourwright::job::{
-    AcrossFrom, Additive, AdditiveField, AlongFrom, Bag, Corner, CornerKind, Cutout, CutoutShape, Edge, EdgeKind,
-    Entry, Hand, HolePattern, Holes, HolesFrom, Job, Leg, Logged, Measured, Opening, OpeningField, OpeningReading,
-    OpeningWalls, OutlineShape, Piece, PourField, PourStep, Reveal, SideStand, Spell, Station, StrengthPoint,
-    TemplateCorner, Units, demo, file, read,
+    AcrossFrom, Additive, AdditiveField, AlongFrom, Bag, Corner, CornerKind, Cutout, CutoutShape, DefectEntry,
+    DefectField, DefectKind, Edge, EdgeKind, Entry, Exposure, FinishChoices, FinishField, GrindingWay, Grip, Hand,
+    HolePattern, Holes, HolesFrom, Job, Leg, LiftLevel, Logged, Measured, Opening, OpeningField, OpeningReading,
+    OpeningWalls, OutlineShape, Piece, PourField, PourStep, QuoteChoices, QuoteField, Reveal, Sheen, SideStand, Spell,
+    Station, StrengthPoint, Task, TemplateCorner, Units, demo, file, read,
 };
 use pourwright::measure::{
     write_area, write_count, write_density, write_duration, write_length, write_mass, write_money, write_volume,
@@ -24,10 +26,12 @@ use pourwright::measure::{
 };
 use pourwright::mix::catalogue;
 use pourwright::pour::clock::{Course, tick};
-use pourwright::price::{BagPrice, PriceBook};
+use pourwright::price::goods::GOODS;
+use pourwright::price::{BagPrice, ChargeBy, OwnedPad, PriceBook};
 use pourwright::working::{Known, Working};
 use proptest::prelude::*;
 use proptest::sample::select;
+use rust_decimal::Decimal;
 use std::collections::HashSet;
 
 /// Texts for any field: plausible, out of place, hostile.
@@ -302,6 +306,38 @@ fn spell() -> impl Strategy<Value = Spell> {
     (entry(), entry()).prop_map(|(lasts, temperature)| Spell { lasts, temperature })
 }
 
+/// Finish and quote, with anything typed.
+fn after() -> impl Strategy<Value = (FinishChoices, QuoteChoices)> {
+    let looks = (prop::option::of(select(Exposure::ALL.to_vec())), prop::option::of(select(Sheen::ALL.to_vec())));
+    let ways = (select(GrindingWay::ALL.to_vec()), select(LiftLevel::ALL.to_vec()), select(Grip::ALL.to_vec()));
+    let defect = (select(DefectKind::ALL.to_vec()), prop::collection::vec(entry(), DefectField::ALL.len()));
+    let defects = prop::collection::vec(defect, 0..3);
+    let typed = prop::collection::vec(prop_oneof![1 => entry(), 2 => Just(Entry::default())], FinishField::ALL.len());
+    let hours = prop::collection::vec(entry(), 2 * Task::ALL.len());
+    let quote = (prop::collection::vec(entry(), QuoteField::ALL.len()), hours);
+    (looks, ways, defects, typed, quote).prop_map(|((exposure, sheen), (way, level, grip), defects, typed, quote)| {
+        let mut finish = FinishChoices { exposure, sheen, way, lift_from: level, grip, ..FinishChoices::default() };
+        for (field, entry) in FinishField::ALL.iter().zip(typed) {
+            *finish.entry_mut(*field) = entry;
+        }
+        for (kind, typed) in defects {
+            let mut defect = DefectEntry { kind, ..DefectEntry::default() };
+            for (field, entry) in DefectField::ALL.iter().zip(typed) {
+                *defect.entry_mut(*field) = entry;
+            }
+            finish.defects.push(defect);
+        }
+        let (typed, hours) = quote;
+        let mut quote = QuoteChoices::default();
+        for (field, entry) in QuoteField::ALL.iter().zip(typed) {
+            *quote.entry_mut(*field) = entry;
+        }
+        let fields = quote.hours.iter_mut().flat_map(|row| [&mut row.estimated, &mut row.took]);
+        fields.zip(hours).for_each(|(field, entry)| *field = entry);
+        (finish, quote)
+    })
+}
+
 fn any_job() -> impl Strategy<Value = Job> {
     let units = select(vec![Units::Inch, Units::Metric]);
     let stand = select(vec![SideStand::OnEdge, SideStand::OnBase]);
@@ -310,26 +346,29 @@ fn any_job() -> impl Strategy<Value = Job> {
     let pour = (prop::collection::vec(entry(), PourField::ALL.len()), prop::collection::vec(spell(), 0..3));
     // Some fields are blank more often than not.
     let blank = prop::collection::vec(any::<bool>(), PourField::ALL.len());
-    let typed = (prop::collection::vec(entry(), 4), pour, blank);
-    (units, stand, pieces, bags, typed).prop_map(|(units, sides, pieces, bags, (typed, (pour, garage), blank))| {
-        let mut job = Job::new("any", units);
-        for ((field, entry), blank) in PourField::ALL.iter().zip(pour).zip(blank) {
-            if !blank {
-                *job.pour.entry_mut(*field) = entry;
+    let typed = (prop::collection::vec(entry(), 4), pour, blank, after());
+    (units, stand, pieces, bags, typed).prop_map(
+        |(units, sides, pieces, bags, (typed, (pour, garage), blank, after))| {
+            let mut job = Job::new("any", units);
+            (job.finish, job.quote) = after;
+            for ((field, entry), blank) in PourField::ALL.iter().zip(pour).zip(blank) {
+                if !blank {
+                    *job.pour.entry_mut(*field) = entry;
+                }
             }
-        }
-        job.pour.garage = garage;
-        let mut typed = typed.into_iter();
-        let mut next = || typed.next().unwrap_or_default();
-        job.name = next();
-        job.client = next();
-        job.notes = next();
-        job.form.board = next();
-        job.form.sides = sides;
-        job.pieces = pieces;
-        job.bags = bags;
-        job
-    })
+            job.pour.garage = garage;
+            let mut typed = typed.into_iter();
+            let mut next = || typed.next().unwrap_or_default();
+            job.name = next();
+            job.client = next();
+            job.notes = next();
+            job.form.board = next();
+            job.form.sides = sides;
+            job.pieces = pieces;
+            job.bags = bags;
+            job
+        },
+    )
 }
 
 /// Sizes in sixteenths of an inch of tops that can be cast, with a sink that lies inside.
@@ -466,10 +505,30 @@ fn logged() -> impl Strategy<Value = Logged> {
 }
 
 fn prices() -> impl Strategy<Value = PriceBook> {
-    let price = select(vec!["", "18.50", "$18.50", "0", "-3", "79228162514264337593543950335", "abc"]);
-    prop::collection::vec((id(), price), 0..4).prop_map(|prices| {
-        let bags = prices.into_iter().map(|(bag, price)| BagPrice { bag, price: price.into() }).collect();
-        PriceBook { bags, ..PriceBook::default() }
+    let money = || select(vec!["", "18.50", "$18.50", "0", "-3", "79228162514264337593543950335", "abc"]);
+    let bags = prop::collection::vec((id(), money()), 0..4);
+    let good = (select(GOODS.map(|good| good.id).to_vec()), money(), entry(), select(ChargeBy::ALL.to_vec()), entry());
+    let pad = prop::collection::vec(entry(), 6);
+    let lists = (bags, prop::collection::vec(good, 0..6), prop::collection::vec(pad, 0..3));
+    (lists, money(), prop::collection::vec(entry(), 5)).prop_map(|((bags, goods, pads), wage, mut typed)| {
+        let mut next = || typed.pop().unwrap_or_default();
+        let mut book =
+            PriceBook { wage: wage.into(), overhead: next(), margin: next(), tax: next(), ..PriceBook::default() };
+        book.pace[1].fixed = next();
+        book.pace[2].face_an_hour = next();
+        book.bags =
+            bags.into_iter().map(|(bag, price)| BagPrice { bag, price: price.into(), ..BagPrice::default() }).collect();
+        for (id, price, pack, charge, uses) in goods {
+            let good = book.good_mut(id);
+            (good.price, good.pack, good.charge, good.uses) = (price.into(), pack, charge, uses);
+        }
+        for pad in pads {
+            let mut next = pad.into_iter();
+            let mut next = || next.next().unwrap_or_default();
+            let [grit, pace, life] = [next(), next(), next()];
+            book.pads.push(OwnedPad { grit, pace, life, price: next(), diameter: next(), rated: next() });
+        }
+        book
     })
 }
 
@@ -570,6 +629,32 @@ fn assert_sane(job: &Job, estimate: &Estimate) {
         assert!(order.left_over.value.value >= 0.0 && order.left_over.value <= yields);
         let water = order.water.value.value;
         assert!((water - bags * order.water_a_bag.value).abs() <= 1e-9 * water);
+    }
+    let finishing = &estimate.finishing;
+    assert_waits_for_something(&finishing.face);
+    assert_waits_for_something(&finishing.removed);
+    assert_waits_for_something(&finishing.time);
+    assert_waits_for_something(&finishing.sealing);
+    assert_waits_for_something(&finishing.schedule);
+    finishing.filling.iter().for_each(assert_waits_for_something);
+    finishing.dust.iter().for_each(assert_waits_for_something);
+    estimate.setting.adhesive.iter().chain(&estimate.setting.caulk).for_each(assert_waits_for_something);
+    for piece in &estimate.pieces {
+        assert_waits_for_something(&piece.carrying.handling);
+        for (_, ways) in &piece.carrying.ways {
+            assert_waits_for_something(ways);
+        }
+    }
+    let pricing = &estimate.pricing;
+    assert_waits_for_something(&pricing.sheet);
+    assert_waits_for_something(&pricing.by_area);
+    assert_waits_for_something(&pricing.break_even);
+    assert!(pricing.needs.known.iter().all(|need| need.amount.is_sound() && !need.amount.is_nothing()));
+    if let Ok(sheet) = &pricing.sheet {
+        let lines: Decimal = sheet.lines.iter().map(|line| line.amount).sum();
+        assert_eq!(lines, sheet.material + sheet.wages, "every line is in the sum, once");
+        assert_eq!(sheet.material + sheet.wages + sheet.overhead, sheet.cost);
+        assert_eq!(sheet.cost + sheet.margin + sheet.tax, sheet.price.value);
     }
     let mut last = None;
     for Finding { strength, says, remedy, .. } in &estimate.findings {
@@ -810,7 +895,10 @@ fn assert_working(working: &Working, written: String) {
 
 fn assert_workings(job: &Job) {
     let id = job.bags[0].id.clone();
-    let prices = PriceBook { bags: vec![BagPrice { bag: id, price: "21.75".into() }], ..PriceBook::default() };
+    let prices = PriceBook {
+        bags: vec![BagPrice { bag: id, price: "21.75".into(), ..BagPrice::default() }],
+        ..PriceBook::default()
+    };
     let estimate = estimate(job, &prices);
     let units = job.units;
     let bags = |count| write_count(count, "bag", "bags");

@@ -3,18 +3,23 @@
 use crate::jobs::{any_job, bag, plain};
 use pourwright::job::file::{FileError, MOST_BYTES, VERSION, read, read_kept, write, write_kept};
 use pourwright::job::{
-    AcrossFrom, Additive, AlongFrom, Bag, BarSize, Bend, Corner, CornerKind, Cutout, CutoutShape, Door, Edge, EdgeKind,
-    Entry, Family, FormChoices, Hand, HolePattern, Holes, HolesFrom, Job, Lath, Layer, LayerOf, Leg, Logged, LowSide,
-    Measured, Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, PourStep, Reinforcement,
-    Reveal, Seams, SheetStock, SideStand, Spell, Station, StrengthPoint, TemplateCorner, Units,
+    AcrossFrom, Additive, AlongFrom, Bag, BarSize, Bend, Corner, CornerKind, Cutout, CutoutShape, DefectEntry,
+    DefectKind, Door, Edge, EdgeKind, Entry, Exposure, Family, FinishChoices, FormChoices, FrozenQuote, GrindingWay,
+    Grip, Hand, HolePattern, Holes, HolesFrom, Job, Lath, Layer, LayerOf, Leg, LiftLevel, Logged, LowSide, Measured,
+    Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, PourStep, QuoteChoices, QuoteLine,
+    QuoteOption, Reach, Reinforcement, Reveal, SealKind, Seams, Sheen, SheetStock, SideStand, Spell, Station,
+    StrengthPoint, Task, TaskHours, TemplateCorner, Turn, Units,
 };
-use pourwright::price::PriceBook;
+use pourwright::measure::Date;
+use pourwright::price::{BagPrice, ChargeBy, Good, LoggedHours, MarginOn, OwnedPad, Pace, PriceBook};
 use proptest::prelude::*;
 use serde_json::{Value, json};
 
 const SAMPLE_1: &str = include_str!("../samples/job-v1.json");
 const SAMPLE_2: &str = include_str!("../samples/job-v2.json");
 const SAMPLE_3: &str = include_str!("../samples/job-v3.json");
+const PRICES_1: &str = include_str!("../samples/prices-v1.json");
+const PRICES_2: &str = include_str!("../samples/prices-v2.json");
 
 fn edge(kind: EdgeKind, liner: &str, radius: &str) -> Edge {
     Edge { kind, liner: liner.into(), radius: radius.into() }
@@ -97,6 +102,8 @@ fn sample_1_job() -> Job {
     Job {
         id: "5d0c1f6e9b7a4f3c8e21a0b4c6d8e9f1".to_owned(),
         seams: Seams::new(Units::Metric),
+        finish: FinishChoices::default(),
+        quote: QuoteChoices::default(),
         name: "Bar am Fenster – Küche 北".into(),
         client: "Zoë & Søn \"Lindqvist\" <Bau>".into(),
         notes: "Fenster 14′ über Flur.\nZweite Zeile\twith a tab; separator \u{2028} and emoji 🧱; not yet: 67 1/"
@@ -393,6 +400,8 @@ fn sample_2_job() -> Job {
 fn sample_shapes() -> Job {
     Job {
         seams: Seams::new(Units::Inch),
+        finish: FinishChoices::default(),
+        quote: QuoteChoices::default(),
         id: "8f3a7c20d1e94b65a0b7c4d2e6f81930".to_owned(),
         name: "Küche Søndergade – 北の台所".into(),
         client: "Åsa & Øyvind \"Brandt\" <Hof>".into(),
@@ -531,7 +540,138 @@ fn sample_job() -> Job {
     ];
     job.pieces[1].reinforcement.lath = Lath::Light;
     job.pieces[1].reinforcement.bars = BarSize::Four;
+    job.finish = sample_finish();
+    job.quote = sample_quote();
     job
+}
+
+fn sample_finish() -> FinishChoices {
+    let crack = |length: &str| DefectEntry { kind: DefectKind::Crack, length: length.into(), ..DefectEntry::default() };
+    FinishChoices {
+        exposure: Some(Exposure::Sand),
+        sheen: Some(Sheen::Satin),
+        way: GrindingWay::DryIndoors,
+        grinding_water: "6 gal".into(),
+        defects: vec![
+            DefectEntry { width: "1/32".into(), depth: "1/8".into(), ..crack("11 1/2") },
+            DefectEntry { count: "40".into(), ..DefectEntry::default() },
+        ],
+        water_ratio: "38 %".into(),
+        pigment: "3".into(),
+        fill_spare: "100 %".into(),
+        seal: SealKind::Film,
+        sealer: "Two-part, matt".into(),
+        coats: "3".into(),
+        covers: "250 ft²".into(),
+        covers_with: "1 gal".into(),
+        rough_extra: "60 %".into(),
+        recoat: "4".into(),
+        cure: "3 d".into(),
+        seal_date: "2027-03-09".into(),
+        seal_time: "16:30".into(),
+        lift_from: LiftLevel::Floor,
+        from_height: "8".into(),
+        lift_to: LiftLevel::Measured,
+        to_height: "34 3/4".into(),
+        reach: Reach::Bent,
+        turn: Turn::Half,
+        lifts_an_hour: "2".into(),
+        grip: Grip::Poor,
+        door_width: "31 1/2".into(),
+        door_height: "80".into(),
+        turn_before: "36".into(),
+        turn_after: "40".into(),
+        turn_height: "92".into(),
+        van_length: "9 ft 2".into(),
+        van_width: "49".into(),
+        van_height: "50".into(),
+        dab_spacing: "10".into(),
+        dab_width: "1 1/4".into(),
+        dab_height: "3/16".into(),
+        gap_width: "3/16".into(),
+        gap_depth: "3/8".into(),
+        shims: "16".into(),
+    }
+}
+
+fn quote_line(label: &str, text: &str) -> QuoteLine {
+    QuoteLine { label: label.to_owned(), text: text.to_owned() }
+}
+
+fn sample_quote() -> QuoteChoices {
+    let day = |day| Date::new(2027, 2, day).expect("a day of the calendar");
+    let hours = |task, estimated: &str, took: &str| TaskHours { task, estimated: estimated.into(), took: took.into() };
+    QuoteChoices {
+        deposit: "40 %".into(),
+        valid_days: "21".into(),
+        excluded: "Plumbing\nScaffold".into(),
+        options: vec!["4b0e".to_owned(), "gone".to_owned()],
+        hours: vec![
+            hours(Task::Build, "5", "6:15"),
+            hours(Task::Grind, "", "3 h 30 min"),
+            hours(Task::Measure, "1 1/", ""),
+        ],
+        frozen: Some(FrozenQuote {
+            sent: day(3),
+            valid_until: day(24),
+            maker: "A workshop\nMill Lane 4".to_owned(),
+            lines: vec![quote_line("Size", "8 ft 1 1/2 in × 58 3/4 in")],
+            amounts: vec![quote_line("Price", "$2,410.00")],
+            price: "2410.00".to_owned(),
+            currency: "USD".to_owned(),
+            options: vec![QuoteOption {
+                name: "Thinner".to_owned(),
+                differs: vec![quote_line("Thickness", "1 1/2 in")],
+                price: "$2,150.00".to_owned(),
+            }],
+            excluded: vec!["Plumbing".to_owned()],
+            job: Box::new(plain("sent", "As it was sent")),
+        }),
+    }
+}
+
+/// A book of prices with something in every field.
+fn sample_prices() -> PriceBook {
+    PriceBook {
+        currency: "EUR".to_owned(),
+        units: Units::Metric,
+        maker: "A workshop\nMill Lane 4".into(),
+        wage: "44,50".into(),
+        overhead: "12 %".into(),
+        margin: "25".into(),
+        margin_on: MarginOn::Cost,
+        tax: "19 %".into(),
+        bags: vec![BagPrice {
+            bag: "own-white".to_owned(),
+            price: "21,90".into(),
+            priced_on: "2027-01-15".into(),
+            stock: "3".into(),
+        }],
+        goods: vec![Good {
+            id: "liner".to_owned(),
+            pack: "1".into(),
+            price: "180".into(),
+            priced_on: "2026-11-02".into(),
+            charge: ChargeBy::Uses,
+            uses: "15".into(),
+            stock: "2".into(),
+        }],
+        pads: vec![OwnedPad {
+            grit: "400".into(),
+            pace: "2 m²".into(),
+            life: "30 m²".into(),
+            price: "14".into(),
+            diameter: "100".into(),
+            rated: "25 m/s".into(),
+        }],
+        pace: vec![Pace { task: Task::Seal, fixed: "45 min".into(), face_an_hour: "2,5".into() }],
+        log: vec![LoggedHours {
+            job: "4b0e".to_owned(),
+            task: Task::Seal,
+            estimated: "1.5 h".into(),
+            took: "2 h".into(),
+        }],
+    }
 }
 
 fn value(text: &str) -> Value {
@@ -742,6 +882,30 @@ fn a_file_cut_anywhere_says_that_it_was_cut() {
 #[test]
 fn a_byte_order_mark_and_white_space_do_no_harm() {
     assert_eq!(read(&format!("\u{feff}\n {SAMPLE_3}\n\n")), Ok(sample_job()));
+}
+
+#[test]
+fn every_shipped_book_of_prices_loads() {
+    let load = |text| read_kept::<PriceBook>(text, &[]).map(|(book, _)| book);
+    let first = PriceBook {
+        currency: "EUR".to_owned(),
+        bags: vec![BagPrice { bag: "own-white".to_owned(), price: "21,90".into(), ..BagPrice::default() }],
+        ..PriceBook::default()
+    };
+    assert_eq!(load(PRICES_1), Ok(first));
+    assert_eq!(load(PRICES_2), Ok(sample_prices()));
+    let (mut ours, mut theirs) = (value(&write_kept(&sample_prices(), "")), value(PRICES_2));
+    for file in [&mut ours, &mut theirs] {
+        assert!(file.as_object_mut().and_then(|members| members.remove("written_by")).is_some());
+    }
+    assert_eq!(ours, theirs);
+}
+
+/// An older file knew no finish and no quote: it comes up as a new job has them.
+#[test]
+fn what_the_second_version_could_not_say_is_as_in_a_new_job() {
+    let job = read(SAMPLE_2).expect("a job of the second version");
+    assert_eq!((job.finish, job.quote), (FinishChoices::default(), QuoteChoices::default()));
 }
 
 #[test]

@@ -1,13 +1,17 @@
 //! Jobs to try things with, plain and hostile.
 
 use pourwright::job::{
-    AcrossFrom, Additive, AlongFrom, Bag, Corner, CornerKind, Cutout, CutoutShape, Door, Edge, EdgeKind, Entry, Family,
-    FormChoices, Hand, HolePattern, Holes, HolesFrom, Job, Leg, Logged, Measured, Opening, OpeningReading,
-    OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, PourField, PourStep, Reinforcement, Reveal, Seams,
-    SideStand, Spell, Station, StrengthPoint, TemplateCorner, Units,
+    AcrossFrom, Additive, AlongFrom, Bag, Corner, CornerKind, Cutout, CutoutShape, DefectEntry, DefectField,
+    DefectKind, Door, Edge, EdgeKind, Entry, Exposure, Family, FinishChoices, FinishField, FormChoices, FrozenQuote,
+    GrindingWay, Grip, Hand, HolePattern, Holes, HolesFrom, HoursField, Job, Leg, LiftLevel, Logged, Measured, Opening,
+    OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, PourField, PourStep, QuoteChoices,
+    QuoteField, QuoteLine, QuoteOption, Reach, Reinforcement, Reveal, SealKind, Seams, Sheen, SideStand, Spell,
+    Station, StrengthPoint, Task, TaskHours, TemplateCorner, Turn, Units,
 };
-use pourwright::price::{BagPrice, PriceBook};
+use pourwright::measure::Date;
+use pourwright::price::{BagPrice, ChargeBy, Good, LoggedHours, MarginOn, OwnedPad, Pace, PriceBook};
 use proptest::collection::vec;
+use proptest::option;
 use proptest::prelude::*;
 use proptest::sample::select;
 
@@ -40,6 +44,8 @@ pub const HOSTILE: &[&str] = &[
 pub fn plain(id: &str, name: &str) -> Job {
     Job {
         seams: Seams::new(Units::Inch),
+        finish: FinishChoices::default(),
+        quote: QuoteChoices::default(),
         id: id.to_owned(),
         name: name.into(),
         client: "Osier House".into(),
@@ -84,8 +90,12 @@ pub fn bag(id: &str) -> Bag {
 
 /// Prices of the bags with those ids.
 pub fn prices(bags: &[(&str, &str)]) -> PriceBook {
-    let bags = bags.iter().map(|(bag, price)| BagPrice { bag: (*bag).to_owned(), price: Entry::new(price) });
-    PriceBook { currency: "USD".to_owned(), bags: bags.collect() }
+    let bags = bags.iter().map(|(bag, price)| BagPrice {
+        bag: (*bag).to_owned(),
+        price: Entry::new(price),
+        ..BagPrice::default()
+    });
+    PriceBook { bags: bags.collect(), ..PriceBook::default() }
 }
 
 /// Any text, often a hostile one.
@@ -312,28 +322,138 @@ fn any_pour() -> impl Strategy<Value = PourDay> {
     })
 }
 
+fn any_finish() -> impl Strategy<Value = FinishChoices> {
+    let defect = (select(&DefectKind::ALL[..]), entries::<4>()).prop_map(|(kind, typed)| {
+        let mut defect = DefectEntry { kind, ..DefectEntry::default() };
+        for (field, entry) in DefectField::ALL.iter().zip(typed) {
+            *defect.entry_mut(*field) = entry;
+        }
+        defect
+    });
+    let looks = (option::of(select(&Exposure::ALL[..])), option::of(select(&Sheen::ALL[..])));
+    let ways = (select(&GrindingWay::ALL[..]), select(&SealKind::ALL[..]));
+    let levels = (select(&LiftLevel::ALL[..]), select(&LiftLevel::ALL[..]));
+    let lift = (levels, select(&Reach::ALL[..]), select(&Turn::ALL[..]), select(&Grip::ALL[..]));
+    let typed = vec(entry(), FinishField::ALL.len());
+    (looks, ways, lift, vec(defect, 0..3), typed).prop_map(
+        |((exposure, sheen), (way, seal), ((lift_from, lift_to), reach, turn, grip), defects, typed)| {
+            let mut finish = FinishChoices {
+                exposure,
+                sheen,
+                way,
+                seal,
+                lift_from,
+                lift_to,
+                reach,
+                turn,
+                grip,
+                defects,
+                ..FinishChoices::default()
+            };
+            for (field, entry) in FinishField::ALL.iter().zip(typed) {
+                *finish.entry_mut(*field) = entry;
+            }
+            finish
+        },
+    )
+}
+
+fn any_lines() -> impl Strategy<Value = Vec<QuoteLine>> {
+    vec((any_text(), any_text()).prop_map(|(label, text)| QuoteLine { label, text }), 0..3)
+}
+
+fn any_frozen() -> impl Strategy<Value = FrozenQuote> {
+    let day = || (-700_000..2_900_000).prop_map(|days| Date::from_days(days).expect("a day of the calendar"));
+    let option =
+        (any_text(), any_lines(), any_text()).prop_map(|(name, differs, price)| QuoteOption { name, differs, price });
+    let texts = (any_text(), any_text(), any_text(), any_text());
+    (day(), day(), texts, any_lines(), any_lines(), vec(option, 0..2), vec(any_text(), 0..3)).prop_map(
+        |(sent, valid_until, (maker, price, currency, name), lines, amounts, options, excluded)| FrozenQuote {
+            sent,
+            valid_until,
+            maker,
+            lines,
+            amounts,
+            price,
+            currency,
+            options,
+            excluded,
+            job: Box::new(plain("sent", &name)),
+        },
+    )
+}
+
+fn any_quote() -> impl Strategy<Value = QuoteChoices> {
+    let hours = (select(&Task::ALL[..]), entries()).prop_map(|(task, [estimated, took])| {
+        let mut hours = TaskHours { task, estimated, took };
+        assert_eq!(HoursField::ALL.len(), 2, "every field is typed into");
+        *hours.entry_mut(HoursField::Took) = hours.took.clone();
+        hours
+    });
+    let typed = vec(entry(), QuoteField::ALL.len());
+    (typed, vec(any_text(), 0..3), vec(hours, 0..8), option::of(any_frozen())).prop_map(
+        |(typed, options, hours, frozen)| {
+            let mut quote = QuoteChoices { options, hours, frozen, ..QuoteChoices::default() };
+            for (field, entry) in QuoteField::ALL.iter().zip(typed) {
+                *quote.entry_mut(*field) = entry;
+            }
+            quote
+        },
+    )
+}
+
 /// Any job.
 pub fn any_job() -> impl Strategy<Value = Job> {
     let units = select(&[Units::Inch, Units::Metric][..]);
     let sides = select(&[SideStand::OnEdge, SideStand::OnBase][..]);
-    (any_text(), entries(), units, vec(any_piece(), 0..3), vec(any_bag(), 0..3), (sides, any_pour())).prop_map(
-        |(id, [name, client, notes, board, longest, heaviest], units, pieces, bags, (sides, pour))| Job {
-            seams: Seams { longest, heaviest },
-            id,
-            name,
-            client,
-            notes,
-            units,
-            pieces,
-            bags,
-            form: FormChoices { board, sides, ..FormChoices::new(units) },
-            pour,
+    let after = (any_pour(), any_finish(), any_quote());
+    (any_text(), entries(), units, vec(any_piece(), 0..3), vec(any_bag(), 0..3), sides, after).prop_map(
+        |(id, [name, client, notes, board, longest, heaviest], units, pieces, bags, sides, (pour, finish, quote))| {
+            Job {
+                seams: Seams { longest, heaviest },
+                finish,
+                quote,
+                id,
+                name,
+                client,
+                notes,
+                units,
+                pieces,
+                bags,
+                form: FormChoices { board, sides, ..FormChoices::new(units) },
+                pour,
+            }
         },
     )
 }
 
 /// Any price book.
 pub fn any_prices() -> impl Strategy<Value = PriceBook> {
-    let price = (any_text(), entry()).prop_map(|(bag, price)| BagPrice { bag, price });
-    (any_text(), vec(price, 0..4)).prop_map(|(currency, bags)| PriceBook { currency, bags })
+    let bag =
+        (any_text(), entries()).prop_map(|(bag, [price, priced_on, stock])| BagPrice { bag, price, priced_on, stock });
+    let good = (any_text(), select(&ChargeBy::ALL[..]), entries()).prop_map(
+        |(id, charge, [pack, price, priced_on, uses, stock])| Good { id, pack, price, priced_on, charge, uses, stock },
+    );
+    let pad = entries().prop_map(|[grit, pace, life, price, diameter, rated]| OwnedPad {
+        grit,
+        pace,
+        life,
+        price,
+        diameter,
+        rated,
+    });
+    let pace = (select(&Task::ALL[..]), entries()).prop_map(|(task, [fixed, face_an_hour])| Pace {
+        task,
+        fixed,
+        face_an_hour,
+    });
+    let logged = (any_text(), select(&Task::ALL[..]), entries())
+        .prop_map(|(job, task, [estimated, took])| LoggedHours { job, task, estimated, took });
+    let lists = (vec(bag, 0..4), vec(good, 0..3), vec(pad, 0..3), vec(pace, 0..3), vec(logged, 0..3));
+    let units = select(&[Units::Inch, Units::Metric][..]);
+    (any_text(), units, select(&MarginOn::ALL[..]), entries(), lists).prop_map(
+        |(currency, units, margin_on, [maker, wage, overhead, margin, tax], (bags, goods, pads, pace, log))| {
+            PriceBook { currency, units, maker, wage, overhead, margin, margin_on, tax, bags, goods, pads, pace, log }
+        },
+    )
 }

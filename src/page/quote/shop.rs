@@ -1,0 +1,113 @@
+//! The list for the shop, for one job or several.
+
+use super::super::desk::Desk;
+use super::super::field::choice;
+use super::super::figures::plain_row;
+use super::{others, ticks, toggle, worked_out};
+use crate::measure::write_money;
+use crate::price::trip::Trip;
+use crate::print;
+use crate::store::browser;
+use leptos::prelude::*;
+
+/// What the ticks are kept under, in this browser alone.
+const IN_THE_CART: &str = "in-the-cart";
+
+/// The card.
+pub fn shop(desk: Desk) -> AnyView {
+    let chosen = RwSignal::new(Vec::<String>::new());
+    let at_once = RwSignal::new(false);
+    let done = RwSignal::new(desk.remembered(IN_THE_CART).lines().map(str::to_owned).collect::<Vec<_>>());
+    let trip = Memo::new(move |_| {
+        let mut jobs = vec![(desk.job.with(print::job_name), desk.estimate.with(|all| all.pricing.needs.clone()))];
+        let more = worked_out(desk, &chosen.get());
+        jobs.extend(more.into_iter().map(|(job, all)| (print::job_name(&job), all.pricing.needs)));
+        desk.prices.with(|prices| Trip::of(&jobs, prices, at_once.get()))
+    });
+    let pick = Callback::new(move |id: String| chosen.update(|chosen| toggle(chosen, &id)));
+    let tick = Callback::new(move |id: String| {
+        done.update(|done| toggle(done, &id));
+        desk.remember(IN_THE_CART, &done.with_untracked(|done| done.join("\n")));
+    });
+    let jobs = move || {
+        let rows: Vec<_> = others(desk).into_iter().map(|(id, name)| (id, name, String::new())).collect();
+        (!rows.is_empty()).then(|| {
+            let options = vec![(false, "One after the other"), (true, "At the same time")];
+            view! {
+                <details>
+                    <summary>"Buy for other jobs as well"</summary>
+                    {ticks(rows, chosen.into(), pick)}
+                    {choice("They stand in their forms", options, at_once.into(), Callback::new(move |at| at_once.set(at)))}
+                </details>
+            }
+        })
+    };
+    let list = move || {
+        trip.with(|trip| match trip {
+            Ok(trip) => rows(desk, trip, done.into(), tick),
+            Err(wrong) => wrong.iter().map(|says| view! { <p>{says.clone()}</p> }).collect_view().into_any(),
+        })
+    };
+    let text = move || {
+        let text = trip.with_untracked(|trip| {
+            let trip = trip.as_ref().ok()?;
+            Some(done.with_untracked(|done| trip.text(done, desk.units())))
+        });
+        text.unwrap_or_default()
+    };
+    let send = move |_| send(desk, text());
+    let clear = move |_| {
+        done.set(Vec::new());
+        desk.remember(IN_THE_CART, "");
+    };
+    view! {
+        <section class="card" aria-label="Shopping list">
+            <h2>"For the shop"</h2>
+            {jobs}
+            {list}
+            <div class="row">
+                <button type="button" on:click=send>"Send the list"</button>
+                <button type="button" on:click=clear>"Untick all"</button>
+            </div>
+        </section>
+    }
+    .into_any()
+}
+
+fn rows(desk: Desk, trip: &Trip, done: Signal<Vec<String>>, tick: Callback<String>) -> AnyView {
+    let units = desk.units();
+    let list = &trip.list;
+    let lines = list.rows.iter().map(|row| {
+        let words = row.words(&list.currency, units);
+        let (head, behind) = words.split_once(" (").map_or((words.as_str(), ""), |(head, behind)| (head, behind));
+        let unpriced = if trip.unpriced.contains(&row.item) { "no price; " } else { "" };
+        (row.item.clone(), head.to_owned(), format!("{unpriced}{}", behind.trim_end_matches(')')))
+    });
+    let waiting = trip.waiting.iter().map(|(job, waiting)| {
+        let says = waiting.needs.first().map_or("", |need| need.says.as_str());
+        view! { <p class="quiet-text">{format!("{job}: not all of it is known yet. {says}")}</p> }
+    });
+    let wrong = trip.wrong.iter().map(|says| view! { <p class="quiet-text">{says.clone()}</p> });
+    view! {
+        {ticks(lines.collect(), done, tick)}
+        <div class="figures">{plain_row("All of it, as far as priced", write_money(list.cost, &list.currency))}</div>
+        {waiting.collect_view()}
+        {wrong.collect_view()}
+    }
+    .into_any()
+}
+
+/// Gives the list to the phone's share sheet; else it goes to the clipboard; else it is saved.
+fn send(desk: Desk, text: String) {
+    browser::share_text(text, move |outcome| match outcome {
+        browser::TextShared::Sent | browser::TextShared::Closed => {}
+        browser::TextShared::Copied => desk.tell("The list is copied: paste it into a message.", None),
+        browser::TextShared::Neither(text) => {
+            let name = "pourwright-shopping.txt";
+            match browser::download_as(name, &text, "text/plain") {
+                Ok(()) => desk.tell(&format!("Saved as {name}."), None),
+                Err(why) => desk.tell(&why, None),
+            }
+        }
+    });
+}

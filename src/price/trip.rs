@@ -1,0 +1,98 @@
+//! One trip to the shop for several jobs.
+
+use super::book::{Amount, Book, Use};
+use super::maker::{Listed, PriceBook};
+use super::pricing::{Need, Needs};
+use super::shopping::{Basket, JobNeeds, ShoppingList};
+use crate::measure::Units;
+use crate::working::Waiting;
+
+/// The list for several jobs, and what it cannot know yet.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Trip {
+    /// The list; what has no price costs nothing in it.
+    pub list: ShoppingList,
+    /// What has no price in the book, by the ids of its items.
+    pub unpriced: Vec<String>,
+    /// Jobs of which something is not known yet, by name, and what it waits for.
+    pub waiting: Vec<(String, Waiting)>,
+    /// What of the book cannot be read, and so is not in the list.
+    pub wrong: Vec<String>,
+}
+
+/// What all jobs need of it, as far as it is measured alike.
+fn together(jobs: &[(String, Needs)], like: &Need) -> Amount {
+    let alike = jobs.iter().flat_map(|(_, needs)| &needs.known).filter(|need| need.id == like.id);
+    alike.fold(like.to_buy.scaled(0.0), |sum, need| sum.plus(need.to_buy).unwrap_or(sum))
+}
+
+impl Trip {
+    /// The trip for these jobs, by name. `at_once` says that they stand in their forms at the same time.
+    ///
+    /// # Errors
+    /// What is wrong with the list as a whole, in sentences.
+    pub fn of(jobs: &[(String, Needs)], prices: &PriceBook, at_once: bool) -> Result<Self, Vec<String>> {
+        let mut found: Vec<(String, Option<Listed>)> = Vec::new();
+        let (mut wrong, mut unpriced) = (Vec::new(), Vec::new());
+        for need in jobs.iter().flat_map(|(_, needs)| &needs.known) {
+            if found.iter().any(|(id, _)| *id == need.id) {
+                continue;
+            }
+            let listed = prices.item(&need.id, &need.name).or_else(|says| {
+                // What the shop sells it in is not known: the amount itself is what is bought.
+                let good = prices.good(&need.id);
+                let bare = good.pack.is_blank() && good.price.is_blank() && need.id.starts_with("additive:");
+                if bare { Ok(Listed::by_amount(&need.id, &need.name, together(jobs, need))) } else { Err(says) }
+            });
+            match listed {
+                Ok(listed) => {
+                    if !listed.priced {
+                        unpriced.push(need.id.clone());
+                    }
+                    found.push((need.id.clone(), Some(listed)));
+                }
+                Err(says) => {
+                    wrong.push(says);
+                    found.push((need.id.clone(), None));
+                }
+            }
+        }
+        let listed: Vec<_> = found.into_iter().filter_map(|(_, listed)| listed).collect();
+        let known = |id: &str| listed.iter().any(|one| one.item.id == id);
+        let needs_of = |(name, needs): &(String, Needs)| JobNeeds {
+            job: name.clone(),
+            uses: needs
+                .known
+                .iter()
+                .filter(|need| known(&need.id))
+                .map(|need| Use { item: need.id.clone(), amount: need.to_buy })
+                .collect(),
+        };
+        let basket = Basket {
+            jobs: jobs.iter().map(needs_of).collect(),
+            stock: listed.iter().map(|one| Use { item: one.item.id.clone(), amount: one.stock }).collect(),
+            at_once,
+        };
+        let book = Book { currency: prices.currency.clone(), items: listed.into_iter().map(|one| one.item).collect() };
+        let list = ShoppingList::of(&basket, &book)
+            .map_err(|problems| problems.iter().map(super::money::Problem::words).collect::<Vec<_>>())?;
+        let waits = |(name, needs): &(String, Needs)| Some((name.clone(), needs.waiting.clone()?));
+        Ok(Self { list, unpriced, waiting: jobs.iter().filter_map(waits).collect(), wrong })
+    }
+
+    /// The list as plain text: a line for each row that is still to be bought, then what it cannot know.
+    /// `done` are the ids of the items that are in the cart already.
+    pub fn text(&self, done: &[String], units: Units) -> String {
+        let mut text = String::new();
+        for row in self.list.rows.iter().filter(|row| row.packs > 0 && !done.contains(&row.item)) {
+            text += &format!("[ ] {}\n", row.words(&self.list.currency, units));
+        }
+        let open = if self.unpriced.is_empty() { "" } else { ", as far as priced" };
+        let cost = crate::measure::write_money(self.list.cost, &self.list.currency);
+        text += &format!("All of it{open}: {cost}\n");
+        for (job, _) in &self.waiting {
+            text += &format!("{job}: not all of it is known yet.\n");
+        }
+        text
+    }
+}
