@@ -18,7 +18,8 @@
 //! * [`knockout`]: what keeps cutouts and holes open: layers, draft, hold-down, cores.
 //! * [`cutting`]: the blanks of a job's forms and knockouts, on sheets.
 //! * [`mix`]: what is poured: the bag catalogue, volume, bags, water, additives.
-//! * [`pour`]: when things happen: batches against the workable time.
+//! * [`pour`]: when things happen: batches against the workable time, weather, strip time, and the clock that runs
+//!   beside the pour.
 //! * [`carry`]: weight, and the people it takes.
 //! * [`price`]: what the material costs.
 //! * [`estimate`]: the single door, with [`finding`] (stops, watches, notes) and [`working`] (the

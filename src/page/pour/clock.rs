@@ -16,6 +16,12 @@ use std::time::Duration;
 /// How often the clock looks at the time.
 const LOOK: Duration = Duration::from_millis(250);
 
+/// After so long without a step a pour is no longer under way, in milliseconds.
+const LATELY: f64 = 3.0 * 3_600_000.0;
+
+/// Presses nearer than this are one finger that bounced, in milliseconds.
+const BOUNCE: f64 = 400.0;
+
 /// Milliseconds that one press on a line of the log moves it.
 const CORRECTION: f64 = 60_000.0;
 
@@ -27,6 +33,8 @@ struct Face {
     now: RwSignal<f64>,
     reading: Memo<Option<Reading>>,
     open: RwSignal<bool>,
+    /// When the big button was pressed last, by the browser's own clock.
+    pressed: StoredValue<f64>,
 }
 
 fn log_of(desk: Desk) -> Vec<Logged> {
@@ -50,10 +58,19 @@ pub fn start(desk: Desk) -> AnyView {
         let log = log_of(desk);
         course.with(|course| course.as_ref().map(|course| course.read(&log, now.get())))
     });
-    // A page that was lost in the middle of a pour comes back to the clock.
+    // A page that was lost in the middle of a pour comes back to the clock, and to the piece.
+    let lately = desk.job.with_untracked(|job| {
+        let lines =
+            job.pieces.iter().enumerate().filter_map(|(piece, typed)| Some((piece, typed.log.last()?.at as f64)));
+        lines.filter(|(_, at)| (at - now.get_untracked()).abs() < LATELY).map(|(piece, _)| piece).collect::<Vec<_>>()
+    });
+    if let (0, Some(other)) = (desk.piece.get_untracked(), lately.first()) {
+        desk.piece.set(*other);
+    }
     let step = reading.with_untracked(|reading| reading.as_ref().and_then(|reading| reading.step));
-    let under_way = untrack(|| !log_of(desk).is_empty()) && !matches!(step, None | Some(PourStep::Strip));
-    let face = Face { desk, course, now, reading, open: RwSignal::new(under_way) };
+    let under_way = lately.contains(&desk.piece.get_untracked()) && !matches!(step, None | Some(PourStep::Strip));
+    let open = RwSignal::new(under_way);
+    let face = Face { desk, course, now, reading, open, pressed: StoredValue::new(f64::MIN) };
     let look = move || {
         if face.open.get_untracked() {
             now.set(js_sys::Date::now());
@@ -80,7 +97,7 @@ pub fn start(desk: Desk) -> AnyView {
             <h2>"The pour"</h2>
             <p class="quiet-text">"The clock runs beside you, one step at a time. It remembers what you tick off, also when the phone locks or the page is lost."</p>
             {button}
-            {move || begun.get().then(|| log_list(face))}
+            {move || (begun.get() && !face.open.get()).then(|| log_list(face))}
             {caution("Wet cement burns", "Gloves, long sleeves, eye protection. Wash it off skin at once; in an eye, rinse for 15 minutes and see a doctor.")}
             {caution("Dry mix is dust", "Open and pour bags with a respirator on and a door open.")}
         </section>
@@ -129,7 +146,11 @@ impl Face {
         self.desk.keep_now();
     }
 
-    fn tick(self) {
+    fn tick(self, pressed: f64) {
+        if pressed - self.pressed.get_value() < BOUNCE {
+            return;
+        }
+        self.pressed.set_value(pressed);
         gadgets::arm();
         let now = js_sys::Date::now();
         let Some(Some((part, step))) = self
@@ -160,7 +181,7 @@ fn clock(face: Face) -> AnyView {
         <dialog class="clock" node_ref=dialog aria-label="Pour clock" on:close=move |_| face.open.set(false)>
             <header>
                 <span>{move || time_of(face.now.get())}</span>
-                <button type="button" on:click=move |_| face.open.set(false)>"Leave the clock"</button>
+                <button type="button" on:click=move |_| face.open.set(false)>"Leave"</button>
             </header>
             {move || match step.get() {
                 Some((part, Some(step))) => step_view(face, part, step),
@@ -210,7 +231,7 @@ fn step_view(face: Face, part: u32, step: PourStep) -> AnyView {
             }).collect_view()}
             <p class="quiet-text">{words.caution}</p>
         </div>
-        <button type="button" class="main done" on:click=move |_| face.tick()>{words.done}</button>
+        <button type="button" class="main done" on:click=move |event| face.tick(event.time_stamp())>{words.done}</button>
     }
     .into_any()
 }
