@@ -106,6 +106,17 @@ pub fn start(desk: Desk) -> AnyView {
     .into_any()
 }
 
+/// What the maker is called for.
+#[derive(Clone, Copy, PartialEq)]
+struct Alarm {
+    part: u32,
+    step: Option<PourStep>,
+    /// The step is due.
+    due: bool,
+    /// So many things must not happen, and threaten.
+    stops: usize,
+}
+
 impl Face {
     /// Calls when a step comes due, and when something that must not happen threatens.
     fn watch(self) {
@@ -115,17 +126,17 @@ impl Face {
                 let reading = reading.as_ref()?;
                 let due = reading.due.is_some_and(|due| due <= now);
                 let stops = reading.threats.iter().filter(|(strength, _)| *strength == Strength::Stop).count();
-                Some((reading.part, reading.step, due, stops))
+                Some(Alarm { part: reading.part, step: reading.step, due, stops })
             })
         });
-        Effect::new(move |before: Option<Option<(u32, Option<PourStep>, bool, usize)>>| {
+        Effect::new(move |before: Option<Option<Alarm>>| {
             let after = alarm.get();
             if let (Some(Some(before)), Some(after)) = (before, after)
                 && self.open.get_untracked()
             {
-                if after.3 > before.3 {
+                if after.stops > before.stops {
                     gadgets::call(4);
-                } else if after.2 && (before.0, before.1) == (after.0, after.1) && !before.2 {
+                } else if after.due && !before.due && (before.part, before.step) == (after.part, after.step) {
                     gadgets::call(2);
                 }
             }
@@ -185,7 +196,8 @@ fn clock(face: Face) -> AnyView {
             </header>
             {move || match step.get() {
                 Some((part, Some(step))) => step_view(face, part, step),
-                _ => view! { <div class="step"><h2>"Poured"</h2><p>"All steps are done. The log is kept with the job."</p></div> }.into_any(),
+                None => view! { <div class="step"><h2>"No plan"</h2><p>"Something that was typed cannot be read. Leave the clock and see; the log is kept."</p></div> }.into_any(),
+                Some((_, None)) => view! { <div class="step"><h2>"Poured"</h2><p>"All steps are done. The log is kept with the job."</p></div> }.into_any(),
             }}
             <div class="under">
                 {move || coming(face)}
