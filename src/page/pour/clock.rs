@@ -6,7 +6,7 @@ use super::super::dom::{moment_of, time_of};
 use super::super::findings::{caution, strength_words};
 use super::gadgets;
 use crate::finding::Strength;
-use crate::job::{Logged, PourStep};
+use crate::job::{Logged, Piece, PourStep};
 use crate::pour::clock::{Course, Reading, correct, tick};
 use crate::print::{clock_words, log_words, step_words, threat_words};
 use leptos::html;
@@ -60,15 +60,17 @@ pub fn start(desk: Desk) -> AnyView {
     });
     // A page that was lost in the middle of a pour comes back to the clock, and to the piece.
     let lately = desk.job.with_untracked(|job| {
-        let lines =
-            job.pieces.iter().enumerate().filter_map(|(piece, typed)| Some((piece, typed.log.last()?.at as f64)));
-        lines.filter(|(_, at)| (at - now.get_untracked()).abs() < LATELY).map(|(piece, _)| piece).collect::<Vec<_>>()
+        let ticked = |typed: &Piece| typed.log.iter().map(|line| line.at as f64).reduce(f64::max);
+        let pieces = job.pieces.iter().enumerate().filter_map(|(piece, typed)| Some((piece, ticked(typed)?)));
+        let last = pieces.reduce(|one, other| if other.1 > one.1 { other } else { one });
+        last.filter(|(_, at)| (at - now.get_untracked()).abs() < LATELY).map(|(piece, _)| piece)
     });
-    if let (0, Some(other)) = (desk.piece.get_untracked(), lately.first()) {
-        desk.piece.set(*other);
+    if let (0, Some(other @ 1..)) = (desk.piece.get_untracked(), lately) {
+        desk.piece.set(other);
     }
     let step = reading.with_untracked(|reading| reading.as_ref().and_then(|reading| reading.step));
-    let under_way = lately.contains(&desk.piece.get_untracked()) && !matches!(step, None | Some(PourStep::Strip));
+    let here = lately == Some(desk.piece.get_untracked());
+    let under_way = here && !matches!(step, None | Some(PourStep::Strip));
     let open = RwSignal::new(under_way);
     let face = Face { desk, course, now, reading, open, pressed: StoredValue::new(f64::MIN) };
     let look = move || {
