@@ -19,7 +19,8 @@
 //! * [`cutting`]: the blanks of a job's forms and knockouts, on sheets.
 //! * [`steel`]: what lies in it: panels of lath, bars along the rails, their mass.
 //! * [`mix`]: what is poured: the bag catalogue, volume, bags, water, additives.
-//! * [`pour`]: when things happen: batches against the workable time.
+//! * [`pour`]: when things happen: batches against the workable time, weather, strip time, and the clock that runs
+//!   beside the pour.
 //! * [`strength`]: will it crack: concrete of an age, steel, and a stress map of the top in every case.
 //! * [`carry`]: weight, and the people it takes.
 //! * [`finish`]: grinding, repair and sealing: what comes off, what goes on, how long it takes.

@@ -61,7 +61,9 @@ pub fn timeline_drawing(pour: &Timeline) -> String {
         let row = TOP + rows(batch.mixer) * ROW;
         let (water, dumped, placed) = (minutes(batch.water), minutes(batch.dumped), minutes(batch.placed));
         canvas.path("time-mix", &bar(water, dumped, row + 2.0, ROW - 4.0));
-        let who = format!("{}", index + 1);
+        // With several people: who mixes it.
+        let letter = char::from(b'A' + (batch.mixed_by % 26) as u8);
+        let who = if pour.people > 1 { format!("{} {letter}", index + 1) } else { format!("{}", index + 1) };
         if (dumped - water) * scale > 7.0 * who.len() as f64 {
             let middle = Point::new(x(f64::midpoint(water, dumped)), row + ROW / 2.0);
             canvas.words("time-batch", middle, 0.0, &who);

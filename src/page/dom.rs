@@ -78,15 +78,18 @@ pub fn date_of(milliseconds: f64) -> String {
     String::from(date.to_locale_date_string("default", &wasm_bindgen::JsValue::UNDEFINED))
 }
 
-/// That moment's time of day, written the phone's own way.
+/// That moment's time of day to the minute, written the phone's own way.
 pub fn time_of(milliseconds: f64) -> String {
     let date = js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(milliseconds));
-    String::from(date.to_locale_time_string("default"))
+    let short = js_sys::Object::new();
+    let _ = js_sys::Reflect::set(&short, &"timeStyle".into(), &"short".into());
+    String::from(date.to_locale_time_string_with_options("default", &short))
 }
 
-/// That moment's date and time of day.
+/// That moment's date and time of day to the second.
 pub fn moment_of(milliseconds: f64) -> String {
-    format!("{} {}", date_of(milliseconds), time_of(milliseconds))
+    let date = js_sys::Date::new(&wasm_bindgen::JsValue::from_f64(milliseconds));
+    format!("{} {}", date_of(milliseconds), String::from(date.to_locale_time_string("default")))
 }
 
 /// Today as 2026-11-25, in the phone's own time.

@@ -157,3 +157,51 @@ fn tools(job: &Job, all: &Estimate) -> Vec<String> {
     }
     lines
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::estimate::estimate;
+    use crate::job::{Units, demo};
+    use crate::price::PriceBook;
+    use std::collections::HashSet;
+
+    fn lines(job: &Job) -> Vec<String> {
+        let all = estimate(job, &PriceBook::default());
+        evening_list(job, &all).into_iter().flat_map(|todo| todo.lines).collect()
+    }
+
+    /// The worked job takes 3 bags, has one oval sink and one faucet hole, no lath.
+    #[test]
+    fn the_list_is_made_from_the_job() {
+        let mut job = demo("test");
+        let list = lines(&job);
+        for line in [
+            "3 bags of Rapid mortar, 55 lb",
+            "5 qt a bag, 3 gal 3 qt in all",
+            "1 knockout in place",
+            "1 core for the faucet",
+        ] {
+            assert!(list.iter().any(|one| one.contains(line)), "{line}: {list:?}");
+        }
+        assert!(!list.iter().any(|line| line.contains("Lath")), "there is none");
+        job.pieces[0].reinforcement.lath = Lath::Heavy;
+        job.pour.ice = "2 lb".into();
+        let list = lines(&job);
+        assert!(
+            list.iter().any(|line| line.contains("Lath, 3.4 lb/yd²")) && list.iter().any(|line| line.contains("2 lb"))
+        );
+    }
+
+    /// A tick is a line word for word, so that no two lines are the same; and a job of which nothing is typed has a
+    /// list too.
+    #[test]
+    fn no_two_lines_are_the_same() {
+        let mut job = demo("test");
+        let twin = job.pieces[0].clone();
+        job.pieces.push(twin);
+        let list = lines(&job);
+        assert_eq!(list.iter().collect::<HashSet<_>>().len(), list.len(), "{list:?}");
+        assert!(!lines(&Job::new("empty", Units::Metric)).is_empty());
+    }
+}

@@ -129,7 +129,8 @@ pub fn threat_words(strength: Strength, threat: &Threat) -> String {
 
 /// Minutes and seconds on a clock: "3:05", from an hour on "1 h 02".
 pub fn clock_words(milliseconds: f64) -> String {
-    let seconds = (milliseconds.abs() / 1000.0).clamp(0.0, 1e9) as u64;
+    // A cast saturates, and what is no number is zero.
+    let seconds = ((milliseconds.abs() / 1000.0) as u64).min(9999 * 3600);
     if seconds < 3600 {
         format!("{}:{:02}", seconds / 60, seconds % 60)
     } else {

@@ -10,7 +10,7 @@ mod sheets;
 mod steel;
 mod strength;
 
-use pourwright::draw::{Face, Part, plan};
+use pourwright::draw::{Face, Part, plan, timeline_drawing};
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::Finding;
 use pourwright::job::{
@@ -694,6 +694,10 @@ proptest! {
             if let Some(drawing) = drawing {
                 prop_assert!(!drawing.svg.contains("NaN") && !drawing.svg.contains("inf"), "{}", drawing.svg);
                 prop_assert!(drawing.scale > 0.0 && drawing.height.is_finite());
+            }
+            if let Ok(plan) = &piece.plan {
+                let svg = timeline_drawing(&plan.timeline);
+                prop_assert!(svg.ends_with("</svg>") && !svg.contains("NaN") && !svg.contains("inf"), "{}", svg);
             }
         }
     }

@@ -6,7 +6,7 @@ use super::super::dom::{moment_of, time_of};
 use super::super::findings::{caution, strength_words};
 use super::gadgets;
 use crate::finding::Strength;
-use crate::job::{Logged, PourStep};
+use crate::job::{Logged, Piece, PourStep};
 use crate::pour::clock::{Course, Reading, correct, tick};
 use crate::print::{clock_words, log_words, step_words, threat_words};
 use leptos::html;
@@ -15,6 +15,12 @@ use std::time::Duration;
 
 /// How often the clock looks at the time.
 const LOOK: Duration = Duration::from_millis(250);
+
+/// After so long without a step a pour is no longer under way, in milliseconds.
+const LATELY: f64 = 3.0 * 3_600_000.0;
+
+/// Presses nearer than this are one finger that bounced, in milliseconds.
+const BOUNCE: f64 = 400.0;
 
 /// Milliseconds that one press on a line of the log moves it.
 const CORRECTION: f64 = 60_000.0;
@@ -27,6 +33,8 @@ struct Face {
     now: RwSignal<f64>,
     reading: Memo<Option<Reading>>,
     open: RwSignal<bool>,
+    /// When the big button was pressed last, by the browser's own clock.
+    pressed: StoredValue<f64>,
 }
 
 fn log_of(desk: Desk) -> Vec<Logged> {
@@ -50,10 +58,21 @@ pub fn start(desk: Desk) -> AnyView {
         let log = log_of(desk);
         course.with(|course| course.as_ref().map(|course| course.read(&log, now.get())))
     });
-    // A page that was lost in the middle of a pour comes back to the clock.
+    // A page that was lost in the middle of a pour comes back to the clock, and to the piece.
+    let lately = desk.job.with_untracked(|job| {
+        let ticked = |typed: &Piece| typed.log.iter().map(|line| line.at as f64).reduce(f64::max);
+        let pieces = job.pieces.iter().enumerate().filter_map(|(piece, typed)| Some((piece, ticked(typed)?)));
+        let last = pieces.reduce(|one, other| if other.1 > one.1 { other } else { one });
+        last.filter(|(_, at)| (at - now.get_untracked()).abs() < LATELY).map(|(piece, _)| piece)
+    });
+    if let (0, Some(other @ 1..)) = (desk.piece.get_untracked(), lately) {
+        desk.piece.set(other);
+    }
     let step = reading.with_untracked(|reading| reading.as_ref().and_then(|reading| reading.step));
-    let under_way = untrack(|| !log_of(desk).is_empty()) && !matches!(step, None | Some(PourStep::Strip));
-    let face = Face { desk, course, now, reading, open: RwSignal::new(under_way) };
+    let here = lately == Some(desk.piece.get_untracked());
+    let under_way = here && !matches!(step, None | Some(PourStep::Strip));
+    let open = RwSignal::new(under_way);
+    let face = Face { desk, course, now, reading, open, pressed: StoredValue::new(f64::MIN) };
     let look = move || {
         if face.open.get_untracked() {
             now.set(js_sys::Date::now());
@@ -80,13 +99,24 @@ pub fn start(desk: Desk) -> AnyView {
             <h2>"The pour"</h2>
             <p class="quiet-text">"The clock runs beside you, one step at a time. It remembers what you tick off, also when the phone locks or the page is lost."</p>
             {button}
-            {move || begun.get().then(|| log_list(face))}
+            {move || (begun.get() && !face.open.get()).then(|| log_list(face))}
             {caution("Wet cement burns", "Gloves, long sleeves, eye protection. Wash it off skin at once; in an eye, rinse for 15 minutes and see a doctor.")}
             {caution("Dry mix is dust", "Open and pour bags with a respirator on and a door open.")}
         </section>
         {move || face.open.get().then(|| clock(face))}
     }
     .into_any()
+}
+
+/// What the maker is called for.
+#[derive(Clone, Copy, PartialEq)]
+struct Alarm {
+    part: u32,
+    step: Option<PourStep>,
+    /// The step is due.
+    due: bool,
+    /// So many things must not happen, and threaten.
+    stops: usize,
 }
 
 impl Face {
@@ -98,17 +128,17 @@ impl Face {
                 let reading = reading.as_ref()?;
                 let due = reading.due.is_some_and(|due| due <= now);
                 let stops = reading.threats.iter().filter(|(strength, _)| *strength == Strength::Stop).count();
-                Some((reading.part, reading.step, due, stops))
+                Some(Alarm { part: reading.part, step: reading.step, due, stops })
             })
         });
-        Effect::new(move |before: Option<Option<(u32, Option<PourStep>, bool, usize)>>| {
+        Effect::new(move |before: Option<Option<Alarm>>| {
             let after = alarm.get();
             if let (Some(Some(before)), Some(after)) = (before, after)
                 && self.open.get_untracked()
             {
-                if after.3 > before.3 {
+                if after.stops > before.stops {
                     gadgets::call(4);
-                } else if after.2 && (before.0, before.1) == (after.0, after.1) && !before.2 {
+                } else if after.due && !before.due && (before.part, before.step) == (after.part, after.step) {
                     gadgets::call(2);
                 }
             }
@@ -129,7 +159,11 @@ impl Face {
         self.desk.keep_now();
     }
 
-    fn tick(self) {
+    fn tick(self, pressed: f64) {
+        if pressed - self.pressed.get_value() < BOUNCE {
+            return;
+        }
+        self.pressed.set_value(pressed);
         gadgets::arm();
         let now = js_sys::Date::now();
         let Some(Some((part, step))) = self
@@ -160,11 +194,12 @@ fn clock(face: Face) -> AnyView {
         <dialog class="clock" node_ref=dialog aria-label="Pour clock" on:close=move |_| face.open.set(false)>
             <header>
                 <span>{move || time_of(face.now.get())}</span>
-                <button type="button" on:click=move |_| face.open.set(false)>"Leave the clock"</button>
+                <button type="button" on:click=move |_| face.open.set(false)>"Leave"</button>
             </header>
             {move || match step.get() {
                 Some((part, Some(step))) => step_view(face, part, step),
-                _ => view! { <div class="step"><h2>"Poured"</h2><p>"All steps are done. The log is kept with the job."</p></div> }.into_any(),
+                None => view! { <div class="step"><h2>"No plan"</h2><p>"Something that was typed cannot be read. Leave the clock and see; the log is kept."</p></div> }.into_any(),
+                Some((_, None)) => view! { <div class="step"><h2>"Poured"</h2><p>"All steps are done. The log is kept with the job."</p></div> }.into_any(),
             }}
             <div class="under">
                 {move || coming(face)}
@@ -210,7 +245,7 @@ fn step_view(face: Face, part: u32, step: PourStep) -> AnyView {
             }).collect_view()}
             <p class="quiet-text">{words.caution}</p>
         </div>
-        <button type="button" class="main done" on:click=move |_| face.tick()>{words.done}</button>
+        <button type="button" class="main done" on:click=move |event| face.tick(event.time_stamp())>{words.done}</button>
     }
     .into_any()
 }

@@ -148,9 +148,11 @@ fn weather_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
     let drying = piece.drying.as_ref().map(|drying| drying.estimate.clone()).map_err(Clone::clone);
     let band = piece.drying.as_ref().ok().map(|drying| {
         let [least, most] = [drying.least, drying.most].map(|rate| write_drying(rate, units));
+        // The unit is said once.
+        let least = least.split(' ').next().unwrap_or_default();
         view! {
-            {plain_row("Really between", format!("{least} and {most}"))}
-            {plain_row("It cracks while soft from", write_drying(drying.limit, units))}
+            {plain_row("Really", format!("{least} to {most}"))}
+            {plain_row("Cracks while soft from", write_drying(drying.limit, units))}
         }
     });
     view! {

@@ -2,18 +2,21 @@
 
 use super::super::dom;
 use js_sys::{Function, Promise, Reflect};
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::{AudioContext, OscillatorType, VisibilityState};
 
 thread_local! {
+    /// A tap has allowed this page to call.
+    static ARMED: Cell<bool> = const { Cell::new(false) };
     /// Browsers let a page sound only after a tap: this is made in one.
     static SOUND: RefCell<Option<AudioContext>> = const { RefCell::new(None) };
 }
 
 /// Gets ready, in a tap: from here on the page may sound and vibrate.
 pub fn arm() {
+    ARMED.set(true);
     SOUND.with_borrow_mut(|sound| {
         if sound.is_none() {
             *sound = AudioContext::new().ok();
@@ -24,13 +27,15 @@ pub fn arm() {
 
 /// Calls for the maker, if a tap has allowed it: so many beeps, and as many shakes.
 pub fn call(times: u32) {
+    if !ARMED.get() {
+        return;
+    }
+    vibrate(times);
     SOUND.with_borrow(|sound| {
-        let Some(sound) = sound else { return };
         for beep in 0..times {
             // A beep that cannot be is not missed: the page shows the same.
-            let _ = self::beep(sound, f64::from(beep) * 0.4);
+            let _ = sound.as_ref().map(|sound| self::beep(sound, f64::from(beep) * 0.4));
         }
-        vibrate(times);
     });
 }
 

@@ -1,0 +1,125 @@
+//! What is worth knowing about the spare mix, the figures of a bag, and the doses of its additives.
+
+use super::{additive_name, fresh_density, share_of};
+use crate::finding::{Finding, Stage, Strength, say};
+use crate::job::read;
+use crate::job::{AdditiveField, Bag, BagField, Job, PieceField, Place};
+use crate::limits;
+use crate::measure::{Dose, write_dose, write_percent};
+use crate::working::Source;
+
+/// Findings about the spare mix of the piece with that index.
+pub(crate) fn advise_piece(job: &Job, piece: usize) -> Vec<Finding> {
+    let place = Place::Piece(piece, PieceField::Waste);
+    let Ok(spare) = read::percent(job, place) else { return Vec::new() };
+    let (strength, limit, remedy) = if spare < limits::SPARE_LEAST - limits::COUNT_TOLERANCE {
+        let remedy = "Order about 10 %: a bag too few with the mix going off costs the whole top.";
+        (Strength::Watch, format!("under {} a slip leaves the form short", write_percent(limits::SPARE_LEAST)), remedy)
+    } else if spare > limits::SPARE_MOST + limits::COUNT_TOLERANCE {
+        let remedy = "About 10 % is usual.";
+        (Strength::Note, format!("over {} most of it is thrown away", write_percent(limits::SPARE_MOST)), remedy)
+    } else {
+        return Vec::new();
+    };
+    vec![Finding {
+        strength,
+        stage: Stage::Pour,
+        place,
+        says: format!("{}Spare mix is {}; {limit}.", read::piece_prefix(job, piece), write_percent(spare)),
+        remedy: remedy.to_owned(),
+        source: Source::Practice,
+    }]
+}
+
+/// Findings about the figures of the bag with that index.
+pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    let units = job.units;
+    let name = read::bag_name(job, index);
+    let mut add = |strength, field, says: String, remedy: String, source| {
+        let place = Place::Bag(index, field);
+        findings.push(Finding { strength, stage: Stage::Pour, place, says, remedy, source });
+    };
+    if let Ok(density) = fresh_density(job, index, bag) {
+        let (least, most) = (limits::fresh_density_least(), limits::fresh_density_most());
+        if density.value < least || density.value > most {
+            let says = format!(
+                "{name}: bag, water and yield together make {}; fresh mixes lie between {} and {}.",
+                say::density(density.value, units),
+                say::density(least, units),
+                say::density(most, units)
+            );
+            let remedy = "One of the three is a typing error: check them against the label.".to_owned();
+            add(Strength::Stop, BagField::Yields, says, remedy, Source::Practice);
+        }
+    }
+    let optional = |field| read::optional(job, Place::Bag(index, field), read::volume).ok().flatten();
+    let (least, most) = (optional(BagField::WaterLeast), optional(BagField::WaterMost));
+    if let (Some(least), Some(most)) = (least, most)
+        && least > most
+    {
+        let says = format!(
+            "{name}: the least water, {}, is more than the most, {}.",
+            say::water(least, units),
+            say::water(most, units)
+        );
+        let remedy = "Check both against the label.".to_owned();
+        add(Strength::Watch, BagField::WaterLeast, says, remedy, Source::Typed);
+    }
+    if let Ok(water) = read::positive_volume(job, Place::Bag(index, BagField::Water)) {
+        let noise = 1.0 + limits::COUNT_TOLERANCE;
+        if let Some(most) = most.filter(|most| water > *most * noise) {
+            let says = format!(
+                "{name}: {} of water a bag is over the label's {} at most; it costs strength and shrinks.",
+                say::water(water, units),
+                say::water(most, units)
+            );
+            let remedy = format!("Use no more than {}; a flow aid makes it run.", say::water(most, units));
+            add(Strength::Stop, BagField::Water, says, remedy, Source::Typed);
+        }
+        if let Some(least) = least.filter(|least| water * noise < *least) {
+            let says = format!(
+                "{name}: {} of water a bag is under the label's {} at least; it will not flow or cure as it should.",
+                say::water(water, units),
+                say::water(least, units)
+            );
+            let remedy = format!("Use at least {}.", say::water(least, units));
+            add(Strength::Watch, BagField::Water, says, remedy, Source::Typed);
+        }
+    }
+    findings.extend(advise_additives(job, index, bag));
+    findings
+}
+
+/// Findings about doses that the labels of additives do not allow.
+fn advise_additives(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
+    let mut findings = Vec::new();
+    for additive in 0..bag.additives.len() {
+        let place = |field| Place::Additive(index, additive, field);
+        let dose = |field| read::dose(job, place(field)).ok();
+        let Some(given) = dose(AdditiveField::Dose) else { continue };
+        let (least, most) = (dose(AdditiveField::DoseLeast), dose(AdditiveField::DoseMost));
+        let share = |of: Option<Dose>| of.and_then(|of| share_of(given, of));
+        let noise = limits::COUNT_TOLERANCE;
+        let over = share(most).filter(|share| *share > 1.0 + noise).and(most);
+        let under = share(least).filter(|share| *share < 1.0 - noise).and(least);
+        let Some((limit, is_over)) = over.map(|most| (most, true)).or(under.map(|least| (least, false))) else {
+            continue;
+        };
+        let write = |dose| write_dose(dose, job.units).text;
+        let (strength, words) = if is_over {
+            (Strength::Stop, "over the label's most")
+        } else {
+            (Strength::Watch, "under the label's least")
+        };
+        findings.push(Finding {
+            strength,
+            stage: Stage::Pour,
+            place: place(AdditiveField::Dose),
+            says: format!("{}: {} a bag is {words}, {}.", additive_name(bag, additive), write(given), write(limit)),
+            remedy: "Keep to what its label allows; no plan here counts on more.".to_owned(),
+            source: Source::Typed,
+        });
+    }
+    findings
+}
