@@ -87,6 +87,7 @@ browser_tools() {
   cargo clippy --version >/dev/null 2>&1 || rustup component add clippy >&2
   { have chromium || have google-chrome || have chromium-browser; } && { [ -n "${CHROMEDRIVER:-}" ] || have chromedriver; } ||
     system_packages "Chromium and its driver" chromium chromium-driver
+  have pdftotext || system_packages "pdftotext" poppler-utils
 }
 
 case "${1:-}" in

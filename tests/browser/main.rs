@@ -12,5 +12,6 @@ mod measure_day;
 mod offline;
 mod pictures;
 mod printing;
+mod quote_day;
 mod sharing;
 mod site;
