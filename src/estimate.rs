@@ -264,7 +264,8 @@ fn findings(job: &Job, pieces: &[PieceEstimate]) -> Vec<Finding> {
         if let (Ok(weights), Ok(crew)) = (&parts.weights, &parts.crew) {
             findings.extend(carry::advise(weights, crew, job, piece));
         }
-        findings.extend(parts.carrying.advise(job, piece));
+        let ideal = parts.crew.as_ref().ok().map(|crew| crew.value);
+        findings.extend(parts.carrying.advise(ideal, job, piece));
     }
     for (index, bag) in job.bags.iter().enumerate() {
         // Of two bags with one id, pieces find the first.

@@ -141,10 +141,13 @@ impl Carrying {
     }
 
     /// What to know about it.
-    pub(crate) fn advise(&self, job: &Job, piece: usize) -> Vec<Finding> {
+    ///
+    /// `ideal` are the people that an ideal lift takes: where that is none for hands, it has been said.
+    pub(crate) fn advise(&self, ideal: Option<Crew>, job: &Job, piece: usize) -> Vec<Finding> {
         let mut found = Vec::new();
         if let Ok(handling) = &self.handling
             && handling.crew.value == Crew::Aid
+            && ideal != Some(Crew::Aid)
         {
             found.push(Finding {
                 strength: Strength::Watch,

@@ -33,7 +33,7 @@ impl Task {
     /// What it is called.
     pub fn label(self) -> &'static str {
         match self {
-            Self::Measure => "Measure",
+            Self::Measure => "Measure on site",
             Self::Build => "Build the form",
             Self::Pour => "Mix and pour",
             Self::Strip => "Strip and fill",

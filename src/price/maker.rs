@@ -335,6 +335,21 @@ impl PriceBook {
         Ok(Listed::of(id, name, listed, (money(&good.price)?, date(&good.priced_on)?)))
     }
 
+    /// What a pack of it holds, as it is typed or usual; nothing where it is one piece, or not known.
+    pub fn pack_words(&self, id: &str) -> String {
+        if id.starts_with("bag:") || id.starts_with("pad:") {
+            return String::new();
+        }
+        let good = self.good(id);
+        let typed = good.pack.text().trim();
+        let text = if typed.is_empty() { goods::usual_pack(id, self.units) } else { typed };
+        match goods::measure(id) {
+            Measure::Count if text == "1" => String::new(),
+            Measure::Count => format!("{text} in a pack"),
+            _ => text.to_owned(),
+        }
+    }
+
     /// The maker's pads, as far as they can be read.
     pub fn tools(&self) -> Vec<Pad> {
         let units = self.units;

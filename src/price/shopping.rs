@@ -165,8 +165,6 @@ impl ShoppingRow {
         split(self.cost, &weights, currency, &self.name)
     }
 
-    /// What has no price is said without one.
-    ///
     /// "2 packs of 10 ft of Tape, $12.00 (need 15 ft; in stock 2 ft; Kitchen 10 ft, Bar 5 ft)".
     pub fn words(&self, currency: &str, units: Units) -> String {
         let jobs: Vec<_> = self.needs.iter().map(|(job, need)| format!("{job} {}", need.words(units))).collect();
@@ -184,9 +182,6 @@ impl ShoppingRow {
                 format!("{} of {} of {}", write_count(self.packs, "pack", "packs"), self.pack.words(units), self.name)
             }
         };
-        if self.cost.is_zero() {
-            return format!("{packs} ({behind})");
-        }
         format!("{packs}, {} ({behind})", write_money(self.cost, currency))
     }
 }

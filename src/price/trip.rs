@@ -3,8 +3,8 @@
 use super::book::{Amount, Book, Use};
 use super::maker::{Listed, PriceBook};
 use super::pricing::{Need, Needs};
-use super::shopping::{Basket, JobNeeds, ShoppingList};
-use crate::measure::Units;
+use super::shopping::{Basket, JobNeeds, ShoppingList, ShoppingRow};
+use crate::measure::{Units, write_money};
 use crate::working::Waiting;
 
 /// The list for several jobs, and what it cannot know yet.
@@ -12,6 +12,8 @@ use crate::working::Waiting;
 pub struct Trip {
     /// The list; what has no price costs nothing in it.
     pub list: ShoppingList,
+    /// What a pack holds, as the book says it, by the ids of its items; nothing where it is one piece.
+    pub packs: Vec<(String, String)>,
     /// What has no price in the book, by the ids of its items.
     pub unpriced: Vec<String>,
     /// Jobs of which something is not known yet, by name, and what it waits for.
@@ -57,6 +59,7 @@ impl Trip {
                 }
             }
         }
+        let packs = found.iter().map(|(id, _)| (id.clone(), prices.pack_words(id))).collect();
         let listed: Vec<_> = found.into_iter().filter_map(|(_, listed)| listed).collect();
         let known = |id: &str| listed.iter().any(|one| one.item.id == id);
         let needs_of = |(name, needs): &(String, Needs)| JobNeeds {
@@ -77,7 +80,28 @@ impl Trip {
         let list = ShoppingList::of(&basket, &book)
             .map_err(|problems| problems.iter().map(super::money::Problem::words).collect::<Vec<_>>())?;
         let waits = |(name, needs): &(String, Needs)| Some((name.clone(), needs.waiting.clone()?));
-        Ok(Self { list, unpriced, waiting: jobs.iter().filter_map(waits).collect(), wrong })
+        Ok(Self { list, packs, unpriced, waiting: jobs.iter().filter_map(waits).collect(), wrong })
+    }
+
+    /// A row in words: what to buy, and why so much of it.
+    pub fn words(&self, row: &ShoppingRow, units: Units) -> (String, String) {
+        let currency = &self.list.currency;
+        let mut why = format!("need {}", row.needed.words(units));
+        if !row.in_stock.is_nothing() {
+            why += &format!("; at hand {}", row.in_stock.words(units));
+        }
+        if row.needs.len() > 1 {
+            let jobs: Vec<_> = row.needs.iter().map(|(job, need)| format!("{job} {}", need.words(units))).collect();
+            why += &format!("; {}", jobs.join(", "));
+        }
+        if row.packs == 0 {
+            return (format!("Enough {} at hand", row.name), why);
+        }
+        let pack = self.packs.iter().find(|(id, pack)| *id == row.item && !pack.is_empty());
+        let pack = pack.map_or_else(String::new, |(_, pack)| format!(", {pack}"));
+        let price =
+            if self.unpriced.contains(&row.item) { "no price".to_owned() } else { write_money(row.cost, currency) };
+        (format!("{} × {}{pack}", row.packs, row.name), format!("{price}; {why}"))
     }
 
     /// The list as plain text: a line for each row that is still to be bought, then what it cannot know.
@@ -85,10 +109,11 @@ impl Trip {
     pub fn text(&self, done: &[String], units: Units) -> String {
         let mut text = String::new();
         for row in self.list.rows.iter().filter(|row| row.packs > 0 && !done.contains(&row.item)) {
-            text += &format!("[ ] {}\n", row.words(&self.list.currency, units));
+            let (what, why) = self.words(row, units);
+            text += &format!("[ ] {what} ({why})\n");
         }
         let open = if self.unpriced.is_empty() { "" } else { ", as far as priced" };
-        let cost = crate::measure::write_money(self.list.cost, &self.list.currency);
+        let cost = write_money(self.list.cost, &self.list.currency);
         text += &format!("All of it{open}: {cost}\n");
         for (job, _) in &self.waiting {
             text += &format!("{job}: not all of it is known yet.\n");

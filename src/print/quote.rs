@@ -103,7 +103,7 @@ fn offered(job: &Job, all: &Estimate) -> Vec<QuoteLine> {
             lines.push(line(&format!("{name}, edges"), edges(job, index)));
         }
         if let Ok(weights) = &piece.weights {
-            let weight = write_mass(weights.installed.value, job.units).to_string();
+            let weight = crate::finding::say::mass(weights.installed.value, job.units);
             lines.push(line(&format!("{name}, weight installed"), weight));
         }
     }

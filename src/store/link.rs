@@ -250,8 +250,9 @@ fn read_base64url(text: &str) -> Result<Vec<u8>, LinkError> {
         if whole == 0 {
             return Err(LinkError::CutShort);
         }
+        // The last letters of a whole link fill up with nothing.
         if rest.iter().any(|byte| *byte != 0) {
-            return Err(LinkError::Damaged);
+            return Err(LinkError::CutShort);
         }
         bytes.extend_from_slice(read);
     }

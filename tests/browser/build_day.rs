@@ -97,7 +97,7 @@ async fn build_day() {
             maker.write(&format!("cutout-0-{cutout}-{field}"), text).await;
         }
     }
-    maker.press("Build").await;
+    maker.turn_to("Build").await;
     maker.see("[aria-label='Cut list']", "S4").await;
     choose(&maker, "#bars", "#3 (3/8 in)").await;
     maker.press("2.5 lb/yd²").await;

@@ -30,12 +30,12 @@ async fn the_numbers_stand(maker: &Maker) {
     let weight = maker.number("weight").await;
     let pounds: f64 = weight.trim_end_matches(" lb").parse().unwrap_or_else(|_| panic!("a weight in pounds: {weight}"));
     assert!((112.0..=125.0).contains(&pounds), "near 120 lb, not {weight}");
-    maker.press("Build").await;
+    maker.turn_to("Build").await;
     let sizes = maker.text("[aria-label='Form sizes']").await;
     let base = sizes.split("Base, front to back").nth(1).expect("the base is listed");
     assert!(base.trim_start().starts_with("20 in"), "19 1/4 in lined with 3/4 in takes a 20 in base: {sizes}");
     assert!(sizes.contains("2 3/4 in"), "2 in on a 3/4 in base takes 2 3/4 in sides: {sizes}");
-    maker.press("Measure").await;
+    maker.turn_to("Measure").await;
 }
 
 #[tokio::test]

@@ -112,7 +112,7 @@ async fn every_screen_fits_320_pixels() {
     assert_eq!(maker.ask(wide).await, 320, "the empty shelf");
     tape_a_top(&maker).await;
     for verb in ["Measure", "Build", "Pour", "Finish", "Quote"] {
-        maker.press(verb).await;
+        maker.turn_to(verb).await;
         maker.wait_for(&format!("main[data-screen='{verb}']")).await;
         assert_eq!(maker.ask(wide).await, 320, "{verb}");
         let cut_off = maker
@@ -176,7 +176,7 @@ async fn everything_has_a_name() {
     let maker = Maker::open(&site.address(), Phone::default()).await;
     tape_a_top(&maker).await;
     for verb in ["Measure", "Build", "Pour", "Finish", "Quote"] {
-        maker.press(verb).await;
+        maker.turn_to(verb).await;
         maker.wait_for(&format!("main[data-screen='{verb}']")).await;
         let nameless = maker
             .ask("return [...document.querySelectorAll('button, a, input, select, textarea')].filter(e => !(e.textContent || '').trim() && !e.getAttribute('aria-label') && !(e.labels && e.labels.length)).map(e => e.outerHTML.slice(0, 120))")
@@ -194,7 +194,7 @@ async fn a_pour_that_does_not_fit_is_made_to_fit() {
     maker.press("New job").await;
     maker.write("piece-0-width", "90").await;
     maker.write("piece-0-depth", "25 1/2").await;
-    maker.press("Pour").await;
+    maker.turn_to("Pour").await;
     maker.see("[aria-label='Pour day']", "It does not fit.").await;
     maker.see(".verbs .flag.stop", "1").await;
     let remedy = maker.wait_for("[aria-label='Pour day'] .row button").await;

@@ -15,5 +15,6 @@ mod offline;
 mod pictures;
 mod pour_day;
 mod printing;
+mod quote_day;
 mod sharing;
 mod site;

@@ -206,6 +206,14 @@ impl Maker {
         self.tap(&element).await;
     }
 
+    /// Turns to the screen of a verb.
+    pub async fn turn_to(&self, verb: &str) {
+        let within = format!("//*[contains(@class, 'verbs')]//a[starts-with(normalize-space(.), '{verb}')]");
+        let element = self.driver.query(By::XPath(within)).wait(PATIENCE, Duration::from_millis(50)).first().await;
+        let element = element.unwrap_or_else(|error| panic!("no way to the screen {verb}: {error}"));
+        self.tap(&element).await;
+    }
+
     /// Presses an element, wherever it has to be scrolled to.
     pub async fn tap(&self, element: &WebElement) {
         element.scroll_into_view().await.expect("it can be scrolled to");

@@ -27,13 +27,13 @@ async fn every_screen(size: (u32, u32), dark: bool, label: &str) {
     take(&maker, &format!("{label}-0-empty"), false).await;
     maker.press("See a worked job").await;
     for (index, verb) in ["Measure", "Build", "Pour", "Finish", "Quote"].into_iter().enumerate() {
-        maker.press(verb).await;
+        maker.turn_to(verb).await;
         maker.wait_for(&format!("main[data-screen='{verb}']")).await;
         maker.ask("scrollTo(0, 0)").await;
         take(&maker, &format!("{label}-{}-{}", index + 1, verb.to_lowercase()), false).await;
         take(&maker, &format!("{label}-{}-{}-whole", index + 1, verb.to_lowercase()), true).await;
     }
-    maker.press("Measure").await;
+    maker.turn_to("Measure").await;
     let cutout = maker.wait_for("[data-part='cutout-0'] .cut").await;
     maker.driver.action_chain().move_to_element_center(&cutout).click().perform().await.expect("a touch");
     let field = maker.wait_for("#cutout-0-0-fromleft").await;
@@ -74,7 +74,7 @@ async fn every_screen(size: (u32, u32), dark: bool, label: &str) {
         maker.ask("scrollTo(0, 0)").await;
         take(&maker, &format!("{label}-shape-{piece}"), true).await;
     }
-    maker.press("Build").await;
+    maker.turn_to("Build").await;
     take(&maker, &format!("{label}-shape-form"), true).await;
     maker.no_complaints().await;
     maker.driver.goto(format!("file://{}", file.display())).await.expect("the file opens");

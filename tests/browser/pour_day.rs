@@ -31,7 +31,7 @@ async fn six_bags(maker: &Maker) {
     maker.write("piece-0-width", "70").await;
     maker.write("piece-0-depth", "25").await;
     maker.write("piece-0-thickness", "2 1/2").await;
-    maker.press("Pour").await;
+    maker.turn_to("Pour").await;
     assert_eq!(maker.number("bags").await, "6");
 }
 
@@ -74,9 +74,9 @@ async fn pour_day() {
     maker.see("[aria-label='Pour day']", "It fits.").await;
     maker.press("What its label says").await;
     maker.write("additive-0-0-dose", "4 fl oz").await;
-    maker.press("Build").await;
+    maker.turn_to("Build").await;
     maker.press("2.5 lb/yd²").await;
-    maker.press("Pour").await;
+    maker.turn_to("Pour").await;
 
     // The evening before: what is ticked is kept.
     maker.see("[aria-label='The evening before']", "6 bags of Rapid mortar, 55 lb").await;
@@ -121,7 +121,7 @@ async fn pour_day() {
     maker.restart_the_browser().await;
     maker.go_home().await;
     maker.press("Bar by the window").await;
-    maker.press("Pour").await;
+    maker.turn_to("Pour").await;
     shows(&maker, "Batch 4 of 6", "2:00").await;
     maker.see(".clock", "Only 1 min to spare").await;
     take(&maker, "pour-clock-3-back", false).await;

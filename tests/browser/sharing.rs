@@ -23,7 +23,7 @@ async fn a_hostile_name_stays_a_name() {
     maker.press("Size").await;
     maker.write("piece-0-name", HOSTILE).await;
     for verb in ["Build", "Pour", "Finish", "Quote", "Measure"] {
-        maker.press(verb).await;
+        maker.turn_to(verb).await;
         maker.wait_for(&format!("main[data-screen='{verb}']")).await;
         unharmed(&maker).await;
     }
@@ -80,7 +80,7 @@ async fn everything_is_backed_up_and_imported_back() {
     let site = Site::publish(&Site::dist()).await;
     let maker = Maker::open(&site.address(), Phone::default()).await;
     tape_a_top(&maker).await;
-    maker.press("Quote").await;
+    maker.turn_to("Quote").await;
     let price = maker.wait_for("input[id^='price-']:not(#price-currency)").await;
     price.send_keys("31.50").await.expect("a price");
     maker.see("[aria-label='Price']", "63").await;
@@ -106,7 +106,7 @@ async fn everything_is_backed_up_and_imported_back() {
     maker.press("Close").await;
     assert_eq!(job_of(&maker).await, before);
     maker.press("Guest bath").await;
-    maker.press("Quote").await;
+    maker.turn_to("Quote").await;
     maker.see("[aria-label='Price']", "63").await;
     maker.done().await;
 }
@@ -169,7 +169,7 @@ async fn a_bag_of_ones_own_is_on_the_shelf_for_the_next_job() {
     let site = Site::publish(&Site::dist()).await;
     let maker = Maker::open(&site.address(), Phone::default()).await;
     tape_a_top(&maker).await;
-    maker.press("Pour").await;
+    maker.turn_to("Pour").await;
     maker.press("What its label says").await;
     maker.write("bag-0-name", "Barn mix").await;
     maker.write("bag-0-yields", "0.45 cu ft").await;
@@ -184,7 +184,7 @@ async fn a_bag_of_ones_own_is_on_the_shelf_for_the_next_job() {
     maker.press("New job").await;
     maker.write("piece-0-width", "30").await;
     maker.write("piece-0-depth", "20").await;
-    maker.press("Pour").await;
+    maker.turn_to("Pour").await;
     let own = maker.wait_for("#bag-choice").await;
     own.send_keys("Barn mix").await.expect("the list takes a name");
     maker.see("[aria-label='To order'], [aria-label='Order']", "Barn mix").await;

@@ -307,7 +307,7 @@ fn one_trip_for_two_jobs() {
     let cost: Decimal = trip.list.rows.iter().map(|row| row.cost).sum();
     assert_eq!(trip.list.cost, cost);
     let text = trip.text(&[bags.item.clone()], Units::Inch);
-    assert!(!text.contains(&bags.name) && text.contains("Edge liner, length, $200.00"), "{text}");
+    assert!(!text.contains(&bags.name) && text.contains("1 × Edge liner, length ($200.00;"), "{text}");
     assert!(text.contains("one ") && text.contains("two "), "who needs what: {text}");
 }
 

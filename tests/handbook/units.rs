@@ -4,7 +4,8 @@
 
 use pourwright::measure::{
     Units::{Inch, Metric},
-    exact, read_density, read_length, read_mass, read_pressure, read_speed, read_temperature, read_volume,
+    exact, read_area, read_clock, read_date, read_density, read_hours, read_length, read_mass, read_pressure,
+    read_speed, read_surface_speed, read_temperature, read_volume,
 };
 
 #[track_caller]
@@ -146,5 +147,41 @@ fn these_units_of_uom_are_rounded() {
         off(Pressure::new::<pound_force_per_square_inch>(1.0).value, exact::psi(1.0).value),
     ] {
         assert!(off > 1e-9 && off < 1e-6, "{off}");
+    }
+}
+
+/// NIST SP 811 B.8: a square foot is 9.290 304 E−02 m².
+#[test]
+fn areas() {
+    let square_metres = |text, units| read_area(text, units).map_or(f64::NAN, |value| value.value);
+    assert_relative(square_metres("1", Inch), 0.092_903_04, EXACT);
+    assert_relative(square_metres("144 sq in", Metric), 0.092_903_04, EXACT);
+    assert_relative(square_metres("2,5", Metric), 2.5, EXACT);
+    assert!(read_area("20000", Inch).is_err() && read_area("-1", Inch).is_err());
+}
+
+/// NIST SP 811 B.8: a foot a minute is 5.08 E−03 m/s.
+#[test]
+fn surface_speeds() {
+    let metres_a_second = |text, units| read_surface_speed(text, units).map_or(f64::NAN, |value| value.value);
+    assert_relative(metres_a_second("4500", Inch), 22.86, EXACT);
+    assert_relative(metres_a_second("4500 ft/min", Metric), 22.86, EXACT);
+    assert_relative(metres_a_second("25", Metric), 25.0, EXACT);
+}
+
+/// A bare number of hours' work is hours; of a pour, minutes.
+#[test]
+fn hours_days_and_clocks() {
+    let seconds = |text| read_hours(text, Inch).map_or(f64::NAN, |value| value.value);
+    assert_relative(seconds("2"), 7200.0, EXACT);
+    assert_relative(seconds("2:15"), 8100.0, EXACT);
+    assert_relative(seconds("90 min"), 5400.0, EXACT);
+    assert_eq!(read_clock("14:30").map(|time| time.value), Ok(52_200.0));
+    for wrong in ["24:00", "7", "7:5", "noon", ""] {
+        assert!(read_clock(wrong).is_err(), "{wrong}");
+    }
+    assert_eq!(read_date(" 2028-02-29 ").map(|day| day.to_string()), Ok("2028-02-29".to_owned()));
+    for wrong in ["2027-02-29", "29.2.2028", ""] {
+        assert!(read_date(wrong).is_err(), "{wrong}");
     }
 }

@@ -30,7 +30,7 @@ pub fn finish(desk: Desk) -> AnyView {
         print_page(desk, &page);
     };
     view! {
-        <div class="side">
+        <div class="side long">
             {pieces_bar(desk)}
             {carry::weights(desk)}
             {findings(desk, Stage::Finish)}

@@ -2,6 +2,7 @@
 
 use super::super::desk::Desk;
 use super::super::field::{Field, choice, text_field};
+use super::super::pick::place_of;
 use super::folded;
 use crate::job::{BookField, Entry, Kind, Place, Task, read};
 use crate::measure::Units;
@@ -80,8 +81,7 @@ struct Part {
     write: fn(&mut Good) -> &mut Entry,
 }
 
-const PRICE: Part =
-    Part { word: "price of a pack", key: "price", look: |good| &good.price, write: |good| &mut good.price };
+const PRICE: Part = Part { word: "Price", key: "price", look: |good| &good.price, write: |good| &mut good.price };
 const PACK: Part = Part { word: "A pack holds", key: "pack", look: |good| &good.pack, write: |good| &mut good.pack };
 const STOCK: Part = Part { word: "At hand", key: "stock", look: |good| &good.stock, write: |good| &mut good.stock };
 const USES: Part = Part { word: "Uses", key: "uses", look: |good| &good.uses, write: |good| &mut good.uses };
@@ -105,20 +105,24 @@ fn good_details(desk: Desk, id: &str, name: &str) -> AnyView {
     let units = desk.prices.with_untracked(|prices| prices.units);
     let usual = goods::usual_pack(id, units);
     let asked = id.to_owned();
-    let charge = Memo::new(move |_| desk.prices.with(|prices| prices.good(&asked).charge));
+    let charge = Memo::new(move |_| place_of(&ChargeBy::ALL, &desk.prices.with(|prices| prices.good(&asked).charge)));
     let chosen = id.to_owned();
-    let choose = Callback::new(move |charge| desk.edit_prices(|prices| prices.good_mut(&chosen).charge = charge));
-    let options = ChargeBy::ALL.into_iter().map(|one| (one, one.label())).collect();
+    let choose = Callback::new(move |at: usize| {
+        let charge = ChargeBy::ALL.get(at).copied().unwrap_or_default();
+        desk.edit_prices(|prices| prices.good_mut(&chosen).charge = charge);
+    });
+    let options = ChargeBy::ALL.into_iter().map(ChargeBy::label).enumerate().collect();
     let by_uses = {
         let id = id.to_owned();
         move || {
-            (charge.get() == ChargeBy::Uses).then(|| good_field(desk, &id, USES.word.to_owned(), Kind::Count, USES, ""))
+            (ChargeBy::ALL.get(charge.get()) == Some(&ChargeBy::Uses))
+                .then(|| good_field(desk, &id, USES.word.to_owned(), Kind::Count, USES, ""))
         }
     };
     let pack = if usual.is_empty() { PACK.word.to_owned() } else { format!("{}, usually {usual}", PACK.word) };
     view! {
-        <details>
-            <summary>{format!("{name}: pack, stock, charge")}</summary>
+        <div class="good">
+            <h3>{name.to_owned()}</h3>
             <div class="fields">
                 {good_field(desk, id, pack, kind, PACK, "")}
                 {good_field(desk, id, STOCK.word.to_owned(), kind, STOCK, "")}
@@ -126,7 +130,7 @@ fn good_details(desk: Desk, id: &str, name: &str) -> AnyView {
                 {by_uses}
             </div>
             {choice("A job is charged", options, charge.into(), choose)}
-        </details>
+        </div>
     }
     .into_any()
 }
@@ -174,19 +178,19 @@ pub fn prices(desk: Desk) -> AnyView {
     };
     let goods_of =
         move || needed.get().into_iter().filter(|(id, _)| !id.starts_with("bag:") && !id.starts_with("pad:"));
-    let goods = move || {
-        goods_of()
-            .map(|(id, name)| good_field(desk, &id, format!("{name}, {}", PRICE.word), Kind::Money, PRICE, ""))
-            .collect_view()
-    };
+    let goods = move || goods_of().map(|(id, name)| good_field(desk, &id, name, Kind::Money, PRICE, "")).collect_view();
     let details = move || goods_of().map(|(id, name)| good_details(desk, &id, &name)).collect_view();
-    let margins = MarginOn::ALL.into_iter().map(|one| (one, one.label())).collect();
-    let margin_on = Memo::new(move |_| desk.prices.with(|prices| prices.margin_on));
+    let margins = MarginOn::ALL.into_iter().map(MarginOn::label).enumerate().collect();
+    let margin_on = Memo::new(move |_| place_of(&MarginOn::ALL, &desk.prices.with(|prices| prices.margin_on)));
+    let choose = Callback::new(move |at: usize| {
+        let on = MarginOn::ALL.get(at).copied().unwrap_or_default();
+        desk.edit_prices(|prices| prices.margin_on = on);
+    });
     let units = Memo::new(move |_| desk.prices.with(|prices| prices.units));
-    let systems = vec![(false, "ft, lb, gal"), (true, "m, kg, L")];
-    let metric = Signal::derive(move || units.get() == Units::Metric);
-    let change = Callback::new(move |metric: bool| {
-        desk.edit_prices(|prices| prices.units = if metric { Units::Metric } else { Units::Inch });
+    let systems = vec![(0, "ft, lb, gal"), (1, "m, kg, L")];
+    let metric = Signal::derive(move || usize::from(units.get() == Units::Metric));
+    let change = Callback::new(move |at: usize| {
+        desk.edit_prices(|prices| prices.units = if at == 1 { Units::Metric } else { Units::Inch });
     });
     view! {
         <section class="card" aria-label="Prices" id=Place::Book(BookField::Prices).key()>
@@ -198,8 +202,12 @@ pub fn prices(desk: Desk) -> AnyView {
             </div>
             <details>
                 <summary>"Everything else it takes"</summary>
+                <p class="quiet-text">"What a pack costs. Blank leaves it out of the price, and the price says so."</p>
                 <div class="fields">{goods}</div>
-                {details}
+                <details>
+                    <summary>"Packs, stock, how a job is charged"</summary>
+                    {details}
+                </details>
             </details>
             <details>
                 <summary>"Overhead, margin, tax"</summary>
@@ -209,7 +217,7 @@ pub fn prices(desk: Desk) -> AnyView {
                     {fixed(desk, BookField::Tax, "Blank: none.", |book| &book.tax, |book| &mut book.tax)}
                     {currency_field(desk)}
                 </div>
-                {choice("The margin is a share", margins, margin_on.into(), Callback::new(move |on| desk.edit_prices(|prices| prices.margin_on = on)))}
+                {choice("The margin is a share", margins, margin_on.into(), choose)}
                 {choice("A bare number in this book is", systems, metric, change)}
                 {maker_lines(desk)}
             </details>

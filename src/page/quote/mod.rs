@@ -14,8 +14,10 @@ use leptos::prelude::*;
 
 /// The screen.
 pub fn quote(desk: Desk) -> AnyView {
+    // Whoever came straight to this job has not seen the shelf yet.
+    desk.refresh_shelf();
     view! {
-        <div class="side">
+        <div class="side long">
             {offer::price(desk)}
             {offer::sent(desk)}
             {offer::offer(desk)}

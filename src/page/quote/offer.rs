@@ -103,7 +103,7 @@ pub fn offer(desk: Desk) -> AnyView {
             let before = desk.job.with_untracked(|job| job.quote.frozen.clone());
             desk.job.update(|job| job.quote.frozen = Some(frozen));
             let undo: Action = Arc::new(move || desk.job.update(|job| job.quote.frozen.clone_from(&before)));
-            desk.tell("The quote is frozen, and kept with the job.", Some(("Undo", undo)));
+            desk.tell("The quote is frozen.", Some(("Undo", undo)));
         }
         Err(why) => desk.tell(&why, None),
     };

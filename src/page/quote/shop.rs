@@ -32,12 +32,13 @@ pub fn shop(desk: Desk) -> AnyView {
     let jobs = move || {
         let rows: Vec<_> = others(desk).into_iter().map(|(id, name)| (id, name, String::new())).collect();
         (!rows.is_empty()).then(|| {
-            let options = vec![(false, "One after the other"), (true, "At the same time")];
+            let options = vec![(0, "One after the other"), (1, "At the same time")];
+            let chosen_way = Signal::derive(move || usize::from(at_once.get()));
             view! {
                 <details>
                     <summary>"Buy for other jobs as well"</summary>
                     {ticks(rows, chosen.into(), pick)}
-                    {choice("They stand in their forms", options, at_once.into(), Callback::new(move |at| at_once.set(at)))}
+                    {choice("They stand in their forms", options, chosen_way, Callback::new(move |at| at_once.set(at == 1)))}
                 </details>
             }
         })
@@ -78,10 +79,8 @@ fn rows(desk: Desk, trip: &Trip, done: Signal<Vec<String>>, tick: Callback<Strin
     let units = desk.units();
     let list = &trip.list;
     let lines = list.rows.iter().map(|row| {
-        let words = row.words(&list.currency, units);
-        let (head, behind) = words.split_once(" (").map_or((words.as_str(), ""), |(head, behind)| (head, behind));
-        let unpriced = if trip.unpriced.contains(&row.item) { "no price; " } else { "" };
-        (row.item.clone(), head.to_owned(), format!("{unpriced}{}", behind.trim_end_matches(')')))
+        let (what, why) = trip.words(row, units);
+        (row.item.clone(), what, why)
     });
     let waiting = trip.waiting.iter().map(|(job, waiting)| {
         let says = waiting.needs.first().map_or("", |need| need.says.as_str());
