@@ -1,10 +1,9 @@
 //! From the tape to a quote that is sent, and to the shop.
 
 use crate::maker::{Folder, Maker, Phone};
+use crate::printing::{print, words_of};
 use crate::site::Site;
-use base64::Engine;
 use serde_json::json;
-use std::process::Command;
 
 /// No dialog, which nobody would close; what is shared as text is kept to be looked at.
 const NO_DIALOGS: &str = "window.prints = 0; window.print = () => { window.prints += 1; }; \
@@ -16,17 +15,8 @@ fn phone() -> Phone {
 
 /// What a person reads on the pages that the printer gets.
 async fn printed(maker: &Maker) -> String {
-    let options = json!({ "printBackground": true, "preferCSSPageSize": true });
-    let answer = maker.driver.cdp().send_raw("Page.printToPDF", options).await.expect("a print");
-    let data = answer["data"].as_str().expect("the file");
-    let bytes = base64::engine::general_purpose::STANDARD.decode(data).expect("the file, encoded");
     let folder = Folder::new("print");
-    let file = folder.0.join("page.pdf");
-    std::fs::write(&file, bytes).expect("a file");
-    let read = Command::new("pdftotext").arg("-layout").arg(&file).arg("-").output();
-    let read = read.expect("pdftotext starts: `make test` says how to install it");
-    assert!(read.status.success(), "the file is a PDF");
-    String::from_utf8(read.stdout).expect("a text")
+    words_of(&print(maker).await, &folder.0)
 }
 
 /// The same without the breaks and spaces that a layout makes.
