@@ -157,6 +157,8 @@ async fn pour_day() {
     wait(&maker, 3600.0).await;
     tick(&maker, "The hour is over").await;
     maker.see(".clock h2", "Strip").await;
+    let sideways = maker.ask("const c = document.querySelector('.clock'); return c.scrollWidth - c.clientWidth").await;
+    assert_eq!(sideways, 0, "nothing of the clock stands out of the phone");
     take(&maker, "pour-clock-5-strip", false).await;
     tick(&maker, "It is out").await;
     maker.see(".clock", "All steps are done").await;

@@ -220,13 +220,15 @@ fn step_view(face: Face, part: u32, step: PourStep) -> AnyView {
         let now = face.now.get();
         face.reading.with(|reading| reading.as_ref().and_then(|reading| reading.due).map(|due| due - now))
     });
+    // What only has to be long enough is never over.
+    let patient = matches!(step, PourStep::Wet | PourStep::Strip);
     let count = move || match left.get() {
         None => "When all is ready".to_owned(),
         Some(left) if left >= 1000.0 => clock_words(left),
-        Some(left) if left > -5000.0 => "Now".to_owned(),
+        Some(left) if left > -5000.0 || patient => "Now".to_owned(),
         Some(left) => format!("{} over", clock_words(left)),
     };
-    let over = move || left.get().is_some_and(|left| left <= -5000.0);
+    let over = move || !patient && left.get().is_some_and(|left| left <= -5000.0);
     let threats = Memo::new(move |_| {
         face.reading.with(|reading| {
             let threats = reading.iter().flat_map(|reading| &reading.threats);
