@@ -201,10 +201,8 @@ pub fn plan_view(desk: Desk, face: Face) -> AnyView {
         if can_be_touched(face, part) {
             desk.part.set(part);
         }
-        if face == Face::Installed {
-            if let (Some(centre), true) = (center(desk, part), dx != 0.0 || dy != 0.0) {
-                move_to(desk, part, centre + Vec2::new(dx, dy));
-            }
+        if let (Face::Installed, Some(centre), true) = (face, center(desk, part), dx != 0.0 || dy != 0.0) {
+            move_to(desk, part, centre + Vec2::new(dx, dy));
         }
         // The drawing is made anew with every change: the focus goes back to the part it was on.
         dom::after_drawing(move || {
