@@ -12,6 +12,7 @@ use crate::mix::{self, Order, Pour};
 use crate::pour::{self, Plan};
 use crate::price::{MaterialCost, PriceBook};
 use crate::steel::{self, Steel};
+use crate::strength::check::{self, Cracking};
 use crate::top::{self, Seaming, Top};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 
@@ -47,6 +48,8 @@ pub struct PieceEstimate {
     pub weights: Known<Weights>,
     /// People to carry it.
     pub crew: Known<Figure<Crew>>,
+    /// Whether it cracks, by hand, and what is to be asked for the map.
+    pub cracking: Known<Cracking>,
     /// Whether it is better split, and where.
     pub seams: Known<Seaming>,
 }
@@ -130,7 +133,8 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     };
     let as_cast = weights.as_ref().map(|weights| weights.as_cast.value).map_err(Waiting::clone);
     let seams = Seaming::of(&top, as_cast, job, piece);
-    PieceEstimate { top, form, knockouts, steel, pour, plan, weights, crew, seams }
+    let cracking = Cracking::of(&top, &knockouts, &steel, job, piece);
+    PieceEstimate { top, form, knockouts, steel, pour, plan, weights, crew, cracking, seams }
 }
 
 fn job_has_pieces(job: &Job) -> Known<()> {
@@ -220,6 +224,9 @@ fn findings(job: &Job, pieces: &[PieceEstimate]) -> Vec<Finding> {
         }
         if let (Ok(weights), Ok(crew)) = (&parts.weights, &parts.crew) {
             findings.extend(carry::advise(weights, crew, job, piece));
+        }
+        if let Ok(cracking) = &parts.cracking {
+            findings.extend(check::advise(cracking, job, piece));
         }
     }
     for (index, bag) in job.bags.iter().enumerate() {

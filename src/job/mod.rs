@@ -17,6 +17,7 @@ mod opening;
 mod piece;
 mod place;
 pub mod read;
+mod strength;
 
 pub use bag::{Additive, AdditiveField, Bag, BagField, Family, StrengthField, StrengthPoint};
 pub use build::{
@@ -35,6 +36,7 @@ pub use piece::{
     PieceKind,
 };
 pub use place::Place;
+pub use strength::{Carried, Handling, HandlingField, SinkBay, Stripped};
 
 use entry::entries;
 use serde::{Deserialize, Serialize};

@@ -5,6 +5,7 @@ use super::build::Reinforcement;
 use super::cutout::{Cutout, Door, Holes};
 use super::entry::entries;
 use super::opening::Opening;
+use super::strength::Handling;
 use crate::measure::Units;
 use serde::{Deserialize, Serialize};
 
@@ -272,6 +273,8 @@ pub struct Piece {
     pub reinforcement: Reinforcement,
     /// Mass of the steel in it as weighed; blank where the lath and bars above are the whole of it.
     pub steel: Entry,
+    /// What it lives through until it lies on its cabinet.
+    pub handling: Handling,
 }
 
 entries! {
@@ -339,6 +342,7 @@ impl Piece {
             waste: Entry::new("10"),
             reinforcement: Reinforcement::new(units),
             steel: Entry::default(),
+            handling: Handling::default(),
         }
     }
 

@@ -1,9 +1,9 @@
 //! Where in a job a thing stands.
 
 use super::{
-    AdditiveField, BagField, CornerField, CutoutField, DoorField, EdgeField, Entry, FormField, HolesField, Job,
-    JobField, Kind, LayerField, LegField, OpeningField, PieceField, PourField, ReadingField, SeamField, SheetField,
-    StationField, SteelField, StrengthField, TemplateField,
+    AdditiveField, BagField, CornerField, CutoutField, DoorField, EdgeField, Entry, FormField, HandlingField,
+    HolesField, Job, JobField, Kind, LayerField, LegField, OpeningField, PieceField, PourField, ReadingField,
+    SeamField, SheetField, StationField, SteelField, StrengthField, TemplateField,
 };
 use crate::job::read::number;
 use crate::measure::Units;
@@ -29,6 +29,8 @@ pub enum Place {
     Piece(usize, PieceField),
     /// The steel of a piece.
     Steel(usize, SteelField),
+    /// What a piece lives through.
+    Handling(usize, HandlingField),
     /// An edge of a piece: piece, side, field.
     Edge(usize, usize, EdgeField),
     /// A corner of a piece, by the side that begins there: piece, side, field.
@@ -69,6 +71,7 @@ impl Place {
             Self::Seam(field) => field.label(),
             Self::Piece(_, field) => field.label(),
             Self::Steel(_, field) => field.label(),
+            Self::Handling(_, field) => field.label(),
             Self::Edge(_, _, field) => field.label(),
             Self::Corner(_, _, field) => field.label(),
             Self::Leg(_, _, field) => field.label(),
@@ -96,6 +99,7 @@ impl Place {
             Self::Seam(field) => field.kind(),
             Self::Piece(_, field) => field.kind(),
             Self::Steel(_, field) => field.kind(),
+            Self::Handling(_, field) => field.kind(),
             Self::Edge(_, _, field) => field.kind(),
             Self::Corner(_, _, field) => field.kind(),
             Self::Leg(_, _, field) => field.kind(),
@@ -126,6 +130,7 @@ impl Place {
             Self::Seam(field) => format!("seam-{}", word(field)),
             Self::Piece(piece, field) => format!("piece-{piece}-{}", word(field)),
             Self::Steel(piece, field) => format!("steel-{piece}-{}", word(field)),
+            Self::Handling(piece, field) => format!("handling-{piece}-{}", word(field)),
             Self::Edge(piece, side, field) => format!("edge-{piece}-{side}-{}", word(field)),
             Self::Corner(piece, side, field) => format!("corner-{piece}-{side}-{}", word(field)),
             Self::Leg(piece, side, field) => format!("leg-{piece}-{side}-{}", word(field)),
@@ -162,6 +167,7 @@ impl Job {
         for (index, piece) in self.pieces.iter().enumerate() {
             places.extend(PieceField::ALL.iter().map(|field| Place::Piece(index, *field)));
             places.extend(SteelField::ALL.iter().map(|field| Place::Steel(index, *field)));
+            places.extend(HandlingField::ALL.iter().map(|field| Place::Handling(index, *field)));
             for side in 0..piece.edges.len() {
                 places.extend(EdgeField::ALL.iter().map(|field| Place::Edge(index, side, *field)));
             }
@@ -235,6 +241,7 @@ impl Job {
             Place::Seam(field) => self.seams.entry(field),
             Place::Piece(piece, field) => self.pieces.get(piece)?.entry(field),
             Place::Steel(piece, field) => self.pieces.get(piece)?.reinforcement.entry(field),
+            Place::Handling(piece, field) => self.pieces.get(piece)?.handling.entry(field),
             Place::Edge(piece, side, field) => self.pieces.get(piece)?.edges.get(side)?.entry(field),
             Place::Corner(piece, side, field) => self.pieces.get(piece)?.corners.get(side)?.entry(field),
             Place::Leg(piece, side, field) => self.pieces.get(piece)?.walk.get(side)?.entry(field),
@@ -264,6 +271,7 @@ impl Job {
             Place::Seam(field) => self.seams.entry_mut(field),
             Place::Piece(piece, field) => self.pieces.get_mut(piece)?.entry_mut(field),
             Place::Steel(piece, field) => self.pieces.get_mut(piece)?.reinforcement.entry_mut(field),
+            Place::Handling(piece, field) => self.pieces.get_mut(piece)?.handling.entry_mut(field),
             Place::Edge(piece, side, field) => self.pieces.get_mut(piece)?.edge_at(side)?.entry_mut(field),
             Place::Corner(piece, side, field) => self.pieces.get_mut(piece)?.corner_at(side)?.entry_mut(field),
             Place::Leg(piece, side, field) => self.pieces.get_mut(piece)?.walk.get_mut(side)?.entry_mut(field),

@@ -2,7 +2,7 @@
 //! what is missing there.
 
 use super::{Job, Kind, Place};
-use crate::measure::{self, Angle, Dose, Length, Mass, MassDensity, ReadError, Temperature, Time, Volume};
+use crate::measure::{self, Angle, Dose, Length, Mass, MassDensity, Pressure, ReadError, Temperature, Time, Volume};
 use crate::working::{Known, Waiting};
 
 pub use crate::working::{all, both};
@@ -60,7 +60,9 @@ pub fn name_of(job: &Job, place: Place) -> String {
         Place::Job(_) | Place::Form(_) | Place::Pour(_) | Place::Seam(_) => label.to_owned(),
         Place::Layer(layer, _) => format!("Layer {}, {label}", layer + 1),
         Place::Sheet(sheet, _) => format!("Sheet {}, {label}", sheet + 1),
-        Place::Piece(piece, _) | Place::Steel(piece, _) => format!("{}{label}", piece_prefix(job, piece)),
+        Place::Piece(piece, _) | Place::Steel(piece, _) | Place::Handling(piece, _) => {
+            format!("{}{label}", piece_prefix(job, piece))
+        }
         Place::Corner(piece, side, _) => {
             let corner = job.pieces.get(piece).map_or_else(String::new, |typed| typed.corner_name(side));
             format!("{}{corner}, {label}", piece_prefix(job, piece))
@@ -139,6 +141,11 @@ pub fn positive_density(job: &Job, place: Place) -> Known<MassDensity> {
     positive(job, place, density(job, place)?, MassDensity::default())
 }
 
+/// The strength typed at that place, which has to be more than nothing.
+pub fn positive_pressure(job: &Job, place: Place) -> Known<Pressure> {
+    positive(job, place, pressure(job, place)?, Pressure::default())
+}
+
 fn positive<T: PartialOrd>(job: &Job, place: Place, value: T, nothing: T) -> Known<T> {
     if value > nothing {
         Ok(value)
@@ -183,6 +190,11 @@ pub fn temperature(job: &Job, place: Place) -> Known<Temperature> {
 /// The time span typed at that place.
 pub fn duration(job: &Job, place: Place) -> Known<Time> {
     read(job, place, |text| measure::read_duration(text, job.units))
+}
+
+/// The strength typed at that place.
+pub fn pressure(job: &Job, place: Place) -> Known<Pressure> {
+    read(job, place, |text| measure::read_pressure(text, job.units))
 }
 
 /// The density typed at that place.

@@ -354,7 +354,8 @@ impl Desk {
         | Place::Cutout(piece, ..)
         | Place::Template(piece, ..)
         | Place::Holes(piece, ..)
-        | Place::Steel(piece, _) = place
+        | Place::Steel(piece, _)
+        | Place::Handling(piece, _) = place
         {
             self.piece.set(piece);
         }
@@ -371,7 +372,9 @@ impl Desk {
             | Place::Cutout(..)
             | Place::Template(..)
             | Place::Holes(..) => Stage::Measure,
-            Place::Form(_) | Place::Layer(..) | Place::Sheet(..) | Place::Steel(..) => Stage::Build,
+            Place::Form(_) | Place::Layer(..) | Place::Sheet(..) | Place::Steel(..) | Place::Handling(..) => {
+                Stage::Build
+            }
             Place::Pour(_) | Place::Bag(..) | Place::Strength(..) | Place::Additive(..) => Stage::Pour,
             Place::Piece(_, field) => super::measure::stage_of(field),
         };

@@ -3,10 +3,11 @@
 use crate::jobs::{any_job, bag, plain};
 use pourwright::job::file::{FileError, MOST_BYTES, VERSION, read, read_kept, write, write_kept};
 use pourwright::job::{
-    AcrossFrom, Additive, AlongFrom, Bag, BarSize, Bend, Corner, CornerKind, Cutout, CutoutShape, Door, Edge, EdgeKind,
-    Entry, Family, FormChoices, Hand, HolePattern, Holes, HolesFrom, Job, Lath, Layer, LayerOf, Leg, LowSide, Measured,
-    Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, Reinforcement, Reveal, Seams,
-    SheetStock, SideStand, Station, StrengthPoint, TemplateCorner, Units,
+    AcrossFrom, Additive, AlongFrom, Bag, BarSize, Bend, Carried, Corner, CornerKind, Cutout, CutoutShape, Door, Edge,
+    EdgeKind, Entry, Family, FormChoices, Hand, Handling, HolePattern, Holes, HolesFrom, Job, Lath, Layer, LayerOf,
+    Leg, LowSide, Measured, Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay,
+    Reinforcement, Reveal, Seams, SheetStock, SideStand, SinkBay, Station, StrengthPoint, Stripped, TemplateCorner,
+    Units,
 };
 use pourwright::price::PriceBook;
 use proptest::prelude::*;
@@ -234,6 +235,7 @@ fn blank_piece(name: &str, bag: &str) -> Piece {
         bag: bag.to_owned(),
         waste: none(),
         reinforcement: Reinforcement::new(Units::Inch),
+        handling: Handling::default(),
         steel: none(),
     }
 }
@@ -486,6 +488,27 @@ fn sample_job() -> Job {
         bar_height: "7/8".into(),
         rails_to: "5".into(),
     };
+    job.pieces[0].handling = Handling {
+        stripped_at: "90 min".into(),
+        carried_at: "2 days".into(),
+        strength: "2500".into(),
+        flexural: "410".into(),
+        stripped: Stripped::OnEdge,
+        carried: Carried::ByFour,
+        suction: "40".into(),
+        jolt: "25 %".into(),
+        push: "80".into(),
+        person: "250 lb".into(),
+        overhang: "6 1/2".into(),
+        cabinet_rail: "1 1/2".into(),
+        sink_bay: "30".into(),
+        bay: SinkBay::Propped,
+        gap_from: "2".into(),
+        gap_width: "24".into(),
+        low_left: "1/16".into(),
+    };
+    job.pieces[1].handling.stripped = Stripped::FlatByThree;
+    job.pieces[1].handling.carried = Carried::OnEdge;
     job.pieces[1].reinforcement.lath = Lath::Light;
     job.pieces[1].reinforcement.bars = BarSize::Four;
     job

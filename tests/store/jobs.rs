@@ -1,10 +1,10 @@
 //! Jobs to try things with, plain and hostile.
 
 use pourwright::job::{
-    AcrossFrom, Additive, AlongFrom, Bag, Corner, CornerKind, Cutout, CutoutShape, Door, Edge, EdgeKind, Entry, Family,
-    FormChoices, Hand, HolePattern, Holes, HolesFrom, Job, Leg, Measured, Opening, OpeningReading, OpeningWalls,
-    OutlineShape, Piece, PieceKind, PourDay, Reinforcement, Reveal, Seams, SideStand, Station, StrengthPoint,
-    TemplateCorner, Units,
+    AcrossFrom, Additive, AlongFrom, Bag, Carried, Corner, CornerKind, Cutout, CutoutShape, Door, Edge, EdgeKind,
+    Entry, Family, FormChoices, Hand, Handling, HolePattern, Holes, HolesFrom, Job, Leg, Measured, Opening,
+    OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, Reinforcement, Reveal, Seams, SideStand,
+    SinkBay, Station, StrengthPoint, Stripped, TemplateCorner, Units,
 };
 use pourwright::price::{BagPrice, PriceBook};
 use proptest::collection::vec;
@@ -200,12 +200,42 @@ fn any_holes() -> impl Strategy<Value = Holes> {
     )
 }
 
+fn any_handling() -> impl Strategy<Value = Handling> {
+    let choices = (select(&Stripped::ALL[..]), select(&Carried::ALL[..]), select(&SinkBay::ALL[..]));
+    (choices, entries(), entries()).prop_map(
+        |(
+            (stripped, carried, bay),
+            [stripped_at, carried_at, strength, flexural, suction, jolt, push],
+            [person, overhang, cabinet_rail, sink_bay, gap_from, gap_width, low_left],
+        )| Handling {
+            stripped_at,
+            carried_at,
+            strength,
+            flexural,
+            stripped,
+            carried,
+            suction,
+            jolt,
+            push,
+            person,
+            overhang,
+            cabinet_rail,
+            sink_bay,
+            bay,
+            gap_from,
+            gap_width,
+            low_left,
+        },
+    )
+}
+
 fn any_piece() -> impl Strategy<Value = Piece> {
     let kind = select(&PieceKind::ALL[..]);
     let doors = vec(entries().prop_map(|[from_left]| Door { from_left }), 0..3);
     let shape = (select(&OutlineShape::ALL[..]), select(&[Hand::Left, Hand::Right][..]), kind, doors);
     let sides = (vec(any_edge(), 0..4), vec(any_corner(), 0..4), vec(any_leg(), 0..4));
     let inside = (vec(any_cutout(), 0..3), vec(any_holes(), 0..3));
+    let inside = (inside, any_handling());
     (shape, entries(), entries(), sides, any_opening(), inside, any_text()).prop_map(
         |(
             (shape, hand, kind, doors),
@@ -213,7 +243,7 @@ fn any_piece() -> impl Strategy<Value = Piece> {
             [leg, right_leg, right_depth, front_depth, bow],
             (edges, corners, walk),
             opening,
-            (cutouts, holes),
+            ((cutouts, holes), handling),
             bag,
         )| Piece {
             name,
@@ -240,6 +270,7 @@ fn any_piece() -> impl Strategy<Value = Piece> {
             waste,
             reinforcement: Reinforcement::new(Units::Inch),
             steel,
+            handling,
         },
     )
 }
