@@ -16,6 +16,7 @@ use crate::pour::{self, Plan};
 use crate::price::pricing::Found;
 use crate::price::{MaterialCost, PriceBook, Pricing};
 use crate::steel::{self, Steel};
+use crate::strength::check::{self, Cracking};
 use crate::top::{self, Seaming, Top};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 
@@ -57,6 +58,8 @@ pub struct PieceEstimate {
     pub crew: Known<Figure<Crew>>,
     /// The lift as chosen, the way in, the load on its cabinet.
     pub carrying: Carrying,
+    /// Whether it cracks, by hand, and what is to be asked for the map.
+    pub cracking: Known<Cracking>,
     /// Whether it is better split, and where.
     pub seams: Known<Seaming>,
 }
@@ -167,7 +170,8 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let carrying = Carrying::of(&top, &weights, job, piece);
     let as_cast = weights.as_ref().map(|weights| weights.as_cast.value).map_err(Waiting::clone);
     let seams = Seaming::of(&top, as_cast, job, piece);
-    PieceEstimate { top, form, knockouts, steel, pour, plan, drying, strip, weights, crew, carrying, seams }
+    let cracking = Cracking::of(&top, &knockouts, &steel, job, piece);
+    PieceEstimate { top, form, knockouts, steel, pour, plan, drying, strip, weights, crew, carrying, cracking, seams }
 }
 
 fn job_has_pieces(job: &Job) -> Known<()> {
@@ -266,6 +270,9 @@ fn findings(job: &Job, pieces: &[PieceEstimate]) -> Vec<Finding> {
         }
         let ideal = parts.crew.as_ref().ok().map(|crew| crew.value);
         findings.extend(parts.carrying.advise(ideal, job, piece));
+        if let Ok(cracking) = &parts.cracking {
+            findings.extend(check::advise(cracking, job, piece));
+        }
     }
     for (index, bag) in job.bags.iter().enumerate() {
         // Of two bags with one id, pieces find the first.

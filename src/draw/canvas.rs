@@ -53,6 +53,11 @@ impl Canvas {
         }
     }
 
+    /// SVG text as it is.
+    pub fn raw(&mut self, svg: &str) {
+        self.svg.push_str(svg);
+    }
+
     /// Opens a group that can be touched.
     pub fn open_part(&mut self, class: &str, key: &str, label: &str) {
         let _ = write!(
@@ -69,8 +74,13 @@ impl Canvas {
 
     /// The whole drawing, `width` by `height` units.
     pub fn finish(self, width: f64, height: f64, label: &str) -> String {
+        self.finish_as("drawing", width, height, label)
+    }
+
+    /// The same with other classes.
+    pub fn finish_as(self, class: &str, width: f64, height: f64, label: &str) -> String {
         format!(
-            "<svg class=\"drawing\" xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width:.0} {height:.0}\" role=\"group\" aria-label=\"{}\">{}</svg>",
+            "<svg class=\"{class}\" xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 {width:.0} {height:.0}\" role=\"group\" aria-label=\"{}\">{}</svg>",
             escape(label),
             self.svg
         )

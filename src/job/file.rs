@@ -97,7 +97,7 @@ fn units_of(content: &Value) -> Units {
     if metric { Units::Metric } else { Units::Inch }
 }
 
-/// Version 3: what the form is built from, and the steel in it. The piece keeps its steel as weighed.
+/// Version 3: what the form is built from, the steel in it, and what a piece lives through. The piece keeps its steel as weighed.
 fn add_the_build(content: &mut Value) {
     const FORM: [&str; 20] = [
         "bend",
@@ -123,7 +123,7 @@ fn add_the_build(content: &mut Value) {
     ];
     let units = units_of(content);
     add_missing(content.get_mut("form"), &FormChoices::new(units), &FORM);
-    add_new(content.get_mut("pieces"), &Piece::new("", "", units), &["reinforcement"]);
+    add_new(content.get_mut("pieces"), &Piece::new("", "", units), &["reinforcement", "handling"]);
 }
 
 /// Version 3: weather, warmth, steel and mixers of pour day, the log of a pour, and what additives do.

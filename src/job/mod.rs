@@ -20,6 +20,7 @@ mod place;
 mod pour;
 mod quote;
 pub mod read;
+mod strength;
 mod trace;
 
 pub use bag::{Additive, AdditiveField, Bag, BagField, Family, StrengthField, StrengthPoint};
@@ -47,6 +48,7 @@ pub use pour::{Logged, PourDay, PourField, PourStep, Spell, SpellField};
 pub use quote::{
     BookField, FrozenQuote, HoursField, QuoteChoices, QuoteField, QuoteLine, QuoteOption, Task, TaskHours,
 };
+pub use strength::{Carried, Handling, HandlingField, SinkBay, Stripped};
 
 use entry::entries;
 use serde::{Deserialize, Serialize};

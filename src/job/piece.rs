@@ -6,6 +6,7 @@ use super::cutout::{Cutout, Door, Holes};
 use super::entry::entries;
 use super::opening::Opening;
 use super::pour::Logged;
+use super::strength::Handling;
 use crate::measure::Units;
 use serde::{Deserialize, Serialize};
 
@@ -275,6 +276,8 @@ pub struct Piece {
     pub steel: Entry,
     /// What happened when it was poured, in the order in which it was ticked off.
     pub log: Vec<Logged>,
+    /// What it lives through until it lies on its cabinet.
+    pub handling: Handling,
 }
 
 entries! {
@@ -343,6 +346,7 @@ impl Piece {
             reinforcement: Reinforcement::new(units),
             steel: Entry::default(),
             log: Vec::new(),
+            handling: Handling::default(),
         }
     }
 

@@ -2,9 +2,9 @@
 
 use super::{
     AdditiveField, BagField, BookField, CornerField, CutoutField, DefectField, DoorField, EdgeField, Entry,
-    FinishField, FormField, HolesField, HoursField, Job, JobField, Kind, LayerField, LegField, OpeningField,
-    PieceField, PourField, QuoteField, ReadingField, SeamField, SheetField, SpellField, StationField, SteelField,
-    StrengthField, TemplateField,
+    FinishField, FormField, HandlingField, HolesField, HoursField, Job, JobField, Kind, LayerField, LegField,
+    OpeningField, PieceField, PourField, QuoteField, ReadingField, SeamField, SheetField, SpellField, StationField,
+    SteelField, StrengthField, TemplateField,
 };
 use crate::job::read::number;
 use crate::measure::Units;
@@ -32,6 +32,8 @@ pub enum Place {
     Piece(usize, PieceField),
     /// The steel of a piece.
     Steel(usize, SteelField),
+    /// What a piece lives through.
+    Handling(usize, HandlingField),
     /// An edge of a piece: piece, side, field.
     Edge(usize, usize, EdgeField),
     /// A corner of a piece, by the side that begins there: piece, side, field.
@@ -83,6 +85,7 @@ impl Place {
             Self::Seam(field) => field.label(),
             Self::Piece(_, field) => field.label(),
             Self::Steel(_, field) => field.label(),
+            Self::Handling(_, field) => field.label(),
             Self::Edge(_, _, field) => field.label(),
             Self::Corner(_, _, field) => field.label(),
             Self::Leg(_, _, field) => field.label(),
@@ -116,6 +119,7 @@ impl Place {
             Self::Seam(field) => field.kind(),
             Self::Piece(_, field) => field.kind(),
             Self::Steel(_, field) => field.kind(),
+            Self::Handling(_, field) => field.kind(),
             Self::Edge(_, _, field) => field.kind(),
             Self::Corner(_, _, field) => field.kind(),
             Self::Leg(_, _, field) => field.kind(),
@@ -152,6 +156,7 @@ impl Place {
             Self::Seam(field) => format!("seam-{}", word(field)),
             Self::Piece(piece, field) => format!("piece-{piece}-{}", word(field)),
             Self::Steel(piece, field) => format!("steel-{piece}-{}", word(field)),
+            Self::Handling(piece, field) => format!("handling-{piece}-{}", word(field)),
             Self::Edge(piece, side, field) => format!("edge-{piece}-{side}-{}", word(field)),
             Self::Corner(piece, side, field) => format!("corner-{piece}-{side}-{}", word(field)),
             Self::Leg(piece, side, field) => format!("leg-{piece}-{side}-{}", word(field)),
@@ -196,6 +201,7 @@ impl Job {
         for (index, piece) in self.pieces.iter().enumerate() {
             places.extend(PieceField::ALL.iter().map(|field| Place::Piece(index, *field)));
             places.extend(SteelField::ALL.iter().map(|field| Place::Steel(index, *field)));
+            places.extend(HandlingField::ALL.iter().map(|field| Place::Handling(index, *field)));
             for side in 0..piece.edges.len() {
                 places.extend(EdgeField::ALL.iter().map(|field| Place::Edge(index, side, *field)));
             }
@@ -278,6 +284,7 @@ impl Job {
             Place::Seam(field) => self.seams.entry(field),
             Place::Piece(piece, field) => self.pieces.get(piece)?.entry(field),
             Place::Steel(piece, field) => self.pieces.get(piece)?.reinforcement.entry(field),
+            Place::Handling(piece, field) => self.pieces.get(piece)?.handling.entry(field),
             Place::Edge(piece, side, field) => self.pieces.get(piece)?.edges.get(side)?.entry(field),
             Place::Corner(piece, side, field) => self.pieces.get(piece)?.corners.get(side)?.entry(field),
             Place::Leg(piece, side, field) => self.pieces.get(piece)?.walk.get(side)?.entry(field),
@@ -313,6 +320,7 @@ impl Job {
             Place::Seam(field) => self.seams.entry_mut(field),
             Place::Piece(piece, field) => self.pieces.get_mut(piece)?.entry_mut(field),
             Place::Steel(piece, field) => self.pieces.get_mut(piece)?.reinforcement.entry_mut(field),
+            Place::Handling(piece, field) => self.pieces.get_mut(piece)?.handling.entry_mut(field),
             Place::Edge(piece, side, field) => self.pieces.get_mut(piece)?.edge_at(side)?.entry_mut(field),
             Place::Corner(piece, side, field) => self.pieces.get_mut(piece)?.corner_at(side)?.entry_mut(field),
             Place::Leg(piece, side, field) => self.pieces.get_mut(piece)?.walk.get_mut(side)?.entry_mut(field),

@@ -80,7 +80,9 @@ pub fn name_of(job: &Job, place: Place) -> String {
         Place::Layer(layer, _) => format!("Layer {}, {label}", layer + 1),
         Place::Spell(spell, _) => format!("Temperature {}, {label}", spell + 1),
         Place::Sheet(sheet, _) => format!("Sheet {}, {label}", sheet + 1),
-        Place::Piece(piece, _) | Place::Steel(piece, _) => format!("{}{label}", piece_prefix(job, piece)),
+        Place::Piece(piece, _) | Place::Steel(piece, _) | Place::Handling(piece, _) => {
+            format!("{}{label}", piece_prefix(job, piece))
+        }
         Place::Corner(piece, side, _) => {
             let corner = job.pieces.get(piece).map_or_else(String::new, |typed| typed.corner_name(side));
             format!("{}{corner}, {label}", piece_prefix(job, piece))
@@ -157,6 +159,11 @@ pub fn positive_duration(job: &Job, place: Place) -> Known<Time> {
 /// The density typed at that place, which has to be more than nothing.
 pub fn positive_density(job: &Job, place: Place) -> Known<MassDensity> {
     positive(job, place, density(job, place)?, MassDensity::default())
+}
+
+/// The strength typed at that place, which has to be more than nothing.
+pub fn positive_pressure(job: &Job, place: Place) -> Known<Pressure> {
+    positive(job, place, pressure(job, place)?, Pressure::default())
 }
 
 fn positive<T: PartialOrd>(job: &Job, place: Place, value: T, nothing: T) -> Known<T> {

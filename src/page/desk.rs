@@ -360,7 +360,8 @@ impl Desk {
         | Place::Cutout(piece, ..)
         | Place::Template(piece, ..)
         | Place::Holes(piece, ..)
-        | Place::Steel(piece, _) = place
+        | Place::Steel(piece, _)
+        | Place::Handling(piece, _) = place
         {
             self.piece.set(piece);
         }
@@ -377,7 +378,9 @@ impl Desk {
             | Place::Cutout(..)
             | Place::Template(..)
             | Place::Holes(..) => Stage::Measure,
-            Place::Form(_) | Place::Layer(..) | Place::Sheet(..) | Place::Steel(..) => Stage::Build,
+            Place::Form(_) | Place::Layer(..) | Place::Sheet(..) | Place::Steel(..) | Place::Handling(..) => {
+                Stage::Build
+            }
             Place::Finish(_) | Place::Defect(..) => Stage::Finish,
             Place::Quote(_) | Place::Hours(..) | Place::Book(_) => Stage::Quote,
             Place::Pour(_) | Place::Spell(..) | Place::Bag(..) | Place::Strength(..) | Place::Additive(..) => {

@@ -2,11 +2,12 @@
 
 use super::{LEAST_RISE, left_of, right_of, turned, unit};
 use kurbo::{Point, Rect, Vec2};
+use serde::{Deserialize, Serialize};
 use std::f64::consts::{FRAC_PI_2, PI, TAU};
 
 /// What an edge is called. It stays the same through rounding, clipping, moving and offset, so what
 /// the maker said about an edge is found again.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, Serialize, Deserialize)]
 pub enum EdgeTag {
     /// A side, by the maker's number.
     Side(u16),

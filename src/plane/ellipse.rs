@@ -4,11 +4,12 @@ use super::edge::{Edge, EdgeTag};
 use super::offset::{OffsetError, OffsetTrouble};
 use super::{DRAWING_TOLERANCE, LARGEST, LEAST_EDGE, OutlineError, left_of};
 use kurbo::{BezPath, PathEl, Point, Rect, Shape as _, Vec2};
+use serde::{Deserialize, Serialize};
 use std::f64::consts::{PI, TAU};
 
 /// An ellipse, or the curve that runs at a fixed distance outside or inside one: an undermount sink with
 /// a reveal is such a curve, and no ellipse.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Ellipse {
     center: Point,
     /// Half its longer and half its shorter diameter; metres.

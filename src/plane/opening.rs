@@ -3,9 +3,10 @@
 use super::distance::{Gap, closest};
 use super::{CornerError, Edge, Ellipse, OffsetError, Outline, OutlineError, TOUCH};
 use kurbo::{BezPath, Point, Rect, Vec2};
+use serde::{Deserialize, Serialize};
 
 /// A cutout or hole: an outline of lines and arcs, or an ellipse.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Opening {
     /// Lines and arcs.
     Outline(Outline),

@@ -4,6 +4,7 @@ use super::distance::{box_distance, closest, meetings};
 use super::edge::{Edge, EdgeTag};
 use super::{DRAWING_TOLERANCE, LARGEST, LEAST_EDGE, TOUCH, right_of, unit};
 use kurbo::{Arc, BezPath, PathEl, Point, Rect, Vec2};
+use serde::{Deserialize, Serialize};
 use std::f64::consts::PI;
 
 /// The largest bulge: an arc of 350°.
@@ -13,7 +14,7 @@ const LARGEST_BULGE: f64 = 22.9;
 const LEAST_ANGLE: f64 = 0.1 * PI / 180.0;
 
 /// A corner of an outline, and the edge that starts there.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Vertex {
     /// Where it is; metres.
     pub at: Point,
@@ -24,7 +25,8 @@ pub struct Vertex {
 }
 
 /// A closed chain of edges that neither crosses nor touches itself, counter-clockwise.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(try_from = "Vec<Vertex>", into = "Vec<Vertex>")]
 pub struct Outline {
     edges: Vec<Edge>,
     /// The upright rectangle around each edge.
@@ -76,6 +78,20 @@ pub enum OutlineError {
     },
     /// The edges run clockwise.
     Clockwise,
+}
+
+impl TryFrom<Vec<Vertex>> for Outline {
+    type Error = String;
+
+    fn try_from(vertices: Vec<Vertex>) -> Result<Self, String> {
+        Self::new(&vertices).map_err(|_| "these corners make no outline".to_owned())
+    }
+}
+
+impl From<Outline> for Vec<Vertex> {
+    fn from(outline: Outline) -> Self {
+        outline.vertices()
+    }
 }
 
 impl Outline {

@@ -10,11 +10,12 @@ use crate::measure::exact::inches;
 use crate::measure::{Length, Pressure};
 use crate::plane::{Opening, Outline};
 use kurbo::{Point, Rect};
+use serde::{Deserialize, Serialize};
 use uom::si::f64::Force;
 use uom::si::length::meter;
 
 /// The top as a plate of even thickness.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Slab {
     /// Its outline.
     pub outline: Outline,
@@ -25,7 +26,7 @@ pub struct Slab {
 }
 
 /// When in the life of a top a case happens: it decides which strength counts.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Age {
     /// Out of the form.
     Stripping,
@@ -36,7 +37,7 @@ pub enum Age {
 }
 
 /// The concrete at each age.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Ages {
     /// When the top is stripped.
     pub stripping: Concrete,
@@ -58,7 +59,7 @@ impl Ages {
 }
 
 /// A thing that happens to a top.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Kind {
     /// Lifted out of the form flat, at both ends.
     LiftedAtEnds,
@@ -115,7 +116,7 @@ impl Kind {
 }
 
 /// Who or what bears along a line.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Bears {
     /// A person's hands; counted from the left, then from the front.
     Carrier(usize),
@@ -144,7 +145,7 @@ impl Bears {
 }
 
 /// A line along which the top is borne. It can only push.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Support {
     /// Who or what it is.
     pub bears: Bears,
@@ -161,7 +162,7 @@ impl Support {
 }
 
 /// What bears down besides the weight of the top.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Load {
     /// Spread over a rectangle.
     Patch {
@@ -182,7 +183,7 @@ pub enum Load {
 }
 
 /// One case, ready to be worked out.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Case {
     /// What happens.
     pub kind: Kind,

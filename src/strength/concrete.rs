@@ -4,10 +4,11 @@ use super::{limits, written};
 use crate::measure::exact::{pounds_a_cubic_foot, psi};
 use crate::measure::{MassDensity, Pressure, Units, write_density};
 use crate::working::{Figure, Source, Working};
+use serde::{Deserialize, Serialize};
 use uom::si::pressure::pascal;
 
 /// Concrete at one age.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Concrete {
     /// Compressive strength at that age, f′c.
     pub strength: Pressure,

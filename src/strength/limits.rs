@@ -1,8 +1,9 @@
 //! The limits and constants of this room, each with its source.
 
 use crate::measure::exact::{inches, psi};
-use crate::measure::{Length, Pressure};
+use crate::measure::{Length, Pressure, Time};
 use crate::working::Source;
+use uom::si::time::day;
 
 /// What the modulus of rupture is divided by to get what is allowed (PCI Design Handbook, from memory).
 pub const CRACKING_MARGIN: f64 = 1.5;
@@ -86,4 +87,31 @@ pub fn batten_stiffness() -> Pressure {
 /// The same of hands. Judgement: a hand's width gives 1/16 in or so under what it can carry.
 pub fn hand_stiffness() -> Pressure {
     psi(500.0)
+}
+
+/// Every source that a study names, so that it can be told by its number. The first stands for any other.
+pub(super) const SOURCES: [Source; 8] = [
+    Source::Arithmetic,
+    ALLOWABLE,
+    RUPTURE,
+    STIFFNESS_BY_DENSITY,
+    STIFFNESS_USUAL,
+    MULTIPLIERS,
+    Source::Typed,
+    Source::Practice,
+];
+
+/// Age at which a top is in use: what it is then stays. Common practice.
+pub fn age_in_use() -> Time {
+    Time::new::<day>(28.0)
+}
+
+/// Age at which a top is carried where nothing is typed. Common practice, no source.
+pub fn age_carried() -> Time {
+    Time::new::<day>(1.0)
+}
+
+/// Width of the rails and sides of a cabinet where nothing is typed: they bear in their middle. Common practice.
+pub fn cabinet_rail() -> Length {
+    inches(1.0)
 }

@@ -6,15 +6,22 @@
 //! what is read from the solution by a rule that does not depend on the mesh ([`reading`]). [`cases`] are what
 //! a top lives through, [`rail`] and [`cut`] the hand checks beside them, [`remedy`] what would help.
 //!
+//! [`check`] asks all that of a job: the hand check at once, and the [`ask::Question`] that a worker answers with the
+//! map. [`fix`] puts a remedy into the job, [`said`] has the words.
+//!
 //! At the doors stand quantities; inside, as in [`crate::plane`], numbers are `f64` in metres, newtons and
 //! pascals. Loads and deflections are positive downward, moments positive where they pull at the underside.
 
+mod ages;
+pub mod ask;
 pub mod bearing;
 mod cabinet;
 pub mod cases;
+pub mod check;
 pub mod concrete;
 pub mod cut;
 mod element;
+pub mod fix;
 pub mod limits;
 pub mod mesh;
 mod order;
@@ -24,6 +31,7 @@ pub mod rail;
 pub mod reading;
 mod release;
 pub mod remedy;
+pub mod said;
 pub mod section;
 pub mod solver;
 mod statics;

@@ -8,13 +8,14 @@ use crate::measure::{Length, Pressure, Units, write_length, write_number};
 use crate::top::Look;
 use crate::working::{Figure, Source, Working};
 use kurbo::{Point, Vec2};
+use serde::{Deserialize, Serialize};
 use uom::si::f64::{Force, Torque};
 use uom::si::length::meter;
 use uom::si::pressure::pascal;
 use uom::si::torque::newton_meter;
 
 /// What bears so much.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Reaction {
     /// Who or what it is.
     pub bears: Bears,
@@ -32,7 +33,7 @@ impl Reaction {
 }
 
 /// Where a place of the top is, in words.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Beside {
     /// Beside no opening.
     Middle,

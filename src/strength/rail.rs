@@ -5,7 +5,7 @@ use super::cases::{Slab, knockouts, long_way, metres};
 use super::concrete::Concrete;
 use super::cut::{Along, Beam, Span};
 use super::limits;
-use super::mesh::{Grain, Mesh, MeshError};
+use super::mesh::polygons;
 use super::written;
 use crate::measure::{Length, Pressure, Units, write_density, write_length, write_percent};
 use crate::top::Look;
@@ -44,19 +44,8 @@ struct Lifted<'a> {
 
 /// Every strip along the long side of a top beside its cutouts, as the top is lifted flat, borne that far from both
 /// ends, its weight multiplied by that.
-///
-/// # Errors
-/// What keeps the boundary from being followed.
-pub fn rails(
-    slab: &Slab,
-    concrete: &Concrete,
-    grip: Length,
-    multiplier: f64,
-    units: Units,
-) -> Result<Vec<RailCheck>, MeshError> {
-    let mesh = Mesh::of(&slab.outline, &slab.openings, &[], &[], &Grain::default())?;
-    let at = |nodes: &Vec<usize>| nodes.iter().filter_map(|node| mesh.nodes.get(*node).copied()).collect();
-    let beam = Beam::new(mesh.loops.iter().map(at).collect(), long_way(slab));
+pub fn rails(slab: &Slab, concrete: &Concrete, grip: Length, multiplier: f64, units: Units) -> Vec<RailCheck> {
+    let beam = Beam::new(polygons(&slab.outline, &slab.openings), long_way(slab));
     let (start, end) = beam.ends();
     let (first, second) = (start + grip.value, end - grip.value);
     let (area, moment) = beam.before(end);
@@ -64,7 +53,8 @@ pub fn rails(
     let far = load * (moment - area * first) / (second - first);
     let forces = [(first, far - load * area), (second, -far)];
     let lifted = Lifted { slab, beam, load, forces, units };
-    Ok(knockouts(slab).flat_map(|(opening, _)| lifted.beside(opening)).filter(|_| second > first).collect())
+    let found = knockouts(slab).flat_map(|(opening, _)| lifted.beside(opening)).filter(|_| second > first);
+    found.filter(|check| check.stress.value.value.is_finite()).collect()
 }
 
 impl Lifted<'_> {

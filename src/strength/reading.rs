@@ -9,9 +9,10 @@
 use super::cut::{Along, Beam, Span};
 use super::plate::{Moments, Plate};
 use kurbo::{Point, Vec2};
+use serde::{Deserialize, Serialize};
 
 /// A face of a top.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Face {
     /// The one that is seen.
     Top,

@@ -10,9 +10,10 @@ use crate::measure::{Length, Pressure, Units};
 use crate::plane::{Edge, EdgeTag, Opening, Outline};
 use crate::top::Look;
 use kurbo::Vec2;
+use serde::{Deserialize, Serialize};
 
 /// A change to the top, or to what is done with it.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Change {
     /// Wait until the concrete has that compressive strength.
     WaitFor(Pressure),
@@ -43,7 +44,7 @@ pub enum Change {
 }
 
 /// A change, and what it comes to.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Remedy {
     /// What is changed.
     pub change: Change,
@@ -54,7 +55,7 @@ pub struct Remedy {
 }
 
 /// Of the push that drives out a board, what is left when foam is dug out. Common practice, no source.
-const FOAM_SHARE: f64 = 0.1;
+pub(super) const FOAM_SHARE: f64 = 0.1;
 
 /// Everything that would help in a case, the best first; what does not help is left out.
 ///
@@ -140,35 +141,42 @@ fn changed(slab: &Slab, case: &Case, beside: Beside, change: Change) -> Option<(
         }
         Change::OnEdge => {
             let ages = Ages { stripping: case.concrete, handling: case.concrete, in_use: case.concrete };
-            let habits = Habits { handling: case.multiplier, ..Habits::usual(&slab) };
-            case = cases(&slab, &ages, &habits).into_iter().find(|case| case.kind == Kind::CarriedOnEdge)?;
+            let habits = Habits { stripping: case.multiplier, handling: case.multiplier, ..Habits::usual(&slab) };
+            let wanted = if case.kind == Kind::LiftedAtEnds { Kind::TurnedOnEdge } else { Kind::CarriedOnEdge };
+            case = cases(&slab, &ages, &habits).into_iter().find(|case| case.kind == wanted)?;
         }
-        Change::ThirdHand => {
-            let along = long_way(&slab);
-            let bounds = slab.outline.bounds();
-            let (from, to) = (along.split(bounds.origin()), along.split((bounds.x1, bounds.y1).into()));
-            let middle = f64::midpoint(from.0, to.0);
-            let line = [along.join(middle, from.1), along.join(middle, to.1)];
-            case.supports.push(Support { bears: Bears::Prop, line, gap: Length::default() });
-        }
-        Change::Prop(opening) => {
-            let bounds = slab.openings.get(opening)?.bounds();
-            let outer = slab.outline.bounds();
-            let middle = bounds.center().x;
-            for (from, to) in [(outer.y0, bounds.y0), (bounds.y1, outer.y1)] {
-                let line = [(middle, from).into(), (middle, to).into()];
-                case.supports.push(Support { bears: Bears::Prop, line, gap: Length::default() });
-            }
-        }
-        Change::Foam => {
-            for load in &mut case.loads {
-                if let Load::Rim { force, .. } = load {
-                    *force *= FOAM_SHARE;
-                }
-            }
-        }
+        Change::ThirdHand => case.supports.push(middle_support(&slab)),
+        Change::Prop(opening) => case.supports.extend(props(&slab, opening)?),
+        Change::Foam => dig_out(&mut case),
     }
     Some((slab, case))
+}
+
+/// A hand or a batten across the middle.
+pub(super) fn middle_support(slab: &Slab) -> Support {
+    let along = long_way(slab);
+    let bounds = slab.outline.bounds();
+    let (from, to) = (along.split(bounds.origin()), along.split((bounds.x1, bounds.y1).into()));
+    let middle = f64::midpoint(from.0, to.0);
+    Support::new(Bears::Prop, [along.join(middle, from.1), along.join(middle, to.1)])
+}
+
+/// Supports under the rails in front of and behind an opening.
+pub(super) fn props(slab: &Slab, opening: usize) -> Option<[Support; 2]> {
+    let bounds = slab.openings.get(opening)?.bounds();
+    let outer = slab.outline.bounds();
+    let middle = bounds.center().x;
+    let prop = |from: f64, to: f64| Support::new(Bears::Prop, [(middle, from).into(), (middle, to).into()]);
+    Some([prop(outer.y0, bounds.y0), prop(bounds.y1, outer.y1)])
+}
+
+/// What is left of the push where the knockout is dug out.
+pub(super) fn dig_out(case: &mut Case) {
+    for load in &mut case.loads {
+        if let Load::Rim { force, .. } = load {
+            *force *= FOAM_SHARE;
+        }
+    }
 }
 
 /// An outline with its sides as they are and every corner between two straight ones rounded by that radius.

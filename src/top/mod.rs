@@ -20,6 +20,7 @@ use crate::plane::{self, EdgeTag, Opening, Outline, RailTo};
 use crate::room::{Hiding, Reading, Survey, Walk, WaysIn};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use kurbo::Point;
+use serde::{Deserialize, Serialize};
 use uom::si::area::square_meter;
 use uom::si::length::meter;
 
@@ -61,7 +62,7 @@ pub struct Rail {
 }
 
 /// Towards which side of the piece an edge looks.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum Look {
     /// To the front.
     Front,

@@ -3,12 +3,12 @@
 use crate::jobs::{any_job, bag, plain};
 use pourwright::job::file::{FileError, MOST_BYTES, VERSION, read, read_kept, write, write_kept};
 use pourwright::job::{
-    AcrossFrom, Additive, AlongFrom, Bag, BarSize, Bend, Corner, CornerKind, Cutout, CutoutShape, DefectEntry,
+    AcrossFrom, Additive, AlongFrom, Bag, BarSize, Bend, Carried, Corner, CornerKind, Cutout, CutoutShape, DefectEntry,
     DefectKind, Door, Edge, EdgeKind, Entry, Exposure, Family, FinishChoices, FormChoices, FrozenQuote, GrindingWay,
-    Grip, Hand, HolePattern, Holes, HolesFrom, Job, Lath, Layer, LayerOf, Leg, LiftLevel, Logged, LowSide, Measured,
-    Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, PourStep, QuoteChoices, QuoteLine,
-    QuoteOption, Reach, Reinforcement, Reveal, SealKind, Seams, Sheen, SheetStock, SideStand, Spell, Station,
-    StrengthPoint, Task, TaskHours, TemplateCorner, Turn, Units,
+    Grip, Hand, Handling, HolePattern, Holes, HolesFrom, Job, Lath, Layer, LayerOf, Leg, LiftLevel, Logged, LowSide,
+    Measured, Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, PourStep, QuoteChoices,
+    QuoteLine, QuoteOption, Reach, Reinforcement, Reveal, SealKind, Seams, Sheen, SheetStock, SideStand, SinkBay,
+    Spell, Station, StrengthPoint, Stripped, Task, TaskHours, TemplateCorner, Turn, Units,
 };
 use pourwright::measure::Date;
 use pourwright::price::{BagPrice, ChargeBy, Good, LoggedHours, MarginOn, OwnedPad, Pace, PriceBook};
@@ -248,6 +248,7 @@ fn blank_piece(name: &str, bag: &str) -> Piece {
         bag: bag.to_owned(),
         waste: none(),
         reinforcement: Reinforcement::new(Units::Inch),
+        handling: Handling::default(),
         steel: none(),
         log: Vec::new(),
     }
@@ -538,6 +539,27 @@ fn sample_job() -> Job {
         logged(1, PourStep::Wet, 1_795_004_600_000),
         logged(1, PourStep::Strip, 1_795_014_600_000),
     ];
+    job.pieces[0].handling = Handling {
+        stripped_at: "90 min".into(),
+        carried_at: "2 days".into(),
+        strength: "2500".into(),
+        flexural: "410".into(),
+        stripped: Stripped::OnEdge,
+        carried: Carried::ByFour,
+        suction: "40".into(),
+        jolt: "25 %".into(),
+        push: "80".into(),
+        person: "250 lb".into(),
+        overhang: "6 1/2".into(),
+        cabinet_rail: "1 1/2".into(),
+        sink_bay: "30".into(),
+        bay: SinkBay::Propped,
+        gap_from: "2".into(),
+        gap_width: "24".into(),
+        low_left: "1/16".into(),
+    };
+    job.pieces[1].handling.stripped = Stripped::FlatByThree;
+    job.pieces[1].handling.carried = Carried::OnEdge;
     job.pieces[1].reinforcement.lath = Lath::Light;
     job.pieces[1].reinforcement.bars = BarSize::Four;
     job.finish = sample_finish();

@@ -1,12 +1,12 @@
 //! Jobs to try things with, plain and hostile.
 
 use pourwright::job::{
-    AcrossFrom, Additive, AlongFrom, Bag, Corner, CornerKind, Cutout, CutoutShape, DefectEntry, DefectField,
+    AcrossFrom, Additive, AlongFrom, Bag, Carried, Corner, CornerKind, Cutout, CutoutShape, DefectEntry, DefectField,
     DefectKind, Door, Edge, EdgeKind, Entry, Exposure, Family, FinishChoices, FinishField, FormChoices, FrozenQuote,
-    GrindingWay, Grip, Hand, HolePattern, Holes, HolesFrom, HoursField, Job, Leg, LiftLevel, Logged, Measured, Opening,
-    OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, PourField, PourStep, QuoteChoices,
-    QuoteField, QuoteLine, QuoteOption, Reach, Reinforcement, Reveal, SealKind, Seams, Sheen, SideStand, Spell,
-    Station, StrengthPoint, Task, TaskHours, TemplateCorner, Turn, Units,
+    GrindingWay, Grip, Hand, Handling, HolePattern, Holes, HolesFrom, HoursField, Job, Leg, LiftLevel, Logged,
+    Measured, Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, PourField, PourStep,
+    QuoteChoices, QuoteField, QuoteLine, QuoteOption, Reach, Reinforcement, Reveal, SealKind, Seams, Sheen, SideStand,
+    SinkBay, Spell, Station, StrengthPoint, Stripped, Task, TaskHours, TemplateCorner, Turn, Units,
 };
 use pourwright::measure::Date;
 use pourwright::price::{BagPrice, ChargeBy, Good, LoggedHours, MarginOn, OwnedPad, Pace, PriceBook};
@@ -210,12 +210,42 @@ fn any_holes() -> impl Strategy<Value = Holes> {
     )
 }
 
+fn any_handling() -> impl Strategy<Value = Handling> {
+    let choices = (select(&Stripped::ALL[..]), select(&Carried::ALL[..]), select(&SinkBay::ALL[..]));
+    (choices, entries(), entries()).prop_map(
+        |(
+            (stripped, carried, bay),
+            [stripped_at, carried_at, strength, flexural, suction, jolt, push],
+            [person, overhang, cabinet_rail, sink_bay, gap_from, gap_width, low_left],
+        )| Handling {
+            stripped_at,
+            carried_at,
+            strength,
+            flexural,
+            stripped,
+            carried,
+            suction,
+            jolt,
+            push,
+            person,
+            overhang,
+            cabinet_rail,
+            sink_bay,
+            bay,
+            gap_from,
+            gap_width,
+            low_left,
+        },
+    )
+}
+
 fn any_piece() -> impl Strategy<Value = Piece> {
     let kind = select(&PieceKind::ALL[..]);
     let doors = vec(entries().prop_map(|[from_left]| Door { from_left }), 0..3);
     let shape = (select(&OutlineShape::ALL[..]), select(&[Hand::Left, Hand::Right][..]), kind, doors);
     let sides = (vec(any_edge(), 0..4), vec(any_corner(), 0..4), vec(any_leg(), 0..4));
     let inside = (vec(any_cutout(), 0..3), vec(any_holes(), 0..3), vec(any_logged(), 0..4));
+    let inside = (inside, any_handling());
     (shape, entries(), entries(), sides, any_opening(), inside, any_text()).prop_map(
         |(
             (shape, hand, kind, doors),
@@ -223,7 +253,7 @@ fn any_piece() -> impl Strategy<Value = Piece> {
             [leg, right_leg, right_depth, front_depth, bow],
             (edges, corners, walk),
             opening,
-            (cutouts, holes, log),
+            ((cutouts, holes, log), handling),
             bag,
         )| Piece {
             name,
@@ -251,6 +281,7 @@ fn any_piece() -> impl Strategy<Value = Piece> {
             reinforcement: Reinforcement::new(Units::Inch),
             steel,
             log,
+            handling,
         },
     )
 }

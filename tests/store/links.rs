@@ -67,8 +67,10 @@ proptest! {
     }
 }
 
+/// The sample of the present version has something in every field, and the quote that was sent besides: it goes by
+/// link, and is too much for a code.
 #[test]
-fn the_worked_job_and_every_sample_fit_in_a_link_and_a_code() {
+fn the_worked_job_and_every_sample_fit_in_a_link() {
     let samples = ["job-v1.json", "job-v2.json", "job-v3.json"].map(|name| {
         let text = std::fs::read_to_string(format!("tests/samples/{name}")).expect("a sample");
         file::read(&text).expect("a sample can be read")
@@ -76,7 +78,10 @@ fn the_worked_job_and_every_sample_fit_in_a_link_and_a_code() {
     for job in samples.into_iter().chain([demo("8f3a7c20d1e94b65a0b7c4d2e6f81930")]) {
         let link = link_of(&job);
         assert_eq!(opened(&link), Ok(file::write(&job)));
-        assert_eq!(scan(&qr_code(&link).expect("it fits in a code")), link);
+        match qr_code(&link) {
+            Ok(code) => assert_eq!(scan(&code), link),
+            Err(TooManyBytes { bytes }) => assert!(bytes > MOST_QR_BYTES && job.quote.frozen.is_some()),
+        }
     }
 }
 

@@ -152,6 +152,16 @@ fn stamp_gap(
     Ok(())
 }
 
+/// Each closed boundary as a polygon: straight edges as they are, arcs in as few chords as they need.
+pub(super) fn polygons(curves: &[Vec<Curve>]) -> Vec<Vec<Point>> {
+    let corners = |curve: &Curve| {
+        let count = if curve.steps() > 1 { STEPS } else { 1 };
+        let curve = *curve;
+        (0..count).map(move |step| curve.at(step as f64 / count as f64)).collect::<Vec<_>>()
+    };
+    curves.iter().map(|curves| curves.iter().flat_map(corners).collect()).collect()
+}
+
 /// Each closed boundary as the corners of its chords, with one wherever a guide crosses it.
 pub(super) fn chords(curves: &[Vec<Curve>], guides: &[[Point; 2]], sizes: &SizeField) -> Vec<Vec<Point>> {
     let closed = |curves: &Vec<Curve>| {

@@ -125,6 +125,11 @@ impl Mesh {
     }
 }
 
+/// Each closed boundary as a polygon, for what needs no mesh: the outline, then the openings.
+pub(super) fn polygons(outline: &Outline, openings: &[Opening]) -> Vec<Vec<Point>> {
+    boundary::polygons(&boundary::curves(outline, openings))
+}
+
 /// Area of a triangle, positive if its corners run counter-clockwise.
 pub(crate) fn area_of([a, b, c]: [Point; 3]) -> f64 {
     (b - a).cross(c - a) / 2.0

@@ -1,0 +1,285 @@
+//! Will this piece of the job crack: the rails by hand, at once, and the question for the map.
+
+pub use super::ages::Grown;
+use super::ask::Question;
+use super::cabinet::Cabinet;
+use super::cases::{Bears, Case, Habits, Kind, Slab, cases, knockouts};
+use super::rail::{RailCheck, rails};
+use super::remedy::{dig_out, middle_support, props};
+use super::section::{Capacity, Section};
+use super::steel::bar;
+use super::{limits, said, written};
+use crate::finding::{Finding, Stage, Strength};
+use crate::job::read::{self, both};
+use crate::job::{Carried, Handling, HandlingField, Job, LayerOf, PieceField, Place, SinkBay, Stripped};
+use crate::knockout::Knockouts;
+use crate::measure::{Length, Mass, Pressure, write_number};
+use crate::steel::{Lies, Steel};
+use crate::top::{Look, Top};
+use crate::working::{Figure, Known, Source, Working};
+use uom::si::f64::Force;
+use uom::si::force::newton;
+
+/// What one rail comes to as the top is lifted flat, by hand.
+#[derive(Clone, Debug, PartialEq)]
+pub struct RailVerdict {
+    /// The rail.
+    pub rail: RailCheck,
+    /// "the rail in front of the left sink".
+    pub words: String,
+    /// Tension over what is allowed, with the working.
+    pub use_of: Figure<f64>,
+    /// What it bears before and after it cracks, where a bar lies along it.
+    pub with_bar: Option<Figure<Capacity>>,
+}
+
+/// Whether a piece cracks, as far as it is known without solving anything.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cracking {
+    /// How old and how strong it is.
+    pub grown: Grown,
+    /// Every rail by hand as the top is lifted flat, the worst first.
+    pub rails: Vec<RailVerdict>,
+    /// All that it lives through, to be worked out.
+    pub question: Question,
+    /// It comes out of its form flat, borne at both ends alone: what [`Self::rails`] are about.
+    pub lifted_flat: bool,
+}
+
+impl Cracking {
+    /// The piece with that index.
+    ///
+    /// # Errors
+    /// What it waits for: its shape, its thickness, its strength, and what of its handling cannot be read.
+    pub fn of(top: &Top, knockouts: &Knockouts, steel: &Known<Steel>, job: &Job, piece: usize) -> Known<Self> {
+        let slab = slab(top);
+        let grown = Grown::of(job, piece);
+        let typed = job.pieces.get(piece).map(|piece| piece.handling.clone()).unwrap_or_default();
+        let (slab, grown) = both(slab, grown)?;
+        let habits = habits(&slab, job, piece)?;
+        let names = names(top, &slab);
+        let all = cases(&slab, &grown.ages, &habits);
+        let foam =
+            |opening: usize| knockouts.cutouts.get(opening).is_some_and(|known| known.as_ref().is_ok_and(is_foam));
+        let chosen = all.into_iter().filter_map(|case| chosen(case, &slab, &typed, &foam));
+        let question = Question { cases: chosen.collect(), names, units: job.units, slab };
+        let lifted_flat = typed.stripped == Stripped::Flat;
+        let rails = verdicts(&question, &grown, &habits, steel.as_ref().ok());
+        Ok(Self { grown, rails, question, lifted_flat })
+    }
+}
+
+/// The finished top as a plate.
+fn slab(top: &Top) -> Known<Slab> {
+    let cutouts = read::all(top.cutouts.iter().cloned());
+    let holes = read::all(top.holes.iter().cloned());
+    let ((outline, thickness), (cutouts, holes)) =
+        both(both(top.outline.clone(), top.thickness.clone()), both(cutouts, holes))?;
+    let openings = cutouts.into_iter().chain(holes.into_iter().flatten()).collect();
+    Ok(Slab { outline, openings, thickness })
+}
+
+/// What to call each opening: sinks from the left, then holes.
+fn names(top: &Top, slab: &Slab) -> Vec<String> {
+    let sinks = top.cutouts.len().min(slab.openings.len());
+    let at = |opening: usize| slab.openings.get(opening).map_or(0.0, |shape| shape.centroid().x);
+    let rank = |opening: usize| (0..sinks).filter(|other| (at(*other), *other) < (at(opening), opening)).count();
+    let name = |opening: usize| match (opening < sinks, sinks, rank(opening)) {
+        (false, ..) => "a hole".to_owned(),
+        (true, 1, _) => "the sink".to_owned(),
+        (true, 2, 0) => "the left sink".to_owned(),
+        (true, 2, _) => "the right sink".to_owned(),
+        (true, _, rank) => format!("sink {} from the left", rank + 1),
+    };
+    (0..slab.openings.len()).map(name).collect()
+}
+
+/// Its knockout is foam from foot to head.
+fn is_foam(knockout: &crate::knockout::Knockout) -> bool {
+    knockout.stack.as_ref().is_ok_and(|stack| stack.layers.iter().all(|layer| layer.of == LayerOf::Foam))
+}
+
+fn weight(mass: Mass) -> Force {
+    Force::new::<newton>(mass.value * limits::GRAVITY)
+}
+
+/// The numbers of every case, as typed, else as usual.
+fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<Habits> {
+    let place = |field| Place::Handling(piece, field);
+    let share = |field| read::optional(job, place(field), read::percent);
+    let mass = |field| read::optional(job, place(field), read::positive_mass);
+    let length = |field| read::optional(job, place(field), read::positive_length);
+    let shares = both(share(HandlingField::Suction), share(HandlingField::Jolt));
+    let forces = both(mass(HandlingField::Push), mass(HandlingField::Person));
+    let bearing = both(length(HandlingField::CabinetRail), length(HandlingField::SinkBay));
+    let gap = both(length(HandlingField::GapFrom), length(HandlingField::GapWidth));
+    let rest = both(length(HandlingField::Overhang), length(HandlingField::LowLeft));
+    let (((suction, jolt), (push, person)), ((bearing, gap), (overhang, low))) =
+        both(both(shares, forces), both(both(bearing, gap), rest))?;
+    let usual = Habits::usual(slab);
+    Ok(Habits {
+        stripping: suction.map_or(usual.stripping, |more| 1.0 + more),
+        handling: jolt.map_or(usual.handling, |more| 1.0 + more),
+        push: push.map_or(usual.push, weight),
+        person: person.map_or(usual.person, weight),
+        cabinet: Some(cabinet(slab, bearing, gap, low)),
+        overhang,
+        ..usual
+    })
+}
+
+fn cabinet(
+    slab: &Slab,
+    (rail, bay): (Option<Length>, Option<Length>),
+    (gap_from, gap_width): (Option<Length>, Option<Length>),
+    low: Option<Length>,
+) -> Cabinet {
+    let mut cabinet = Cabinet::under(slab);
+    let bounds = slab.outline.bounds();
+    if let Some(rail) = rail {
+        // It bears in its middle; more than a third of the top is no rail.
+        let wider = (rail - limits::cabinet_rail()).value / 2.0;
+        let wider = wider.clamp(-limits::cabinet_rail().value / 2.0, bounds.width().min(bounds.height()) / 6.0);
+        cabinet.outside.x0 += wider;
+        cabinet.outside.x1 -= wider;
+        cabinet.outside.y0 += wider;
+        cabinet.outside.y1 -= rail.value.min(bounds.height() / 3.0) / 2.0;
+    }
+    let (left, right) = (cabinet.outside.x0, cabinet.outside.x1);
+    if let Some(bay) = bay {
+        let centers = knockouts(slab).map(|(_, opening)| opening.bounds().center().x);
+        let half = bay.value / 2.0;
+        cabinet.open = centers.map(|at| ((at - half).max(left), (at + half).min(right))).collect();
+        cabinet.partitions = cabinet.open.iter().flat_map(|bay| [bay.0, bay.1]).collect();
+    }
+    if let Some(width) = gap_width {
+        let from = bounds.x0 + gap_from.unwrap_or_default().value;
+        let gap = (from.max(left), (from + width.value).min(right));
+        if gap.0 < gap.1 {
+            cabinet.partitions.retain(|at| !(gap.0 < *at && *at < gap.1));
+            cabinet.partitions.extend([gap.0, gap.1]);
+            cabinet.open.push(gap);
+        }
+    }
+    let inside = |at: &f64| *at > left + 0.02 && *at < right - 0.02;
+    cabinet.partitions.retain(inside);
+    cabinet.partitions.sort_by(f64::total_cmp);
+    cabinet.partitions.dedup_by(|one, other| (*one - *other).abs() < 1e-3);
+    cabinet.low_left = low.unwrap_or_default();
+    cabinet
+}
+
+/// The case as it is chosen; nothing if it does not happen.
+fn chosen(mut case: Case, slab: &Slab, typed: &Handling, foam: &dyn Fn(usize) -> bool) -> Option<Case> {
+    let happens = match case.kind {
+        Kind::LiftedAtEnds => typed.stripped != Stripped::OnEdge,
+        Kind::TurnedOnEdge => typed.stripped == Stripped::OnEdge,
+        Kind::CarriedByTwo => matches!(typed.carried, Carried::ByTwo | Carried::ByThree),
+        Kind::CarriedByFour => typed.carried == Carried::ByFour,
+        Kind::CarriedOnEdge => typed.carried == Carried::OnEdge,
+        _ => true,
+    };
+    match case.kind {
+        Kind::LiftedAtEnds if typed.stripped == Stripped::FlatByThree => case.supports.push(middle_support(slab)),
+        Kind::CarriedByTwo if typed.carried == Carried::ByThree => {
+            let bears = Bears::Carrier(case.supports.len());
+            case.supports.push(super::cases::Support { bears, ..middle_support(slab) });
+        }
+        Kind::KnockoutEvenly(opening) | Kind::KnockoutAtOneEnd(opening) if foam(opening) => dig_out(&mut case),
+        Kind::OnCabinet | Kind::PersonOnFrontRail | Kind::Overhang if typed.bay == SinkBay::Propped => {
+            let bays = knockouts(slab).filter_map(|(opening, _)| props(slab, opening)).flatten();
+            case.supports.extend(bays);
+        }
+        _ => {}
+    }
+    happens.then_some(case)
+}
+
+fn verdicts(question: &Question, grown: &Grown, habits: &Habits, steel: Option<&Steel>) -> Vec<RailVerdict> {
+    let (concrete, units) = (grown.ages.stripping, question.units);
+    let allowable = concrete.allowable(units);
+    let checks = rails(&question.slab, &concrete, habits.grip, habits.stripping, units);
+    let mut found: Vec<RailVerdict> = checks
+        .into_iter()
+        .map(|rail| {
+            let share = (rail.stress.value / allowable.value).value;
+            let use_of = Working::new("Rail lifted flat, by hand")
+                .after(&grown.working)
+                .after(&allowable.working)
+                .line("weight counts times", "", write_number(habits.stripping, 2), limits::MULTIPLIERS)
+                .after(&rail.stress.working)
+                .line(
+                    "tension ÷ what is allowed",
+                    format!(
+                        "{} ÷ {}",
+                        written::pressure(rail.stress.value, units),
+                        written::pressure(allowable.value, units)
+                    ),
+                    write_number(share, 2),
+                    Source::Arithmetic,
+                )
+                .of(share);
+            let words = super::outcome::Beside::Rail { opening: rail.opening, other: None, look: rail.look };
+            let name = |opening: usize| question.names.get(opening).cloned().unwrap_or_default();
+            let with_bar = steel.and_then(|steel| with_bar(&rail, steel, question, grown));
+            RailVerdict { words: words.words(&name), use_of, with_bar, rail }
+        })
+        .collect();
+    found.sort_by(|one, other| other.use_of.value.total_cmp(&one.use_of.value));
+    found
+}
+
+/// The rail with the bar along it. Lifted out of the form the face is below, so that a bar lies that much nearer to
+/// the side that is pulled.
+fn with_bar(rail: &RailCheck, steel: &Steel, question: &Question, grown: &Grown) -> Option<Figure<Capacity>> {
+    let (bars, layer) = (steel.bars.as_ref()?, steel.bar_layer.as_ref()?);
+    let look = |lies| match lies {
+        Lies::Front => Some(Look::Front),
+        Lies::Behind => Some(Look::Back),
+        Lies::Left => Some(Look::Left),
+        Lies::Right => Some(Look::Right),
+        Lies::Between(_) => None,
+    };
+    let along = |bar: &&crate::steel::Bar| {
+        bar.rails.iter().any(|own| own.cutout == rail.opening && look(own.lies) == Some(rail.look))
+    };
+    let count = u32::try_from(bars.bars.iter().filter(along).count()).ok().filter(|count| *count > 0)?;
+    let height = question.slab.thickness;
+    let steel = bar(bars.size)?.layer(count, height - layer.height.value);
+    Section { width: rail.width, height, steel }.capacity(&grown.ages.stripping, question.units).ok()
+}
+
+/// What the hand check warns of: the worst rail as the top is lifted flat.
+pub fn advise(cracking: &Cracking, job: &Job, piece: usize) -> Vec<Finding> {
+    let Some(worst) = cracking.rails.first().filter(|worst| cracking.lifted_flat && worst.use_of.value > 1.0) else {
+        return Vec::new();
+    };
+    let units = job.units;
+    let share = worst.use_of.value;
+    let stress = worst.rail.stress.value;
+    let cracks_at = cracking.grown.ages.stripping.rupture(units).value;
+    let sentence =
+        said::sentence(&worst.words, share, Kind::LiftedAtEnds, cracking.grown.stripped_at, &cracking.question.names);
+    let strength = if share > limits::CRACKING_MARGIN { Strength::Stop } else { Strength::Watch };
+    let pressure = |value: Pressure| written::pressure(value, units);
+    vec![Finding {
+        strength,
+        stage: Stage::Build,
+        place: if cracking.grown.points.is_some() {
+            Place::Handling(piece, HandlingField::StrippedAt)
+        } else {
+            Place::Piece(piece, PieceField::Thickness)
+        },
+        says: format!(
+            "{}{} By hand the pull there is {}; {} is allowed, and it cracks at {}.",
+            read::piece_prefix(job, piece),
+            sentence,
+            pressure(stress),
+            pressure(cracks_at / limits::CRACKING_MARGIN),
+            pressure(cracks_at)
+        ),
+        remedy: "Wait longer, hold it in the middle as well, or turn it out over its long edge: see “Will it crack?”."
+            .to_owned(),
+        source: limits::ALLOWABLE,
+    }]
+}

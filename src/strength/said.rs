@@ -1,0 +1,119 @@
+//! The words for cases, supports, refusals and remedies.
+
+use super::bearing::BearingError;
+use super::cases::{Age, Bears, Kind};
+use super::mesh::MeshError;
+use super::remedy::Change;
+use super::study::Refusal;
+use super::{limits, written};
+use crate::finding::say;
+use crate::measure::{Length, Pressure, Time, Units, write_duration, write_length};
+
+/// "when lifted flat": what happens, as the end of a sentence; `names` says "the left sink" of an opening.
+pub fn when(kind: Kind, names: &[String]) -> String {
+    let name = |opening: usize| names.get(opening).map_or("a cutout", String::as_str);
+    match kind {
+        Kind::LiftedAtEnds => "when lifted flat".to_owned(),
+        Kind::TurnedOnEdge => "when turned over its long edge".to_owned(),
+        Kind::KnockoutEvenly(opening) => format!("when the knockout of {} is pushed out evenly", name(opening)),
+        Kind::KnockoutAtOneEnd(opening) => format!("when the knockout of {} is driven out from one end", name(opening)),
+        Kind::CarriedByTwo => "when carried flat".to_owned(),
+        Kind::CarriedByFour => "when carried flat by four".to_owned(),
+        Kind::CarriedOnEdge => "when carried on edge".to_owned(),
+        Kind::OnRack => "on a rack of two battens".to_owned(),
+        Kind::OnCabinet => "when set on the cabinet".to_owned(),
+        Kind::PersonOnFrontRail => "when a person sits on the front rail".to_owned(),
+        Kind::Overhang => "when a person leans on the overhang".to_owned(),
+    }
+}
+
+/// "The rail in front of the left sink cracks when lifted flat at 1 h."
+pub fn sentence(place: &str, use_of: f64, kind: Kind, age: Time, names: &[String]) -> String {
+    let verb = if use_of > limits::CRACKING_MARGIN {
+        "cracks"
+    } else if use_of > 1.0 {
+        "is over what is allowed"
+    } else {
+        "holds"
+    };
+    let when = when(kind, names);
+    let age = if kind.age() == Age::InUse { String::new() } else { format!(" at {}", write_duration(age).text) };
+    format!("{} {verb} {when}{age}.", capital(place))
+}
+
+/// The same with a capital letter.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().collect::<String>() + letters.as_str())
+}
+
+/// The words for what bears.
+pub fn bears(who: Bears) -> String {
+    match who {
+        Bears::Carrier(number) => format!("Person {}", number + 1),
+        Bears::Batten(number) => format!("{} support", if number == 0 { "Left" } else { "Right" }),
+        Bears::Bench => "The bench".to_owned(),
+        Bears::CabinetFront => "Cabinet, front".to_owned(),
+        Bears::CabinetBack => "Cabinet, back".to_owned(),
+        Bears::CabinetSide(number) => format!("Cabinet, side {} from the left", number + 1),
+        Bears::Prop => "Added support".to_owned(),
+    }
+}
+
+/// A stress: "474 psi".
+pub fn stress(value: Pressure, units: Units) -> String {
+    written::pressure(value, units)
+}
+
+/// How far it sags: "0.012 in".
+pub fn sag(value: Length, units: Units) -> String {
+    written::small_length(value, units)
+}
+
+/// What is changed, as a button says it.
+pub fn change(change: Change, names: &[String], units: Units) -> String {
+    let name = |opening: usize| names.get(opening).map_or("the cutout", String::as_str);
+    match change {
+        Change::WaitFor(strength) => format!("Wait until it has {}", written::pressure(strength, units)),
+        Change::Thickness(thickness) => format!("Cast it {} thick", write_length(thickness, units)),
+        Change::WiderRail { opening, by } => {
+            format!("Move {} away by {}", name(opening), write_length(by, units))
+        }
+        Change::CornerRadius { opening, radius } => {
+            format!("Round the corners of {} by {}", name(opening), write_length(radius, units))
+        }
+        Change::OnEdge => "Take it on its long edge".to_owned(),
+        Change::ThirdHand => "Hold it in the middle as well".to_owned(),
+        Change::Prop(_) => "Prop the rails under the sinks".to_owned(),
+        Change::Foam => "Knockouts of foam, dug out".to_owned(),
+    }
+}
+
+/// Why nothing is worked out.
+pub(super) fn refusal(refusal: Refusal, names: &[String], units: Units) -> String {
+    let name = |opening: usize| names.get(opening).map_or("a cutout", String::as_str);
+    match refusal {
+        Refusal::NoSize => "A size, a strength or a weight is nothing.".to_owned(),
+        Refusal::Mesh(MeshError::Touches { opening }) => {
+            format!("{} touches an edge or another opening.", capital(name(opening)))
+        }
+        Refusal::Mesh(MeshError::NoSize) => "It is too small to be worked out.".to_owned(),
+        Refusal::Mesh(MeshError::TooClose) => "Two parts of its outline nearly touch.".to_owned(),
+        Refusal::Bearing(BearingError::Tips { by }) => {
+            format!(
+                "It tips over: its weight lies {} outside what bears.",
+                say::length(super::cases::metres(by), units)
+            )
+        }
+        Refusal::Bearing(BearingError::NoSupport) => "Nothing bears it.".to_owned(),
+        Refusal::Bearing(BearingError::OneLine) => "All that bears it lies in one line.".to_owned(),
+        Refusal::Bearing(BearingError::NoLoad) => "Nothing weighs on it.".to_owned(),
+        Refusal::Bearing(BearingError::OutOfBalance) => "The forces found do not balance, so none is told.".to_owned(),
+        Refusal::Bearing(BearingError::NotSettled) => "What bears it keeps changing, so nothing is told.".to_owned(),
+        Refusal::Bearing(BearingError::Solve(_)) | Refusal::Solve(_) => {
+            "It is too loosely held to be solved.".to_owned()
+        }
+        Refusal::LoadOutside => "What bears down lies outside the top.".to_owned(),
+        Refusal::NoCase => "There is no such case.".to_owned(),
+    }
+}
