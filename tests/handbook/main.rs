@@ -7,6 +7,7 @@ mod bags;
 mod batches;
 mod building;
 mod carry;
+mod cracking;
 mod cutouts;
 mod findings;
 mod finish;
