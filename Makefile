@@ -34,7 +34,7 @@ test: $(if $(T),,check) dist
 check:
 	.ci/tools.sh browser cargo fmt --check
 	cargo clippy --locked --all-targets -- -D warnings
-	cargo clippy --locked --target wasm32-unknown-unknown --lib --bin pourwright -- -D warnings
+	cargo clippy --locked --target wasm32-unknown-unknown --lib --bin pourwright --bin plate-worker -- -D warnings
 
 pictures: dist
 	.ci/tools.sh browser cargo test --locked --test browser every_screen

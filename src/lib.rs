@@ -31,6 +31,7 @@
 //! * [`draw`]: the plan, the form, the sheets and a link's QR code as SVG text.
 //! * [`print`]: what is read off the screen or off paper in the workshop: lists in words, the shop sheet.
 //! * [`store`]: what is kept and exchanged: records, files, links, the browser's storage.
+//! * `worker`: [`strength`]'s maps away from the page, in a program of their own that the page fetches on first need.
 //! * `page`: what is seen. Nothing is calculated there. It exists only in the browser's build, as
 //!   does the half of `store` that touches the browser.
 
@@ -77,4 +78,7 @@ pub mod print;
 pub mod store;
 
 #[cfg(target_arch = "wasm32")]
+pub mod worker;
+
+#[cfg(all(target_arch = "wasm32", feature = "page"))]
 pub mod page;

@@ -19,7 +19,7 @@
 //! Only `browser` touches the browser, and it exists only there.
 
 mod backend;
-#[cfg(target_arch = "wasm32")]
+#[cfg(all(target_arch = "wasm32", feature = "page"))]
 pub mod browser;
 mod exchange;
 mod index;

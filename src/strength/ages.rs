@@ -95,9 +95,10 @@ impl Grown {
         let known = typed.or_else(|| self.by_points(self.stripped_at));
         let Some(strength) = known else {
             let says = format!(
-                "{}: type it, or give the bag its strength at {} or sooner.",
+                "{}: type it, or give the bag its strength at {} of {} or sooner.",
                 read::name_of(job, place(HandlingField::Strength)),
-                write_duration(self.stripped_at).text
+                write_duration(self.stripped_at * self.pace).text,
+                write_temperature(strength_reference(), units).text
             );
             return Err(Waiting::at(place(HandlingField::Strength), says));
         };

@@ -225,7 +225,12 @@ fn verdicts(question: &Question, grown: &Grown, habits: &Habits, steel: Option<&
             RailVerdict { words: words.words(&name), use_of, with_bar, rail }
         })
         .collect();
-    found.sort_by(|one, other| other.use_of.value.total_cmp(&one.use_of.value));
+    // A cut leaves every strip that it runs through with the same pull: of those the narrowest comes first.
+    let rank = |one: &RailVerdict| ((one.use_of.value * -1e9).round(), one.rail.width.value);
+    found.sort_by(|one, other| {
+        let (one, other) = (rank(one), rank(other));
+        one.0.total_cmp(&other.0).then(one.1.total_cmp(&other.1))
+    });
     found
 }
 

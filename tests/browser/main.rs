@@ -4,6 +4,7 @@
 #![cfg(not(target_arch = "wasm32"))]
 
 mod build_day;
+mod crack_day;
 mod cutouts;
 mod first_day;
 mod hands;

@@ -5,7 +5,7 @@ use crate::maker::{Folder, Maker, Phone};
 use crate::site::Site;
 use std::path::Path;
 
-fn copy(from: &Path, to: &Path) {
+pub fn copy(from: &Path, to: &Path) {
     std::fs::create_dir_all(to).expect("a folder");
     for entry in std::fs::read_dir(from).expect("a folder").flatten() {
         let target = to.join(entry.file_name());

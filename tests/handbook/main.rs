@@ -8,6 +8,7 @@ mod batches;
 mod building;
 mod carry;
 mod clock;
+mod cracking;
 mod cutouts;
 mod findings;
 mod finish;

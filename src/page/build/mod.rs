@@ -1,6 +1,7 @@
 //! Build: the form that the piece is cast in.
 
 mod choices;
+mod cracking;
 mod parts;
 mod sheets;
 
@@ -40,6 +41,7 @@ pub fn build(desk: Desk) -> AnyView {
             {parts::of_piece(desk)}
             {move || sizes(desk, piece())}
             {parts::of_job(desk)}
+            {move || cracking::cracking(desk, piece())}
             {sheets::sheets(desk)}
             {choices::boards(desk)}
             {move || choices::steel(desk, piece())}

@@ -1,0 +1,569 @@
+//! Will it crack: the worst case first, the map, and what would help.
+//!
+//! The hand check stands at once. The map comes from the worker, which is fetched when this card is first shown.
+
+use super::super::desk::{Desk, Sheet};
+use super::super::field::{choice, field, hinted, list};
+use super::super::figures::{plain_row, row, show, waits};
+use crate::draw::{Stress, stress_map};
+use crate::job::{Carried, Handling, HandlingField, Job, Place, SinkBay, Stripped};
+use crate::measure::{write_number, write_percent};
+use crate::strength::ask::{Answer, Answered, Effort, Net, Question, Verdict};
+use crate::strength::cases::{Age, Kind};
+use crate::strength::check::Cracking;
+use crate::strength::reading::Face;
+use crate::strength::remedy::Remedy;
+use crate::strength::{fix, said};
+use crate::worker::{Heard, Solver};
+use crate::working::Known;
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// All cases of one question.
+#[derive(Clone)]
+struct Solved {
+    question: Question,
+    net: Net,
+    cases: Vec<Answered>,
+}
+
+/// How far the worker has come.
+#[derive(Clone, Copy)]
+struct State {
+    /// The last answer; it may be to an earlier question.
+    solved: RwSignal<Option<Arc<Solved>>>,
+    /// What would help in the case of that index; nothing while it is worked out.
+    remedies: RwSignal<Option<(usize, Vec<Remedy>)>>,
+    /// Why there is no map.
+    failed: RwSignal<Option<String>>,
+    /// The worker is asked for all cases.
+    busy: RwSignal<bool>,
+    /// The case to look at; the worst where none is chosen.
+    chosen: RwSignal<Option<Kind>>,
+    solver: StoredValue<Solver, LocalStorage>,
+    asked: StoredValue<Option<Question>>,
+}
+
+impl State {
+    fn new() -> Self {
+        let solved = RwSignal::new(None);
+        let remedies = RwSignal::new(None);
+        let failed = RwSignal::new(None);
+        let busy = RwSignal::new(false);
+        let chosen = RwSignal::new(None);
+        let asked = StoredValue::new(None);
+        // The solver hears of its answers by way of the state that holds it.
+        let slot: StoredValue<Option<State>, LocalStorage> = StoredValue::new_local(None);
+        let hear = move |effort, heard| {
+            if let Some(Some(state)) = slot.try_get_value() {
+                state.hear(effort, heard);
+            }
+        };
+        let state =
+            Self { solved, remedies, failed, busy, chosen, solver: StoredValue::new_local(Solver::new(hear)), asked };
+        slot.set_value(Some(state));
+        on_cleanup(move || {
+            state.solver.try_with_value(Solver::stop);
+        });
+        state
+    }
+
+    fn ask(self, question: Question) {
+        if self.asked.with_value(|asked| asked.as_ref() == Some(&question)) {
+            return;
+        }
+        self.asked.set_value(Some(question.clone()));
+        self.busy.set(true);
+        self.failed.set(None);
+        self.remedies.set(None);
+        self.solver.with_value(|solver| solver.ask(question, Effort::Cases));
+    }
+
+    fn hear(self, effort: Effort, heard: Heard) {
+        match (effort, heard) {
+            (Effort::Cases, Ok(Answer::Cases { net, cases })) => {
+                let Some(question) = self.asked.get_value() else { return };
+                self.solved.set(Some(Arc::new(Solved { question, net, cases })));
+                self.busy.set(false);
+                self.ask_for_help();
+            }
+            (Effort::Remedies(case), Ok(Answer::Remedies(found))) => self.remedies.set(Some((case, found))),
+            (Effort::Remedies(case), _) => self.remedies.set(Some((case, Vec::new()))),
+            (Effort::Cases, Ok(Answer::Refused(why))) => self.fail(&why),
+            (Effort::Cases, Ok(Answer::Remedies(_))) => self.fail("it answered something else"),
+            (Effort::Cases, Err(why)) => self.fail(&why),
+        }
+    }
+
+    fn fail(self, why: &str) {
+        self.busy.set(false);
+        self.solved.set(None);
+        self.failed.set(Some(why.to_owned()));
+        // The next change asks again.
+        self.asked.set_value(None);
+    }
+
+    /// Asks what would help in the case that is looked at, if it does not hold.
+    fn ask_for_help(self) {
+        self.remedies.set(None);
+        let Some(solved) = self.solved.get_untracked() else { return };
+        let Some(index) = solved.index(self.chosen.get_untracked()) else { return };
+        match solved.cases.get(index).map(|case| &case.verdict) {
+            Some(Ok(verdict)) if !verdict.holds() => {
+                self.solver.with_value(|solver| solver.ask(solved.question.clone(), Effort::Remedies(index)));
+            }
+            _ => self.remedies.set(Some((index, Vec::new()))),
+        }
+    }
+}
+
+impl Solved {
+    fn verdict(&self, index: usize) -> Option<&Verdict> {
+        self.cases.get(index)?.verdict.as_ref().ok()
+    }
+
+    /// The cases by how near they are to cracking, the worst first; those that cannot be worked out come last.
+    fn order(&self) -> Vec<usize> {
+        let use_of = |index: &usize| self.verdict(*index).map_or(-1.0, |verdict| verdict.use_of);
+        let mut order: Vec<usize> = (0..self.cases.len()).collect();
+        order.sort_by(|one, other| use_of(other).total_cmp(&use_of(one)));
+        order
+    }
+
+    /// The case to look at: the chosen one, else the worst.
+    fn index(&self, chosen: Option<Kind>) -> Option<usize> {
+        let of_kind = chosen.and_then(|kind| self.cases.iter().position(|case| case.kind == kind));
+        of_kind.or_else(|| self.order().first().copied())
+    }
+}
+
+/// The card.
+pub fn cracking(desk: Desk, piece: usize) -> AnyView {
+    let known = Memo::new(move |_| desk.estimate.with(|all| all.pieces.get(piece).map(|one| one.cracking.clone())));
+    let state = State::new();
+    Effect::new(move |_| {
+        if let Some(Ok(cracking)) = known.get() {
+            state.ask(cracking.question);
+        }
+    });
+    let body = move || match known.get() {
+        Some(Err(waiting)) => waits(desk, waiting),
+        Some(Ok(cracking)) => {
+            let cracking = Arc::new(cracking);
+            let (for_case, for_hand) = (Arc::clone(&cracking), Arc::clone(&cracking));
+            view! {
+                {by_hand(desk, &for_hand)}
+                {move || progress(state)}
+                {move || verdict_view(desk, piece, state, &for_case)}
+            }
+            .into_any()
+        }
+        None => ().into_any(),
+    };
+    view! {
+        <section class="card cracking" aria-label="Will it crack?">
+            <h2>"Will it crack?"</h2>
+            <div class="fields">
+                {hinted(desk, Place::Handling(piece, HandlingField::StrippedAt), "Age since water. Blank: as the bag says.")}
+                {hinted(desk, Place::Handling(piece, HandlingField::Strength), "Blank: by the bag's strengths.")}
+            </div>
+            {hands(desk, piece)}
+            {body}
+            {more(desk, piece)}
+            <details>
+                <summary>"What this is, and what it is not"</summary>
+                <p class="quiet-text">
+                    "The top is worked out as a thin plate of the concrete alone. At corners, holes and supports the pull told "
+                    "is the mean over one thickness, never a single-point peak: that would grow with every finer mesh. "
+                    "Not modelled: steel and fibres, shrinkage and temperature, hidden cracks and cold joints, a blow or a fall, "
+                    "a twisted form. Pulls, shares and sags are estimates for planning. Local codes and a licensed engineer "
+                    "have the last word."
+                </p>
+            </details>
+        </section>
+    }
+    .into_any()
+}
+
+/// A choice of the handling of a piece.
+fn handling<T: Copy + PartialEq + Send + Sync + 'static>(
+    desk: Desk,
+    piece: usize,
+    read: fn(&Handling) -> T,
+    write: fn(&mut Handling, T),
+) -> (Memo<Option<T>>, Callback<Option<T>>) {
+    let chosen = Memo::new(move |_| desk.job.with(|job| job.pieces.get(piece).map(|piece| read(&piece.handling))));
+    let choose = move |value: Option<T>| {
+        desk.job.update(|job: &mut Job| {
+            if let (Some(piece), Some(value)) = (job.pieces.get_mut(piece), value) {
+                write(&mut piece.handling, value);
+            }
+        });
+    };
+    (chosen, Callback::new(choose))
+}
+
+/// How it comes out of the form, and how it is carried.
+fn hands(desk: Desk, piece: usize) -> AnyView {
+    let (stripped, strip) = handling(desk, piece, |own| own.stripped, |own, way| own.stripped = way);
+    let (carried, carry) = handling(desk, piece, |own| own.carried, |own, way| own.carried = way);
+    let strips = Stripped::ALL.into_iter().map(|one| (Some(one), one.label())).collect();
+    let carries = Carried::ALL.into_iter().map(|one| (Some(one), one.label())).collect();
+    view! {
+        <div class="fields">
+            {list("stripped", "Out of the form", strips, stripped.into(), strip)}
+            {list("carried", "Carried", carries, carried.into(), carry)}
+        </div>
+    }
+    .into_any()
+}
+
+/// Everything that has a usual number.
+fn more(desk: Desk, piece: usize) -> AnyView {
+    let (bay, set_bay) = handling(desk, piece, |own| own.bay, |own, bay| own.bay = bay);
+    let bays = SinkBay::ALL.into_iter().map(|one| (Some(one), one.label())).collect();
+    let hint = |name| match name {
+        HandlingField::CarriedAt => "Blank: at one day.",
+        HandlingField::Flexural => "Blank: by the rule of the code.",
+        HandlingField::Suction => "Blank: 30 %.",
+        HandlingField::Jolt => "Blank: 20 %.",
+        HandlingField::Push => "Blank: 100 lb, a tenth of it where it is all foam.",
+        HandlingField::Person => "Blank: 300 lb.",
+        HandlingField::Overhang => "Blank: nobody leans on it.",
+        HandlingField::CabinetRail => "Blank: 1 in.",
+        HandlingField::SinkBay => "Blank: a little wider than the cutout.",
+        HandlingField::GapWidth => "Blank: none.",
+        HandlingField::LowLeft => "Shims that miss. Blank: nothing.",
+        _ => "",
+    };
+    let others = HandlingField::ALL
+        .iter()
+        .filter(|name| !matches!(name, HandlingField::StrippedAt | HandlingField::Strength))
+        .map(|name| match hint(*name) {
+            "" => field(desk, Place::Handling(piece, *name)),
+            hint => hinted(desk, Place::Handling(piece, *name), hint),
+        })
+        .collect_view();
+    view! {
+        <details>
+            <summary>"Ages, loads and the cabinet"</summary>
+            <div class="fields">{others}</div>
+            {choice("Sink bays", bays, bay.into(), set_bay)}
+        </details>
+    }
+    .into_any()
+}
+
+/// The rails by hand.
+fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
+    let rails = cracking.rails.iter().map(|rail| {
+        let label = format!("{}, by hand", said::capital(&rail.words));
+        let said = row(desk, label, show(&Ok(rail.use_of.clone()), |share| of_limit(*share)));
+        let steel = rail.with_bar.as_ref().map(|capacity| {
+            let gain = write_percent(capacity.value.uncracked.gain());
+            let label = format!("Its bar delays the first crack by {gain}");
+            row(desk, label, show(&Ok(capacity.clone()), |_| "holds it together after".to_owned()))
+        });
+        view! { {said} {steel} }
+    });
+    let rails = rails.collect_view();
+    let none = cracking
+        .rails
+        .is_empty()
+        .then(|| view! { <p class="quiet-text">"No cutout, so no rails to check by hand."</p> });
+    let strength = Known::Ok(crate::working::Figure {
+        value: cracking.grown.ages.stripping.strength,
+        working: cracking.grown.working.clone(),
+    });
+    let units = cracking.question.units;
+    view! {
+        <h3>"By hand, lifted flat at both ends"</h3>
+        {none}
+        <div class="figures" id="by-hand">
+            {rails}
+            {row(desk, "Strength then", show(&strength, |strength| said::stress(*strength, units)))}
+        </div>
+    }
+    .into_any()
+}
+
+fn of_limit(share: f64) -> String {
+    format!("{} × the limit", write_number(share, 2))
+}
+
+/// What the worker is at, where that has to be said.
+fn progress(state: State) -> AnyView {
+    let failed = state.failed.get().map(|why| {
+        view! {
+            <p class="banner" role="alert" id="no-map">
+                <strong>"There is no map."</strong>
+                {format!(" {} The check by hand above stands.", sentence_of(&why))}
+            </p>
+        }
+    });
+    let busy = state.busy.get().then(|| view! { <p class="quiet-text" role="status">"Working it out…"</p> });
+    view! { {failed} {busy} }.into_any()
+}
+
+fn sentence_of(why: &str) -> String {
+    let capital = said::capital(why);
+    if capital.ends_with('.') { capital } else { format!("{capital}.") }
+}
+
+/// The case that is looked at, with its map.
+fn verdict_view(desk: Desk, piece: usize, state: State, cracking: &Arc<Cracking>) -> AnyView {
+    let Some(solved) = state.solved.get() else { return ().into_any() };
+    let Some(index) = solved.index(state.chosen.get()) else { return ().into_any() };
+    let Some(case) = solved.cases.get(index) else { return ().into_any() };
+    let stale = state.busy.get();
+    let body = match &case.verdict {
+        Ok(verdict) => view! {
+            {headline(state, &solved, index, verdict, cracking)}
+            {map_view(&solved, index, verdict)}
+            {numbers(desk, &solved, index, verdict)}
+            {help(desk, piece, state, &solved, index, cracking)}
+        }
+        .into_any(),
+        Err(why) => {
+            view! { <p class="finding stop" id="crack-says"><span class="strength">"Stop"</span>{why.clone()}</p> }
+                .into_any()
+        }
+    };
+    view! {
+        <div class="solved" class:stale=stale aria-busy=stale.to_string()>
+            {cases_list(state, &solved, index)}
+            {body}
+        </div>
+    }
+    .into_any()
+}
+
+/// Every case with what it comes to; a touch looks at it.
+fn cases_list(state: State, solved: &Arc<Solved>, index: usize) -> AnyView {
+    let rows = solved
+        .order()
+        .into_iter()
+        .filter_map(|at| {
+            let case = solved.cases.get(at)?;
+            let kind = case.kind;
+            let value = case.verdict.as_ref().map_or("cannot be".to_owned(), |verdict| of_limit(verdict.use_of));
+            let mark = case.verdict.as_ref().map_or("?", |verdict| match (verdict.cracks(), verdict.holds()) {
+                (true, _) => "✕",
+                (_, false) => "!",
+                _ => "✓",
+            });
+            let look = move |_| {
+                state.chosen.set(Some(kind));
+                state.ask_for_help();
+            };
+            let name = case_name(kind, &solved.question.names);
+            Some(view! {
+                <li>
+                    <button type="button" aria-pressed=(at == index).to_string() on:click=look>
+                        <span class="mark">{mark}</span>
+                        <span class="name">{name}</span>
+                        <span class="value">{value}</span>
+                    </button>
+                </li>
+            })
+        })
+        .collect_view();
+    view! {
+        <h3>"All that it lives through, the worst first"</h3>
+        <ul class="cuts" aria-label="Cases">{rows}</ul>
+    }
+    .into_any()
+}
+
+fn case_name(kind: Kind, names: &[String]) -> String {
+    let name = |opening: usize| names.get(opening).map_or("a cutout", String::as_str);
+    match kind {
+        Kind::KnockoutEvenly(opening) => format!("Knockout of {} pushed out evenly", name(opening)),
+        Kind::KnockoutAtOneEnd(opening) => format!("Knockout of {} driven out from one end", name(opening)),
+        _ => kind.label().to_owned(),
+    }
+}
+
+/// The one sentence.
+fn headline(state: State, solved: &Solved, index: usize, verdict: &Verdict, cracking: &Cracking) -> AnyView {
+    let Some(kind) = solved.cases.get(index).map(|case| case.kind) else { return ().into_any() };
+    let worst_of_all = state.chosen.get().is_none();
+    let age = cracking.grown.at(kind.age());
+    let place = verdict.worst.as_ref().map_or("it", |worst| worst.words.as_str());
+    let says = said::sentence(place, verdict.use_of, kind, age, &solved.question.names);
+    let (word, class) = match (verdict.cracks(), verdict.holds()) {
+        (true, _) => ("Stop", "finding stop"),
+        (_, false) => ("Watch", "finding watch"),
+        _ => ("Holds", "finding note"),
+    };
+    let margin = format!(
+        "It would crack at {} times this pull; {} is asked for.",
+        write_number(verdict.margin(), 2),
+        write_number(crate::strength::limits::CRACKING_MARGIN, 1)
+    );
+    let others = (worst_of_all && verdict.holds()).then(|| view! { <p>"Everything else holds better."</p> });
+    let sharp =
+        verdict.worst.as_ref().filter(|worst| worst.sharp).map(|_| view! { <p>"A sharp inside corner: round it."</p> });
+    view! {
+        <article class=class id="crack-says" aria-live="polite">
+            <span class="strength">{word}</span>
+            <p>{says}</p>
+            <p>{margin}</p>
+            {others}
+            {sharp}
+        </article>
+    }
+    .into_any()
+}
+
+/// Where a face lies: out of the form a top has its face below.
+fn face_words(face: Face, kind: Kind) -> &'static str {
+    match (face, kind.age()) {
+        (Face::Underside, Age::Stripping) => "Pull on the side below: the finished face, as it lies in the form",
+        (Face::Top, Age::Stripping) => "Pull on the side above: the back, as it lies in the form",
+        (Face::Underside, _) => "Pull on the underside",
+        (Face::Top, _) => "Pull on the face",
+    }
+}
+
+fn map_view(solved: &Arc<Solved>, index: usize, verdict: &Verdict) -> AnyView {
+    let Some(case) = solved.question.cases.get(index) else { return ().into_any() };
+    if verdict.map.underside.is_empty() {
+        return view! { <p class="quiet-text">"On edge it bends in its own plane: worked out by hand, without a map."</p> }.into_any();
+    }
+    let worst = verdict.worst.as_ref();
+    let shown = RwSignal::new(worst.map_or(Face::Underside, |worst| worst.face));
+    let faces = match case.kind.age() {
+        Age::Stripping => vec![(Face::Underside, "Side below"), (Face::Top, "Side above")],
+        _ => vec![(Face::Underside, "Underside"), (Face::Top, "Face")],
+    };
+    let kind = case.kind;
+    let (solved, at) = (Arc::clone(solved), worst.map(|worst| (worst.face, worst.at)));
+    let drawing = move || {
+        let face = shown.get();
+        let map = solved.verdict(index).map(|verdict| verdict.map.face(face)).unwrap_or_default();
+        let supports = solved.question.cases.get(index).map(|case| case.supports.as_slice()).unwrap_or_default();
+        stress_map(&Stress {
+            slab: &solved.question.slab,
+            net: &solved.net,
+            values: map,
+            supports,
+            worst: at.filter(|(worst, _)| *worst == face).map(|(_, at)| at),
+        })
+    };
+    view! {
+        <figure class="map">
+            <div inner_html=drawing></div>
+            <figcaption class="quiet-text">
+                {move || face_words(shown.get(), kind)} ". Seen from above as installed; dashed: what bears it; ring: the worst place."
+            </figcaption>
+        </figure>
+        {choice("Which side", faces, shown.into(), Callback::new(move |face| shown.set(face)))}
+    }
+    .into_any()
+}
+
+/// The numbers of a case.
+fn numbers(desk: Desk, solved: &Solved, index: usize, verdict: &Verdict) -> AnyView {
+    let units = solved.question.units;
+    let stress = |value| said::stress(value, units);
+    let working = verdict.working();
+    let open = move |_| desk.sheet.set(Some(Sheet::Working(working.clone())));
+    let worst = verdict.worst.as_ref().map(|worst| {
+        let hand = worst.hand.map_or("—".to_owned(), stress);
+        view! {
+            {plain_row("Pull there, mean over one thickness", stress(worst.stress))}
+            {plain_row("Mean over the whole strip", stress(worst.strip))}
+            {plain_row("The cut through it, by hand", hand)}
+        }
+    });
+    let sag = verdict.sag.map(|sag| plain_row("It sags by", said::sag(sag, units)));
+    let bears = verdict
+        .reactions
+        .iter()
+        .map(|one| {
+            let value = format!("{} · {}", one.words(units), write_percent(one.share));
+            plain_row(format!("{} bears", said::bears(one.bears)), value)
+        })
+        .collect_view();
+    let _ = index;
+    view! {
+        <div class="figures" id="crack-numbers">
+            <div>
+                <button type="button" on:click=open>
+                    <span>"Pull ÷ what is allowed"</span>
+                    <span class="value">{write_number(verdict.use_of, 2)}</span>
+                </button>
+            </div>
+            {plain_row("Allowed", stress(verdict.allowable))}
+            {worst}
+            {sag}
+            {bears}
+        </div>
+    }
+    .into_any()
+}
+
+/// What would help: a touch puts it into the job, and Undo takes it back.
+fn help(
+    desk: Desk,
+    piece: usize,
+    state: State,
+    solved: &Arc<Solved>,
+    index: usize,
+    cracking: &Arc<Cracking>,
+) -> AnyView {
+    if solved.verdict(index).is_none_or(Verdict::holds) {
+        return ().into_any();
+    }
+    let (solved, cracking) = (Arc::clone(solved), Arc::clone(cracking));
+    let rows = move || match state.remedies.get() {
+        Some((case, found)) if case == index => {
+            if found.is_empty() {
+                return view! { <p class="quiet-text">"Nothing that was tried helps."</p> }.into_any();
+            }
+            let rows: Vec<_> =
+                found.into_iter().map(|remedy| fix_row(desk, piece, &solved, index, &cracking, remedy)).collect();
+            // What can be touched comes first.
+            let (touched, told): (Vec<_>, Vec<_>) = rows.into_iter().partition(|(can, _)| *can);
+            let rows = touched.into_iter().chain(told).map(|(_, view)| view).collect_view();
+            view! { <ul class="fixes" id="fixes">{rows}</ul> }.into_any()
+        }
+        _ => view! { <p class="quiet-text" role="status">"Trying what would help…"</p> }.into_any(),
+    };
+    view! { <h3>"What would help"</h3> {rows} }.into_any()
+}
+
+fn fix_row(
+    desk: Desk,
+    piece: usize,
+    solved: &Solved,
+    index: usize,
+    cracking: &Cracking,
+    remedy: Remedy,
+) -> (bool, AnyView) {
+    let words = fix::words(remedy.change, cracking);
+    let gain = format!("{}: {}", if remedy.holds { "then it holds" } else { "better" }, of_limit(remedy.use_of));
+    let fixed = solved.verdict(index).and_then(|verdict| {
+        let kind = solved.cases.get(index)?.kind;
+        let beside = verdict.worst.as_ref()?.beside;
+        desk.estimate.with_untracked(|all| {
+            let top = &all.pieces.get(piece)?.top;
+            desk.job.with_untracked(|job| fix::fixed(job, piece, (top, cracking), (kind, beside), remedy.change))
+        })
+    });
+    match fixed {
+        Some(fixed) => {
+            let said = words.clone();
+            let apply = move |_| {
+                desk.job.set(fixed.clone());
+                desk.tell(&format!("Done: {}. Undo takes it back.", said.to_lowercase()), None);
+            };
+            let row = view! {
+                <li><button type="button" on:click=apply><span class="name">{words}</span><span class="value">{gain}</span></button></li>
+            };
+            (true, row.into_any())
+        }
+        None => (false, view! { <li><div class="line"><span class="name">{words}</span><span class="value">{gain}</span></div></li> }.into_any()),
+    }
+}

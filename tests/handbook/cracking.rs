@@ -1,0 +1,273 @@
+//! Whether a piece of a job cracks: from what is typed to the worst place, and from a remedy back to the job.
+
+use crate::assert_close;
+use pourwright::estimate::{Estimate, estimate};
+use pourwright::finding::Strength;
+use pourwright::job::{Carried, Cutout, Entry, HandlingField, Job, LayerOf, Place, StrengthPoint, Stripped, Units};
+use pourwright::measure::exact::psi;
+use pourwright::price::PriceBook;
+use pourwright::strength::ask::{Answer, Effort, Question, Verdict, answer};
+use pourwright::strength::cases::{Age, Kind};
+use pourwright::strength::check::Cracking;
+use pourwright::strength::fix;
+use pourwright::strength::remedy::{Change, Remedy};
+use uom::si::time::{day, minute};
+
+/// 72 × 20 × 1 1/2 in with two sinks whose front rails are 2 in wide, of a mix that has 1500 psi after an hour.
+fn narrow() -> Job {
+    let mut job = Job::new("narrow", Units::Inch);
+    job.pour.air = Entry::default();
+    let piece = &mut job.pieces[0];
+    piece.width = "72".into();
+    piece.depth = "20".into();
+    piece.thickness = "1 1/2".into();
+    let sink = |from_left: &str| Cutout {
+        width: "20".into(),
+        depth: "15".into(),
+        corner_radius: "2".into(),
+        from_left: from_left.into(),
+        from_front: "9 1/2".into(),
+        ..Cutout::default()
+    };
+    piece.cutouts = vec![sink("19"), sink("53")];
+    let point = |age: &str, strength: &str| StrengthPoint { age: age.into(), strength: strength.into() };
+    job.bags[0].strengths = vec![point("1 h", "1500"), point("3 h", "4000"), point("1 day", "6000")];
+    job
+}
+
+fn worked(job: &Job) -> Estimate {
+    estimate(job, &PriceBook::default())
+}
+
+fn cracking(job: &Job) -> Cracking {
+    worked(job).pieces[0].cracking.clone().expect("everything is known")
+}
+
+fn verdicts(cracking: &Cracking) -> Vec<(Kind, Verdict)> {
+    match answer(&cracking.question, Effort::Cases) {
+        Answer::Cases { cases, .. } => {
+            cases.into_iter().map(|case| (case.kind, case.verdict.expect("it can be worked out"))).collect()
+        }
+        other => panic!("{other:?}"),
+    }
+}
+
+fn find(found: &[(Kind, Verdict)], kind: Kind) -> &Verdict {
+    &found.iter().find(|(own, _)| *own == kind).expect("it happens").1
+}
+
+/// Statics of a beam that bears itself at both ends, 2 in from them, with two openings in it: the moment at the middle
+/// of an opening, and the share of the front rail by its width. By hand, in inches and pounds.
+#[test]
+fn a_front_rail_by_hand() {
+    let job = narrow();
+    let found = cracking(&job);
+    let worst = &found.rails[0];
+    assert_eq!(worst.words, "the rail in front of the left sink");
+    // 55 lb and 5 qt of water in 0.5 ft³.
+    let density = (55.0 + 5.0 * 0.25 * 231.0 / 1728.0 * 62.4) / 0.5 / 1728.0;
+    // Weight an inch of the length, without openings; each opening takes out 20 in of 15 in, less its corners.
+    let weight = density * 1.5 * 1.3;
+    let sink = 20.0 * 15.0 - (4.0 - std::f64::consts::PI) * 4.0;
+    let total = weight * (72.0 * 20.0 - 2.0 * sink);
+    // Even on both sides of the middle, so each end bears half. At the middle of the left opening, 19 in from the
+    // left: the end's push, less what weighs to the left of the cut. What a rounded corner leaves in of a square of
+    // the radius r is (4 − π) r² ÷ 4, and its centroid lies (10 − 3π) ÷ (12 − 3π) r from each side of it.
+    let pi = std::f64::consts::PI;
+    let corner = (4.0 - pi) * 4.0 / 4.0;
+    let inset = (10.0 - 3.0 * pi) / (12.0 - 3.0 * pi) * 2.0;
+    let left_out = 15.0 * 10.0 * 5.0 - 2.0 * corner * (10.0 - inset);
+    let moment = total / 2.0 * (19.0 - 2.0) - weight * (19.0 * 20.0 * 9.5 - left_out);
+    let stress = 6.0 * moment / (5.0 * 1.5 * 1.5);
+    assert_close((worst.rail.stress.value / psi(1.0)).value, stress, 2e-3);
+    assert_close(worst.use_of.value, stress / (7.5 * 1500.0_f64.sqrt() / 1.5), 2e-3);
+    assert!(worst.use_of.value > 1.5, "it cracks: {}", worst.use_of.value);
+}
+
+#[test]
+fn the_map_names_the_front_rail_and_stands_by_the_hand_check() {
+    let job = narrow();
+    let cracking = cracking(&job);
+    let found = verdicts(&cracking);
+    let flat = find(&found, Kind::LiftedAtEnds);
+    let worst = flat.worst.as_ref().expect("it is pulled");
+    assert!(worst.words.starts_with("the rail in front of the "), "{}", worst.words);
+    assert!(flat.cracks() && !flat.holds() && flat.margin() < 1.0);
+    let hand = worst.hand.expect("flat");
+    assert_close(worst.strip.value, hand.value, 0.12);
+    assert!(worst.stress >= 0.9 * worst.strip);
+    // Nothing in a map is over what is told of the worst place.
+    for (kind, verdict) in &found {
+        let most = verdict.map.underside.iter().chain(&verdict.map.top).fold(0.0_f32, |most, value| most.max(*value));
+        assert!(f64::from(most) <= verdict.use_of * (1.0 + 1e-6), "{kind:?}");
+        let borne: f64 = verdict.reactions.iter().map(|one| one.share).sum();
+        assert_close(borne, 1.0, 1e-8);
+        assert!(!verdict.working().lines.is_empty());
+    }
+}
+
+#[test]
+fn findings_stop_watch_and_fall_silent() {
+    let mut job = narrow();
+    let of = |job: &Job| {
+        let found = worked(job).findings;
+        let about = |place: &Place| matches!(place, Place::Handling(0, HandlingField::StrippedAt));
+        found.into_iter().find(|one| about(&one.place)).map(|one| (one.strength, one.says))
+    };
+    let (strength, says) = of(&job).expect("it cracks");
+    assert_eq!(strength, Strength::Stop);
+    assert!(says.starts_with("The rail in front of the left sink cracks when lifted flat at 1 h."), "{says}");
+    // What is allowed is two thirds of what cracks it: in between it is watched.
+    job.pieces[0].handling.flexural = "450".into();
+    let (strength, says) = of(&job).expect("it is over what is allowed");
+    assert_eq!(strength, Strength::Watch, "{says}");
+    job.pieces[0].handling.flexural = "1000".into();
+    assert_eq!(of(&job), None);
+    job.pieces[0].handling.flexural = Entry::default();
+    job.pieces[0].handling.stripped = Stripped::OnEdge;
+    assert_eq!(of(&job), None, "by hand only lifting flat is checked");
+}
+
+#[test]
+fn what_is_not_known_is_waited_for() {
+    let mut job = narrow();
+    job.bags[0].strengths.clear();
+    let waiting = worked(&job).pieces[0].cracking.clone().expect_err("no strength is known");
+    assert_eq!(waiting.needs[0].place, Place::Handling(0, HandlingField::Strength));
+    job.pieces[0].handling.strength = "2000".into();
+    let typed = cracking(&job);
+    assert_eq!(typed.grown.ages.stripping.strength, psi(2000.0));
+    assert_eq!(typed.grown.ages.in_use.strength, psi(2000.0), "nothing later is known");
+    // Before its first point a mix has no strength that could be told.
+    let mut job = narrow();
+    job.pieces[0].handling.stripped_at = "45 min".into();
+    assert!(worked(&job).pieces[0].cracking.is_err());
+    // Two points of one age.
+    let mut job = narrow();
+    job.bags[0].strengths[1].age = "60 min".into();
+    let waiting = worked(&job).pieces[0].cracking.clone().expect_err("no curve");
+    assert!(matches!(waiting.needs[0].place, Place::Strength(0, 1, _)), "{waiting:?}");
+}
+
+/// Strength over the logarithm of age: half way from 1 h to 3 h is √3 h. A cold day slows that down.
+#[test]
+fn strength_follows_age_and_temperature() {
+    let mut job = narrow();
+    job.pour.air = Entry::default();
+    let minutes = 60.0 * 3.0_f64.sqrt();
+    job.pieces[0].handling.stripped_at = Entry::new(&format!("{minutes:.6} min"));
+    let found = cracking(&job);
+    assert_close((found.grown.ages.stripping.strength / psi(1.0)).value, 2750.0, 1e-6);
+    assert_close(found.grown.at(Age::Handling).get::<day>(), 1.0, 1e-12);
+    let age = found.grown.age_of(psi(2750.0)).expect("between its points");
+    assert_close(age.get::<minute>(), minutes, 1e-6);
+    job.pour.air = "60".into();
+    let cold = worked(&job).pieces[0].cracking.clone();
+    assert!(cold.is_ok_and(|cold| cold.grown.ages.stripping.strength < psi(2750.0)));
+    // A tested bending strength holds at its age, and grows as the rule does.
+    job.pour.air = Entry::default();
+    job.pieces[0].handling.stripped_at = Entry::default();
+    job.pieces[0].handling.flexural = "600".into();
+    let ages = cracking(&job).grown.ages;
+    assert_eq!(ages.stripping.flexural, Some(psi(600.0)));
+    let later = ages.handling.flexural.expect("as tested");
+    assert_close((later / psi(1.0)).value, 600.0 * 2.0, 1e-9);
+}
+
+#[test]
+fn what_is_chosen_happens_and_the_rest_does_not() {
+    let mut job = narrow();
+    let kinds = |job: &Job| cracking(job).question.cases.iter().map(|case| case.kind).collect::<Vec<_>>();
+    let flat = kinds(&job);
+    assert!(flat.contains(&Kind::LiftedAtEnds) && !flat.contains(&Kind::TurnedOnEdge));
+    assert!(flat.contains(&Kind::CarriedByTwo) && !flat.contains(&Kind::Overhang));
+    job.pieces[0].handling.stripped = Stripped::OnEdge;
+    job.pieces[0].handling.carried = Carried::OnEdge;
+    job.pieces[0].handling.overhang = "8".into();
+    let edge = kinds(&job);
+    assert!(!edge.contains(&Kind::LiftedAtEnds) && edge.contains(&Kind::TurnedOnEdge));
+    assert!(edge.contains(&Kind::CarriedOnEdge) && !edge.contains(&Kind::CarriedByTwo));
+    assert!(edge.contains(&Kind::Overhang));
+}
+
+/// The remedies that can be put into the job do there what they promised.
+#[test]
+fn a_remedy_in_the_job_keeps_its_promise() {
+    let job = narrow();
+    let before = worked(&job);
+    let cracking = before.pieces[0].cracking.clone().expect("known");
+    let index = cracking.question.cases.iter().position(|case| case.kind == Kind::LiftedAtEnds).expect("it happens");
+    let Answer::Remedies(found) = answer(&cracking.question, Effort::Remedies(index)) else { panic!("remedies") };
+    let flat = find(&verdicts(&cracking), Kind::LiftedAtEnds).clone();
+    let beside = flat.worst.as_ref().expect("it is pulled").beside;
+    let mut applied = 0;
+    for Remedy { change, use_of, .. } in found {
+        let parts = (&before.pieces[0].top, &cracking);
+        let Some(fixed) = fix::fixed(&job, 0, parts, (Kind::LiftedAtEnds, beside), change) else { continue };
+        applied += 1;
+        let kind = if change == Change::OnEdge { Kind::TurnedOnEdge } else { Kind::LiftedAtEnds };
+        let after = find(&verdicts(&self::cracking(&fixed)), kind).clone();
+        // An age is typed in whole minutes, so that a little more strength is there than was asked for.
+        // The mesh is another one where other cases are asked with it.
+        let slack = if matches!(change, Change::WaitFor(_)) { 0.04 } else { 0.03 };
+        assert_close(after.use_of, use_of, slack);
+        assert!(!fix::words(change, &cracking).is_empty());
+    }
+    assert!(applied >= 6, "thickness, rail, radius, age, edge, a third hand: {applied}");
+    // What has no field is told, and cannot be put in.
+    let parts = (&before.pieces[0].top, &cracking);
+    assert!(fix::fixed(&job, 0, parts, (Kind::OnRack, beside), Change::ThirdHand).is_none());
+}
+
+#[test]
+fn foam_is_dug_out_where_nothing_else_is_in_the_knockout() {
+    let mut job = narrow();
+    let push = |job: &Job| find(&verdicts(&cracking(job)), Kind::KnockoutAtOneEnd(0)).use_of;
+    job.form.layers.retain(|layer| layer.of == LayerOf::Board);
+    let boards = push(&job);
+    job.form.layers = Job::new("", Units::Inch).form.layers;
+    job.form.layers.retain(|layer| layer.of == LayerOf::Foam);
+    assert!(push(&job) < boards);
+}
+
+/// What goes to a worker and back is the same there.
+#[test]
+fn questions_and_answers_survive_the_way() {
+    let cracking = cracking(&narrow());
+    let text = serde_json::to_string(&cracking.question).expect("a text");
+    let back: Question = serde_json::from_str(&text).expect("read");
+    // As a text, the last digit of a number may change.
+    assert_eq!((&back.names, back.units), (&cracking.question.names, cracking.question.units));
+    assert_close(back.slab.outline.area(), cracking.question.slab.outline.area(), 1e-12);
+    assert_close(back.slab.openings[1].area(), cracking.question.slab.openings[1].area(), 1e-12);
+    for (after, before) in back.cases.iter().zip(&cracking.question.cases) {
+        assert_eq!(
+            (after.kind, after.supports.len(), after.loads.len()),
+            (before.kind, before.supports.len(), before.loads.len())
+        );
+    }
+    let answered = answer(&cracking.question, Effort::Cases);
+    let text = serde_json::to_string(&answered).expect("a text");
+    let back: Answer = serde_json::from_str(&text).expect("read");
+    let (Answer::Cases { cases, .. }, Answer::Cases { cases: before, .. }) = (back, answered) else { panic!("cases") };
+    for (after, before) in cases.iter().zip(&before) {
+        assert_eq!(after.verdict.as_ref().map(Verdict::working), before.verdict.as_ref().map(Verdict::working));
+    }
+}
+
+/// A cutout that runs past an edge is refused in words, and a top that tips over its cabinet too.
+#[test]
+fn refusals_are_said() {
+    let mut job = narrow();
+    job.pieces[0].cutouts[0].from_front = "6".into();
+    let known = worked(&job).pieces[0].cracking.clone();
+    if let Ok(cracking) = known {
+        let Answer::Refused(why) = answer(&cracking.question, Effort::Cases) else { panic!("it cannot be") };
+        assert!(why.starts_with("The left sink touches"), "{why}");
+    }
+    let mut job = narrow();
+    job.pieces[0].handling.overhang = "18".into();
+    let Answer::Cases { cases, .. } = answer(&cracking(&job).question, Effort::Cases) else { panic!("cases") };
+    let over = cases.iter().find(|case| case.kind == Kind::Overhang).expect("typed");
+    assert!(over.verdict.as_ref().is_err_and(|why| why.starts_with("It tips over")), "{over:?}");
+}
