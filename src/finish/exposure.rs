@@ -5,8 +5,8 @@ pub use crate::job::Exposure;
 use crate::limits;
 use crate::measure::exact::in_inches;
 use crate::measure::{
-    Area, Length, Mass, MassDensity, Units, Volume, write_area, write_density, write_mass, write_number, write_volume,
-    write_water,
+    Area, Length, Mass, MassDensity, Units, Volume, write_area, write_cut, write_density, write_mass, write_number,
+    write_volume, write_water,
 };
 use crate::working::{Figure, Source, Working};
 use uom::si::length::millimeter;
@@ -28,6 +28,15 @@ impl Exposure {
             Self::Sand => limits::sand_depth(),
             Self::Medium => limits::medium_depth(),
             Self::Full => limits::full_depth(),
+        }
+    }
+
+    /// The same as a maker types it, and no less: the tape's sixteenths are too coarse for it.
+    pub fn depth_text(self, units: Units) -> String {
+        match units {
+            _ if self == Self::Cream => "0".to_owned(),
+            Units::Inch => write_cut(self.depth(), units).bare().to_owned(),
+            Units::Metric => write_number((self.depth().get::<millimeter>() * 10.0).ceil() / 10.0, 1),
         }
     }
 

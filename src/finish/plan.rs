@@ -5,7 +5,7 @@ use super::{
     Tool, dust_controls, fill_slurry, grinding_time, removed, schedule, seal_amount, seal_area, sequence, slurry,
     speed_limit,
 };
-use crate::finding::{Finding, Stage, Strength, say};
+use crate::finding::{Finding, Stage, Strength};
 use crate::finish::Coverage;
 use crate::job::read::{self, all, both};
 use crate::job::{
@@ -13,7 +13,9 @@ use crate::job::{
 };
 use crate::limits;
 use crate::measure::exact::quarts;
-use crate::measure::{Area, Length, Mass, MassDensity, Moment, Time, Volume, write_area, write_mass, write_volume};
+use crate::measure::{
+    Area, Length, Mass, MassDensity, Moment, Time, Volume, write_area, write_cut, write_mass, write_volume,
+};
 use crate::mix;
 use crate::plane::EdgeTag;
 use crate::top::Top;
@@ -119,7 +121,7 @@ impl Finishing {
                     "{}{} is wanted, and grinding {} off shows {}.",
                     read::piece_prefix(job, piece),
                     wanted.label(),
-                    say::length(depth, job.units),
+                    write_cut(depth, job.units).text,
                     reached.label().to_lowercase()
                 );
                 let remedy = "Set what is ground off before the form is built: it is cast that much thicker.";

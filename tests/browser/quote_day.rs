@@ -68,7 +68,7 @@ async fn quote_day() {
     maker.write("finish-doorwidth", "30").await;
     maker.write("finish-doorheight", "80").await;
     maker.see("[aria-label='Way in']", "Doorway, on edge").await;
-    maker.see("[aria-label='Way in']", "passes").await;
+    maker.see("[aria-label='Way in']", "to spare").await;
 
     // Quote: waits for what is not known, then stands.
     maker.turn_to("Quote").await;
@@ -176,6 +176,13 @@ async fn quote_shopping_day() {
     maker.done().await;
 }
 
+/// Every card holds what is in it.
+async fn nothing_runs_out(maker: &Maker) {
+    let out = "return [...document.querySelectorAll('main .card')] \
+        .filter(card => card.scrollWidth > card.clientWidth + 1).map(card => card.ariaLabel)";
+    assert_eq!(maker.ask(out).await, json!([]), "nothing runs out of its card");
+}
+
 /// The screens and papers of finish and quote, filled in, for a person to look at.
 #[tokio::test]
 async fn quote_pictures() {
@@ -205,6 +212,7 @@ async fn quote_pictures() {
         maker.press("+ Pinholes").await;
         maker.press("Care sheet for the client").await;
         crate::pictures::take(&maker, &format!("{label}-finish"), true).await;
+        nothing_runs_out(&maker).await;
         price_the_bag(&maker).await;
         maker.press("Everything else it takes").await;
         maker.press("What it costs you, line by line").await;
@@ -216,6 +224,7 @@ async fn quote_pictures() {
         maker.press("Freeze the quote").await;
         maker.see("[aria-label='Quote as sent']", "Nothing has changed since.").await;
         crate::pictures::take(&maker, &format!("{label}-quote"), true).await;
+        nothing_runs_out(&maker).await;
         // The sheet of paper as it is printed, on the screen for once.
         maker.press("Print the quote").await;
         let features = json!({ "media": "print" });

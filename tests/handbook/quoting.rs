@@ -306,7 +306,7 @@ fn one_trip_for_two_jobs() {
     assert_eq!(at_once.list.rows.iter().find(|row| row.item == "liner").map(|row| row.packs), Some(2));
     let cost: Decimal = trip.list.rows.iter().map(|row| row.cost).sum();
     assert_eq!(trip.list.cost, cost);
-    let text = trip.text(&[bags.item.clone()], Units::Inch);
+    let text = trip.text(std::slice::from_ref(&bags.item), Units::Inch);
     assert!(!text.contains(&bags.name) && text.contains("1 × Edge liner, length ($200.00;"), "{text}");
     assert!(text.contains("one ") && text.contains("two "), "who needs what: {text}");
 }
@@ -375,4 +375,20 @@ fn only_a_top_loads_a_cabinet() {
     assert!((20.0..24.0).contains(&pounds_a_foot), "{pounds_a_foot} over {} in", in_inches(foot));
     job.pieces[0].kind = pourwright::job::PieceKind::Backsplash;
     assert_eq!(estimate(&job, &PriceBook::default()).pieces[0].carrying.load, None);
+}
+
+/// What the tap types for an exposure reads back as no less than it takes, in both systems.
+#[test]
+fn an_exposure_is_typed_deep_enough() {
+    use pourwright::measure::read_length;
+    let typed = |units| Exposure::ALL.map(|exposure| exposure.depth_text(units));
+    assert_eq!(typed(Units::Inch), ["0", "1/32", "1/16", "1/8"]);
+    // 0.794, 1.588 and 3.175 mm, by 25.4 mm an inch (NIST SP 811 B.8).
+    assert_eq!(typed(Units::Metric), ["0", "0.8", "1.6", "3.2"]);
+    for units in [Units::Inch, Units::Metric] {
+        for exposure in Exposure::ALL {
+            let depth = read_length(&exposure.depth_text(units), units).expect("as a maker types it");
+            assert_eq!(Exposure::reached(depth), exposure);
+        }
+    }
 }

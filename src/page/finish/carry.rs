@@ -155,9 +155,9 @@ fn way_rows(desk: Desk, passage: Passage, ways: &Known<Vec<crate::carry::way::Pa
             .map(|pass| {
                 let margin = write_length(pass.margin.abs(), desk.units()).text;
                 let words = match (pass.works(), pass.margin.is_finite()) {
-                    (true, _) => format!("passes, {margin} to spare"),
-                    (false, true) => format!("no: {margin} short"),
-                    (false, false) => "no".to_owned(),
+                    (true, _) => format!("{margin} to spare"),
+                    (false, true) => format!("{margin} short"),
+                    (false, false) => "does not pass".to_owned(),
                 };
                 plain_row(format!("{}, {}", passage.label(), pass.hold.label().to_lowercase()), words)
             })

@@ -6,8 +6,10 @@ use super::super::figures::{plain_row, row, show};
 use super::super::pick::{Pick, pick, place_of};
 use super::{fields, step_cautions};
 use crate::finish::{Step, write_speed};
-use crate::job::{DefectEntry, DefectField, DefectKind, Entry, Exposure, FinishField, GrindingWay, Job, Place, Sheen};
-use crate::measure::{Dose, write_dose, write_duration, write_length, write_mass, write_percent};
+use crate::job::{
+    DefectEntry, DefectField, DefectKind, Entry, Exposure, FinishField, GrindingWay, Job, Kind, Place, Sheen,
+};
+use crate::measure::{Dose, write_dose, write_duration, write_mass, write_percent};
 use leptos::prelude::*;
 
 const EXPOSURES: [&str; 5] = ["Not decided", "Cream", "Sand", "Medium", "Full"];
@@ -55,8 +57,7 @@ pub fn grind(desk: Desk) -> AnyView {
 fn take_off(desk: Desk) -> Option<AnyView> {
     let exposure = desk.job.with(|job| job.finish.exposure)?;
     let units = desk.units();
-    let depth = write_length(exposure.depth(), units);
-    let text = if exposure == Exposure::Cream { "0".to_owned() } else { depth.bare().to_owned() };
+    let text = exposure.depth_text(units);
     let wanted = text.clone();
     let differs = desk.job.with(|job| {
         let is_nothing = |entry: &Entry| entry.is_blank() && wanted == "0";
@@ -65,7 +66,7 @@ fn take_off(desk: Desk) -> Option<AnyView> {
     let label = if exposure == Exposure::Cream {
         "Grind nothing off".to_owned()
     } else {
-        format!("Grind {} off every piece", depth.text)
+        format!("Grind {text} {} off every piece", Kind::Length.unit(units))
     };
     differs.then(|| {
         let set = move |_| {
