@@ -213,7 +213,7 @@ fn a_remedy_in_the_job_keeps_its_promise() {
         assert_close(after.use_of, use_of, slack);
         assert!(!fix::words(change, &cracking).is_empty());
     }
-    assert!(applied >= 6, "thickness, rail, radius, age, edge, a third hand: {applied}");
+    assert!(applied >= 5, "most of them can be put in: {applied}");
     // What has no field is told, and cannot be put in.
     let parts = (&before.pieces[0].top, &cracking);
     assert!(fix::fixed(&job, 0, parts, (Kind::OnRack, beside), Change::ThirdHand).is_none());
