@@ -33,7 +33,7 @@ pub fn share(desk: Desk) -> AnyView {
             <p>"The numbers to read, for a message. Pourwright cannot open it again."</p>
             {text(desk)}
         </section>
-        <p class="quiet-text">"Your prices are in none of these."</p>
+        <p class="quiet-text">"Your price book is in none of these; a quote that you have sent is, with its price."</p>
     }
     .into_any()
 }
