@@ -22,6 +22,8 @@ pub type Heard = Result<Answer, String>;
 /// Longer than that nothing is waited for.
 const PATIENCE: Duration = Duration::from_secs(30);
 
+type Hears = (Closure<dyn Fn(MessageEvent)>, Closure<dyn Fn(Event)>);
+
 /// A worker that was started.
 struct Running {
     worker: Worker,
@@ -29,7 +31,7 @@ struct Running {
     /// It works on something.
     busy: bool,
     /// Kept as long as it lives: what hears its messages and its errors.
-    _hears: (Closure<dyn Fn(MessageEvent)>, Closure<dyn Fn(Event)>),
+    _hears: Hears,
 }
 
 struct Inner {
