@@ -38,7 +38,15 @@ async fn looked_at(maker: &Maker) -> (String, f64) {
 
 /// Looks at the lift out of the form: what happens to a top later may be worse.
 async fn look_at_the_lift(maker: &Maker) {
-    maker.press("Lifted flat out of the form, at both ends").await;
+    // In one step: the rows are made anew with every answer of the worker.
+    let press = "const row = [...document.querySelectorAll(\"[aria-label='Cases'] button\")]\
+                 .find(row => row.textContent.includes('Lifted flat out of the form, at both ends')); \
+                 row?.click(); return row !== undefined";
+    let begun = std::time::Instant::now();
+    while maker.ask(press).await != true {
+        assert!(begun.elapsed() < std::time::Duration::from_secs(40), "the lift is among the cases");
+        tokio::time::sleep(std::time::Duration::from_millis(100)).await;
+    }
 }
 
 async fn the_front_rail_cracks(maker: &Maker) {
