@@ -106,6 +106,10 @@ impl State {
     /// Asks what would help in the case that is looked at, if it does not hold.
     fn ask_for_help(self) {
         self.remedies.set(None);
+        // A newer question is under way, and would be lost: its answer asks by itself.
+        if self.busy.get_untracked() {
+            return;
+        }
         let Some(solved) = self.solved.get_untracked() else { return };
         let Some(index) = solved.index(self.chosen.get_untracked()) else { return };
         match solved.cases.get(index).map(|case| &case.verdict) {
