@@ -157,6 +157,19 @@ fn fraction_chips(
     .into_any()
 }
 
+/// A card whose content is folded away until it is needed.
+pub fn folded(name: &'static str, content: AnyView) -> AnyView {
+    view! {
+        <section class="card" aria-label=name>
+            <details>
+                <summary>{name}</summary>
+                {content}
+            </details>
+        </section>
+    }
+    .into_any()
+}
+
 /// A list to choose from, for choices that are made once and would fill a screen as buttons.
 pub fn list<T: Copy + PartialEq + Send + Sync + 'static>(
     key: &'static str,

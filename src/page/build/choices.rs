@@ -1,26 +1,13 @@
 //! What is chosen for the form and for the steel: fields and buttons, no numbers.
 
 use super::super::desk::Desk;
-use super::super::field::{choice, field, hinted, labelled, list};
+use super::super::field::{choice, field, folded, hinted, labelled, list};
 use crate::job::{
     BarSize, Bend, EdgeKind, FormChoices, FormField, Hand, Job, Lath, Layer, LayerField, LayerOf, LowSide, PieceField,
     Place, Reinforcement, SheetField, SheetStock, SideStand, SteelField,
 };
 use crate::measure::Units;
 use leptos::prelude::*;
-
-/// A card of fields with the usual figures in them, folded away until it is needed.
-fn folded(name: &'static str, content: AnyView) -> AnyView {
-    view! {
-        <section class="card" aria-label=name>
-            <details>
-                <summary>{name}</summary>
-                {content}
-            </details>
-        </section>
-    }
-    .into_any()
-}
 
 /// A choice of the form, read and made in one place.
 fn form_choice<T: Copy + PartialEq + Send + Sync + 'static>(

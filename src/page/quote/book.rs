@@ -1,9 +1,8 @@
 //! The maker's own book: prices, terms, pads, pace. It is no part of any job.
 
 use super::super::desk::Desk;
-use super::super::field::{Field, choice, text_field};
+use super::super::field::{Field, choice, folded, text_field};
 use super::super::pick::place_of;
-use super::folded;
 use crate::job::{BookField, Entry, Kind, Place, Task, read};
 use crate::measure::Units;
 use crate::price::goods::{self, Measure};

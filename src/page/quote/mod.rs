@@ -43,19 +43,6 @@ pub fn quote(desk: Desk) -> AnyView {
     .into_any()
 }
 
-/// A card whose content is folded away until it is needed.
-fn folded(name: &'static str, content: AnyView) -> AnyView {
-    view! {
-        <section class="card" aria-label=name>
-            <details>
-                <summary>{name}</summary>
-                {content}
-            </details>
-        </section>
-    }
-    .into_any()
-}
-
 /// Those jobs of the shelf that can be read, worked out at the maker's prices.
 fn worked_out(desk: Desk, ids: &[String]) -> Vec<(Job, Estimate)> {
     let work = |id: &String| {
