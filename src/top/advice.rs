@@ -294,11 +294,7 @@ fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         if radius >= limits::corner_radius_watch() - limits::geometry_tolerance() {
             continue;
         }
-        let has = if radius > Length::default() {
-            format!("have a radius of {}", small_length(radius, job.units))
-        } else {
-            "are sharp".to_owned()
-        };
+        let has = rounding(["have", "are"], radius, job);
         findings.push(Finding {
             strength: Strength::Watch,
             stage: Stage::Measure,
@@ -312,6 +308,15 @@ fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             remedy: "Round the corners of the knockout.".to_owned(),
             source: Source::Practice,
         });
+    }
+}
+
+/// How corners are rounded: "have a radius of 1/4 in", "is sharp".
+fn rounding([has, is]: [&str; 2], radius: Length, job: &Job) -> String {
+    if radius > Length::default() {
+        format!("{has} a radius of {}", small_length(radius, job.units))
+    } else {
+        format!("{is} sharp")
     }
 }
 
@@ -332,11 +337,7 @@ fn inside_corner(top: &Top, job: &Job, piece: usize, typed: &Piece, findings: &m
             EdgeTag::Corner(_, side) | EdgeTag::Clip(_, side) | EdgeTag::Step(_, side) => usize::from(side),
         },
     );
-    let has = if radius > Length::default() {
-        format!("has a radius of {}", small_length(radius, job.units))
-    } else {
-        "is sharp".to_owned()
-    };
+    let has = rounding(["has", "is"], radius, job);
     findings.push(Finding {
         strength: Strength::Watch,
         stage: Stage::Measure,
