@@ -1,10 +1,11 @@
 # Each command gets the tools it needs by itself: see .ci/tools.sh.
 
-# Views of one type instead of one for every tag and its children: a seventh less WebAssembly.
-export CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS := --cfg erase_components
+# Views of one type instead of one for every tag and its children: a seventh less WebAssembly. What reads a job
+# is split off (src/page/workshop.rs), for which the linker leaves its notes in the program.
+export CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS := --cfg erase_components --cfg split -C link-args=--emit-relocs
 
 PORT ?= 8080
-PAGE_SOURCES := index.html Trunk.toml Cargo.toml Cargo.lock $(shell find src style -type f)
+PAGE_SOURCES := index.html Trunk.toml Cargo.toml Cargo.lock $(shell find src style .ci -type f)
 
 .PHONY: help run test dist check pictures
 

@@ -14,10 +14,13 @@ trunk_version=$(sed -n 's/^trunk-version = "=\(.*\)"$/\1/p' Trunk.toml)
 wasm_opt_version=$(sed -n 's/^wasm_opt = "version_\(.*\)"$/\1/p' Trunk.toml)
 wasm_bindgen_version=$(sed -n '/^name = "wasm-bindgen"$/{n;s/^version = "\(.*\)"$/\1/p;}' Cargo.lock)
 
+wasm_split_version=0.2.4
+
 trunk_folder="$cache/trunk-$trunk_version"
 wasm_bindgen_folder="$cache/wasm-bindgen-$wasm_bindgen_version"
 wasm_opt_folder="$cache/wasm-opt-$wasm_opt_version"
-PATH="$trunk_folder/bin:$wasm_bindgen_folder/bin:$wasm_opt_folder/bin:$PATH"
+wasm_split_folder="$cache/wasm-split-$wasm_split_version"
+PATH="$trunk_folder/bin:$wasm_bindgen_folder/bin:$wasm_opt_folder/bin:$wasm_split_folder/bin:$PATH"
 export PATH
 
 say() { echo "tools: $*" >&2; }
@@ -39,11 +42,16 @@ system_packages() {
   fi
 }
 
-# The crate $1 in version $2 into the folder $3; from source that takes about $4 minutes.
+# The crate $1 in version $2 into the folder $3, with what cargo shall be told besides; from source that takes
+# about $4 minutes.
 cargo_tool() {
-  if have cargo-binstall && cargo binstall --no-confirm --root "$3" "$1@$2" >&2; then return; fi
-  say "building $1 $2 from source, once for all clones: about $4 minutes on two cores"
-  cargo install --quiet --locked --root "$3" "$1@$2" >&2
+  crate=$1 version=$2 folder=$3 minutes=$4
+  shift 4
+  if [ $# = 0 ] && have cargo-binstall && cargo binstall --no-confirm --root "$folder" "$crate@$version" >&2; then
+    return
+  fi
+  say "building $crate $version from source, once for all clones: about $minutes minutes on two cores"
+  cargo install --quiet --locked --root "$folder" "$@" "$crate@$version" >&2
 }
 
 # Into a folder beside the final one, which then appears at once: half a tool is never found.
@@ -67,6 +75,14 @@ page_tools() {
   is_version trunk "$trunk_version" || cargo_tool trunk "$trunk_version" "$trunk_folder" 13
   is_version wasm-bindgen "$wasm_bindgen_version" ||
     cargo_tool wasm-bindgen-cli "$wasm_bindgen_version" "$wasm_bindgen_folder" 4
+
+  # Says no version of itself: the one in the folder of its version is the right one.
+  have wasm-split-cli || cargo_tool wasm_split_cli_support "$wasm_split_version" "$wasm_split_folder" 3 \
+    --features build-binary
+  # Trunk finds ours first, and ours the true one.
+  WASM_BINDGEN=$(command -v wasm-bindgen)
+  PATH="$PWD/.ci/split:$PATH"
+  export WASM_BINDGEN
 
   # Trunk optimises only where it says "release". Without wasm-opt it must not say so, but cargo still does.
   if is_version wasm-opt "$wasm_opt_version" || npm_wasm_opt; then

@@ -1,5 +1,5 @@
-//! Finishes the built page: gives it its content security policy, and gives the service worker the list
-//! of files to keep.
+//! Finishes the built page: puts the parts beside it that are fetched later, gives it its content security
+//! policy, and gives the service worker the list of files to keep.
 //!
 //! Trunk runs this natively after every build, on the folder named by `TRUNK_STAGING_DIR`, before that
 //! folder takes the place of `dist`. Nothing outside that folder is touched.
@@ -29,10 +29,23 @@ mod finish {
     /// Every file by its address relative to the page, with `/` between folders.
     type Files = BTreeMap<String, Vec<u8>>;
 
-    /// Finishes the page in `folder`.
-    pub fn finish(folder: &Path) -> Result<(), Box<dyn Error>> {
+    /// Finishes the page in `folder`, with the parts that its program was split into; there are none where
+    /// Trunk was run without `make`.
+    pub fn finish(folder: &Path, parts: &Path) -> Result<(), Box<dyn Error>> {
         let page_path = folder.join(PAGE_FILE);
-        let page = with_policy(&fs::read_to_string(&page_path)?)?;
+        let mut page = with_policy(&fs::read_to_string(&page_path)?)?;
+        let mut files = Files::new();
+        if parts.is_dir() {
+            read_folder(parts, "", &mut files)?;
+        }
+        for (name, bytes) in files {
+            if let Some(Ok(script)) = name.ends_with(".js").then(|| String::from_utf8(bytes.clone())) {
+                fs::write(folder.join(&name), with_program(&script, &page)?)?;
+                page = with_preload(&page, &name)?;
+            } else {
+                fs::write(folder.join(&name), bytes)?;
+            }
+        }
         fs::write(&page_path, &page)?;
 
         let mut files = Files::new();
@@ -56,6 +69,18 @@ mod finish {
             }
         }
         Ok(())
+    }
+
+    /// The script that fetches the parts, with the page's name for its program in the place of the plain one.
+    fn with_program(script: &str, page: &str) -> Result<String, String> {
+        let (_, rest) = page.split_once("data-js=\"").ok_or("the page does not name its program")?;
+        let (program, _) = rest.split_once('"').ok_or("the name of the program does not end")?;
+        replace_once(script, "\"./pourwright.js\"", &format!("\"{program}\""))
+    }
+
+    /// The page with a word that its program will want that script.
+    fn with_preload(page: &str, script: &str) -> Result<String, String> {
+        replace_once(page, "</head>", &format!("<link rel=\"modulepreload\" href=\"./{script}\"></head>"))
     }
 
     /// The page with the policy as the first thing in its head, where it governs all that follows.
@@ -147,6 +172,17 @@ mod finish {
         }
 
         #[test]
+        fn the_parts_know_the_program_by_its_name_in_the_page() {
+            let page = "<head></head><script data-js=\"./pourwright-1.js\" data-wasm=\"./a.wasm\"></script>";
+            let script = with_program("import { a } from \"./pourwright.js\";", page);
+            assert_eq!(script.as_deref(), Ok("import { a } from \"./pourwright-1.js\";"));
+            assert!(with_program("", page).is_err());
+            assert!(with_program("\"./pourwright.js\"", "<head></head>").is_err());
+            let page = with_preload(page, "parts-1.js").expect("a page with one head");
+            assert!(page.contains("<link rel=\"modulepreload\" href=\"./parts-1.js\"></head>"));
+        }
+
+        #[test]
         fn lists_every_file_but_the_service_worker() {
             let worker = finished(&[("a.wasm", "abc"), ("icons/icon.svg", "<svg/>")]);
             let list = constant(&worker, "FILES");
@@ -177,7 +213,12 @@ mod finish {
 #[cfg(not(target_arch = "wasm32"))]
 fn main() -> Result<(), Box<dyn std::error::Error>> {
     let folder = std::env::var_os("TRUNK_STAGING_DIR").ok_or("TRUNK_STAGING_DIR is not set: Trunk runs this")?;
-    finish::finish(std::path::Path::new(&folder))
+    let profile = std::env::var_os("TRUNK_PROFILE").unwrap_or_else(|| "release".into());
+    // This program lies in target/debug, what wasm-bindgen wrote in target/wasm-bindgen.
+    let program = std::env::current_exe()?;
+    let target = program.ancestors().nth(2).ok_or("this program lies in no target folder")?;
+    let parts = target.join("wasm-bindgen").join(profile).join("parts");
+    finish::finish(std::path::Path::new(&folder), &parts)
 }
 
 // The browser's build compiles every program of the package; this one has nothing to do there.

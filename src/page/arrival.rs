@@ -2,7 +2,8 @@
 
 use super::desk::Desk;
 use super::figures::plain_row;
-use super::keeper::{became_words, name_or};
+use super::keeper::became_words;
+use super::shelf::name_or;
 use super::storage_banner;
 use crate::draw::{Face, plan};
 use crate::estimate::estimate;
@@ -32,7 +33,7 @@ pub fn arrival(desk: Desk, found: Result<Box<Job>, LinkError>) -> AnyView {
     view! {
         <header class="top"><div class="bar"><h1>"\u{a0}\u{a0}Pourwright"</h1></div></header>
         <main id="main" tabindex="-1" data-screen="Arrival">
-            {storage_banner(desk)}
+            {storage_banner(*desk)}
             {body}
         </main>
     }

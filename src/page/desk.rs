@@ -1,9 +1,8 @@
 //! The desk: what every screen shares. One signal holds the job; everything shown follows from it.
 
 use super::dom;
-use super::offline::Offline;
+use super::front::{Front, Shown};
 use super::paper;
-use super::shelf::Row;
 use crate::draw::Part;
 use crate::estimate::{Estimate, estimate};
 use crate::finding::Stage;
@@ -15,6 +14,7 @@ use crate::store::LinkError;
 use crate::top::Look;
 use crate::working::{Waiting, Working};
 use leptos::prelude::*;
+use std::ops::Deref;
 use std::sync::Arc;
 
 /// Which screen is shown.
@@ -71,6 +71,8 @@ pub struct Notice {
 /// Everything the screens share. Copied freely: it is a handful of handles.
 #[derive(Clone, Copy)]
 pub struct Desk {
+    /// What it shares with the shelf.
+    front: Front,
     /// Which screen is shown.
     pub route: RwSignal<Route>,
     /// The open job, as typed.
@@ -99,29 +101,26 @@ pub struct Desk {
     pub notice: RwSignal<Option<Notice>>,
     /// Whether what was typed is kept.
     pub keeping: RwSignal<Keeping>,
-    /// Why this browser keeps nothing, if it does not.
-    pub storage_trouble: RwSignal<Option<String>>,
-    /// A line about how safe what is kept is.
-    pub storage_words: RwSignal<Option<String>>,
-    /// The jobs on the shelf, last touched first.
-    pub shelf: RwSignal<Vec<Row>>,
-    /// Jobs deleted lately: id and name.
-    pub deleted: RwSignal<Vec<(String, String)>>,
     /// What became of the files imported in, newest first.
     pub imported: RwSignal<Vec<String>>,
-    /// Whether the page opens with the network gone.
-    pub offline: RwSignal<Offline>,
-    /// A newer version of the page is waiting.
-    pub newer: RwSignal<bool>,
     pub(super) keeper: StoredValue<super::keeper::Keeper, LocalStorage>,
+}
+
+impl Deref for Desk {
+    type Target = Front;
+
+    fn deref(&self) -> &Front {
+        &self.front
+    }
 }
 
 impl Desk {
     /// An empty desk.
-    pub fn new() -> Self {
+    pub fn new(front: Front) -> Self {
         let job = RwSignal::new(Job::new("", Units::Inch));
         let prices = RwSignal::new(PriceBook::default());
         Self {
+            front,
             route: RwSignal::new(Route::Shelf),
             job,
             prices,
@@ -136,15 +135,15 @@ impl Desk {
             sheet: RwSignal::new(None),
             notice: RwSignal::new(None),
             keeping: RwSignal::new(Keeping::Kept),
-            storage_trouble: RwSignal::new(None),
-            storage_words: RwSignal::new(None),
-            shelf: RwSignal::new(Vec::new()),
-            deleted: RwSignal::new(Vec::new()),
             imported: RwSignal::new(Vec::new()),
-            offline: RwSignal::new(Offline::default()),
-            newer: RwSignal::new(false),
             keeper: StoredValue::new_local(super::keeper::Keeper::default()),
         }
+    }
+
+    /// Shows that screen.
+    pub fn show(self, route: Route) {
+        self.shown.set(if route == Route::Shelf { Shown::Shelf } else { Shown::Workshop });
+        self.route.set(route);
     }
 
     /// The units of the open job.

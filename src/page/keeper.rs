@@ -5,7 +5,9 @@
 
 use super::desk::{Desk, Keeping, Route, Sheet};
 use super::dom;
-use super::shelf::Row;
+use super::front::Shown;
+use super::job::{STAGES, stage_word};
+use super::shelf::{name_or, row};
 use crate::finding::Stage;
 use crate::job::file::FileError;
 use crate::job::{Bag, Job};
@@ -180,7 +182,7 @@ impl Desk {
 
     /// The address of a verb of a job.
     pub fn address_of(id: &str, stage: Stage) -> String {
-        format!("#/job/{id}/{}", super::stage_word(stage).to_lowercase())
+        format!("#/job/{id}/{}", stage_word(stage).to_lowercase())
     }
 
     /// Goes to a screen, so that the browser's back button comes back from it.
@@ -188,7 +190,7 @@ impl Desk {
         let address = match &route {
             Route::Shelf => "#/".to_owned(),
             Route::Job(stage) => self.job.with_untracked(|job| Self::address_of(&job.id, *stage)),
-            Route::Lost(_) | Route::Arrived(_) => return self.route.set(route),
+            Route::Lost(_) | Route::Arrived(_) => return self.show(route),
         };
         if let Some(window) = web_sys::window() {
             let _ = window.location().set_hash(&address);
@@ -211,13 +213,13 @@ impl Desk {
         if let Some(found) = store::find_link(&hash) {
             self.keep_now();
             self.sheet.set(None);
-            return self.route.set(Route::Arrived(store::read_link(found).map(Box::new)));
+            return self.show(Route::Arrived(store::read_link(found).map(Box::new)));
         }
         let mut words = hash.trim_start_matches(['#', '/']).split('/');
         let route = match (words.next(), words.next()) {
             (Some("job"), Some(id)) if !id.is_empty() => {
                 let verb = words.next().unwrap_or_default();
-                let stage = super::STAGES.into_iter().find(|stage| super::stage_word(*stage).to_lowercase() == verb);
+                let stage = STAGES.into_iter().find(|stage| stage_word(*stage).to_lowercase() == verb);
                 self.open(id, stage.unwrap_or(Stage::Measure))
             }
             _ => {
@@ -228,10 +230,11 @@ impl Desk {
         if route == Route::Shelf {
             self.refresh_shelf();
         }
-        if self.route.get_untracked() != route {
+        let here = self.route.get_untracked() == route && self.shown.get_untracked() != Shown::Opening;
+        if !here {
             self.sheet.set(None);
             self.focus.set(None);
-            self.route.set(route);
+            self.show(route);
             if let Some(window) = web_sys::window() {
                 window.scroll_to_with_x_and_y(0.0, 0.0);
             }
@@ -481,12 +484,6 @@ impl Desk {
         }
         let deleted = records.deleted().unwrap_or_default();
         self.deleted.set(deleted.into_iter().map(|gone| (gone.key, name_or(&gone.name))).collect());
-    }
-
-    /// The jobs with these words in them; all of them for no words.
-    pub fn find(self, words: &str) -> Vec<Row> {
-        self.shelf.track();
-        self.records().search(words).unwrap_or_default().into_iter().map(row).collect()
     }
 
     /// The job with that id, as it stands on the shelf; the open one as it stands here.
@@ -752,17 +749,6 @@ fn read_pasted(text: &str) -> Result<Shared, String> {
         }
         (read, _) => read.map_err(|why| why.to_string()),
     }
-}
-
-/// The job's name, or what stands for one.
-pub(super) fn name_or(name: &str) -> String {
-    if name.trim().is_empty() { "Job without a name".to_owned() } else { name.to_owned() }
-}
-
-fn row(listed: store::Listed) -> Row {
-    let touched = dom::date_of(listed.touched as f64);
-    let under = if listed.client.trim().is_empty() { touched } else { format!("{}, {touched}", listed.client) };
-    Row { id: listed.id, name: name_or(&listed.name), under, unreadable: listed.problem.map(|why| why.to_string()) }
 }
 
 /// What became of a job that came in.

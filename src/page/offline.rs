@@ -3,8 +3,8 @@
 //! The service worker keeps the whole page (see `src/store/offline.js`). A newer version is fetched in the
 //! background and offered; it takes over only when the maker says so, never in the middle of typing.
 
-use super::desk::Desk;
 use super::dom;
+use super::front::{Errand, Front};
 use leptos::prelude::*;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::{JsFuture, spawn_local};
@@ -34,9 +34,9 @@ fn container() -> Option<ServiceWorkerContainer> {
 }
 
 /// Registers the service worker. A debug build has none: a caching worker hides what was just built.
-pub fn register(desk: Desk) {
+pub fn register(front: Front) {
     let Some(container) = container().filter(|_| !cfg!(debug_assertions)) else {
-        desk.offline.set(Offline::Never);
+        front.offline.set(Offline::Never);
         return;
     };
     let options = RegistrationOptions::new();
@@ -44,23 +44,23 @@ pub fn register(desk: Desk) {
     let registering = container.register_with_options("offline.js", &options);
     spawn_local(async move {
         let Ok(registration) = JsFuture::from(registering).await else {
-            desk.offline.set(Offline::Never);
+            front.offline.set(Offline::Never);
             return;
         };
         let registration: ServiceWorkerRegistration = registration.unchecked_into();
-        watch(desk, &registration);
+        watch(front, &registration);
         if let Ok(ready) = container.ready()
             && JsFuture::from(ready).await.is_ok()
         {
-            desk.offline.set(Offline::Ready);
+            front.offline.set(Offline::Ready);
         }
     });
 }
 
 /// Watches for a newer version, now and whenever the page comes to the front.
-fn watch(desk: Desk, registration: &ServiceWorkerRegistration) {
+fn watch(front: Front, registration: &ServiceWorkerRegistration) {
     if registration.waiting().is_some() && registration.active().is_some() {
-        desk.newer.set(true);
+        front.newer.set(true);
     }
     let found = registration.clone();
     dom::listen(registration, "updatefound", move |_: Event| {
@@ -68,7 +68,7 @@ fn watch(desk: Desk, registration: &ServiceWorkerRegistration) {
         let (registration, worker) = (found.clone(), installing.clone());
         dom::listen(&installing, "statechange", move |_| {
             if worker.state() == ServiceWorkerState::Installed && registration.active().is_some() {
-                desk.newer.set(true);
+                front.newer.set(true);
             }
         });
     });
@@ -88,9 +88,8 @@ fn watch(desk: Desk, registration: &ServiceWorkerRegistration) {
     }
 }
 
-/// Keeps what is typed, lets the newer version take over, and opens it.
-fn take_over(desk: Desk) {
-    desk.keep_now();
+/// Lets the newer version take over, and opens it.
+pub fn take_over() {
     let Some(container) = container() else { return };
     dom::listen(&container, "controllerchange", |_| {
         if let Some(window) = web_sys::window() {
@@ -108,15 +107,15 @@ fn take_over(desk: Desk) {
 }
 
 /// Offers the newer version.
-pub fn banner(desk: Desk) -> AnyView {
+pub fn banner(front: Front) -> AnyView {
     (move || {
-        desk.newer.get().then(|| {
+        front.newer.get().then(|| {
             view! {
                 <div class="banner whole" id="newer" role="status">
                     <strong>"A newer version is ready."</strong>
                     <div class="row">
-                        <button type="button" class="main" on:click=move |_| take_over(desk)>"Open it"</button>
-                        <button type="button" on:click=move |_| desk.newer.set(false)>"Later"</button>
+                        <button type="button" class="main" on:click=move |_| front.ask(Errand::TakeOver)>"Open it"</button>
+                        <button type="button" on:click=move |_| front.newer.set(false)>"Later"</button>
                     </div>
                 </div>
             }
@@ -126,8 +125,8 @@ pub fn banner(desk: Desk) -> AnyView {
 }
 
 /// One line about the garage without a network.
-pub fn words(desk: Desk) -> AnyView {
-    let text = move || match desk.offline.get() {
+pub fn words(front: Front) -> AnyView {
+    let text = move || match front.offline.get() {
         Offline::Unknown => "",
         Offline::Ready => "Ready for the garage: this page opens with the network gone.",
         Offline::Never => "At this address the page needs the network to open.",

@@ -1,27 +1,24 @@
 //! The shelf: every job that this browser keeps.
 
-use super::desk::{Desk, Sheet};
-use super::{offline, storage_banner};
-use crate::draw::{Face, plan};
-use crate::estimate::estimate;
-use crate::price::PriceBook;
+use super::front::{Errand, Front};
+use super::{cut_off_banner, dom, offline, storage_banner};
+use crate::store::browser::LocalStorage;
+use crate::store::{Listed, Records};
 use leptos::prelude::*;
 
 /// The screen.
-pub fn shelf(desk: Desk) -> AnyView {
-    let search = RwSignal::new(String::new());
-    let found = Memo::new(move |_| desk.find(&search.get()));
-    let many = move || desk.shelf.with(|shelf| shelf.len() > 3);
+pub fn shelf(front: Front) -> AnyView {
+    let many = move || front.shelf.with(|shelf| shelf.len() > 3);
     let list = move || {
-        let found = found.get();
-        if desk.shelf.with(Vec::is_empty) {
-            return empty(desk);
+        let found = front.found.get().unwrap_or_else(|| front.shelf.get());
+        if front.shelf.with(Vec::is_empty) {
+            return empty(front);
         }
         if found.is_empty() {
             return view! { <p class="quiet-text">"No job has these words in its name, client or notes."</p> }
                 .into_any();
         }
-        let rows = found.into_iter().map(|row| job_row(desk, row)).collect_view();
+        let rows = found.into_iter().map(|row| job_row(front, row)).collect_view();
         view! { <ul class="jobs">{rows}</ul> }.into_any()
     };
     view! {
@@ -31,28 +28,34 @@ pub fn shelf(desk: Desk) -> AnyView {
             </div>
         </header>
         <main id="main" tabindex="-1" data-screen="Shelf">
-            {storage_banner(desk)}
-            {offline::banner(desk)}
+            {storage_banner(front)}
+            {cut_off_banner(front)}
+            {offline::banner(front)}
             <div class="shelf-head">
                 <div class="row">
-                    <button type="button" class="main" on:click=move |_| desk.new_job()>"New job"</button>
-                    <button type="button" on:click=move |_| desk.sheet.set(Some(Sheet::Import))>"Import"</button>
-                    {move || desk.shelf.with(|shelf| !shelf.is_empty()).then(|| view! {
-                        <button type="button" on:click=move |_| desk.share_backup()>"Back up everything"</button>
+                    <button type="button" class="main" on:click=move |_| front.ask(Errand::NewJob)>"New job"</button>
+                    <button type="button" on:click=move |_| front.ask(Errand::Import)>"Import"</button>
+                    {move || front.shelf.with(|shelf| !shelf.is_empty()).then(|| view! {
+                        <button type="button" on:click=move |_| front.ask(Errand::BackUp)>"Back up everything"</button>
                     })}
                 </div>
                 {move || many().then(|| view! {
                     <input class="search" type="search" aria-label="Search jobs" placeholder="Search name, client, notes"
-                        prop:value=move || search.get() on:input=move |event| search.set(event_target_value(&event))/>
+                        prop:value=move || front.search.get() on:input=move |event| front.search.set(event_target_value(&event))/>
                 })}
             </div>
             {list}
-            {deleted(desk)}
-            {move || desk.storage_words.get().map(|words| view! { <p class="quiet-text">{words}</p> })}
-            {offline::words(desk)}
+            {deleted(front)}
+            {move || front.storage_words.get().map(|words| view! { <p class="quiet-text">{words}</p> })}
+            {offline::words(front)}
         </main>
     }
     .into_any()
+}
+
+/// The jobs as they were listed last: the workshop looks closer.
+pub fn glance() -> Vec<Row> {
+    Records::glance(&LocalStorage).into_iter().map(row).collect()
 }
 
 /// One job on the shelf.
@@ -68,7 +71,7 @@ pub struct Row {
     pub unreadable: Option<String>,
 }
 
-fn job_row(desk: Desk, row: Row) -> AnyView {
+fn job_row(front: Front, row: Row) -> AnyView {
     let Row { id, name, under, unreadable } = row;
     if let Some(why) = unreadable {
         let keep = id.clone();
@@ -77,12 +80,12 @@ fn job_row(desk: Desk, row: Row) -> AnyView {
                 <span class="name">"A record that cannot be read"</span>
                 <p>{why}</p>
                 <p class="quiet-text">"It is left as it is, and it goes into every backup."</p>
-                <div class="row"><button type="button" on:click=move |_| desk.download_raw(&keep)>"Save its text"</button></div>
+                <div class="row"><button type="button" on:click=move |_| front.ask(Errand::SaveText(keep.clone()))>"Save its text"</button></div>
             </li>
         }
         .into_any();
     }
-    let address = Desk::address_of(&id, crate::finding::Stage::Measure);
+    let address = format!("#/job/{id}/measure");
     let (copy, remove) = (id.clone(), id);
     let copy_label = format!("Duplicate {name}");
     let remove_label = format!("Delete {name}");
@@ -93,8 +96,8 @@ fn job_row(desk: Desk, row: Row) -> AnyView {
                 <span class="quiet-text">{under}</span>
             </a>
             <span class="doings">
-                <button type="button" class="quiet" aria-label=copy_label on:click=move |_| desk.duplicate(&copy)>"Copy"</button>
-                <button type="button" class="quiet danger" aria-label=remove_label on:click=move |_| desk.delete(&remove)>"Delete"</button>
+                <button type="button" class="quiet" aria-label=copy_label on:click=move |_| front.ask(Errand::Copy(copy.clone()))>"Copy"</button>
+                <button type="button" class="quiet danger" aria-label=remove_label on:click=move |_| front.ask(Errand::Delete(remove.clone()))>"Delete"</button>
             </span>
         </li>
     }
@@ -102,9 +105,9 @@ fn job_row(desk: Desk, row: Row) -> AnyView {
 }
 
 /// Jobs deleted lately, each to be had back.
-fn deleted(desk: Desk) -> AnyView {
+fn deleted(front: Front) -> AnyView {
     (move || {
-        let gone = desk.deleted.get();
+        let gone = front.deleted.get();
         (!gone.is_empty()).then(|| {
             let rows = gone
                 .into_iter()
@@ -112,7 +115,7 @@ fn deleted(desk: Desk) -> AnyView {
                     view! {
                         <li class="row">
                             <span>{name}</span>
-                            <button type="button" on:click=move |_| desk.undo_delete(&id)>"Put back"</button>
+                            <button type="button" on:click=move |_| front.ask(Errand::PutBack(id.clone()))>"Put back"</button>
                         </li>
                     }
                 })
@@ -124,28 +127,30 @@ fn deleted(desk: Desk) -> AnyView {
 }
 
 /// What a new maker sees first.
-fn empty(desk: Desk) -> AnyView {
-    // The worked job's plan, as a picture of what is to come.
-    let job = crate::job::demo("");
-    let pieces = estimate(&job, &PriceBook::default()).pieces;
-    let drawing = pieces
-        .first()
-        .zip(job.pieces.first())
-        .and_then(|(piece, typed)| plan(piece, typed, job.units, Face::Installed, None));
-    // A picture, nothing to press.
-    let picture =
-        drawing.map_or_else(String::new, |drawing| drawing.svg.replace("role=\"button\" tabindex=\"0\" ", ""));
+fn empty(front: Front) -> AnyView {
     view! {
         <section class="empty">
             <h2>"From the tape to the order, before you leave the room"</h2>
             <p>"Type what the tape says. Pourwright tells you the form, the bags, the water, the weight and the people, shows the hand calculation behind every number, and keeps it all in this browser: nothing is ever sent anywhere."</p>
             <div class="row">
-                <button type="button" class="main" on:click=move |_| desk.open_demo()>"See a worked job"</button>
-                <button type="button" on:click=move |_| desk.new_job()>"Start your own"</button>
+                <button type="button" class="main" on:click=move |_| front.ask(Errand::Demo)>"See a worked job"</button>
+                <button type="button" on:click=move |_| front.ask(Errand::NewJob)>"Start your own"</button>
             </div>
-            <div aria-hidden="true" class="picture" inner_html=picture/>
+            <div aria-hidden="true" class="picture" inner_html=move || front.picture.get()/>
             <p class="quiet-text">"On an iPhone, add this page to the Home Screen first, then enter jobs: the two keep separate shelves."</p>
         </section>
     }
     .into_any()
+}
+
+/// The job's name, or what stands for one.
+pub fn name_or(name: &str) -> String {
+    if name.trim().is_empty() { "Job without a name".to_owned() } else { name.to_owned() }
+}
+
+/// What the shelf shows of a job.
+pub fn row(listed: Listed) -> Row {
+    let touched = dom::date_of(listed.touched as f64);
+    let under = if listed.client.trim().is_empty() { touched } else { format!("{}, {touched}", listed.client) };
+    Row { id: listed.id, name: name_or(&listed.name), under, unreadable: listed.problem.map(|why| why.to_string()) }
 }

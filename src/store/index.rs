@@ -42,6 +42,12 @@ impl Index {
         })
     }
 
+    /// Every entry, whether it still fits its record or not.
+    pub(super) fn glance(self) -> Vec<Listed> {
+        let listed = |Line { id, name, client, touched, .. }| Listed { id, name, client, touched, problem: None };
+        self.0.into_values().map(listed).collect()
+    }
+
     /// Enters a job that was read from `record`.
     pub(super) fn put(&mut self, listed: &Listed, record: &str) {
         let Listed { id, name, client, touched, .. } = listed.clone();

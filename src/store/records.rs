@@ -211,6 +211,15 @@ impl Records {
         Ok(listed)
     }
 
+    /// The jobs as [`list`](Self::list) gave them last, without looking at their records: a first sight, to be
+    /// followed by the list itself. Nothing, if that cannot be read.
+    pub fn glance(backend: &dyn Backend) -> Vec<Listed> {
+        let index = backend.read(INDEX).ok().flatten();
+        let mut listed = Index::read(index.as_deref()).glance();
+        sort(&mut listed);
+        listed
+    }
+
     /// The jobs whose name, client and notes hold every word of `text`, in the order of
     /// [`list`](Self::list); those that cannot be read are searched as they stand.
     ///

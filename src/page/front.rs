@@ -1,0 +1,108 @@
+//! The front of the page: what is shown before, and beside, everything that reads a job.
+//!
+//! It is a program part of its own, small enough to be there at once: the shelf as it was listed last, and
+//! what can be asked for there. Nothing here names a job, so nothing of jobs is in it; [`super::workshop`] is
+//! fetched right behind it, answers what was asked meanwhile, and has the say from then on.
+
+use super::offline::Offline;
+use super::shelf::Row;
+use leptos::prelude::*;
+
+/// What the front shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Shown {
+    /// Every job.
+    Shelf,
+    /// A word that something is being opened.
+    Opening,
+    /// Nothing: the workshop shows a job.
+    Workshop,
+}
+
+/// Something asked for on the shelf that takes the workshop.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Errand {
+    /// A job with nothing measured yet.
+    NewJob,
+    /// The worked job.
+    Demo,
+    /// Bringing files in.
+    Import,
+    /// Everything in one file.
+    BackUp,
+    /// A copy of the job with that id.
+    Copy(String),
+    /// The job with that id out of sight.
+    Delete(String),
+    /// The deleted job under that key back on the shelf.
+    PutBack(String),
+    /// The text of the record with that id as a file.
+    SaveText(String),
+    /// What is typed kept, and the newer version opened.
+    TakeOver,
+}
+
+/// What the front and the workshop share. Copied freely: it is a handful of handles.
+#[derive(Clone, Copy)]
+pub struct Front {
+    /// What is shown here.
+    pub shown: RwSignal<Shown>,
+    /// Why this browser keeps nothing, if it does not.
+    pub storage_trouble: RwSignal<Option<String>>,
+    /// A line about how safe what is kept is.
+    pub storage_words: RwSignal<Option<String>>,
+    /// The jobs on the shelf, last touched first.
+    pub shelf: RwSignal<Vec<Row>>,
+    /// Words that are looked for on the shelf.
+    pub search: RwSignal<String>,
+    /// The jobs that have them; `None` while nothing is looked for.
+    pub found: RwSignal<Option<Vec<Row>>>,
+    /// Jobs deleted lately: id and name.
+    pub deleted: RwSignal<Vec<(String, String)>>,
+    /// The plan of the worked job, for an empty shelf.
+    pub picture: RwSignal<String>,
+    /// Whether the page opens with the network gone.
+    pub offline: RwSignal<Offline>,
+    /// A newer version of the page is waiting.
+    pub newer: RwSignal<bool>,
+    /// What was asked for and not done yet.
+    pub errands: RwSignal<Vec<Errand>>,
+    /// The workshop could not be fetched.
+    pub cut_off: RwSignal<bool>,
+}
+
+impl Front {
+    /// The front as it stands before anything is known.
+    pub fn new() -> Self {
+        Self {
+            shown: RwSignal::new(Shown::Opening),
+            storage_trouble: RwSignal::new(None),
+            storage_words: RwSignal::new(None),
+            shelf: RwSignal::new(Vec::new()),
+            search: RwSignal::new(String::new()),
+            found: RwSignal::new(None),
+            deleted: RwSignal::new(Vec::new()),
+            picture: RwSignal::new(String::new()),
+            offline: RwSignal::new(Offline::default()),
+            newer: RwSignal::new(false),
+            errands: RwSignal::new(Vec::new()),
+            cut_off: RwSignal::new(false),
+        }
+    }
+
+    /// Asks for something that takes the workshop; it is done at once, or as soon as that is there.
+    pub fn ask(self, errand: Errand) {
+        self.errands.update(|errands| errands.push(errand));
+    }
+
+    /// Shows what the address asks for as far as it goes without the workshop: the shelf as it was listed
+    /// last, or that a job is being opened.
+    pub fn follow_address(self) {
+        let hash = web_sys::window().and_then(|window| window.location().hash().ok()).unwrap_or_default();
+        if hash.len() > "#/".len() {
+            return self.shown.set(Shown::Opening);
+        }
+        self.shelf.set(super::shelf::glance());
+        self.shown.set(Shown::Shelf);
+    }
+}

@@ -1,0 +1,236 @@
+//! Around the five screens of a job: its numbers above, the verbs below, what slides over them, and what
+//! stands between the maker and a kept job.
+
+use super::desk::{Desk, Keeping, Route, Sheet};
+use super::{build, figures, finish, measure, offline, pour, quote, sharing, storage_banner};
+use crate::finding::{Stage, Strength};
+use leptos::html;
+use leptos::prelude::*;
+
+/// The word for a verb.
+pub(super) fn stage_word(stage: Stage) -> &'static str {
+    match stage {
+        Stage::Measure => "Measure",
+        Stage::Build => "Build",
+        Stage::Pour => "Pour",
+        Stage::Finish => "Finish",
+        Stage::Quote => "Quote",
+    }
+}
+
+/// The five verbs, in the order of the days.
+pub(super) const STAGES: [Stage; 5] = [Stage::Measure, Stage::Build, Stage::Pour, Stage::Finish, Stage::Quote];
+
+/// A job: its numbers above, one screen, the verbs below.
+pub(super) fn job(desk: Desk, stage: Stage) -> AnyView {
+    let body = match stage {
+        Stage::Measure => measure::measure(desk),
+        Stage::Build => build::build(desk),
+        Stage::Pour => pour::pour(desk),
+        Stage::Finish => finish::finish(desk),
+        Stage::Quote => quote::quote(desk),
+    };
+    let title = move || {
+        desk.job.with(|job| if job.name.is_blank() { "New job".to_owned() } else { job.name.text().to_owned() })
+    };
+    view! {
+        <header class="top">
+            <div class="bar">
+                <button type="button" aria-label="All jobs" on:click=move |_| desk.go(Route::Shelf)>
+                    <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M15 5l-7 7 7 7"/></svg>
+                </button>
+                <h1>{title}</h1>
+                {kept(desk)}
+                {move || desk.can_undo.get().then(|| view! {
+                    <button type="button" aria-label="Undo" on:click=move |_| desk.undo()>
+                        <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M9 14L4 9l5-5M4 9h10a6 6 0 0 1 0 12h-3"/></svg>
+                    </button>
+                })}
+                {move || desk.can_redo.get().then(|| view! {
+                    <button type="button" aria-label="Redo" on:click=move |_| desk.redo()>
+                        <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M15 14l5-5-5-5M20 9H10a6 6 0 0 0 0 12h3"/></svg>
+                    </button>
+                })}
+                <button type="button" id="share" aria-label="Share this estimate" on:click=move |_| desk.open_share()>
+                    <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M12 15V4M8 7l4-4 4 4M5 12v8h14v-8"/></svg>
+                </button>
+            </div>
+            {figures::headline(desk)}
+        </header>
+        <main id="main" tabindex="-1" class="split" data-screen=stage_word(stage)>
+            {banners(desk)}
+            {body}
+        </main>
+        {verbs(desk, stage)}
+    }
+    .into_any()
+}
+
+/// Whether what was typed is kept.
+fn kept(desk: Desk) -> AnyView {
+    let text = move || {
+        desk.keeping.with(|keeping| match keeping {
+            Keeping::Kept => "Kept",
+            Keeping::Writing => "…",
+            Keeping::Failed(_) | Keeping::Elsewhere => "Not kept",
+        })
+    };
+    let wrong = move || desk.keeping.with(|keeping| matches!(keeping, Keeping::Failed(_) | Keeping::Elsewhere));
+    view! { <span class="kept" id="kept" class:wrong=wrong role="status">{text}</span> }.into_any()
+}
+
+/// What stands between the maker and a kept job, said above everything else.
+fn banners(desk: Desk) -> AnyView {
+    let keeping = move || match desk.keeping.get() {
+        Keeping::Kept | Keeping::Writing => None,
+        Keeping::Failed(why) => Some(
+            view! {
+                <div class="banner stop whole" role="alert">
+                    <strong>"This job is not being kept."</strong>
+                    <p>{why}</p>
+                    <div class="row">
+                        <button type="button" on:click=move |_| desk.open_share()>"Share it as a file"</button>
+                        <button type="button" on:click=move |_| desk.keep_now()>"Try again"</button>
+                    </div>
+                </div>
+            }
+            .into_any(),
+        ),
+        Keeping::Elsewhere => Some(
+            view! {
+                <div class="banner stop whole" role="alert">
+                    <strong>"This job was changed in another tab."</strong>
+                    <p>"What you typed here since then is not kept yet. Keep both, or go on with the other one."</p>
+                    <div class="row">
+                        <button type="button" class="main" on:click=move |_| desk.keep_both()>"Keep both"</button>
+                        <button type="button" on:click=move |_| desk.take_theirs()>"Go on with the other"</button>
+                    </div>
+                </div>
+            }
+            .into_any(),
+        ),
+    };
+    view! {
+        {storage_banner(*desk)}
+        {keeping}
+        {offline::banner(*desk)}
+    }
+    .into_any()
+}
+
+fn verbs(desk: Desk, here: Stage) -> AnyView {
+    let items = STAGES
+        .into_iter()
+        .map(|stage| {
+            let flag = Memo::new(move |_| {
+                desk.estimate.with(|all| {
+                    let of = |strength| {
+                        all.findings.iter().filter(|one| one.stage == stage && one.strength == strength).count()
+                    };
+                    (of(Strength::Stop), of(Strength::Watch))
+                })
+            });
+            let shown = move || match flag.get() {
+                (0, 0) => None,
+                (0, watches) => Some(
+                    view! { <span class="flag">{watches}<span class="out-of-sight">" to watch"</span></span> }
+                        .into_any(),
+                ),
+                (stops, _) => Some(
+                    view! { <span class="flag stop">{stops}<span class="out-of-sight">" stops"</span></span> }
+                        .into_any(),
+                ),
+            };
+            view! {
+                <li>
+                    <a href=move || desk.address(stage) aria-current=(stage == here).then_some("page")>
+                        {stage_word(stage)}
+                        {shown}
+                    </a>
+                </li>
+            }
+        })
+        .collect_view();
+    view! { <nav class="verbs" aria-label="The job"><ul>{items}</ul></nav> }.into_any()
+}
+
+/// A job that cannot be opened: it stays where it is, and the page says why.
+pub(super) fn lost(why: String) -> AnyView {
+    view! {
+        <header class="top"><div class="bar"><h1>"Pourwright"</h1></div></header>
+        <main id="main" tabindex="-1">
+            <div class="banner stop" role="alert">
+                <strong>"This job cannot be opened."</strong>
+                <p>{why}</p>
+                <div class="row"><a class="button" href="#/">"All jobs"</a></div>
+            </div>
+        </main>
+    }
+    .into_any()
+}
+
+/// The sheet that slides over a screen: a working, what a number waits for, sharing, bringing in.
+pub(super) fn sheet(desk: Desk) -> AnyView {
+    let dialog = NodeRef::<html::Dialog>::new();
+    Effect::new(move |_| {
+        let open = desk.sheet.with(Option::is_some);
+        if let Some(dialog) = dialog.get() {
+            if open && !dialog.open() {
+                let _ = dialog.show_modal();
+            } else if !open && dialog.open() {
+                dialog.close();
+            }
+        }
+    });
+    let close = move || desk.sheet.set(None);
+    let content = move || {
+        desk.sheet.get().map(|sheet| {
+            let (title, body) = match sheet {
+                Sheet::Working(working) => (working.title.clone(), figures::working(working)),
+                Sheet::Waits(title, waiting) => (format!("{title}: still waiting"), figures::waits(desk, waiting)),
+                Sheet::Share => ("Share this estimate".to_owned(), sharing::share(desk)),
+                Sheet::Import => ("Import".to_owned(), sharing::import(desk)),
+            };
+            view! {
+                <div class="sheet">
+                    <header>
+                        <h2 id="sheet-title">{title}</h2>
+                        <button type="button" on:click=move |_| close()>"Close"</button>
+                    </header>
+                    {body}
+                </div>
+            }
+        })
+    };
+    // A press on the backdrop lands on the dialog itself.
+    let outside = move |event: leptos::ev::MouseEvent| {
+        use wasm_bindgen::JsCast;
+        let on_dialog = event.target().is_some_and(|target| target.has_type::<web_sys::HtmlDialogElement>());
+        if on_dialog {
+            close();
+        }
+    };
+    view! {
+        <dialog node_ref=dialog aria-labelledby="sheet-title" on:close=move |_| close() on:click=outside>{content}</dialog>
+    }
+    .into_any()
+}
+
+/// A line at the bottom that goes away by itself, with one thing to do.
+pub(super) fn notice(desk: Desk) -> AnyView {
+    let shown = move || {
+        desk.notice.get().map(|notice| {
+            let action = notice.action.map(|(word, action)| {
+                view! { <button type="button" on:click=move |_| { desk.notice.set(None); action(); }>{word}</button> }
+            });
+            view! {
+                <div>
+                    <span>{notice.says}</span>
+                    {action}
+                    <button type="button" aria-label="Dismiss" on:click=move |_| desk.notice.set(None)>"✕"</button>
+                </div>
+            }
+        })
+    };
+    view! { <div class="notice" role="status" aria-live="polite">{shown}</div> }.into_any()
+}

@@ -1,0 +1,126 @@
+//! The workshop: everything that reads a job. The front fetches it as soon as the first screen stands.
+
+use super::desk::{Desk, Route};
+use super::front::{Errand, Front, Shown};
+use super::{arrival, job, offline, shelf};
+use crate::draw::{Face, plan};
+use crate::estimate::estimate;
+use crate::price::PriceBook;
+use leptos::prelude::*;
+use wasm_bindgen_futures::spawn_local;
+
+/// Fetches the workshop and opens it, or says that it could not be had.
+pub fn fetch(front: Front) {
+    front.cut_off.set(false);
+    spawn_local(async move {
+        if open(front).await.is_err() {
+            front.cut_off.set(true);
+        }
+    });
+}
+
+/// The workshop could not be fetched.
+#[derive(Clone, Copy, Debug)]
+struct CutOff;
+
+impl From<leptos::wasm_split::SplitLoaderError> for CutOff {
+    fn from(_: leptos::wasm_split::SplitLoaderError) -> Self {
+        Self
+    }
+}
+
+/// What `make` builds: the workshop is a file of its own, fetched when this is called.
+#[cfg(split)]
+#[allow(unsafe_code)]
+#[leptos::wasm_split::wasm_split(workshop, wasm_split_path = leptos::wasm_split, fallible)]
+fn open(front: Front) -> Result<(), CutOff> {
+    stand(front);
+    Ok(())
+}
+
+/// What Trunk builds by itself: everything in one file.
+#[cfg(not(split))]
+async fn open(front: Front) -> Result<(), CutOff> {
+    stand(front);
+    Ok(())
+}
+
+/// From here on the workshop shows what the address asks for, and does what is asked on the shelf.
+fn stand(front: Front) {
+    leptos::mount::mount_to(leptos::tachys::dom::body(), move || {
+        let desk = Desk::new(front);
+        desk.wake();
+        Effect::new(move |_| search(desk));
+        Effect::new(move |_| draw_welcome(front));
+        Effect::new(move |_| {
+            front.errands.track();
+            for errand in front.errands.try_maybe_update(|errands| (false, std::mem::take(errands))).unwrap_or_default()
+            {
+                run(desk, errand);
+            }
+        });
+        view(desk)
+    })
+    .forget();
+}
+
+/// Everything but the shelf.
+fn view(desk: Desk) -> AnyView {
+    let screen = move || match desk.route.get() {
+        Route::Shelf => ().into_any(),
+        Route::Job(stage) => job::job(desk, stage),
+        Route::Lost(why) => job::lost(why),
+        Route::Arrived(found) => arrival::arrival(desk, found),
+    };
+    view! {
+        {screen}
+        {job::sheet(desk)}
+        {job::notice(desk)}
+    }
+    .into_any()
+}
+
+fn run(desk: Desk, errand: Errand) {
+    match errand {
+        Errand::NewJob => desk.new_job(),
+        Errand::Demo => desk.open_demo(),
+        Errand::Import => desk.sheet.set(Some(super::desk::Sheet::Import)),
+        Errand::BackUp => desk.share_backup(),
+        Errand::Copy(id) => desk.duplicate(&id),
+        Errand::Delete(id) => desk.delete(&id),
+        Errand::PutBack(key) => desk.undo_delete(&key),
+        Errand::SaveText(id) => desk.download_raw(&id),
+        Errand::TakeOver => {
+            desk.keep_now();
+            offline::take_over();
+        }
+    }
+}
+
+/// Looks for what is asked, in notes too, which the list does not hold.
+fn search(desk: Desk) {
+    let words = desk.search.get();
+    desk.shelf.track();
+    let found = (!words.trim().is_empty())
+        .then(|| desk.records().search(&words).unwrap_or_default().into_iter().map(shelf::row).collect());
+    desk.found.set(found);
+}
+
+/// The plan of the worked job, as a picture of what is to come: nothing in it can be pressed.
+fn draw_welcome(front: Front) {
+    if front.shown.get() != Shown::Shelf
+        || !front.shelf.with(Vec::is_empty)
+        || !front.picture.with_untracked(String::is_empty)
+    {
+        return;
+    }
+    let job = crate::job::demo("");
+    let pieces = estimate(&job, &PriceBook::default()).pieces;
+    let drawing = pieces
+        .first()
+        .zip(job.pieces.first())
+        .and_then(|(piece, typed)| plan(piece, typed, job.units, Face::Installed, None));
+    let picture =
+        drawing.map_or_else(String::new, |drawing| drawing.svg.replace("role=\"button\" tabindex=\"0\" ", ""));
+    front.picture.set(picture);
+}
