@@ -7,13 +7,14 @@ export CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS := --cfg erase_components -
 PORT ?= 8080
 PAGE_SOURCES := index.html Trunk.toml Cargo.toml Cargo.lock $(shell find src style .ci -type f)
 
-.PHONY: help run test dist check pictures
+.PHONY: help run test dist check pictures bench
 
 help:
 	@echo "make run           build the page and serve it (PORT=$(PORT))"
 	@echo "make test          everything that is checked: formatting, lints, calculations, the page in a browser"
 	@echo "make test T=name   only the tests whose name contains it"
 	@echo "make pictures      every screen into target/pictures, and the README's pictures anew"
+	@echo "make bench         how fast it is: the calculating rooms, and the page in a slowed browser, as one table"
 	@echo "make dist          leave the page in dist/, for any static host and under any path"
 
 dist: dist/index.html
@@ -43,3 +44,7 @@ pictures: dist
 	cp target/pictures/phone-light-2-build.png tests/browser/pictures/build.png
 	cp target/pictures/phone-light-3-pour.png tests/browser/pictures/pour.png
 	cp target/pictures/desk-dark-1-measure.png tests/browser/pictures/desk.png
+
+bench: dist
+	cargo bench --locked --bench estimate --bench geometry --bench sheets
+	.ci/tools.sh bench cargo bench --locked --profile dev --bench page

@@ -3,6 +3,7 @@
 #
 #   .ci/tools.sh page COMMAND...      what building the page takes
 #   .ci/tools.sh browser COMMAND...   the same, and a browser with its driver for the tests
+#   .ci/tools.sh bench COMMAND...     the same, and Lighthouse for the benchmark of the page
 #
 # A tool of the right version on the PATH is used as it is. Any other is put into the user's cache folder
 # by its version, so it is got once for all clones; a second run only looks.
@@ -15,6 +16,7 @@ wasm_opt_version=$(sed -n 's/^wasm_opt = "version_\(.*\)"$/\1/p' Trunk.toml)
 wasm_bindgen_version=$(sed -n '/^name = "wasm-bindgen"$/{n;s/^version = "\(.*\)"$/\1/p;}' Cargo.lock)
 
 wasm_split_version=0.2.4
+lighthouse_version=12.8.2
 
 trunk_folder="$cache/trunk-$trunk_version"
 wasm_bindgen_folder="$cache/wasm-bindgen-$wasm_bindgen_version"
@@ -106,10 +108,28 @@ browser_tools() {
   have pdftotext || system_packages "pdftotext, which reads printed pages back," poppler-utils
 }
 
+# Without npm the benchmark says that this line is missing.
+bench_tools() {
+  lighthouse_folder="$cache/lighthouse-$lighthouse_version"
+  if ! [ -x "$lighthouse_folder/node_modules/.bin/lighthouse" ] && have npm; then
+    say "getting lighthouse $lighthouse_version from npm"
+    rm -rf "$lighthouse_folder" "$lighthouse_folder.part"
+    mkdir -p "$lighthouse_folder.part"
+    npm install --silent --no-save --ignore-scripts --prefix "$lighthouse_folder.part" \
+      "lighthouse@$lighthouse_version" >&2 && mv "$lighthouse_folder.part" "$lighthouse_folder"
+  fi
+  if [ -x "$lighthouse_folder/node_modules/.bin/lighthouse" ]; then
+    LIGHTHOUSE="$lighthouse_folder/node_modules/.bin/lighthouse"
+    CHROME_PATH=$(command -v chromium || command -v google-chrome || command -v chromium-browser)
+    export LIGHTHOUSE CHROME_PATH
+  fi
+}
+
 case "${1:-}" in
   page) page_tools ;;
   browser) page_tools; browser_tools ;;
-  *) fail "usage: .ci/tools.sh page|browser COMMAND..." ;;
+  bench) page_tools; browser_tools; bench_tools ;;
+  *) fail "usage: .ci/tools.sh page|browser|bench COMMAND..." ;;
 esac
 shift
 exec "$@"

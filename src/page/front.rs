@@ -4,9 +4,13 @@
 //! what can be asked for there. Nothing here names a job, so nothing of jobs is in it; [`super::workshop`] is
 //! fetched right behind it, answers what was asked meanwhile, and has the say from then on.
 
+use super::dom;
 use super::offline::Offline;
 use super::shelf::Row;
+use super::workshop::Screens;
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::{DragEvent, File, FileList};
 
 /// What the front shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -38,6 +42,8 @@ pub enum Errand {
     PutBack(String),
     /// The text of the record with that id as a file.
     SaveText(String),
+    /// These files brought in.
+    Bring(Vec<File>),
     /// What is typed kept, and the newer version opened.
     TakeOver,
 }
@@ -66,8 +72,12 @@ pub struct Front {
     /// A newer version of the page is waiting.
     pub newer: RwSignal<bool>,
     /// What was asked for and not done yet.
-    pub errands: RwSignal<Vec<Errand>>,
-    /// The workshop could not be fetched.
+    pub errands: RwSignal<Vec<Errand>, LocalStorage>,
+    /// The workshop is there.
+    pub open: RwSignal<bool>,
+    /// The screens that follow Measure, once they are there.
+    pub screens: RwSignal<Option<Screens>>,
+    /// The workshop or these screens could not be fetched.
     pub cut_off: RwSignal<bool>,
 }
 
@@ -85,7 +95,9 @@ impl Front {
             picture: RwSignal::new(String::new()),
             offline: RwSignal::new(Offline::default()),
             newer: RwSignal::new(false),
-            errands: RwSignal::new(Vec::new()),
+            errands: RwSignal::new_local(Vec::new()),
+            open: RwSignal::new(false),
+            screens: RwSignal::new(None),
             cut_off: RwSignal::new(false),
         }
     }
@@ -95,9 +107,41 @@ impl Front {
         self.errands.update(|errands| errands.push(errand));
     }
 
+    /// Shows what the address asks for until the workshop has the say.
+    pub fn wake(self) {
+        self.follow_address();
+        self.watch_drops();
+        if let Some(window) = web_sys::window() {
+            dom::listen(&window, "hashchange", move |_| {
+                if !self.open.get_untracked() {
+                    self.follow_address();
+                }
+            });
+        }
+    }
+
+    /// A file dropped anywhere comes in; left to itself, the browser would open it in place of the page.
+    fn watch_drops(self) {
+        let Some(document) = dom::document() else { return };
+        dom::listen(&document, "dragover", |event| event.prevent_default());
+        dom::listen(&document, "drop", move |event| {
+            event.prevent_default();
+            let dropped = event.dyn_into::<DragEvent>().ok().and_then(|event| event.data_transfer()?.files());
+            let files = dropped.as_ref().map(files_of).unwrap_or_default();
+            if !files.is_empty() {
+                self.ask(Errand::Bring(files));
+            }
+        });
+    }
+
+    /// Something was asked for that the workshop is still fetched for.
+    pub fn waits(self) -> bool {
+        !self.open.get() && !self.cut_off.get() && self.errands.with(|errands| !errands.is_empty())
+    }
+
     /// Shows what the address asks for as far as it goes without the workshop: the shelf as it was listed
     /// last, or that a job is being opened.
-    pub fn follow_address(self) {
+    fn follow_address(self) {
         let hash = web_sys::window().and_then(|window| window.location().hash().ok()).unwrap_or_default();
         if hash.len() > "#/".len() {
             return self.shown.set(Shown::Opening);
@@ -105,4 +149,9 @@ impl Front {
         self.shelf.set(super::shelf::glance());
         self.shown.set(Shown::Shelf);
     }
+}
+
+/// The files of a list, which the browser may empty once its event is over.
+pub fn files_of(list: &FileList) -> Vec<File> {
+    (0..list.length()).filter_map(|index| list.get(index)).collect()
 }

@@ -2,7 +2,8 @@
 //! stands between the maker and a kept job.
 
 use super::desk::{Desk, Keeping, Route, Sheet};
-use super::{build, figures, finish, measure, offline, pour, quote, sharing, storage_banner};
+use super::workshop::Screens;
+use super::{cut_off_banner, figures, measure, offline, sharing, storage_banner};
 use crate::finding::{Stage, Strength};
 use leptos::html;
 use leptos::prelude::*;
@@ -23,12 +24,19 @@ pub(super) const STAGES: [Stage; 5] = [Stage::Measure, Stage::Build, Stage::Pour
 
 /// A job: its numbers above, one screen, the verbs below.
 pub(super) fn job(desk: Desk, stage: Stage) -> AnyView {
-    let body = match stage {
-        Stage::Measure => measure::measure(desk),
-        Stage::Build => build::build(desk),
-        Stage::Pour => pour::pour(desk),
-        Stage::Finish => finish::finish(desk),
-        Stage::Quote => quote::quote(desk),
+    let body = move || {
+        let later = |screen: fn(&Screens) -> fn(Desk) -> AnyView| {
+            desk.screens
+                .with(|screens| screens.as_ref().map(screen))
+                .map_or_else(|| on_its_way(desk), |screen| screen(desk))
+        };
+        match stage {
+            Stage::Measure => measure::measure(desk),
+            Stage::Build => later(|screens| screens.build),
+            Stage::Pour => later(|screens| screens.pour),
+            Stage::Finish => later(|screens| screens.finish),
+            Stage::Quote => later(|screens| screens.quote),
+        }
     };
     let title = move || {
         desk.job.with(|job| if job.name.is_blank() { "New job".to_owned() } else { job.name.text().to_owned() })
@@ -62,6 +70,15 @@ pub(super) fn job(desk: Desk, stage: Stage) -> AnyView {
             {body}
         </main>
         {verbs(desk, stage)}
+    }
+    .into_any()
+}
+
+/// A screen that is still being fetched.
+fn on_its_way(desk: Desk) -> AnyView {
+    view! {
+        {cut_off_banner(*desk)}
+        {move || (!desk.cut_off.get()).then(|| view! { <p class="quiet-text whole" role="status">"Fetching this screen…"</p> })}
     }
     .into_any()
 }

@@ -21,7 +21,7 @@ use std::sync::Arc;
 use std::time::Duration;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
-use web_sys::{DragEvent, FileList, KeyboardEvent, VisibilityState};
+use web_sys::{KeyboardEvent, VisibilityState};
 
 /// From a key pressed to its being written.
 const DELAY: Duration = Duration::from_millis(400);
@@ -166,7 +166,6 @@ impl Desk {
         self.watch_address();
         self.watch_tabs();
         self.watch_leaving();
-        self.watch_drops();
         self.watch_keys();
         Effect::new(move |_| {
             self.job.track();
@@ -667,26 +666,8 @@ impl Desk {
         }
     }
 
-    /// A file dropped anywhere comes in; left to itself, the browser would open it in place of the page.
-    fn watch_drops(self) {
-        let Some(document) = dom::document() else { return };
-        dom::listen(&document, "dragover", |event| event.prevent_default());
-        dom::listen(&document, "drop", move |event| {
-            event.prevent_default();
-            let dropped = event.dyn_into::<DragEvent>().ok().and_then(|event| event.data_transfer()?.files());
-            if let Some(files) = dropped.filter(|files| files.length() > 0) {
-                self.sheet.set(Some(Sheet::Import));
-                self.import_files(&files);
-            }
-        });
-    }
-
-    /// Brings in files that were chosen or dropped.
-    pub fn import_files(self, files: &FileList) {
-        (0..files.length()).filter_map(|index| files.get(index)).for_each(|file| self.import_file(file));
-    }
-
-    fn import_file(self, file: web_sys::File) {
+    /// Brings in a file that was chosen or dropped.
+    pub fn import_file(self, file: web_sys::File) {
         let name = file.name();
         if file.size() > store::MOST_SHARED_BYTES as f64 {
             return self.say_imported(format!("{name}: larger than anything this page writes, so it was not read."));

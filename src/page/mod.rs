@@ -43,7 +43,7 @@ use leptos::prelude::*;
 #[component]
 pub fn App() -> impl IntoView {
     let front = Front::new();
-    front.follow_address();
+    front.wake();
     dom::after_drawing(move || workshop::fetch(front));
     offline::register(front);
     if let Some(frame) = dom::document().and_then(|document| document.get_element_by_id("frame")) {

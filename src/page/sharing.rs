@@ -2,6 +2,7 @@
 
 use super::desk::Desk;
 use super::dom;
+use super::front::files_of;
 use crate::draw::qr_code;
 use crate::store::browser::{self, ShareOutcome, ShareReady};
 use crate::store::{self, LinkError};
@@ -152,7 +153,7 @@ pub fn import(desk: Desk) -> AnyView {
     let pasted = NodeRef::<html::Textarea>::new();
     let picked = move |event: leptos::ev::Event| {
         if let Some(files) = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok()?.files()) {
-            desk.import_files(&files);
+            files_of(&files).into_iter().for_each(|file| desk.import_file(file));
         }
     };
     let paste = move |_| {

@@ -44,6 +44,7 @@ pub fn shelf(front: Front) -> AnyView {
                         prop:value=move || front.search.get() on:input=move |event| front.search.set(event_target_value(&event))/>
                 })}
             </div>
+            {move || front.waits().then(|| view! { <p class="quiet-text" role="status">"Fetching the rest of this page…"</p> })}
             {list}
             {deleted(front)}
             {move || front.storage_words.get().map(|words| view! { <p class="quiet-text">{words}</p> })}

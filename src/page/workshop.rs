@@ -1,25 +1,42 @@
 //! The workshop: everything that reads a job. The front fetches it as soon as the first screen stands.
 
-use super::desk::{Desk, Route};
+use super::desk::{Desk, Route, Sheet};
 use super::front::{Errand, Front, Shown};
-use super::{arrival, job, offline, shelf};
+use super::{arrival, build, finish, job, offline, pour, quote, shelf};
 use crate::draw::{Face, plan};
 use crate::estimate::estimate;
 use crate::price::PriceBook;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
-/// Fetches the workshop and opens it, or says that it could not be had.
+/// Fetches the workshop and opens it, then the screens that follow Measure; or says that they could not be had.
 pub fn fetch(front: Front) {
     front.cut_off.set(false);
     spawn_local(async move {
-        if open(front).await.is_err() {
-            front.cut_off.set(true);
+        if !front.open.get_untracked() && parts::workshop(front).await.is_err() {
+            return front.cut_off.set(true);
+        }
+        match parts::screens().await {
+            Ok(screens) => front.screens.set(Some(screens)),
+            Err(CutOff) => front.cut_off.set(true),
         }
     });
 }
 
-/// The workshop could not be fetched.
+/// The screens that follow Measure.
+#[derive(Clone, Copy)]
+pub struct Screens {
+    /// The form, and whether the top cracks.
+    pub build: fn(Desk) -> AnyView,
+    /// The mix, the day and the clock.
+    pub pour: fn(Desk) -> AnyView,
+    /// From the strip to the set.
+    pub finish: fn(Desk) -> AnyView,
+    /// Hours and prices.
+    pub quote: fn(Desk) -> AnyView,
+}
+
+/// A part could not be fetched.
 #[derive(Clone, Copy, Debug)]
 struct CutOff;
 
@@ -29,25 +46,46 @@ impl From<leptos::wasm_split::SplitLoaderError> for CutOff {
     }
 }
 
-/// What `make` builds: the workshop is a file of its own, fetched when this is called.
+/// What `make` builds: each part is a file of its own, fetched when its function is called.
 #[cfg(split)]
-#[allow(unsafe_code)]
-#[leptos::wasm_split::wasm_split(workshop, wasm_split_path = leptos::wasm_split, fallible)]
-fn open(front: Front) -> Result<(), CutOff> {
-    stand(front);
-    Ok(())
+#[allow(unsafe_code)] // The macro declares the function that fetches.
+mod parts {
+    use super::{CutOff, Front, Screens};
+    use leptos::wasm_split::wasm_split;
+
+    #[wasm_split(workshop, wasm_split_path = leptos::wasm_split, fallible)]
+    pub fn workshop(front: Front) -> Result<(), CutOff> {
+        super::stand(front);
+        Ok(())
+    }
+
+    #[wasm_split(screens, wasm_split_path = leptos::wasm_split, fallible)]
+    pub fn screens() -> Result<Screens, CutOff> {
+        Ok(super::SCREENS)
+    }
 }
 
 /// What Trunk builds by itself: everything in one file.
 #[cfg(not(split))]
-async fn open(front: Front) -> Result<(), CutOff> {
-    stand(front);
-    Ok(())
+mod parts {
+    use super::{CutOff, Front, Screens};
+
+    pub async fn workshop(front: Front) -> Result<(), CutOff> {
+        super::stand(front);
+        Ok(())
+    }
+
+    pub async fn screens() -> Result<Screens, CutOff> {
+        Ok(super::SCREENS)
+    }
 }
+
+const SCREENS: Screens = Screens { build: build::build, pour: pour::pour, finish: finish::finish, quote: quote::quote };
 
 /// From here on the workshop shows what the address asks for, and does what is asked on the shelf.
 fn stand(front: Front) {
     leptos::mount::mount_to(leptos::tachys::dom::body(), move || {
+        front.open.set(true);
         let desk = Desk::new(front);
         desk.wake();
         Effect::new(move |_| search(desk));
@@ -84,7 +122,11 @@ fn run(desk: Desk, errand: Errand) {
     match errand {
         Errand::NewJob => desk.new_job(),
         Errand::Demo => desk.open_demo(),
-        Errand::Import => desk.sheet.set(Some(super::desk::Sheet::Import)),
+        Errand::Import => desk.sheet.set(Some(Sheet::Import)),
+        Errand::Bring(files) => {
+            desk.sheet.set(Some(Sheet::Import));
+            files.into_iter().for_each(|file| desk.import_file(file));
+        }
         Errand::BackUp => desk.share_backup(),
         Errand::Copy(id) => desk.duplicate(&id),
         Errand::Delete(id) => desk.delete(&id),

@@ -3,6 +3,7 @@
 //! `make test` builds the page first; `POURWRIGHT_DIST` names another folder to test.
 #![cfg(not(target_arch = "wasm32"))]
 
+mod budget;
 mod build_day;
 mod crack_day;
 mod cutouts;
@@ -19,3 +20,4 @@ mod printing;
 mod quote_day;
 mod sharing;
 mod site;
+mod sizes;

@@ -17,6 +17,9 @@ const PATIENCE: Duration = Duration::from_secs(20);
 /// A phone's width and height in CSS pixels.
 pub const PHONE: (u32, u32) = (360, 740);
 
+/// A screen that is not about to be replaced by what is being opened.
+const STANDS: &str = "main:not([data-screen='Opening'])";
+
 static NEXT: AtomicU32 = AtomicU32::new(0);
 
 /// A folder that goes away with its owner.
@@ -170,13 +173,13 @@ impl Maker {
     /// Opens the page as the link does.
     pub async fn go_home(&self) {
         self.driver.goto(&self.home).await.expect("the address opens");
-        self.wait_for("main").await;
+        self.wait_for(STANDS).await;
     }
 
     /// Reloads the page.
     pub async fn reload(&self) {
         self.driver.refresh().await.expect("the page reloads");
-        self.wait_for("main").await;
+        self.wait_for(STANDS).await;
     }
 
     /// Waits until an element is there and shown.
