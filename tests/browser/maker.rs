@@ -17,9 +17,6 @@ const PATIENCE: Duration = Duration::from_secs(20);
 /// A phone's width and height in CSS pixels.
 pub const PHONE: (u32, u32) = (360, 740);
 
-/// A screen that is not about to be replaced by what is being opened.
-const STANDS: &str = "main:not([data-screen='Opening'])";
-
 static NEXT: AtomicU32 = AtomicU32::new(0);
 
 /// A folder that goes away with its owner.
@@ -173,13 +170,18 @@ impl Maker {
     /// Opens the page as the link does.
     pub async fn go_home(&self) {
         self.driver.goto(&self.home).await.expect("the address opens");
-        self.wait_for(STANDS).await;
+        self.stands().await;
     }
 
     /// Reloads the page.
     pub async fn reload(&self) {
         self.driver.refresh().await.expect("the page reloads");
-        self.wait_for(STANDS).await;
+        self.stands().await;
+    }
+
+    /// Waits until a screen stands that is not about to give way to what is being opened.
+    pub async fn stands(&self) {
+        self.wait_for("main:not([data-screen='Opening'])").await;
     }
 
     /// Waits until an element is there and shown.

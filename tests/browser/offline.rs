@@ -50,7 +50,7 @@ async fn a_newer_version_is_offered_and_never_forced() {
         assert!(begun.elapsed().as_secs() < 20, "the newer version never opens");
         tokio::time::sleep(std::time::Duration::from_millis(50)).await;
     }
-    maker.wait_for("main").await;
+    maker.stands().await;
     assert_eq!(job_of(&maker).await["pieces"][0]["thickness"], "1 3/4", "what was typed a moment ago is kept");
     maker.close().await;
 }
