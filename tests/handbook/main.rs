@@ -3,6 +3,8 @@
 //!
 //! Tolerances are relative unless they carry a unit; "exact" is 1e-9.
 
+mod evidence;
+
 mod bags;
 mod batches;
 mod building;
