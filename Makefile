@@ -7,12 +7,13 @@ export CARGO_TARGET_WASM32_UNKNOWN_UNKNOWN_RUSTFLAGS := --cfg erase_components -
 PORT ?= 8080
 PAGE_SOURCES := index.html Trunk.toml Cargo.toml Cargo.lock $(shell find src style .ci -type f)
 
-.PHONY: help run test dist check pictures bench
+.PHONY: help run test dist check evidence pictures bench
 
 help:
 	@echo "make run           build the page and serve it (PORT=$(PORT))"
 	@echo "make test          everything that is checked: formatting, lints, calculations, the page in a browser"
 	@echo "make test T=name   only the tests whose name contains it"
+	@echo "make evidence      write tests/README.md and style/evidence.html anew, from what the checks state"
 	@echo "make pictures      every screen into target/pictures, and the README's pictures anew"
 	@echo "make bench         how fast it is: the calculating rooms, and the page in a slowed browser, as one table"
 	@echo "make dist          leave the page in dist/, for any static host and under any path"
@@ -37,6 +38,9 @@ check:
 	.ci/tools.sh browser cargo fmt --check
 	cargo clippy --locked --all-targets -- -D warnings
 	cargo clippy --locked --target wasm32-unknown-unknown --lib --bin pourwright --bin plate-worker -- -D warnings
+
+evidence:
+	EVIDENCE=write cargo test --locked --test handbook page_is_what_the_checks_say
 
 pictures: dist
 	.ci/tools.sh browser cargo test --locked --test browser every_screen

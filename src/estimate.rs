@@ -207,6 +207,7 @@ fn all_bags(job: &Job, orders: &[Order]) -> Figure<u32> {
     }
     for order in orders {
         let result = write_count(order.bags.value, "bag", "bags");
+        working = working.after(&order.bags.working);
         working = working.line(read::bag_name(job, order.bag), "", result, Source::Arithmetic);
     }
     let parts: Vec<_> = orders.iter().map(|order| order.bags.value.to_string()).collect();
@@ -222,6 +223,7 @@ fn all_water(job: &Job, orders: &[Order]) -> Figure<Volume> {
     }
     for order in orders {
         let result = write_water(order.water.value, job.units);
+        working = working.after(&order.water.working);
         working = working.line(read::bag_name(job, order.bag), "", result, Source::Arithmetic);
     }
     let parts: Vec<_> = orders.iter().map(|order| write_water(order.water.value, job.units).to_string()).collect();
@@ -236,14 +238,15 @@ fn heaviest(job: &Job, pieces: &[PieceEstimate]) -> Known<Figure<Mass>> {
         .iter()
         .enumerate()
         .reduce(|one, other| if other.1.as_cast.value > one.1.as_cast.value { other } else { one });
-    let Some((piece, weights)) = heaviest else {
+    let Some((piece, heaviest)) = heaviest else {
         return Err(Waiting::at(Place::Job(JobField::Name), "There is no piece yet: add one."));
     };
-    let figure = &weights.as_cast;
+    let figure = &heaviest.as_cast;
     let mut working = Working::new("Heaviest lift").after(&figure.working);
     if pieces.len() > 1 {
         let formula = format!("the heaviest of {} pieces: {}", pieces.len(), read::piece_name(job, piece));
-        working = working.line(formula, "", write_mass(figure.value, job.units), Source::Arithmetic);
+        let all: Vec<_> = weights.iter().map(|one| write_mass(one.as_cast.value, job.units).to_string()).collect();
+        working = working.line(formula, all.join(", "), write_mass(figure.value, job.units), Source::Arithmetic);
     }
     Ok(working.of(figure.value))
 }

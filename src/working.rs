@@ -100,10 +100,17 @@ impl Working {
         source: Source,
     ) -> Self {
         // That a number was rounded is said where it comes out, not wherever it goes in again.
-        let numbers = numbers.into().replace("≈ ", "");
-        let line = Line { formula: formula.into(), numbers, result: result.to_string(), source };
+        let [formula, numbers] = [formula.into(), numbers.into()].map(|text| text.replace("≈ ", ""));
+        let line = Line { formula, numbers, result: result.to_string(), source };
         self.lines.push(line);
         self
+    }
+
+    /// The same with a last line that adds up what every line before came to.
+    pub(crate) fn sum(self, result: impl std::fmt::Display) -> Self {
+        let parts: Vec<_> = self.lines.iter().map(|line| line.result.as_str()).collect();
+        let numbers = parts.join(" + ");
+        self.line("all of it", numbers, result, Source::Arithmetic)
     }
 
     /// The same with the lines of another working before its own next line.

@@ -1,5 +1,5 @@
-//! Finishes the built page: puts the parts beside it that are fetched later, gives it its content security
-//! policy, and gives the service worker the list of files to keep.
+//! Finishes the built page: puts the parts beside it that are fetched later, gives it and the page of evidence
+//! their content security policy, and gives the service worker the list of files to keep.
 //!
 //! Trunk runs this natively after every build, on the folder named by `TRUNK_STAGING_DIR`, before that
 //! folder takes the place of `dist`. Nothing outside that folder is touched.
@@ -15,6 +15,7 @@ mod finish {
     /// The page's own address, as `src/store/offline.js` asks for it.
     const PAGE: &str = "./";
     const PAGE_FILE: &str = "index.html";
+    const EVIDENCE_FILE: &str = "evidence.html";
     const SERVICE_WORKER: &str = "offline.js";
 
     /// Everything comes from the page's own folder and nothing goes anywhere. `wasm-unsafe-eval` permits
@@ -32,21 +33,14 @@ mod finish {
     /// Finishes the page in `folder`, with the parts that its program was split into; there are none where
     /// Trunk was run without `make`.
     pub fn finish(folder: &Path, parts: &Path) -> Result<(), Box<dyn Error>> {
+        for name in [PAGE_FILE, EVIDENCE_FILE] {
+            let path = folder.join(name);
+            let page = with_policy(&fs::read_to_string(&path)?)?;
+            fs::write(path, page)?;
+        }
         let page_path = folder.join(PAGE_FILE);
-        let mut page = with_policy(&fs::read_to_string(&page_path)?)?;
-        let mut files = Files::new();
-        if parts.is_dir() {
-            read_folder(parts, "", &mut files)?;
-        }
-        for (name, bytes) in files {
-            if let Some(Ok(script)) = name.ends_with(".js").then(|| String::from_utf8(bytes.clone())) {
-                fs::write(folder.join(&name), with_program(&script, &page)?)?;
-                page = with_preload(&page, &name)?;
-            } else {
-                fs::write(folder.join(&name), bytes)?;
-            }
-        }
-        fs::write(&page_path, &page)?;
+        let page = add_parts(folder, parts, fs::read_to_string(&page_path)?)?;
+        fs::write(page_path, page)?;
 
         let mut files = Files::new();
         read_folder(folder, "", &mut files)?;
@@ -69,6 +63,23 @@ mod finish {
             }
         }
         Ok(())
+    }
+
+    /// Puts the parts into `folder`; gives the page with a word about the script that fetches them.
+    fn add_parts(folder: &Path, parts: &Path, mut page: String) -> Result<String, Box<dyn Error>> {
+        let mut files = Files::new();
+        if parts.is_dir() {
+            read_folder(parts, "", &mut files)?;
+        }
+        for (name, bytes) in files {
+            if name.ends_with(".js") {
+                fs::write(folder.join(&name), with_program(&String::from_utf8(bytes)?, &page)?)?;
+                page = with_preload(&page, &name)?;
+            } else {
+                fs::write(folder.join(&name), bytes)?;
+            }
+        }
+        Ok(page)
     }
 
     /// The script that fetches the parts, with the page's name for its program in the place of the plain one.
@@ -123,6 +134,7 @@ mod finish {
         use super::*;
 
         const PAGE_SOURCE: &str = include_str!("../../index.html");
+        const EVIDENCE_SOURCE: &str = include_str!("../../style/evidence.html");
         const WORKER_SOURCE: &str = include_str!("../store/offline.js");
 
         fn files(entries: &[(&str, &str)]) -> Files {
@@ -150,13 +162,23 @@ mod finish {
 
         #[test]
         fn policy_stands_before_everything_it_governs() {
-            let page = with_policy(PAGE_SOURCE).expect("the project's own page has one head");
-            let policy = page.find("Content-Security-Policy").expect("the policy is there");
-            for governed in ["<link", "<script", "<title"] {
-                assert!(page.find(governed).is_none_or(|place| policy < place), "{governed} comes first");
+            for source in [PAGE_SOURCE, EVIDENCE_SOURCE] {
+                let page = with_policy(source).expect("the project's own pages have one head");
+                let policy = page.find("Content-Security-Policy").expect("the policy is there");
+                for governed in ["<link", "<script", "<title"] {
+                    assert!(page.find(governed).is_none_or(|place| policy < place), "{governed} comes first");
+                }
+                assert!(page[..1024].contains("<meta charset"), "browsers look no further than 1024 bytes");
             }
             assert!(!POLICY.contains("unsafe-inline"));
-            assert!(page[..1024].contains("<meta charset"), "browsers look no further than 1024 bytes");
+        }
+
+        #[test]
+        fn page_of_evidence_has_nothing_that_the_policy_stops() {
+            for stopped in ["<script", "<style", "style=", " on", "http:", "https:"] {
+                let tags = EVIDENCE_SOURCE.split('<').filter_map(|part| part.split_once('>')).map(|(tag, _)| tag);
+                assert!(tags.map(|tag| format!("<{tag}")).all(|tag| !tag.contains(stopped)), "{stopped}");
+            }
         }
 
         #[test]

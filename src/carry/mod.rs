@@ -156,7 +156,8 @@ pub fn crew(weight: &Figure<Mass>, units: Units) -> Figure<Crew> {
             break;
         }
     }
-    working.line("the smallest team that may lift it", "", crew.words(), limits::LIFTING).of(crew)
+    let lifted = write_mass(weight.value, units).text;
+    working.line("the smallest team that may lift it", lifted, crew.words(), limits::LIFTING).of(crew)
 }
 
 impl Crew {

@@ -146,10 +146,7 @@ pub fn caulk(gaps: &[Gap], units: Units) -> Option<Cartridges> {
             Source::Arithmetic,
         );
     }
-    cartridges(
-        working.line("all of it", "", write_dose(Dose::Volume(volume), units), Source::Arithmetic).of(volume),
-        units,
-    )
+    cartridges(working.sum(write_dose(Dose::Volume(volume), units)).of(volume), units)
 }
 
 /// A gap, finer than the tape.

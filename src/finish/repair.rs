@@ -106,7 +106,7 @@ pub fn fill_slurry(defects: &[Defect], mix: &FillMix, units: Units) -> Option<Fi
     if !positive(&[volume.value]) || !not_negative(&proportions) || mix.pigment > 1.0 || !pigment_known {
         return None;
     }
-    let volume = working.line("all of it", "", write_dose(Dose::Volume(volume), units), Source::Arithmetic).of(volume);
+    let volume = working.sum(write_dose(Dose::Volume(volume), units)).of(volume);
 
     let water_density = limits::water_density();
     let cement_density = water_density * limits::CEMENT_GRAVITY;

@@ -107,7 +107,7 @@ pub fn seal_area(surfaces: &Surfaces, units: Units) -> Option<Figure<Area>> {
     if !positive(&[area.value]) {
         return None;
     }
-    Some(working.line("all of it", "", write_area(area, units), Source::Arithmetic).of(area))
+    Some(working.sum(write_area(area, units)).of(area))
 }
 
 /// The sealer for all coats. `None` unless the coverage is over zero and there are from one to

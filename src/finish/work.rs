@@ -65,11 +65,7 @@ pub fn grinding_time(face: Area, sequence: &Sequence, pads: &[Pad], units: Units
             Source::Typed,
         );
     }
-    if unknown.is_empty() {
-        Ok(working.line("all of it", "", write_duration(sum), Source::Arithmetic).of(sum))
-    } else {
-        Err(unknown)
-    }
+    if unknown.is_empty() { Ok(working.sum(write_duration(sum)).of(sum)) } else { Err(unknown) }
 }
 
 /// The share of one pad that a face wears off; over one, so many pads. None where its life is not known.

@@ -8,6 +8,7 @@ use super::{Built, EndCut, Form, Made, Part};
 use crate::job::read::{self, all, both};
 use crate::job::{FormField, Job, Place, SideStand};
 use crate::limits;
+use crate::measure::exact::in_inches;
 use crate::measure::{Length, MassDensity, Pressure, Units, write_count, write_density, write_length, write_number};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use uom::si::f64::Force;
@@ -216,16 +217,21 @@ fn most_spacing(
         SpacingLimit::Bowing => "the smaller of the two: the side must not bow",
         SpacingLimit::Withdrawal => "the smaller of the two: the screw must hold",
     };
-    let bow = write_length(limits::side_bow_most(), job.units);
+    // Finer than the tape.
+    let bow = match job.units {
+        Units::Inch => format!("{} in", write_number(in_inches(limits::side_bow_most()), 3)),
+        Units::Metric => format!("{} mm", write_number(limits::side_bow_most().value * 1e3, 1)),
+    };
     let figure = Working::new("Screws at the most apart")
         .after(&pressure.working)
         .line(
             format!("until a side bows out by {bow}: (384 × E × I × bow ÷ 5 × push of a length)^¼"),
             format!(
-                "E {} MPa, I {} × ({})³ ÷ 12",
+                "E {} MPa, I {} × ({})³ ÷ 12, push {} N/m",
                 write_number(limits::board_stiffness().value / 1e6, 0),
                 write_length(form.side_height.value, job.units),
-                write_length(board, job.units)
+                write_length(board, job.units),
+                write_number(a_metre, 1)
             ),
             write(bowing),
             limits::BOARD,
@@ -233,7 +239,7 @@ fn most_spacing(
         .line(
             "until a screw draws out: hold × half a board ÷ (push of a length × its height over the lower edge)",
             format!(
-                "{} N × {} ÷ ({} N × {})",
+                "{} N × {} ÷ ({} N/m × {})",
                 write_number(limits::screw_hold().value, 0),
                 write(board.value / 2.0),
                 write_number(a_metre, 1),
@@ -242,7 +248,7 @@ fn most_spacing(
             write(withdrawal),
             limits::BOARD,
         )
-        .line(says, "", write(most), Source::Arithmetic)
+        .line(says, format!("{}, {}", write(bowing), write(withdrawal)), write(most), Source::Arithmetic)
         .of(Length::new::<meter>(most));
     (figure, limit)
 }

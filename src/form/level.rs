@@ -90,8 +90,8 @@ impl Level {
             corners,
             difference: Working::new("Thickness, from corner to corner")
                 .line(
-                    "how much higher one end and one side of the piece lie than the lowest corner",
-                    "",
+                    "how high its highest corner lies over the low corner of the form − its lowest",
+                    format!("{} − {}", write(metres(high)), write(metres(low))),
                     write(difference),
                     Source::Arithmetic,
                 )

@@ -272,6 +272,7 @@ fn whole_lengths(pieces: &[Length], needed: usize, typed: &Typed, job: &Job) -> 
     let needed = u32::try_from(needed).unwrap_or(u32::MAX);
     let sum: Length = pieces.iter().copied().sum();
     let written = write_count(needed, "length", "lengths");
+    let cut: Vec<_> = pieces.iter().map(|piece| write(*piece).to_string()).collect();
     let lengths = Working::new("Whole lengths of liner")
         .line("every edge and what runs past its ends", "", write(sum), Source::Practice)
         .line(
@@ -280,7 +281,7 @@ fn whole_lengths(pieces: &[Length], needed: usize, typed: &Typed, job: &Job) -> 
             crate::measure::write_number((sum / typed.stock).get::<ratio>(), 2),
             Source::Arithmetic,
         )
-        .line("cut so that the fewest are needed", "", &written, Source::Arithmetic)
+        .line("cut so that the fewest are needed", cut.join(", "), &written, Source::Arithmetic)
         .of(needed);
     let buy = needed.saturating_sub(typed.owned);
     let to_buy = Working::new("Lengths of liner to buy")

@@ -130,13 +130,13 @@ impl Form {
             let parts = [metres(finished.width()), of_side(3), of_side(1)];
             add_up("Clear width of the form", "finished width + left liner + right liner", parts, units)
         } else {
-            over_all("Clear width of the form", metres(inside.width()), units)
+            over_all("Clear width of the form", [inside.x0, inside.x1], units)
         };
         let clear_depth = if rectangle {
             let parts = [metres(finished.height()), of_side(0), of_side(2)];
             add_up("Clear depth of the form", "finished depth + front liner + back liner", parts, units)
         } else {
-            over_all("Clear depth of the form", metres(inside.height()), units)
+            over_all("Clear depth of the form", [inside.y0, inside.y1], units)
         };
         let stand = job.form.sides;
         let side_height = match stand {
@@ -267,11 +267,14 @@ fn swallowed(job: &Job, piece: usize, outline: &Outline, error: OffsetError) -> 
     Waiting::at(place, format!("{prefix}The liners close over the {what}: {most} is the most that fits."))
 }
 
-fn over_all(title: &str, length: Length, units: Units) -> Figure<Length> {
+/// From one end to the other, in metres from the front left corner of the finished piece.
+fn over_all(title: &str, ends: [f64; 2], units: Units) -> Figure<Length> {
+    let [from, to] = ends.map(|end| write_length(Length::new::<meter>(end), units));
+    let length = Length::new::<meter>(ends[1] - ends[0]);
     Working::new(title)
         .line(
             "over all, of the finished outline moved out by the liner of every edge",
-            "",
+            format!("from {from} to {to}"),
             write_length(length, units),
             Source::Practice,
         )

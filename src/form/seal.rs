@@ -159,7 +159,12 @@ fn cartridges(volume: &Figure<Volume>, cartridge: Volume, units: Units) -> Figur
             write_number(share, 2),
             Source::Arithmetic,
         )
-        .line("whole ones", "", write_count(count, "cartridge", "cartridges"), Source::Arithmetic)
+        .line(
+            "rounded up to whole ones",
+            write_number(share, 2),
+            write_count(count, "cartridge", "cartridges"),
+            Source::Arithmetic,
+        )
         .of(count)
 }
 

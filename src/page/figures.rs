@@ -150,7 +150,11 @@ pub fn working(working: Working) -> AnyView {
             }
         })
         .collect_view();
-    view! { <ol class="steps">{steps}</ol> }.into_any()
+    view! {
+        <ol class="steps">{steps}</ol>
+        <p class="quiet-text"><a href="./evidence.html">"How such numbers are checked"</a></p>
+    }
+    .into_any()
 }
 
 /// What a number waits for, each with the way there.

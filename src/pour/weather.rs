@@ -135,6 +135,7 @@ impl Weather {
     fn working(self, an_hour: f64, units: Units) -> Working {
         let celsius = |temperature: Temperature| write_number(temperature.get::<degree_celsius>(), 1);
         let estimate = flux(an_hour);
+        let an_hour_written = format!("{} kg/m²/h", write_number(an_hour, 3));
         let working = Working::new("Drying of the open face")
             .line("mix at its face", "", write_temperature(self.mix, units), Source::Typed)
             .line("air", "", write_temperature(self.air, units), Source::Typed)
@@ -149,11 +150,16 @@ impl Weather {
                     celsius(self.air),
                     write_number(self.wind.get::<kilometer_per_hour>(), 1)
                 ),
-                format!("{} kg/m²/h", write_number(an_hour, 3)),
+                &an_hour_written,
                 limits::DRYING,
             );
         if an_hour <= 0.0 {
-            return working.line("under zero: dew settles, nothing dries", "", "no drying", limits::DRYING);
+            return working.line(
+                "under zero: dew settles, nothing dries",
+                an_hour_written,
+                "no drying",
+                limits::DRYING,
+            );
         }
         let share = write_percent(limits::DRYING_SPREAD);
         let band = [1.0 - limits::DRYING_SPREAD, 1.0 + limits::DRYING_SPREAD].map(|share| estimate * share);
@@ -165,7 +171,7 @@ impl Weather {
                 format!("{least} to {most}"),
                 limits::DRYING_BAND,
             )
-            .line("the estimate", "", write_drying(estimate, units), limits::DRYING)
+            .line("the estimate", an_hour_written, write_drying(estimate, units), limits::DRYING)
     }
 }
 

@@ -168,6 +168,7 @@ impl CostSheet {
 
         let write = |amount| write_money(amount, currency);
         let both = format!("{} + {}", write(all_material), write(all_wages));
+        let each = |lines: &[CostLine]| lines.iter().map(|line| write(line.amount)).collect::<Vec<_>>().join(" + ");
         let (formula, numbers) = match terms.margin {
             Margin::OnCost(share) => ("cost × margin on cost", format!("{} × {}", write(cost), write_share(share))),
             Margin::OnPrice(share) => (
@@ -177,8 +178,8 @@ impl CostSheet {
         };
         let numbers_of = |amount, share| format!("{} × {}", write(amount), write_share(share));
         let price = Working::new("Price")
-            .line("material, all lines", "", write(all_material), Source::Typed)
-            .line("wages, all tasks", "", write(all_wages), Source::Typed)
+            .line("material, all lines", each(&material), write(all_material), Source::Typed)
+            .line("wages, all tasks", each(&wages), write(all_wages), Source::Typed)
             .line("material + wages", both, write(direct), Source::Arithmetic)
             .line("overhead on both", numbers_of(direct, terms.overhead), write(overhead), Source::Typed)
             .line("cost", format!("{} + {}", write(direct), write(overhead)), write(cost), Source::Arithmetic)

@@ -200,12 +200,12 @@ pub(super) fn hand_check(
     let moment = Torque::new::<newton_meter>(beam.moment(at, load, forces).abs());
     let stress = Pressure::new::<pascal>(6.0 * moment.value / (width * thickness.value * thickness.value));
     let width = Length::new::<meter>(width);
-    let size = format!("{} × {}", write_length(width, units), write_length(thickness, units));
+    let size = format!("{} × ({})²", write_length(width, units), write_length(thickness, units));
     let working = Working::new("The cut by hand")
         .line("moment at the cut, by statics", "", written::moment(moment, units), Source::Arithmetic)
         .line(
             "6 × moment ÷ (width of all strips × thickness²)",
-            format!("6 × {} ÷ ({size}²)", written::moment(moment, units)),
+            format!("6 × {} ÷ ({size})", written::moment(moment, units)),
             written::pressure(stress, units),
             Source::Arithmetic,
         );

@@ -88,7 +88,7 @@ impl Lifted<'_> {
         let density = self.load / thickness.value / limits::GRAVITY;
         let density = crate::measure::MassDensity::new::<uom::si::mass_density::kilogram_per_cubic_meter>(density);
         let said = |value| written::moment(value, units);
-        let size = format!("{} × {}", write_length(width, units), write_length(thickness, units));
+        let size = format!("{} × ({})²", write_length(width, units), write_length(thickness, units));
         let stress = Working::new("The strip by hand")
             .line(
                 "moment of the whole top there, borne at both ends, by statics",
@@ -104,7 +104,7 @@ impl Lifted<'_> {
             )
             .line(
                 "6 × moment ÷ (width × thickness²)",
-                format!("6 × {} ÷ ({size}²)", said(own)),
+                format!("6 × {} ÷ ({size})", said(own)),
                 written::pressure(stress, units),
                 Source::Arithmetic,
             )

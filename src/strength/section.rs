@@ -184,19 +184,20 @@ impl Section {
         let uncracked = self.uncracked(rupture.value, stiffness.value)?;
         let cracked = self.cracked(concrete.strength)?;
         let moment = |value| written::moment(value, units);
-        let size = format!("{} × {}", write_length(self.width, units), write_length(self.height, units));
+        let size = format!("{} × ({})²", write_length(self.width, units), write_length(self.height, units));
+        let more = if uncracked.gain() < 0.0 { "less" } else { "more" };
         let reached = if cracked.yields { "it yields" } else { "it does not yield before the concrete crushes" };
         let working = Working::new("Bending that the strip bears")
             .after(&rupture.working)
             .line(
                 "cracking, concrete alone: stress × width × thickness² ÷ 6",
-                format!("{} × {size}² ÷ 6", written::pressure(rupture.value, units)),
+                format!("{} × {size} ÷ 6", written::pressure(rupture.value, units)),
                 moment(uncracked.plain),
                 Source::Arithmetic,
             )
             .after(&stiffness.working)
             .line(
-                format!("cracking, with the steel: {} more", write_percent(uncracked.gain())),
+                format!("cracking, with the steel: {} {more}", write_percent(uncracked.gain().abs())),
                 "transformed section",
                 moment(uncracked.with_steel),
                 Source::Arithmetic,

@@ -1,5 +1,6 @@
 //! Yield, density, bags and water.
 
+use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, job_of, worked_out};
 use pourwright::job::{BagField, Job, Units};
 use pourwright::limits::water_density;
@@ -8,6 +9,14 @@ use pourwright::measure::exact::{pounds, pounds_a_cubic_foot};
 use pourwright::mix::{catalogue, source_of, whole_bags};
 use pourwright::working::Source;
 use uom::si::volume::cubic_meter;
+
+checks![
+    yield_is_mass_over_density,
+    a_gallon_of_water,
+    bags_of_concrete_agree_with_themselves,
+    bags_of_a_slab,
+    five_bags_are_five
+];
 
 /// Cubic metres in a cubic foot, exact (U2, NIST SP 811 B.8).
 const CUBIC_FOOT: f64 = 0.028_316_846_592;
@@ -25,26 +34,54 @@ fn cast_from(mut job: Job, id: &str) -> Job {
 }
 
 /// B1, ASTM C138 from memory: 3802 lb at 140.815 lb/ft³ yield 27.00 ft³.
-#[test]
-fn yield_is_mass_over_density() {
-    assert_close(cubic_feet(pounds(3802.0) / pounds_a_cubic_foot(140.815)), 27.0, 1e-4);
+fn yield_is_mass_over_density(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "B1",
+        title: "Yield",
+        source: "ASTM C138: Y = M ÷ D",
+        marks: &[Mark::Memory, Mark::ByHand],
+        problem: "3802 lb at 140.815 lb/ft³",
+        modelled: "measure: a mass over a density",
+        gap: "The density is told with six digits.",
+        ..Check::default()
+    });
+    table.close("yield, ft³", cubic_feet(pounds(3802.0) / pounds_a_cubic_foot(140.815)), 27.0, 1e-4);
 }
 
 /// U10, from U8 (NIST HB 44): a US gallon of water at 62.4 lb/ft³ weighs 8.3417 lb.
-#[test]
-fn a_gallon_of_water() {
+fn a_gallon_of_water(evidence: &mut Evidence) {
     let gallon = Volume::new::<cubic_meter>(231.0 * 0.0254_f64.powi(3));
-    assert_close((gallon * water_density()).value / pounds(1.0).value, 8.3417, 1e-4);
+    let table = evidence.check(Check {
+        label: "U10",
+        title: "Mixing water by the gallon",
+        source: "NIST Handbook 44, Appendix C: a US gallon is 231 in³; read where it is quoted",
+        marks: &[Mark::Published, Mark::ByHand],
+        problem: "1 US gal at 62.4 lb/ft³",
+        modelled: "limits::water_density",
+        gap: "Five digits are told.",
+        ..Check::default()
+    });
+    table.close("1 gal of water, lb", (gallon * water_density()).value / pounds(1.0).value, 8.3417, 1e-4);
 }
 
 /// B3, common practice, no source: an 80 lb bag yields 0.60 ft³, a 60 lb bag 0.45 ft³; and B4 by C138:
 /// with 3 qt of water the 80 lb bag is 143.8 lb/ft³ when fresh.
-#[test]
-fn bags_of_concrete_agree_with_themselves() {
-    for (id, tolerance) in [("portland-concrete-80-lb", 1e-3), ("portland-concrete-60-lb", 1e-3)] {
+fn bags_of_concrete_agree_with_themselves(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "B3, B4",
+        title: "Bags of concrete",
+        source: "Bags of 80 and 60 lb yield 0.60 and 0.45 ft³; ASTM C138 for what they then weigh",
+        marks: &[Mark::Practice, Mark::ByHand],
+        problem: "80 lb and 3 qt of water in 0.60 ft³; 60 lb with as much in proportion",
+        modelled: "mix::Pour of the bags in the catalogue",
+        gap: "Four digits are told.",
+        ..Check::default()
+    });
+    for (id, what) in [("portland-concrete-80-lb", "80 lb"), ("portland-concrete-60-lb", "60 lb")] {
         let job = cast_from(job_of("48", "20", "2"), id);
         let pour = worked_out(&job).pieces.remove(0).pour.unwrap();
-        assert_close(pour.fresh_density.value.value / pounds_a_cubic_foot(1.0).value, 143.8, tolerance);
+        let found = pour.fresh_density.value.value / pounds_a_cubic_foot(1.0).value;
+        table.close(format!("{what}: fresh density, lb/ft³"), found, 143.8, 1e-3);
     }
 }
 
@@ -67,28 +104,45 @@ fn catalogue_densities_are_plausible() {
 }
 
 /// B5: 96 × 25.5 × 2 in with 10 % spare from 80 lb bags: 2.8333 ft³, 5.194 bags, so 6. Computed from B3.
-#[test]
-fn bags_of_a_slab() {
+fn bags_of_a_slab(evidence: &mut Evidence) {
     let job = cast_from(job_of("96", "25.5", "2"), "portland-concrete-80-lb");
     let estimate = worked_out(&job);
     let pour = estimate.pieces[0].pour.as_ref().unwrap();
-    assert_close(cubic_feet(pour.net.value), 2.8333, 1e-4);
-    assert_close(cubic_feet(pour.with_spare.value) / 0.60, 5.194, 1e-4);
-    assert_eq!(pour.bags.value, 6);
     let order = estimate.orders[0].as_ref().unwrap();
-    assert_eq!(order.bags.value, 6);
-    assert_close(cubic_feet(order.left_over.value), 6.0 * 0.60 - 2.8333 * 1.1, 1e-3);
+    let table = evidence.check(Check {
+        label: "B5",
+        title: "Bags and water of a slab",
+        source: "Arithmetic on B3, and NIST Handbook 44 for the quart",
+        marks: &[Mark::Practice, Mark::ByHand],
+        problem: "96 × 25.5 × 2 in, 10 % spare, bags of 80 lb, 0.60 ft³ and 3 qt",
+        modelled: "estimate::estimate of that job",
+        gap: "Four to five digits are told.",
+        ..Check::default()
+    });
+    table.close("volume, ft³", cubic_feet(pour.net.value), 2.8333, 1e-4);
+    table.close("bags before rounding", cubic_feet(pour.with_spare.value) / 0.60, 5.194, 1e-4);
+    table.same("bags", order.bags.value, 6);
+    table.close("left over, ft³", cubic_feet(order.left_over.value), 0.48333, 1e-3);
     // 3 US quarts a bag, 57.75 in³ each (U3, NIST HB 44).
-    assert_close(order.water.value.get::<cubic_meter>(), 6.0 * 3.0 * 57.75 * 0.0254_f64.powi(3), EXACT);
+    let cubic_inches = order.water.value.get::<cubic_meter>() / 0.0254_f64.powi(3);
+    table.close("water of six bags, in³", cubic_inches, 1039.5, EXACT);
+    assert_eq!(pour.bags.value, 6);
 }
 
 /// B6, common practice: exactly five bags are five, whatever the last bit of a float says.
-#[test]
-fn five_bags_are_five() {
-    assert_eq!(whole_bags(5.0), Some(5));
-    assert_eq!(whole_bags(5.000_000_000_1), Some(5));
-    assert_eq!(whole_bags(5.000_1), Some(6));
-    assert_eq!(whole_bags(0.000_1), Some(1));
+fn five_bags_are_five(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "B6",
+        title: "Rounding to whole bags",
+        source: "Nobody buys a sixth bag for a billionth of one",
+        marks: &[Mark::Practice],
+        problem: "5 bags; 5.0000000001 bags, which is float noise; 5.0001 bags, which is not",
+        modelled: "mix::whole_bags",
+        ..Check::default()
+    });
+    for (exactly, bags) in [(5.0, 5), (5.000_000_000_1, 5), (5.000_1, 6), (0.000_1, 1)] {
+        table.same(format!("{exactly} bags"), whole_bags(exactly).expect("a count"), bags);
+    }
     assert_eq!(whole_bags(0.0), Some(0));
     assert_eq!(whole_bags(f64::NAN), None);
     assert_eq!(whole_bags(f64::INFINITY), None);

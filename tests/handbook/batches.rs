@@ -1,6 +1,7 @@
 //! Batches on a time line. Times and rules are common practice, no source; the layouts are followed by hand, minute
 //! by minute, beside each check.
 
+use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within};
 use pourwright::limits;
 use pourwright::measure::exact::{cubic_feet, fahrenheit, in_cubic_feet, in_pounds, pounds, quarts};
@@ -11,6 +12,8 @@ use pourwright::pour::timeline::{
 };
 use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit};
 use uom::si::time::minute;
+
+checks![workable_time_by_either_law];
 
 fn minutes(count: f64) -> Time {
     Time::new::<minute>(count)
@@ -142,18 +145,27 @@ fn steel_into_a_full_form() {
 
 /// By halving, 15 min at 70 °F are 30 at 52 °F and 7.5 at 88 °F (common practice). By equivalent age of 5000 K,
 /// 27.2704 and 8.5814: computed (numpy), form of ASTM C1074 Eq. 2.
-#[test]
-fn workable_time_by_either_law() {
+fn workable_time_by_either_law(evidence: &mut Evidence) {
     let age = Stiffening::EquivalentAge { activation: limits::activation() };
-    for (stiffening, degrees, expected) in [
-        (Stiffening::Halving, 52.0, 30.0),
-        (Stiffening::Halving, 88.0, 7.5),
-        (age, 52.0, 27.270_358_373),
-        (age, 70.0, 15.0),
-        (age, 88.0, 8.581_356_336),
+    let table = evidence.check(Check {
+        label: "M13",
+        title: "Workable time of a warmer or colder mix",
+        source: "Half for each 18 °F warmer is common practice; equivalent age is ASTM C1074, Eq. 2",
+        marks: &[Mark::Practice, Mark::Memory, Mark::Computed("numpy 2.4.6")],
+        problem: "15 min at 70 °F, at 52, 70 and 88 °F; Q = 5000 K",
+        conventions: "Neither is a test of the mix in the bucket: the label's own time outranks both.",
+        modelled: "pour::timeline::Stiffening::workable, and back by warmest_for",
+        ..Check::default()
+    });
+    for (what, stiffening, degrees, expected) in [
+        ("halving", Stiffening::Halving, 52.0, 30.0),
+        ("halving", Stiffening::Halving, 88.0, 7.5),
+        ("equivalent age", age, 52.0, 27.270_358_373),
+        ("equivalent age", age, 70.0, 15.0),
+        ("equivalent age", age, 88.0, 8.581_356_336),
     ] {
         let found = stiffening.workable(minutes(15.0), fahrenheit(degrees));
-        assert_close(found.get::<minute>(), expected, 1e-6);
+        table.close(format!("{what}, {degrees} °F, min"), found.get::<minute>(), expected, 1e-6);
         let back = stiffening.warmest_for(minutes(15.0), found).expect("a temperature");
         assert_within(back.get::<degree_fahrenheit>(), degrees, 1e-6);
         let timeline = laid_out(&PourDay { stiffening, warmth: Warmth::Typed(fahrenheit(degrees)), ..day(1.0) });

@@ -1,5 +1,6 @@
 //! What the forms of a job take: liner, screws, silicone, release agent; and a form out of level.
 
+use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within, job_of, lined, two_sinks, worked_out};
 use pourwright::estimate::Estimate;
 use pourwright::form::{Build, Built, SpacingLimit, Stock, fillet, pressure, push};
@@ -12,6 +13,8 @@ use uom::si::force::newton;
 use uom::si::length::{inch, meter};
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::pressure::pascal;
+
+checks![fluid_pressure, fillets];
 
 /// NIST SP 811 B.8: a pound-force, and one on a square foot.
 const POUND_FORCE: f64 = 4.448_221_615_260_5;
@@ -39,16 +42,27 @@ fn cubic_inches(volume: Volume) -> f64 {
 }
 
 /// F1 to F4, ACI 347: full fluid head. 2 in, 1 1/2 in and 24 in at 150 lb/ft³; 40 mm at 2400 kg/m³.
-#[test]
-fn fluid_pressure() {
+fn fluid_pressure(evidence: &mut Evidence) {
     let density = pounds_a_cubic_foot(150.0);
+    let table = evidence.check(Check {
+        label: "F1 to F4",
+        title: "Push of a fluid mix on the form",
+        source: "ACI 347: full head, p = w h; read in a trade magazine",
+        marks: &[Mark::Published, Mark::ByHand],
+        problem: "2, 1.5 and 24 in at 150 lb/ft³: at the foot, and along a foot of side; 40 mm at 2400 kg/m³",
+        modelled: "form::pressure and push",
+        gap: "The SI value is told with four digits.",
+        ..Check::default()
+    });
     for (depth, at_the_foot, a_foot) in [(2.0, 25.0, 2.083_333), (1.5, 18.75, 1.171_875), (24.0, 300.0, 300.0)] {
-        assert_close(pressure(density, inches(depth)).get::<pascal>(), at_the_foot * POUND_A_SQUARE_FOOT, 1e-6);
-        let along = push(density, inches(depth), inches(12.0)).get::<newton>();
-        assert_close(along, a_foot * POUND_FORCE, 1e-6);
+        let found = pressure(density, inches(depth)).get::<pascal>() / POUND_A_SQUARE_FOOT;
+        table.close(format!("{depth} in: at the foot, lb/ft²"), found, at_the_foot, 1e-6);
+        let along = push(density, inches(depth), inches(12.0)).get::<newton>() / POUND_FORCE;
+        table.close(format!("{depth} in: along the side, lb/ft"), along, a_foot, 1e-6);
     }
     let metric = MassDensity::new::<kilogram_per_cubic_meter>(2400.0);
-    assert_close(pressure(metric, Length::new::<meter>(0.04)).get::<pascal>(), 941.4, 1e-4);
+    let found = pressure(metric, Length::new::<meter>(0.04)).get::<pascal>();
+    table.close("40 mm: at the foot, Pa", found, 941.4, 1e-4);
 }
 
 /// Screws every 6 in, none nearer than 1 in to an end: 65 in in 11 gaps, 18 in in 3; two at each end that runs
@@ -79,11 +93,20 @@ fn screws() {
 }
 
 /// Closed form: (1 − π ÷ 4) r² in a square corner; (√3 − π ÷ 3) r² in one of 60°.
-#[test]
-fn fillets() {
+fn fillets(evidence: &mut Evidence) {
     let radius = inches(0.25);
-    assert_close(fillet(radius, FRAC_PI_2).get::<square_inch>(), (1.0 - FRAC_PI_4) / 16.0, 1e-6);
-    assert_close(fillet(radius, FRAC_PI_3).get::<square_inch>(), (3.0_f64.sqrt() - FRAC_PI_3) / 16.0, 1e-6);
+    let table = evidence.check(Check {
+        label: "F5",
+        title: "Section of a silicone bead",
+        source: "Closed form: what a circle leaves of a corner",
+        marks: &[Mark::ByHand],
+        problem: "radius 1/4 in: (1 − π ÷ 4) r² in a square corner, (√3 − π ÷ 3) r² in one of 60°",
+        modelled: "form::fillet",
+        gap: "Six to seven digits are told.",
+        ..Check::default()
+    });
+    table.close("in 90°, in²", fillet(radius, FRAC_PI_2).get::<square_inch>(), 0.013_412_61, 1e-6);
+    table.close("in 60°, in²", fillet(radius, FRAC_PI_3).get::<square_inch>(), 0.042_803_328, 1e-6);
 }
 
 /// By hand: 60 × 22 × 2 in with a bead of 1/8 in. 164 in along the base, 8 in upright; a lined edge hides its

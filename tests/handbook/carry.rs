@@ -1,11 +1,14 @@
 //! Weight and people.
 
+use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, job_of, two_sinks, worked_out};
 use pourwright::carry::{Crew, team_capacity};
 use pourwright::job::Units;
 use pourwright::limits::load_constant;
 use pourwright::measure::exact::pounds;
 use uom::si::mass::kilogram;
+
+checks![installed_weight_at_a_typed_density, load_constants, teams];
 
 /// Common practice, no source: a 67 × 19 1/4 × 2 in top with two 20 × 13 in sinks in mortar weighs about
 /// 120 lb.
@@ -18,12 +21,20 @@ fn two_sinks_weigh_about_120_pounds() {
 }
 
 /// Weight is volume times density: 96 × 25.5 × 2 in at 150 lb/ft³ is 425 lb (P22). Computed (statics).
-#[test]
-fn installed_weight_at_a_typed_density() {
+fn installed_weight_at_a_typed_density(evidence: &mut Evidence) {
     let mut job = job_of("96", "25 1/2", "2");
     job.bags[0].hardened_density = "150 lb/ft³".into();
     let weights = worked_out(&job).pieces.remove(0).weights.unwrap();
-    assert_close(weights.installed.value.value / pounds(1.0).value, 425.0, EXACT);
+    let table = evidence.check(Check {
+        label: "P22",
+        title: "Weight of a slab",
+        source: "Volume times density",
+        marks: &[Mark::ByHand],
+        problem: "96 × 25.5 × 2 in at 150 lb/ft³",
+        modelled: "estimate::estimate of that job, installed weight",
+        ..Check::default()
+    });
+    table.close("weight, lb", weights.installed.value.value / pounds(1.0).value, 425.0, EXACT);
 }
 
 /// Mass is the sum of its parts: steel comes on top.
@@ -42,19 +53,38 @@ fn steel_is_added() {
 }
 
 /// L1 and L2, NIOSH 94-110 (rev. 2021) p. 7: 51 lb in US units, 23 kg in SI.
-#[test]
-fn load_constants() {
-    assert_close(load_constant(Units::Inch).get::<kilogram>(), 51.0 * 0.453_592_37, EXACT);
-    assert_close(load_constant(Units::Metric).get::<kilogram>(), 23.0, EXACT);
+fn load_constants(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "L1, L2",
+        title: "Load constant",
+        source: "NIOSH 94-110 (revised 2021), p. 7; read in a transcription with page numbers",
+        marks: &[Mark::Published],
+        problem: "the most that one person may lift under ideal conditions",
+        conventions: "The manual rounds the two systems apart: 51 lb are 23.13 kg.",
+        modelled: "limits::load_constant",
+        ..Check::default()
+    });
+    table.close("US units, lb", load_constant(Units::Inch).value / pounds(1.0).value, 51.0, EXACT);
+    table.close("SI, kg", load_constant(Units::Metric).get::<kilogram>(), 23.0, EXACT);
 }
 
 /// L9, UK HSE L23: two lift 2/3 of their sum, three 1/2; four or more are not advised.
-#[test]
-fn teams() {
+fn teams(evidence: &mut Evidence) {
     let capacity = |people| team_capacity(people, Units::Inch).map(|mass| mass.value / pounds(1.0).value);
-    assert_close(capacity(1).unwrap(), 51.0, EXACT);
-    assert_close(capacity(2).unwrap(), 68.0, EXACT);
-    assert_close(capacity(3).unwrap(), 76.5, EXACT);
+    let table = evidence.check(Check {
+        label: "L9",
+        title: "Teams under ideal conditions",
+        source: "UK HSE, L23, guidance to the Manual Handling Operations Regulations 1992; read where it is quoted. Joined \
+            to the load constant of NIOSH here",
+        marks: &[Mark::Published, Mark::ByHand],
+        problem: "51 lb each; two lift 2/3 of the sum, three 1/2, four are not advised",
+        conventions: "Neither source knows the other: joining them is this program's choice.",
+        modelled: "carry::team_capacity",
+        ..Check::default()
+    });
+    table.close("one, lb", capacity(1).unwrap(), 51.0, EXACT);
+    table.close("two, lb", capacity(2).unwrap(), 68.0, EXACT);
+    table.close("three, lb", capacity(3).unwrap(), 76.5, EXACT);
     assert_eq!(capacity(0), None);
     assert_eq!(capacity(4), None);
 }

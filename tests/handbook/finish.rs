@@ -1,6 +1,7 @@
 //! Grinding, filling, sealing, and the dates of them. Values are computed from published definitions outside
 //! this code (Python 3.11), or common practice, no source, where marked.
 
+use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close};
 use pourwright::finish::{
     Coverage, Defect, EdgeRun, Exposure, FillMix, Pad, Rate, SealKind, Sealer, Sheen, SilicaVerdict, Step, Surfaces,
@@ -19,6 +20,16 @@ use uom::si::mass_density::microgram_per_cubic_meter;
 use uom::si::time::{hour, minute};
 use uom::si::velocity::{foot_per_minute, meter_per_second};
 use uom::si::volume_rate::cubic_foot_per_minute;
+
+checks![
+    speed_limits,
+    slurry_of_the_same_mix,
+    days_of_the_calendar,
+    silica_over_eight_hours,
+    dust_controls_of_a_hand_grinder
+];
+
+const SILICA: &str = "US OSHA, respirable crystalline silica, 29 CFR 1926.1153";
 
 fn square_feet(count: f64) -> Area {
     count * inches(12.0) * inches(12.0)
@@ -123,15 +134,23 @@ fn hours_and_pads_at_the_makers_pace() {
 
 /// v = π d n: 9500 ft/min on 5 in is 7257.465 a minute, 25 m/s on 100 mm 4774.648. Computed. A bigger pad
 /// turns slower, in proportion.
-#[test]
-fn speed_limits() {
+fn speed_limits(evidence: &mut Evidence) {
     let rated = Velocity::new::<foot_per_minute>(9500.0);
     let limit = speed_limit(inches(5.0), rated, Units::Inch).unwrap();
-    assert_close(limit.value.get::<cycle_per_minute>(), 7_257.465_405, EXACT);
-    assert_eq!(write_speed(limit.value), "7257 rpm");
     let hundred = Length::new::<millimeter>(100.0);
     let metric = speed_limit(hundred, Velocity::new::<meter_per_second>(25.0), Units::Metric).unwrap();
-    assert_close(metric.value.get::<cycle_per_minute>(), 4_774.648_293, EXACT);
+    let table = evidence.check(Check {
+        label: "N1",
+        title: "Speed of a pad",
+        source: "v = π d n",
+        marks: &[Mark::Computed("Python 3.11")],
+        problem: "9500 ft/min on 5 in; 25 m/s on 100 mm",
+        modelled: "finish::speed_limit",
+        ..Check::default()
+    });
+    table.close("5 in, 1/min", limit.value.get::<cycle_per_minute>(), 7_257.465_405, EXACT);
+    table.close("100 mm, 1/min", metric.value.get::<cycle_per_minute>(), 4_774.648_293, EXACT);
+    assert_eq!(write_speed(limit.value), "7257 rpm");
     assert_eq!(write_speed(metric.value), "4774 rpm");
     let double = speed_limit(inches(10.0), rated, Units::Inch).unwrap();
     assert_close((limit.value / double.value).value, 2.0, EXACT);
@@ -141,8 +160,7 @@ fn speed_limits() {
 /// A crack of 24 × 1/32 × 1/4 in and 200 pinholes of 1/16 × 1/16 in take 0.2258495 in³. Cement at 3.15 and
 /// pigment at 4.9 times water, w/c 0.40, 5 % pigment, half as much again: 0.01681203 lb of cement. Absolute
 /// volume (ACI 211.1), computed.
-#[test]
-fn slurry_of_the_same_mix() {
+fn slurry_of_the_same_mix(evidence: &mut Evidence) {
     let defects = [
         Defect::Crack { length: inches(24.0), width: inches(1.0 / 32.0), depth: inches(0.25) },
         Defect::Pinholes { count: 200, diameter: inches(1.0 / 16.0), depth: inches(1.0 / 16.0) },
@@ -150,17 +168,28 @@ fn slurry_of_the_same_mix() {
     let heavy = pounds_a_cubic_foot(4.9 * 62.4);
     let mix = FillMix { water_ratio: 0.40, pigment: 0.05, pigment_density: heavy, spare: 0.5 };
     let filling = fill_slurry(&defects, &mix, Units::Inch).unwrap();
-    assert_close(filling.volume.value.value, cubic_feet(0.225_849_519_697 / 1728.0).value, EXACT);
-    assert_close(in_pounds(filling.cement.value), 0.016_812_029_921, EXACT);
-    assert_close(in_pounds(filling.water.value), 0.006_724_811_969, EXACT);
-    assert_close(in_pounds(filling.pigment.value), 0.000_840_601_496, EXACT);
+    let table = evidence.check(Check {
+        label: "N2",
+        title: "Slurry for a crack and pinholes",
+        source: "Absolute volume, as in ACI 211.1-91",
+        marks: &[Mark::Memory, Mark::Computed("Python 3.11")],
+        problem: "a crack of 24 × 1/32 × 1/4 in, 200 pinholes of 1/16 × 1/16 in; cement at 3.15, pigment at 4.9, water 0.40, \
+            5 % of pigment, half as much again. And 600 × 0.8 × 6 mm, water 0.35, no pigment",
+        modelled: "finish::fill_slurry",
+        gap: "The metric value was computed with water of 1000 kg/m³; this program has 62.4 lb/ft³, which is 999.55 kg/m³.",
+        ..Check::default()
+    });
+    let cubic_inches = filling.volume.value.value / cubic_feet(1.0 / 1728.0).value;
+    table.close("to fill, in³", cubic_inches, 0.225_849_519_697, EXACT);
+    table.close("cement, lb", in_pounds(filling.cement.value), 0.016_812_029_921, EXACT);
+    table.close("water, lb", in_pounds(filling.water.value), 0.006_724_811_969, EXACT);
+    table.close("pigment, lb", in_pounds(filling.pigment.value), 0.000_840_601_496, EXACT);
 
-    // 600 × 0.8 × 6 mm, w/c 0.35, no pigment: 4.31 g of cement (water at 999.55 kg/m³, 62.4 lb/ft³).
     let millimetres = |count| Length::new::<millimeter>(count);
     let crack = Defect::Crack { length: millimetres(600.0), width: millimetres(0.8), depth: millimetres(6.0) };
     let plain = FillMix { water_ratio: 0.35, pigment: 0.0, pigment_density: MassDensity::default(), spare: 0.0 };
     let filling = fill_slurry(&[crack], &plain, Units::Metric).unwrap();
-    assert_close(filling.cement.value.get::<gram>(), 4.314_863, 1e-3);
+    table.close("600 × 0.8 × 6 mm: cement, g", filling.cement.value.get::<gram>(), 4.314_863, 1e-3);
     assert!(fill_slurry(&[], &plain, Units::Metric).is_none());
     assert!(fill_slurry(&[crack], &FillMix { pigment: 0.05, ..plain }, Units::Metric).is_none());
     assert!(fill_slurry(&[crack], &FillMix { water_ratio: f64::NAN, ..plain }, Units::Metric).is_none());
@@ -210,8 +239,7 @@ fn dates_of_the_seal() {
 }
 
 /// Days since 1 January 1970, computed with Python's datetime.
-#[test]
-fn days_of_the_calendar() {
+fn days_of_the_calendar(evidence: &mut Evidence) {
     let cases = [
         ((2000, 2, 29), 11_016),
         ((2026, 11, 25), 20_782),
@@ -220,20 +248,43 @@ fn days_of_the_calendar() {
         ((9999, 12, 31), 2_932_896),
         ((1, 1, 1), -719_162),
     ];
+    let table = evidence.check(Check {
+        label: "N3",
+        title: "Days of the calendar",
+        source: "Gregorian calendar, also before it was there",
+        marks: &[Mark::Computed("Python 3.11, datetime")],
+        problem: "days since 1 January 1970",
+        modelled: "measure::Date::days",
+        ..Check::default()
+    });
     for ((year, month, day), days) in cases {
-        assert_eq!(Date::new(year, month, day).map(Date::days), Some(days));
+        let found = Date::new(year, month, day).map(Date::days).expect("a day");
+        table.same(format!("{year:04}-{month:02}-{day:02}"), found, days);
     }
     assert_eq!(Date::new(2026, 11, 25).unwrap().plus_days(90).unwrap().to_string(), "2027-02-23");
 }
 
 /// L10, 29 CFR 1926.1153: action level 25, limit 50 µg/m³. L11: 2 h at 150 µg/m³ and nothing else is 37.5
 /// over 8 h: over the action level, under the limit.
-#[test]
-fn silica_over_eight_hours() {
+fn silica_over_eight_hours(evidence: &mut Evidence) {
     let at = |level| MassDensity::new::<microgram_per_cubic_meter>(level);
     let (average, verdict) = eight_hour_average(&[(at(150.0), hours(2.0))]).unwrap();
-    assert_close(average.value.get::<microgram_per_cubic_meter>(), 37.5, EXACT);
+    let table = evidence.check(Check {
+        label: "L10, L11",
+        title: "Silica over eight hours",
+        source: SILICA,
+        marks: &[Mark::Published, Mark::ByHand],
+        problem: "action level 25 µg/m³, limit 50 µg/m³, both over 8 h; 2 h at 150 µg/m³ and nothing else",
+        modelled: "finish::eight_hour_average",
+        ..Check::default()
+    });
+    table.close("2 h at 150, µg/m³", average.value.get::<microgram_per_cubic_meter>(), 37.5, EXACT);
     assert_eq!(verdict, SilicaVerdict::Action);
+    let words = |verdict| match verdict {
+        SilicaVerdict::Low => "under both",
+        SilicaVerdict::Action => "from the action level on",
+        SilicaVerdict::Over => "over the limit",
+    };
     let cases = [
         (24.9, SilicaVerdict::Low),
         (25.0, SilicaVerdict::Action),
@@ -241,23 +292,38 @@ fn silica_over_eight_hours() {
         (50.1, SilicaVerdict::Over),
     ];
     for (level, verdict) in cases {
-        assert_eq!(eight_hour_average(&[(at(level), hours(8.0))]).unwrap().1, verdict, "{level}");
+        let found = eight_hour_average(&[(at(level), hours(8.0))]).unwrap().1;
+        table.same(format!("8 h at {level} µg/m³"), words(found), words(verdict));
+        assert_eq!(found, verdict);
     }
     assert!(eight_hour_average(&[(at(f64::NAN), hours(8.0))]).is_none());
 }
 
 /// L12, 29 CFR 1926.1153 Table 1, hand grinders with shroud and collector: 25 ft³/min an inch of wheel, a
 /// filter of 99 %; indoors up to 4 h no respirator, over 4 h APF 10.
-#[test]
-fn dust_controls_of_a_hand_grinder() {
+fn dust_controls_of_a_hand_grinder(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "L12",
+        title: "Dust of a hand grinder",
+        source: "US OSHA, 29 CFR 1926.1153, Table 1 (xi); read in a trade magazine's reprint",
+        marks: &[Mark::Published],
+        problem: "a wheel of 5 in with shroud and collector: 25 ft³/min an inch, a filter of 99 %; over 4 h indoors a \
+            respirator of factor 10",
+        conventions: "That the other option, with water, is for outdoors alone is from memory.",
+        modelled: "finish::dust_controls",
+        gap: "The unit library's cubic foot has seven digits.",
+        ..Check::default()
+    });
     for (time, indoors, respirator) in
         [(4.0, true, None), (4.01, true, Some(10)), (8.0, false, None), (0.0, true, None)]
     {
         let controls = dust_controls(inches(5.0), hours(time), indoors, Units::Inch).unwrap();
+        let what = format!("{time} h {}", if indoors { "indoors" } else { "outdoors" });
         // The unit's own factor is rounded to seven digits.
-        assert_close(controls.air.value.get::<cubic_foot_per_minute>(), 125.0, 1e-6);
-        assert_close(controls.filter, 0.99, EXACT);
-        assert_eq!(controls.respirator, respirator, "{time} h, indoors {indoors}");
+        table.close(format!("{what}: air, ft³/min"), controls.air.value.get::<cubic_foot_per_minute>(), 125.0, 1e-6);
+        table.close(format!("{what}: filter"), controls.filter, 0.99, EXACT);
+        let words = |factor: Option<u32>| factor.map_or("none".to_owned(), |factor| format!("factor {factor}"));
+        table.same(format!("{what}: respirator"), words(controls.respirator), words(respirator));
     }
 }
 

@@ -1,5 +1,6 @@
 //! Areas, perimeters and clearances.
 
+use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within, cutout, job_of, worked_out};
 use pourwright::job::{CutoutField, CutoutShape, HolePattern, Holes, Place};
 use pourwright::plane::Opening;
@@ -7,6 +8,8 @@ use pourwright::top::{Rail, RailEnd};
 use pourwright::working::{Known, Need};
 use uom::si::area::square_inch;
 use uom::si::length::inch;
+
+checks![cutouts_as_typed, rails_of_an_ellipse, rails_between_bowls_and_to_a_hole];
 
 /// Metres.
 const INCH: f64 = 0.0254;
@@ -27,24 +30,28 @@ fn assert_opening(opening: &Opening, area: f64, perimeter: f64, tolerance: f64) 
     assert_within(center.y / INCH, 12.0, 1e-9);
 }
 
-/// G1, closed form: 18 × 14 in, radius 2 in. Computed (shapely).
-#[test]
-fn rounded_rectangle() {
-    let shape = opening(CutoutShape::Rectangle, ["18", "14", "2"]).unwrap();
-    assert_opening(&shape, 248.56637, 60.56637, 1e-6);
-}
-
-/// G2, closed form: 22 × 16 in, radius half the depth. Computed (shapely).
-#[test]
-fn rounded_rectangle_with_half_round_ends() {
-    let shape = opening(CutoutShape::Rectangle, ["22", "16", "8"]).unwrap();
-    assert_opening(&shape, 297.06193, 62.26548, 1e-6);
-}
-
-/// G3, elliptic integral: 17 × 13 in. Computed (scipy ellipe).
-#[test]
-fn ellipse() {
-    assert_opening(&opening(CutoutShape::Ellipse, ["17", "13", ""]).unwrap(), 173.57299, 47.33356, 1e-6);
+/// G1 to G3: closed forms and the elliptic integral. Computed (shapely, scipy ellipe).
+fn cutouts_as_typed(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "G1 to G3",
+        title: "Cutouts as they are typed",
+        source: "Closed forms, and the complete elliptic integral of the second kind",
+        marks: &[Mark::ByHand, Mark::Computed("shapely 2.2.0; scipy 1.17.1, ellipe")],
+        problem: "18 × 14 in with 2 in corners; 22 × 16 in with 8 in corners; an ellipse of 17 × 13 in",
+        modelled: "estimate::estimate of a top of 60 × 24 in with that cutout in its middle",
+        gap: "Seven to eight digits are told.",
+        ..Check::default()
+    });
+    for (what, shape, sizes, area, perimeter) in [
+        ("G1", CutoutShape::Rectangle, ["18", "14", "2"], 248.56637, 60.56637),
+        ("G2", CutoutShape::Rectangle, ["22", "16", "8"], 297.06193, 62.26548),
+        ("G3", CutoutShape::Ellipse, ["17", "13", ""], 173.57299, 47.33356),
+    ] {
+        let found = opening(shape, sizes).unwrap();
+        table.close(format!("{what}: area, in²"), found.area() / (INCH * INCH), area, 1e-6);
+        table.close(format!("{what}: perimeter, in"), found.perimeter() / INCH, perimeter, 1e-6);
+        assert_opening(&found, area, perimeter, 1e-6);
+    }
 }
 
 /// Closed form: π d² ÷ 4 and π d.
@@ -94,23 +101,30 @@ fn rail(rails: &[Rail], from: RailEnd, to: RailEnd) -> f64 {
 
 /// G9, the clearance to the straight front edge: ellipse 17 × 13 in centred at (30.5, 11).
 /// Computed (shapely). The other three edges follow by subtraction in a 61 × 22 in rectangle.
-#[test]
-fn rails_of_an_ellipse() {
+fn rails_of_an_ellipse(evidence: &mut Evidence) {
     let mut job = job_of("61", "22", "2");
     job.pieces[0].cutouts.push(cutout(CutoutShape::Ellipse, ["17", "13", ""], ["30 1/2", "11"]));
     let top = worked_out(&job).pieces.remove(0).top;
+    let table = evidence.check(Check {
+        label: "G9",
+        title: "Rails of an elliptic bowl",
+        source: "Distance of an ellipse from a line; in a rectangle by subtraction",
+        marks: &[Mark::Computed("shapely 2.2.0"), Mark::ByHand],
+        problem: "17 × 13 in centred at (30.5, 11) in 61 × 22 in",
+        modelled: "estimate::estimate of that job: rails and area of the top",
+        gap: "Eight digits of the ellipse are told.",
+        ..Check::default()
+    });
     let sink = RailEnd::Cutout(0);
-    assert_within(rail(&top.rails, sink, RailEnd::Edge(0)), 4.5, 1e-4);
-    assert_within(rail(&top.rails, sink, RailEnd::Edge(2)), 4.5, 1e-4);
-    assert_within(rail(&top.rails, sink, RailEnd::Edge(3)), 22.0, 1e-4);
-    assert_within(rail(&top.rails, sink, RailEnd::Edge(1)), 22.0, 1e-4);
-    assert_close(top.area.unwrap().value.get::<square_inch>(), 61.0 * 22.0 - 173.57299, 1e-6);
+    for (side, edge, expected) in [("front", 0, 4.5), ("back", 2, 4.5), ("left", 3, 22.0), ("right", 1, 22.0)] {
+        table.within(format!("to the {side}, in"), rail(&top.rails, sink, RailEnd::Edge(edge)), expected, 1e-4);
+    }
+    table.close("what is left, in²", top.area.unwrap().value.get::<square_inch>(), 1168.42701, 1e-6);
 }
 
 /// G10 and G11: two 18 × 14 in bowls with corners at (12, 3.25) and (33.5, 3.5), and a 1 3/8 in hole
 /// at (46, 18.5). Computed (shapely).
-#[test]
-fn rails_between_bowls_and_to_a_hole() {
+fn rails_between_bowls_and_to_a_hole(evidence: &mut Evidence) {
     let mut job = job_of("61", "22", "2");
     let piece = &mut job.pieces[0];
     piece.cutouts.push(cutout(CutoutShape::Rectangle, ["18", "14", "2"], ["21", "10 1/4"]));
@@ -125,9 +139,19 @@ fn rails_between_bowls_and_to_a_hole() {
     });
     let top = worked_out(&job).pieces.remove(0).top;
     let (first, second) = (RailEnd::Cutout(0), RailEnd::Cutout(1));
-    assert_within(rail(&top.rails, first, second), 3.5, 1e-4);
-    assert_within(rail(&top.rails, first, RailEnd::Edge(0)), 3.25, 1e-4);
-    assert_within(rail(&top.rails, RailEnd::Hole(0, 0), second), 0.3125, 1e-4);
+    let table = evidence.check(Check {
+        label: "G10, G11",
+        title: "Rails between bowls and to a hole",
+        source: "Distances of polygons",
+        marks: &[Mark::Computed("shapely 2.2.0")],
+        problem: "two bowls of 18 × 14 in with corners at (12, 3.25) and (33.5, 3.5), a hole of 1.375 in at (46, 18.5)",
+        modelled: "estimate::estimate of that job: rails of the top",
+        gap: "Four places are told.",
+        ..Check::default()
+    });
+    table.within("between the bowls, in", rail(&top.rails, first, second), 3.5, 1e-4);
+    table.within("first bowl to the front, in", rail(&top.rails, first, RailEnd::Edge(0)), 3.25, 1e-4);
+    table.within("hole to the second bowl, in", rail(&top.rails, RailEnd::Hole(0, 0), second), 0.3125, 1e-4);
 }
 
 /// Conservation: the area that is left and every opening together make the whole outline.

@@ -1,5 +1,6 @@
 //! Tops that are lifted, carried and sat upon: statics, and the map against it.
 
+use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{assert_close, assert_within};
 use kurbo::Point;
 use pourwright::measure::exact::{inches, pounds_a_cubic_foot, psi};
@@ -16,6 +17,8 @@ use pourwright::strength::rail::rails;
 use pourwright::strength::remedy::{Change, remedies};
 use pourwright::strength::study::{Refusal, Study};
 use pourwright::top::Look;
+
+checks![flat_and_on_edge_p22, flat_with_a_hole_p23];
 
 fn metres(inches: f64) -> f64 {
     inches * 0.0254
@@ -67,44 +70,68 @@ fn corners(size: [f64; 2], at: [f64; 2]) -> Vec<Point> {
 const POUND: f64 = 4.448_221_615_260_5;
 
 /// Beam theory, 96 × 25.5 × 2 in at 150 lb/ft³: 300.0, 51.47 and 75.0 psi flat, 23.53 psi on edge.
-#[test]
-fn flat_and_on_edge_p22() {
+fn flat_and_on_edge_p22(evidence: &mut Evidence) {
     let beam = Beam::new(vec![corners([96.0, 25.5], [0.0, 0.0])], Along::X);
     let whole = weight(2.0) * beam.before(metres(96.0)).0;
     assert_close(whole, 425.0 * POUND, 1e-9);
     let section = metres(25.5) * metres(2.0).powi(2) / 6.0;
-    for (from_end, at, stress) in
-        [(0.0, 48.0, 300.0), (19.8816, 48.0, 51.47), (19.8816, 19.8816, -51.47), (24.0, 24.0, -75.0)]
-    {
+    let table = evidence.check(Check {
+        label: "P22",
+        title: "A slab lifted flat and on edge",
+        source: "Beam theory: σ = 6 M ÷ b t², M = w L² ÷ 8 on end supports",
+        marks: &[Mark::ByHand],
+        problem: "96 × 25.5 × 2 in at 150 lb/ft³ (425 lb), held at its ends, at 0.2071 L, at the quarter points, and on edge",
+        conventions: "Pull at the underside counts more than nothing, pull on top less.",
+        modelled: "strength::cut::Beam for the cut by hand; strength::study::Study on the default mesh for the map",
+        gap: "The map's strip is a mean over a finite width of elements.",
+        ..Check::default()
+    });
+    for (what, from_end, at, stress) in [
+        ("at the ends, middle", 0.0, 48.0, 300.0),
+        ("at 0.2071 L, middle", 19.8816, 48.0, 51.47),
+        ("at 0.2071 L, over a hand", 19.8816, 19.8816, -51.47),
+        ("at the quarter points, over a hand", 24.0, 24.0, -75.0),
+    ] {
         let forces = [(metres(from_end), -whole / 2.0), (metres(96.0 - from_end), -whole / 2.0)];
         let found = beam.moment(metres(at), weight(2.0), &forces) / section;
-        assert_close(found / psi(1.0).value, stress, 1e-3);
+        table.close(format!("{what}, psi"), found / psi(1.0).value, stress, 1e-3);
     }
     let on_edge = beam.on_edge(metres(2.0), weight(2.0), (0.0, metres(96.0))).expect("held");
-    assert_close(on_edge.stress / psi(1.0).value, 23.53, 1e-3);
+    table.close("on edge, psi", on_edge.stress / psi(1.0).value, 23.53, 1e-3);
     assert_eq!(on_edge.stress, on_edge.whole);
     // The map agrees where it has nothing but a strip to look at.
     let top = slab([96.0, 25.5, 2.0], Vec::new());
     let outcome = work_out(&top, &on_lines(&top, &[0.0, 96.0]), &Grain::default()).expect("holds");
     let worst = outcome.worst.expect("pulled");
-    assert_close(in_psi(worst.strip), 300.0, 5e-3);
-    assert_close(in_psi(worst.hand.expect("a cut").value), 300.0, 2e-3);
+    table.close("by the map, a strip of the middle, psi", in_psi(worst.strip), 300.0, 5e-3);
+    table.close("by the map, its own cut, psi", in_psi(worst.hand.expect("a cut").value), 300.0, 2e-3);
     assert_within(worst.at.x, metres(48.0), metres(1.5));
 }
 
 /// Statics, the same with a hole 30 in long that leaves 9.5 in of rails: 170.83 lb an end; 538.8 psi in the middle,
 /// 509.5 psi at the ends of the hole.
-#[test]
-fn flat_with_a_hole_p23() {
+fn flat_with_a_hole_p23(evidence: &mut Evidence) {
     let hole = corners([30.0, 16.0], [33.0, 4.0]);
     let beam = Beam::new(vec![corners([96.0, 25.5], [0.0, 0.0]), hole], Along::X);
     let half = weight(2.0) * beam.before(metres(96.0)).0 / 2.0;
-    assert_close(half, 170.83 * POUND, 1e-4);
+    let table = evidence.check(Check {
+        label: "P23",
+        title: "The same slab with a cutout",
+        source: "Statics, with the weight of the hole taken out",
+        marks: &[Mark::ByHand],
+        problem: "96 × 25.5 × 2 in at 150 lb/ft³ on its ends, a hole of 30 × 16 in in the middle that leaves rails of 4 and \
+            5.5 in",
+        conventions: "The cut has the rails share the moment by their widths; the map shares it by their stiffness.",
+        modelled: "strength::cut::Beam, strength::rail::rails and strength::study::Study on the default mesh",
+        gap: "Four to five digits are told.",
+        ..Check::default()
+    });
+    table.close("an end bears, lb", half / POUND, 170.83, 1e-4);
     let forces = [(0.0, -half), (metres(96.0), -half)];
     let section = metres(9.5) * metres(2.0).powi(2) / 6.0;
     for (at, stress) in [(48.0, 538.8), (33.0, 509.5), (63.0, 509.5)] {
         let found = beam.moment(metres(at), weight(2.0), &forces) / section;
-        assert_close(found / psi(1.0).value, stress, 1e-3);
+        table.close(format!("at {at} in, psi"), found / psi(1.0).value, stress, 1e-3);
     }
     let top = slab([96.0, 25.5, 2.0], vec![sink([48.0, 12.0], [30.0, 16.0], 0.0)]);
     let checks = rails(&top, &concrete(4000.0), inches(0.0), 1.0, Units::Inch);
@@ -113,11 +140,11 @@ fn flat_with_a_hole_p23() {
         assert_close(check.width.value, metres(width), 1e-9);
         assert_close(check.span.value, metres(30.0), 1e-9);
         assert_close(check.share, width / 9.5, 1e-9);
-        assert_close(in_psi(check.stress.value), 538.8, 1e-3);
+        table.close(format!("rail of {width} in, psi"), in_psi(check.stress.value), 538.8, 1e-3);
     }
     let outcome = work_out(&top, &on_lines(&top, &[0.0, 96.0]), &Grain::default()).expect("holds");
-    for reaction in &outcome.reactions {
-        assert_close(reaction.force.value, 170.83 * POUND, 1e-4);
+    for (reaction, end) in outcome.reactions.iter().zip(["left", "right"]) {
+        table.close(format!("by the map, the {end} end bears, lb"), reaction.force.value / POUND, 170.83, 1e-4);
         assert_close(reaction.share, 0.5, 1e-6);
     }
     let worst = outcome.worst.expect("pulled");

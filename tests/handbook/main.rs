@@ -3,6 +3,8 @@
 //!
 //! Tolerances are relative unless they carry a unit; "exact" is 1e-9.
 
+mod evidence;
+
 mod bags;
 mod batches;
 mod building;
@@ -10,6 +12,7 @@ mod carry;
 mod clock;
 mod cracking;
 mod cutouts;
+mod everything;
 mod findings;
 mod finish;
 mod form;
@@ -35,6 +38,7 @@ mod steel;
 mod temperature;
 mod units;
 mod weather;
+mod workings;
 
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::job::{Cutout, CutoutShape, Edge, EdgeKind, Job, Units};

@@ -1,5 +1,6 @@
 //! The parts of a form: cut lengths, saw angles, blanks.
 
+use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within, job_of, two_sinks, worked_out};
 use kurbo::Point;
 use pourwright::form::{Bending, EndCut, Face, Form, Made, Part, Straight};
@@ -9,6 +10,8 @@ use pourwright::plane::Outline;
 use pourwright::top::Top;
 use uom::si::angle::degree;
 use uom::si::length::{inch, meter};
+
+checks![an_out_of_square_top_is_mitred];
 
 const INCH: f64 = 0.0254;
 /// A tenth of what a saw is set to, inches.
@@ -106,21 +109,35 @@ fn marks_of_two_pieces() {
 /// G7, an out-of-square top: front 61, left and right 22, 92° and 87° in front; by trigonometry the back is
 /// 60.6164, the diagonals are 63.75367 and 65.56425, and the front's outside is longer at each end by the
 /// board ÷ the tangent of half the angle.
-#[test]
-fn an_out_of_square_top_is_mitred() {
+fn an_out_of_square_top_is_mitred(evidence: &mut Evidence) {
     let form = form_around(&[(0.0, 0.0), (61.0, 0.0), (59.84861, 21.96985), (-0.76779, 21.98660)]);
     let found = parts(&form);
     let front = straight(&found[1]);
-    assert_within(inches(front.inside), 61.0, TENTH_OF_A_SIXTY_FOURTH);
-    assert_within(inches(front.outside), 62.51461, TENTH_OF_A_SIXTY_FOURTH);
-    assert_eq!(found[1].length, front.outside);
-    assert_saw(front.ends[0].cut, 44.0, Face::Outside);
-    assert_saw(front.ends[1].cut, 46.5, Face::Outside);
-    assert_within(inches(straight(&found[3]).inside), 60.6164, TENTH_OF_A_SIXTY_FOURTH);
     let Made::Base(base) = &found[0].made else { panic!("{found:?}") };
     assert!(base.shaped);
-    assert_within(inches(base.diagonals[0].length), 63.75367, 1e-4);
-    assert_within(inches(base.diagonals[1].length), 65.56425, 1e-4);
+    let table = evidence.check(Check {
+        label: "G7",
+        title: "Sides of an out-of-square form",
+        source: "Trigonometry of the quadrilateral: front 61, left and right 22 in, 92° at the left and 87° at the right",
+        marks: &[Mark::Computed("shapely 2.2.0"), Mark::ByHand],
+        problem: "boards of 3/4 in, mitred: the outside of the front is longer at each end by the board ÷ tan of half the \
+            angle",
+        conventions: "The saw is set to 90° less half the angle.",
+        modelled: "form::Form of that outline: cut list, saw angles, diagonals of the base",
+        gap: "The corners go in with five places.",
+        ..Check::default()
+    });
+    table.within("front, inside, in", inches(front.inside), 61.0, TENTH_OF_A_SIXTY_FOURTH);
+    table.within("front, outside, in", inches(front.outside), 62.51461, TENTH_OF_A_SIXTY_FOURTH);
+    table.within("back, inside, in", inches(straight(&found[3]).inside), 60.6164, TENTH_OF_A_SIXTY_FOURTH);
+    for (what, end, degrees) in [("left", front.ends[0], 44.0), ("right", front.ends[1], 46.5)] {
+        let EndCut::Mitred { saw, long } = end.cut else { panic!("{end:?}") };
+        table.within(format!("saw at the {what}, °"), saw.get::<degree>(), degrees, 1e-3);
+        assert_eq!(long, Face::Outside);
+    }
+    table.within("one diagonal of the base, in", inches(base.diagonals[0].length), 63.75367, 1e-4);
+    table.within("the other diagonal, in", inches(base.diagonals[1].length), 65.56425, 1e-4);
+    assert_eq!(found[1].length, front.outside);
 }
 
 /// Trigonometry: a corner clipped at 45° is mitred with the saw at 22.5°, and its outside is longer by twice

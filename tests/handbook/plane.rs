@@ -3,6 +3,7 @@
 //! G1 to G11 are in inches, by shapely 2.2.0 and closed forms as each says. A front left, B front right,
 //! C back right, D back left; angles are interior.
 
+use crate::evidence::{Check, Evidence, Mark, Table, checks};
 use crate::{EXACT, assert_close, assert_within};
 use kurbo::{Affine, Point, Shape, Vec2};
 use pourwright::plane::{
@@ -10,6 +11,25 @@ use pourwright::plane::{
     between_edges, between_openings, rails, to_edges,
 };
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_4, PI, TAU};
+
+checks![
+    rounded_rectangles,
+    ellipse,
+    an_l,
+    an_l_offset_edge_by_edge,
+    an_l_offset_all_round,
+    a_top_out_of_square,
+    a_top_out_of_square_offset,
+    rails_of_an_ellipse,
+    rails_of_two_bowls,
+    rails_of_a_hole
+];
+
+/// The library that works out areas, distances and buffers of polygons.
+const POLYGONS: Mark = Mark::Computed("shapely 2.2.0");
+
+const TOP: &str =
+    "an out-of-square top: front 61 in, left and right 22 in, 92° at the front left, 87° at the front right";
 
 /// One inch in metres, exact (U1, NIST SP 811 B.8).
 const INCH: f64 = 0.0254;
@@ -63,118 +83,216 @@ fn bowl(left: f64, front: f64) -> Opening {
 }
 
 /// G1 and G2, closed form and shapely 2.2.0.
-#[test]
-fn rounded_rectangles() {
-    for (sizes, area, perimeter) in [([18.0, 14.0, 2.0], 248.56637, 60.56637), ([22.0, 16.0, 8.0], 297.06193, 62.26548)]
+fn rounded_rectangles(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "G1, G2",
+        title: "Rounded rectangles",
+        source: "Closed form: w d − (4 − π) r² and 2 (w + d) − (8 − 2π) r",
+        marks: &[Mark::ByHand, POLYGONS],
+        problem: "18 × 14 in with 2 in corners; 22 × 16 in with half-round ends",
+        modelled: "plane::Opening::rounded_rectangle",
+        gap: "Seven to eight digits are told.",
+        ..Check::default()
+    });
+    for (what, sizes, area, perimeter) in
+        [("G1", [18.0, 14.0, 2.0], 248.56637, 60.56637), ("G2", [22.0, 16.0, 8.0], 297.06193, 62.26548)]
     {
         let [width, depth, radius] = sizes.map(|size| size * INCH);
         let shape = Opening::rounded_rectangle(at(30.0, 11.0), width, depth, radius).unwrap();
-        assert_close(square_inches(shape.area()), area, 1e-6);
-        assert_close(inches(shape.perimeter()), perimeter, 1e-6);
+        table.close(format!("{what}: area, in²"), square_inches(shape.area()), area, 1e-6);
+        table.close(format!("{what}: perimeter, in"), inches(shape.perimeter()), perimeter, 1e-6);
         assert_point(shape.centroid(), (30.0, 11.0), 1e-9);
     }
 }
 
 /// G3, elliptic integral (scipy 1.17.1 ellipe).
-#[test]
-fn ellipse() {
+fn ellipse(evidence: &mut Evidence) {
     let shape = Opening::ellipse(at(30.0, 11.0), 17.0 * INCH, 13.0 * INCH, 0.3).unwrap();
-    assert_close(square_inches(shape.area()), 173.57299, 1e-6);
-    assert_close(inches(shape.perimeter()), 47.33356, 1e-6);
-    // Closed form: the tightest curve is at the ends of the longer diameter, b² ÷ a.
-    assert_close(inches(shape.least_inside_radius().unwrap().0), 6.5 * 6.5 / 8.5, EXACT);
+    let table = evidence.check(Check {
+        label: "G3",
+        title: "Ellipse",
+        source: "π a b, and the complete elliptic integral of the second kind",
+        marks: &[Mark::Computed("scipy 1.17.1, ellipe"), Mark::ByHand],
+        problem: "17 × 13 in; the tightest curve is at the ends of the long diameter, b² ÷ a",
+        modelled: "plane::Opening::ellipse, turned by 0.3",
+        gap: "Seven to eight digits are told.",
+        ..Check::default()
+    });
+    table.close("area, in²", square_inches(shape.area()), 173.57299, 1e-6);
+    table.close("perimeter, in", inches(shape.perimeter()), 47.33356, 1e-6);
+    table.close("least radius, in", inches(shape.least_inside_radius().unwrap().0), 4.970_588_235, EXACT);
     // A circle is an ellipse too; its perimeter is π d.
     assert_close(Ellipse::new(at(0.0, 0.0), 1.0, 1.0, 0.0).unwrap().perimeter(), PI, EXACT);
 }
 
 /// G4, shapely 2.2.0.
-#[test]
-fn an_l() {
+fn an_l(evidence: &mut Evidence) {
     let outline = l_shape();
-    assert_close(square_inches(outline.area()), 3021.75, 1e-6);
-    assert_close(inches(outline.perimeter()), 288.0, 1e-6);
-    assert_point(outline.centroid(), (33.48418, 21.48418), 1e-5);
+    let table = evidence.check(Check {
+        label: "G4",
+        title: "An L",
+        source: "Polygon (0, 0) (84, 0) (84, 25.5) (25.5, 25.5) (25.5, 60) (0, 60) in",
+        marks: &[POLYGONS],
+        problem: "area, perimeter, centroid",
+        modelled: "plane::Outline::l_shape",
+        gap: "Seven digits of the centroid are told.",
+        ..Check::default()
+    });
+    table.close("area, in²", square_inches(outline.area()), 3021.75, 1e-6);
+    table.close("perimeter, in", inches(outline.perimeter()), 288.0, 1e-6);
+    table.within("centroid from the left, in", inches(outline.centroid().x), 33.48418, 1e-5);
+    table.within("centroid from the front, in", inches(outline.centroid().y), 21.48418, 1e-5);
     assert_close(outline.interior_angle(3), 1.5 * PI, EXACT);
     assert_eq!(outline.least_inside_radius(), Some((0.0, at(25.5, 25.5))));
 }
 
 /// G5: the corner by line intersection, the area by shapely 2.2.0.
-#[test]
-fn an_l_offset_edge_by_edge() {
+fn an_l_offset_edge_by_edge(evidence: &mut Evidence) {
     let distances = [1.5, 0.0, -0.125, -0.125, 1.5, 0.0].map(|distance| distance * INCH);
     let offset = l_shape().offset(&distances).unwrap();
-    assert_close(square_inches(offset.area()), 3174.17188, 1e-6);
-    assert_close(inches(offset.perimeter()), 294.0, 1e-6);
-    assert_point(offset.edges()[3].start(), (25.375, 25.375), 1e-9);
+    let table = evidence.check(Check {
+        label: "G5",
+        title: "An L, each edge moved by its own distance",
+        source: "The lines moved and cut with each other",
+        marks: &[Mark::ByHand, POLYGONS],
+        problem: "G4 with its edges moved out by 1.5, 0, −0.125, −0.125, 1.5, 0 in",
+        modelled: "plane::Outline::offset",
+        gap: "Nine digits are told.",
+        ..Check::default()
+    });
+    table.close("area, in²", square_inches(offset.area()), 3174.17188, 1e-6);
+    table.close("perimeter, in", inches(offset.perimeter()), 294.0, 1e-6);
+    let corner = offset.edges()[3].start();
+    table.within("inside corner from the left, in", inches(corner.x), 25.375, 1e-9);
+    table.within("inside corner from the front, in", inches(corner.y), 25.375, 1e-9);
 }
 
 /// G6: mitred buffer by shapely 2.2.0.
-#[test]
-fn an_l_offset_all_round() {
+fn an_l_offset_all_round(evidence: &mut Evidence) {
     let offset = l_shape().offset_all(INCH).unwrap();
-    assert_close(square_inches(offset.area()), 3313.75, 1e-6);
-    assert_close(inches(offset.perimeter()), 296.0, 1e-6);
+    let table = evidence.check(Check {
+        label: "G6",
+        title: "An L, moved out all round",
+        source: "Mitred buffer",
+        marks: &[POLYGONS],
+        problem: "G4 and 1 in all round",
+        modelled: "plane::Outline::offset_all",
+        ..Check::default()
+    });
+    table.close("area, in²", square_inches(offset.area()), 3313.75, 1e-6);
+    table.close("perimeter, in", inches(offset.perimeter()), 296.0, 1e-6);
 }
 
 /// G7: trigonometry and shapely 2.2.0.
-#[test]
-fn a_top_out_of_square() {
+fn a_top_out_of_square(evidence: &mut Evidence) {
     let outline = out_of_square();
     let corner = |vertex: usize| outline.edges()[vertex].start();
-    assert_close(square_inches(outline.area()), 1336.44818, 1e-6);
-    assert_point(corner(2), (59.84861, 21.96985), 1e-5);
-    assert_point(corner(3), (-0.76779, 21.98660), 1e-5);
-    assert_close(inches(outline.edges()[2].length()), 60.61640, 1e-6);
-    assert_close(inches((corner(2) - corner(0)).hypot()), 63.75367, 1e-6);
-    assert_close(inches((corner(3) - corner(1)).hypot()), 65.56425, 1e-6);
+    let table = evidence.check(Check {
+        label: "G7",
+        title: "A top out of square",
+        source: "Trigonometry",
+        marks: &[Mark::ByHand, POLYGONS],
+        problem: TOP,
+        modelled: "plane::Outline::polygon of the corners by sine and cosine",
+        gap: "Seven to nine digits are told.",
+        ..Check::default()
+    });
+    table.close("area, in²", square_inches(outline.area()), 1336.44818, 1e-6);
+    for (what, vertex, x, y) in [("back right", 2, 59.84861, 21.96985), ("back left", 3, -0.76779, 21.98660)] {
+        table.within(format!("{what} from the left, in"), inches(corner(vertex).x), x, 1e-5);
+        table.within(format!("{what} from the front, in"), inches(corner(vertex).y), y, 1e-5);
+    }
+    table.close("back, in", inches(outline.edges()[2].length()), 60.61640, 1e-6);
+    table.close("diagonal from front left, in", inches((corner(2) - corner(0)).hypot()), 63.75367, 1e-6);
+    table.close("diagonal from front right, in", inches((corner(3) - corner(1)).hypot()), 65.56425, 1e-6);
     assert_close(outline.interior_angle(0), 92.0_f64.to_radians(), EXACT);
     assert_close(outline.interior_angle(1), 87.0_f64.to_radians(), EXACT);
 }
 
 /// G8: line intersection, area by shapely 2.2.0.
-#[test]
-fn a_top_out_of_square_offset() {
+fn a_top_out_of_square_offset(evidence: &mut Evidence) {
     let offset = out_of_square().offset(&[1.25, 0.0, -0.125, -0.125].map(|distance| distance * INCH)).unwrap();
-    assert_close(square_inches(offset.area()), 1402.24395, 1e-5);
-    assert_point(offset.edges()[0].start(), (0.16873, -1.25), 1e-5);
-    assert_point(offset.edges()[0].end(), (61.06551, -1.25), 1e-5);
+    let front = offset.edges()[0];
+    let table = evidence.check(Check {
+        label: "G8",
+        title: "The same, moved edge by edge",
+        source: "The lines moved and cut with each other",
+        marks: &[Mark::ByHand, POLYGONS],
+        problem: "G7, front 1.25 in out, right as it is, back and left 0.125 in in",
+        modelled: "plane::Outline::offset",
+        gap: "Seven to nine digits are told.",
+        ..Check::default()
+    });
+    table.close("area, in²", square_inches(offset.area()), 1402.24395, 1e-5);
+    table.within("front left, in", inches(front.start().x), 0.16873, 1e-5);
+    table.within("front right, in", inches(front.end().x), 61.06551, 1e-5);
+    table.within("front edge, in", inches(front.end().y), -1.25, 1e-5);
+    assert_point(front.start(), (0.16873, -1.25), 1e-5);
 }
 
+/// The gaps to the edges in their order: front, right, back, left.
 #[track_caller]
-fn assert_gaps(gaps: &[Gap], expected: &[f64]) {
+fn gaps(table: &mut Table, gaps: &[Gap], expected: &[f64]) {
     assert_eq!(gaps.len(), expected.len());
-    for (gap, expected) in gaps.iter().zip(expected) {
-        assert_within(inches(gap.distance), *expected, TEN_THOUSANDTH);
+    for ((gap, expected), side) in gaps.iter().zip(expected).zip(["front", "right", "back", "left"]) {
+        table.within(format!("to the {side}, in"), inches(gap.distance), *expected, TEN_THOUSANDTH);
         assert_within(inches((gap.at.1 - gap.at.0).hypot()), expected.abs(), TEN_THOUSANDTH);
     }
 }
 
 /// G9, shapely 2.2.0: an ellipse in the out-of-square top.
-#[test]
-fn rails_of_an_ellipse() {
+fn rails_of_an_ellipse(evidence: &mut Evidence) {
     let top = out_of_square();
     let ellipse = Opening::ellipse(at(30.5, 11.0), 17.0 * INCH, 13.0 * INCH, 0.0).unwrap();
-    assert_close(square_inches(top.area() - ellipse.area()), 1162.8752, 1e-6);
-    assert_gaps(&to_edges(&ellipse, &top), &[4.5, 21.3873, 4.4780, 22.3675]);
+    let table = evidence.check(Check {
+        label: "G9",
+        title: "Rails of an ellipse",
+        source: "Distance of an ellipse from a line",
+        marks: &[POLYGONS],
+        problem: "G3 centred at (30.5, 11) in G7",
+        modelled: "plane::to_edges",
+        gap: "Four places are told; the library flattens the ellipse.",
+        ..Check::default()
+    });
+    table.close("what is left, in²", square_inches(top.area() - ellipse.area()), 1162.8752, 1e-6);
+    gaps(table, &to_edges(&ellipse, &top), &[4.5, 21.3873, 4.4780, 22.3675]);
 }
 
 /// G10, shapely 2.2.0: two bowls in the out-of-square top.
-#[test]
-fn rails_of_two_bowls() {
+fn rails_of_two_bowls(evidence: &mut Evidence) {
     let (one, other) = (bowl(12.0, 3.25), bowl(33.5, 3.5));
-    assert_within(inches(between_openings(&one, &other).distance), 3.5, TEN_THOUSANDTH);
-    assert_gaps(&to_edges(&one, &out_of_square()), &[3.25, 30.1567, 4.7287, 12.1747]);
+    let table = evidence.check(Check {
+        label: "G10",
+        title: "Rails of two bowls",
+        source: "Distances of polygons",
+        marks: &[POLYGONS],
+        problem: "two bowls of G1, their corners at (12, 3.25) and (33.5, 3.5) in G7",
+        modelled: "plane::between_openings and to_edges",
+        gap: "Four places are told.",
+        ..Check::default()
+    });
+    table.within("between them, in", inches(between_openings(&one, &other).distance), 3.5, TEN_THOUSANDTH);
+    gaps(table, &to_edges(&one, &out_of_square()), &[3.25, 30.1567, 4.7287, 12.1747]);
 }
 
 /// G11, shapely 2.2.0: a hole behind the second bowl.
-#[test]
-fn rails_of_a_hole() {
+fn rails_of_a_hole(evidence: &mut Evidence) {
     let hole = Opening::circle(at(46.0, 18.5), 1.375 * INCH).unwrap();
     let found = rails(&out_of_square(), &[bowl(33.5, 3.5), hole]);
     let width =
         |opening, to| inches(found.iter().find(|rail| (rail.opening, rail.to) == (opening, to)).unwrap().gap.distance);
-    assert_within(width(0, RailTo::Opening(1)), 0.3125, TEN_THOUSANDTH);
-    assert_within(width(1, RailTo::Edge(2)), 2.7862, TEN_THOUSANDTH);
+    let table = evidence.check(Check {
+        label: "G11",
+        title: "A hole behind a bowl",
+        source: "Distances of polygons",
+        marks: &[POLYGONS],
+        problem: "a hole of 1.375 in at (46, 18.5) behind the second bowl of G10",
+        modelled: "plane::rails",
+        gap: "Four places are told; the library flattens the circle.",
+        ..Check::default()
+    });
+    table.within("to the bowl, in", width(0, RailTo::Opening(1)), 0.3125, TEN_THOUSANDTH);
+    table.within("to the back, in", width(1, RailTo::Edge(2)), 2.7862, TEN_THOUSANDTH);
     assert_eq!(found.len(), 9);
     assert!(found.is_sorted_by(|one, other| one.gap.distance <= other.gap.distance));
 }

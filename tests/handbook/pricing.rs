@@ -1,5 +1,6 @@
 //! Money. Amounts are computed with Python's decimal module, outside this code: half to even, in hundredths.
 
+use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close};
 use pourwright::finish::Rate;
 use pourwright::job::Units;
@@ -14,6 +15,10 @@ use pourwright::price::quote::{Offer, Quote, break_even, by_area};
 use pourwright::price::shopping::{Basket, JobNeeds, ShoppingList};
 use rust_decimal::Decimal;
 use uom::si::time::{hour, minute};
+
+checks![halves_go_to_the_even_coin, the_cost_sheet];
+
+const DECIMAL: Mark = Mark::Computed("Python 3.11, decimal, ROUND_HALF_EVEN");
 
 fn money(text: &str) -> Decimal {
     text.parse().unwrap()
@@ -61,28 +66,56 @@ fn terms(margin: Margin) -> Terms {
 }
 
 /// Python decimal, ROUND_HALF_EVEN. ISO 4217: the yen has no smaller coin, the dinar of Kuwait a thousandth.
-#[test]
-fn halves_go_to_the_even_coin() {
+fn halves_go_to_the_even_coin(evidence: &mut Evidence) {
     let cases = [("0.125", "0.12"), ("0.135", "0.14"), ("2.675", "2.68"), ("-0.125", "-0.12"), ("1.005", "1.00")];
+    let table = evidence.check(Check {
+        label: "A1",
+        title: "Rounding of money",
+        source: "Half to even, in the smallest coin by ISO 4217",
+        marks: &[Mark::Memory, DECIMAL],
+        problem: "dollars in hundredths, yen in whole, dinars of Kuwait in thousandths",
+        modelled: "price::money::rounded",
+        ..Check::default()
+    });
     for (amount, expected) in cases {
-        assert_eq!(rounded(money(amount), "USD"), money(expected), "{amount}");
+        table.same(format!("{amount} USD"), rounded(money(amount), "USD"), expected);
     }
-    assert_eq!(rounded(money("1234.5"), "JPY"), money("1234"));
-    assert_eq!(rounded(money("1.2345"), "KWD"), money("1.234"));
+    table.same("1234.5 JPY", rounded(money("1234.5"), "JPY"), "1234");
+    table.same("1.2345 KWD", rounded(money("1.2345"), "KWD"), "1.234");
     assert_eq!([minor_decimals("EUR"), minor_decimals("ISK"), minor_decimals("none")], [2, 0, 2]);
 }
 
 /// 7 bags at 23.47, 12.35 of a pad's 48 ft², 15.5 of 32 fl oz, two liners of 7 uses; wages of 38.50 an hour;
 /// 12.5 % overhead.
-#[test]
-fn the_cost_sheet() {
+fn the_cost_sheet(evidence: &mut Evidence) {
     let sheet = CostSheet::of(&uses(), &work(), &book(), &terms(Margin::OnCost(money("0.30")))).unwrap();
-    let lines: Vec<_> = sheet.lines.iter().map(|line| line.amount.to_string()).collect();
-    assert_eq!(lines, ["164.29", "4.86", "19.98", "18.30", "128.20", "105.88", "197.50"]);
+    let table = evidence.check(Check {
+        label: "A2",
+        title: "A cost sheet",
+        source: "Arithmetic in decimals, each line rounded where it ends",
+        marks: &[DECIMAL],
+        problem: "7 bags at 23.47, 12.35 of a pad's 48 ft² at 18.90, 15.5 of 32 fl oz at 41.25, two liners at 64.05 over 7 \
+            uses; 3.33, 2.75 and 5.13 h at 38.50; 12.5 % of overhead",
+        modelled: "price::cost::CostSheet::of",
+        ..Check::default()
+    });
+    let lines = ["164.29", "4.86", "19.98", "18.30", "128.20", "105.88", "197.50"];
+    assert_eq!(sheet.lines.len(), lines.len());
+    let names = ["bags", "pad", "sealer", "liners", "build", "pour", "grind"];
+    for ((line, expected), what) in sheet.lines.iter().zip(lines).zip(names) {
+        table.same(format!("{what}, USD"), line.amount, expected);
+    }
+    for (what, found, expected) in [
+        ("material, USD", sheet.material, "207.43"),
+        ("wages, USD", sheet.wages, "431.58"),
+        ("overhead, USD", sheet.overhead, "79.88"),
+        ("cost, USD", sheet.cost, "718.89"),
+    ] {
+        table.same(what, found, expected);
+    }
+    table.same("hours", sheet.hours, "11.21");
     assert_eq!(sheet.lines[0].numbers, "7 packs × $23.47");
     assert_eq!(sheet.lines[3].numbers, "2 packs × $64.05 ÷ 7 uses");
-    let found = [sheet.material, sheet.wages, sheet.overhead, sheet.cost, sheet.hours];
-    assert_eq!(found, ["207.43", "431.58", "79.88", "718.89", "11.21"].map(money));
 }
 
 /// 30 % on cost is not 30 % on the price; tax of 8.25 %, deposit of 45 %.

@@ -1,5 +1,6 @@
 //! Mixes made from scratch: by ACI 211.1, by ratios of mass, and what goes in beside them.
 
+use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within};
 use pourwright::limits::water_density;
 use pourwright::measure::exact::{
@@ -14,6 +15,21 @@ use uom::si::area::square_meter;
 use uom::si::mass::{gram, kilogram};
 use uom::si::pressure::megapascal;
 use uom::si::volume::liter;
+
+checks![
+    a_cubic_yard_by_the_tables,
+    exposure_outranks_strength,
+    the_example_of_the_standard,
+    water_to_cement_by_strength,
+    a_cubic_metre,
+    wet_aggregates,
+    absolute_volume_of_a_sack,
+    a_glass_fibre_backer,
+    a_mortar
+];
+
+const NAVY: &str =
+    "US Navy, training manual for Engineering Aids, absolute-volume method, worked example; read in a public copy";
 
 /// The worked example of a US Navy training manual: 3000 psi, air for moderate exposure, stone of 3/4 in, slump
 /// of 3 in, 0.50 for exposure.
@@ -53,35 +69,66 @@ fn absolute(mix: &Proportions, role: Role) -> f64 {
 }
 
 /// X1 to X4, US Navy training manual, published: by the tables to the masses of a cubic yard.
-#[test]
-fn a_cubic_yard_by_the_tables() {
+fn a_cubic_yard_by_the_tables(evidence: &mut Evidence) {
     let mix = made(wanted(), materials());
+    let table = evidence.check(Check {
+        label: "X1 to X4",
+        title: "A cubic yard by the tables",
+        source: NAVY,
+        marks: &[Mark::Published],
+        problem: "3000 psi, stone of 3/4 in, slump of 3 in, air for moderate exposure, 0.50 at most; specific gravities 3.15, \
+            2.60, 2.65, fineness 2.7",
+        conventions: "The stone's dry-rodded mass is not printed: 102 lb/ft³ makes the example's 1735 lb of its 0.63.",
+        modelled: "mix::proportion::concrete",
+        gap: "The example rounds each volume to 0.01 ft³ before it takes the sand from what is left; 0.01 ft³ of sand are \
+            1.65 lb.",
+        ..Check::default()
+    });
+    table.close("air", mix.air, 0.05, EXACT);
+    table.within("water, lb", weight(&mix, Role::Water), 305.0, 1e-6);
+    table.within("cement, lb", weight(&mix, Role::Cement), 610.0, 1e-6);
+    table.within("stone, lb", weight(&mix, Role::Stone), 1735.0, 0.1);
+    table.within("cement, ft³", absolute(&mix, Role::Cement), 3.10, 0.01);
+    table.within("water, ft³", absolute(&mix, Role::Water), 4.89, 0.01);
+    table.within("stone, ft³", absolute(&mix, Role::Stone), 10.69, 0.01);
+    table.within("sand, ft³", absolute(&mix, Role::Sand), 6.97, 0.01);
+    table.within("sand, lb", weight(&mix, Role::Sand), 1152.0, 2.0);
+    table.close("water to cement", mix.water_to_cement(Units::Inch).value, 0.50, EXACT);
     assert_close(in_cubic_feet(mix.volume), 27.0, EXACT);
-    assert_close(mix.air, 0.05, EXACT);
-    assert_within(weight(&mix, Role::Water), 305.0, 1e-6);
-    assert_within(weight(&mix, Role::Cement), 610.0, 1e-6);
-    assert_within(weight(&mix, Role::Stone), 1735.0, 0.1);
-    assert_within(absolute(&mix, Role::Cement), 3.10, 0.01);
-    assert_within(absolute(&mix, Role::Water), 4.89, 0.01);
-    assert_within(absolute(&mix, Role::Stone), 10.69, 0.01);
-    assert_within(absolute(&mix, Role::Sand), 6.97, 0.01);
-    assert_within(weight(&mix, Role::Sand), 1152.0, 2.0);
-    assert_close(mix.water_to_cement(Units::Inch).value, 0.50, EXACT);
-    // B1, C138: 3802 lb in a cubic yard are 140.8 lb/ft³.
-    assert_close(mix.density(Units::Inch).value.value, pounds_a_cubic_foot(140.815).value, 1e-3);
+    let table = evidence.check(Check {
+        label: "B1",
+        title: "Density of that yard",
+        source: "ASTM C138: D = M ÷ Y",
+        marks: &[Mark::Memory, Mark::ByHand],
+        problem: "3802 lb in 27 ft³",
+        modelled: "mix::proportion::Proportions::density",
+        gap: "The sand of the example is rounded as above.",
+        ..Check::default()
+    });
+    let density = mix.density(Units::Inch).value.value / pounds_a_cubic_foot(1.0).value;
+    table.close("density, lb/ft³", density, 140.815, 1e-3);
 }
 
 /// X4: for strength alone, the table with air asks for 0.59 at 3000 psi; the exposure's 0.50 outranks it.
-#[test]
-fn exposure_outranks_strength() {
+fn exposure_outranks_strength(evidence: &mut Evidence) {
     let for_strength = made(Concrete { most_water_to_cement: None, ..wanted() }, materials());
-    assert_close(for_strength.water_to_cement(Units::Inch).value, 0.59, EXACT);
+    let table = evidence.check(Check {
+        label: "X4",
+        title: "Exposure outranks strength",
+        source: NAVY,
+        marks: &[Mark::Published],
+        problem: "3000 psi with air: 0.59 for strength alone, 0.50 for exposure",
+        modelled: "mix::proportion::concrete, with and without a most",
+        ..Check::default()
+    });
+    table.close("for strength alone", for_strength.water_to_cement(Units::Inch).value, 0.59, EXACT);
+    let for_exposure = made(wanted(), materials());
+    table.close("with exposure", for_exposure.water_to_cement(Units::Inch).value, 0.50, EXACT);
 }
 
 /// X8, ACI 211.1-91 App. 2 example 1, from memory: stone of 1 1/2 in, 300 lb of water, the ratio taken as 0.62
 /// (484 lb of cement), fineness 2.8, 1 % of air: 1917 lb of stone, 8.00 ft³ and 1317 lb of sand.
-#[test]
-fn the_example_of_the_standard() {
+fn the_example_of_the_standard(evidence: &mut Evidence) {
     let wanted = Concrete {
         slump: inches(3.5),
         stone_size: inches(1.5),
@@ -97,11 +144,22 @@ fn the_example_of_the_standard() {
         ..materials()
     };
     let mix = made(wanted, materials);
-    assert_within(weight(&mix, Role::Water), 300.0, 1e-6);
-    assert_within(weight(&mix, Role::Cement), 484.0, 0.5);
-    assert_within(weight(&mix, Role::Stone), 1917.0, 0.5);
-    assert_within(absolute(&mix, Role::Sand), 8.00, 0.01);
-    assert_within(weight(&mix, Role::Sand), 1317.0, 3.0);
+    let table = evidence.check(Check {
+        label: "X8",
+        title: "The example of the standard",
+        source: "ACI 211.1-91, Appendix 2, example 1",
+        marks: &[Mark::Memory, Mark::ByHand],
+        problem: "stone of 1 1/2 in, slump 3 to 4 in, 300 lb of water, 0.62, stone 100 lb/ft³ and 2.68, sand 2.64 and \
+            fineness 2.8, 1 % of air",
+        modelled: "mix::proportion::concrete",
+        gap: "The example rounds each volume before it takes the sand from what is left.",
+        ..Check::default()
+    });
+    table.within("water, lb", weight(&mix, Role::Water), 300.0, 1e-6);
+    table.within("cement, lb", weight(&mix, Role::Cement), 484.0, 0.5);
+    table.within("stone, lb", weight(&mix, Role::Stone), 1917.0, 0.5);
+    table.within("sand, ft³", absolute(&mix, Role::Sand), 8.00, 0.01);
+    table.within("sand, lb", weight(&mix, Role::Sand), 1317.0, 3.0);
 }
 
 fn ratio_for(strength: Pressure, air: Air) -> f64 {
@@ -111,22 +169,54 @@ fn ratio_for(strength: Pressure, air: Air) -> f64 {
 
 /// X6, ACI 211.1-91 Table 6.3.4(a), published; and X5, the same in MPa as published apart from it (PCA Table
 /// 9-3), which rounds otherwise.
-#[test]
-fn water_to_cement_by_strength() {
+fn water_to_cement_by_strength(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "X6",
+        title: "Water to cement by strength",
+        source: "ACI 211.1-91, Table 6.3.4(a); the ends of the column without air were read where it is quoted, the rest is \
+            from memory",
+        marks: &[Mark::Published, Mark::Memory],
+        problem: "without air from 6000 to 2000 psi, with air from 5000 to 2000 psi",
+        modelled: "mix::proportion::concrete",
+        ..Check::default()
+    });
     for (strength, ratio) in [(6000.0, 0.41), (5000.0, 0.48), (4000.0, 0.57), (3000.0, 0.68), (2000.0, 0.82)] {
-        assert_close(ratio_for(psi(strength), Air::Entrapped), ratio, EXACT);
+        table.close(format!("{strength} psi"), ratio_for(psi(strength), Air::Entrapped), ratio, EXACT);
     }
     for (strength, ratio) in [(5000.0, 0.40), (4000.0, 0.48), (3000.0, 0.59), (2000.0, 0.74)] {
-        assert_close(ratio_for(psi(strength), Air::Severe), ratio, EXACT);
+        table.close(format!("{strength} psi with air"), ratio_for(psi(strength), Air::Severe), ratio, EXACT);
     }
+    let table = evidence.check(Check {
+        label: "X5",
+        title: "The same in SI",
+        source: "PCA, Design and Control of Concrete Mixtures, Table 9-3; read where it is quoted",
+        marks: &[Mark::Published],
+        problem: "without air, 40 to 15 MPa",
+        conventions: "This program has the table in psi alone and goes straight between its rows; the metric one was rounded \
+            by itself.",
+        modelled: "mix::proportion::concrete",
+        gap: "The metric table is printed to 0.01, and each of its rows lies between two of the other.",
+        ..Check::default()
+    });
     for (strength, ratio) in [(40.0, 0.42), (35.0, 0.47), (30.0, 0.54), (25.0, 0.61), (20.0, 0.69), (15.0, 0.79)] {
-        assert_within(ratio_for(Pressure::new::<megapascal>(strength), Air::Entrapped), ratio, 0.01);
+        let found = ratio_for(Pressure::new::<megapascal>(strength), Air::Entrapped);
+        table.within(format!("{strength} MPa"), found, ratio, 0.01);
     }
 }
 
 /// Published in lb/yd³ and kg/m³ side by side (tables adapted from ACI 211.1): a metric job gives a cubic metre.
-#[test]
-fn a_cubic_metre() {
+fn a_cubic_metre(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "X9",
+        title: "Water of a cubic metre",
+        source: "Tables adapted from ACI 211.1-91, Table 6.3.3, that print lb/yd³ and kg/m³ side by side; read in a public copy",
+        marks: &[Mark::Published],
+        problem: "stone of 3/8 to 3/4 in, slumps of 1 1/2 to 6 1/2 in, with and without air",
+        conventions: "This program has the column in pounds alone.",
+        modelled: "mix::proportion::concrete, of a metric job",
+        gap: "The two columns are rounded apart, by up to 3.5 kg.",
+        ..Check::default()
+    });
     for (size, slump, air, kilograms) in [
         (0.375, 1.5, Air::Entrapped, 207.0),
         (0.5, 3.5, Air::Entrapped, 216.0),
@@ -134,24 +224,40 @@ fn a_cubic_metre() {
         (0.75, 3.5, Air::Mild, 184.0),
         (0.5, 1.5, Air::Severe, 175.0),
     ] {
+        let air_words = match air {
+            Air::Entrapped => "no air",
+            Air::Mild => "mild air",
+            Air::Moderate => "moderate air",
+            Air::Severe => "severe air",
+        };
         let wanted = Concrete { slump: inches(slump), stone_size: inches(size), air, ..wanted() };
         let mix = concrete(&wanted, &materials(), Units::Metric).expect("proportions");
         assert_close(mix.volume.get::<liter>(), 1000.0, EXACT);
-        // The two columns are rounded apart, by up to 3.5 kg.
-        assert_within(mix.part(Role::Water).expect("water").mass.value.get::<kilogram>(), kilograms, 3.5);
+        let found = mix.part(Role::Water).expect("water").mass.value.get::<kilogram>();
+        table.within(format!("{size} in, slump {slump} in, {air_words}, kg"), found, kilograms, 3.5);
     }
 }
 
 /// Free water on the aggregates, US Navy training manual, published: 2 % of 1735 lb and 6 % of 1153 lb take
 /// 103.88 lb off the water, and go on the aggregates: 1770 and 1222 lb.
-#[test]
-fn wet_aggregates() {
+fn wet_aggregates(evidence: &mut Evidence) {
     let free = |share| Moisture { total: share, absorbed: 0.0 };
     let wet = Materials { stone_moisture: free(0.02), sand_moisture: free(0.06), ..materials() };
     let mix = made(wanted(), wet);
-    assert_within(weight(&mix, Role::Water), 305.0 - 103.88, 0.2);
-    assert_within(weight(&mix, Role::Stone), 1770.0, 1.0);
-    assert_within(weight(&mix, Role::Sand), 1222.0, 2.0);
+    let table = evidence.check(Check {
+        label: "X10",
+        title: "Water that the aggregates bring",
+        source: NAVY,
+        marks: &[Mark::Published],
+        problem: "the yard of X1 to X4, stone with 2 % and sand with 6 % of free water: 103.88 lb less water",
+        modelled: "mix::proportion::concrete",
+        gap: "The example takes the sand as 1153 lb, and rounds to whole pounds.",
+        misprints: "The same manual has 1152 and 1153 lb of sand.",
+        ..Check::default()
+    });
+    table.within("water, lb", weight(&mix, Role::Water), 201.12, 0.2);
+    table.within("stone, lb", weight(&mix, Role::Stone), 1770.0, 1.0);
+    table.within("sand, lb", weight(&mix, Role::Sand), 1222.0, 2.0);
     // The mix itself is the same.
     let dry = made(wanted(), materials());
     assert_close(mix.water_to_cement(Units::Inch).value, 0.50, EXACT);
@@ -164,9 +270,18 @@ fn wet_aggregates() {
 }
 
 /// X7: a sack of 94 lb at 3.15 is 0.478 ft³.
-#[test]
-fn absolute_volume_of_a_sack() {
-    assert_close(in_cubic_feet(pounds(94.0) / (water_density() * 3.15)), 0.478, 1e-3);
+fn absolute_volume_of_a_sack(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "X7",
+        title: "A sack of cement",
+        source: "Definition: mass ÷ (specific gravity × density of water)",
+        marks: &[Mark::ByHand],
+        problem: "94 lb at 3.15",
+        modelled: "limits::water_density",
+        gap: "Three digits are told.",
+        ..Check::default()
+    });
+    table.close("absolute volume, ft³", in_cubic_feet(pounds(94.0) / (water_density() * 3.15)), 0.478, 1e-3);
 }
 
 #[test]
@@ -200,23 +315,33 @@ fn kilograms_of(mix: &Proportions, role: Role) -> f64 {
 
 /// The glass-fibre backer: sand 1, water 0.32, polymer solids 5 % from an emulsion of one half, fibre 3 % of
 /// everything (common practice), 3 % of air; by absolute volume at 62.4 lb/ft³. Computed (numpy) for 20 L.
-#[test]
-fn a_glass_fibre_backer() {
+fn a_glass_fibre_backer(evidence: &mut Evidence) {
     let mix = Recipe::backer().proportions(litres(20.0), Units::Metric).expect("proportions");
-    for (role, expected) in [
-        (Role::Cement, 17.832_384),
-        (Role::Sand, 17.832_384),
-        (Role::Polymer, 1.783_238),
-        (Role::Water, 4.814_744),
-        (Role::Fibre, 1.307_095),
+    let table = evidence.check(Check {
+        label: "X11",
+        title: "A glass-fibre backer",
+        source: "Common practice for the ratios; absolute volume at 62.4 lb/ft³ for what they make",
+        marks: &[Mark::Practice, Mark::Computed("numpy 2.4.6")],
+        problem: "20 L of cement 1, sand 1, water 0.32, polymer solids 5 % from an emulsion of one half, fibre 3 % of \
+            everything, 3 % of air",
+        conventions: "The emulsion's water is water of the mix: 0.32 of the cement in all.",
+        modelled: "mix::proportion::Recipe::backer",
+        gap: "Six to seven digits are told.",
+        ..Check::default()
+    });
+    for (role, what, expected) in [
+        (Role::Cement, "cement", 17.832_384),
+        (Role::Sand, "sand", 17.832_384),
+        (Role::Polymer, "polymer", 1.783_238),
+        (Role::Water, "water", 4.814_744),
+        (Role::Fibre, "fibre", 1.307_095),
     ] {
-        assert_close(kilograms_of(&mix, role), expected, 1e-6);
+        table.close(format!("{what}, kg"), kilograms_of(&mix, role), expected, 1e-6);
     }
-    // The emulsion's water is water of the mix: 0.32 of the cement in all.
+    table.close("density, kg/m³", mix.density(Units::Metric).value.value, 2178.492, 1e-6);
+    table.close("paste, of the volume", mix.paste_share(Units::Metric).value, 0.609_173, 1e-6);
     assert_close(mix.water_to_cement(Units::Metric).value, 0.32, EXACT);
     assert_close(kilograms_of(&mix, Role::Fibre) / mix.mass().get::<kilogram>(), 0.03, EXACT);
-    assert_close(mix.density(Units::Metric).value.value, 2178.492, 1e-6);
-    assert_close(mix.paste_share(Units::Metric).value, 0.609_173, 1e-6);
     assert_close(mix.absolute_volume().get::<liter>(), 20.0, EXACT);
     let face = Recipe::face_coat().proportions(litres(20.0), Units::Metric).expect("proportions");
     assert_eq!(face.part(Role::Fibre), None);
@@ -224,10 +349,19 @@ fn a_glass_fibre_backer() {
 
 /// ASTM C109 mortar, sand 2.75 and water 0.485 (from memory), with 3 % of air: 526.88 kg/m³ of cement, computed
 /// (numpy).
-#[test]
-fn a_mortar() {
+fn a_mortar(evidence: &mut Evidence) {
     let mix = Recipe::mortar().proportions(litres(1000.0), Units::Metric).expect("proportions");
-    assert_close(kilograms_of(&mix, Role::Cement), 526.8816, 1e-6);
+    let table = evidence.check(Check {
+        label: "X12",
+        title: "A mortar",
+        source: "ASTM C109: sand 2.75, water 0.485 of the cement",
+        marks: &[Mark::Memory, Mark::Computed("numpy 2.4.6")],
+        problem: "1 m³ with 3 % of air",
+        modelled: "mix::proportion::Recipe::mortar",
+        gap: "Seven digits are told.",
+        ..Check::default()
+    });
+    table.close("cement, kg", kilograms_of(&mix, Role::Cement), 526.8816, 1e-6);
 }
 
 /// A flow aid of 40 % solids brings 60 % of itself as water; a powder none.

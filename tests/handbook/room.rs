@@ -3,6 +3,7 @@
 //! The opening G7 has a front of 61 in, depths of 22 in, and inside angles of 92° at A, front left, and
 //! 87° at B, front right; the rest of it is computed (trigonometry, shapely).
 
+use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within};
 use kurbo::Point;
 use pourwright::measure::exact::{in_inches, inches};
@@ -15,6 +16,25 @@ use pourwright::room::{
 use uom::si::angle::{degree, radian};
 use uom::si::area::square_inch;
 use uom::si::length::inch;
+
+checks![
+    an_opening_read_to_the_sixteenth,
+    another_opening_whose_readings_do_not_quite_close,
+    one_spare_reading_detects_but_does_not_locate,
+    a_diagonal_read_long_against_sure_corners,
+    a_diagonal_read_long_leaves_two_suspects,
+    suspects_of_other_wrong_readings,
+    the_top_in_an_out_of_square_opening,
+    an_inside_corner_is_mitred_too,
+    an_outline_that_closes
+];
+
+/// The library that solves the same readings.
+const SQUARES: Mark = Mark::Computed("scipy 1.17.1, least_squares");
+
+const READINGS: &str = "Least squares of sides and diagonals, all weighed alike; residual is fitted less read";
+
+const CORNERS: [&str; 4] = ["front left", "front right", "back right", "back left"];
 
 const INCH: f64 = 0.0254;
 
@@ -78,46 +98,76 @@ fn suspects(survey: &Survey) -> Vec<usize> {
 }
 
 /// Q1: G7 read to 1/16 in. Computed (scipy least_squares).
-#[test]
-fn an_opening_read_to_the_sixteenth() {
+fn an_opening_read_to_the_sixteenth(evidence: &mut Evidence) {
     let solved = survey(Walls::Three, &tape([61.0, 22.0, 60.625, 22.0, 63.75, 65.5625])).unwrap();
-    assert_within(solved.root_mean_square.get::<inch>(), 0.00276, 1e-5);
     let largest = residuals(&solved).into_iter().map(f64::abs).fold(0.0, f64::max);
-    assert_within(largest, 0.0034, 2e-4);
-    for (corner, expected) in std::iter::zip(&solved.angles, [92.014, 87.008, 93.007, 87.970]) {
-        assert_within(corner.angle.get::<degree>(), expected, 2e-3);
+    let table = evidence.check(Check {
+        label: "Q1",
+        title: "An opening read to the sixteenth",
+        source: READINGS,
+        marks: &[SQUARES],
+        problem: "sides 61, 22, 60.625, 22 in, diagonals 63.75 and 65.5625 in",
+        modelled: "room::survey",
+        gap: "The largest residual is told with two digits.",
+        ..Check::default()
+    });
+    table.within("root mean square, in", solved.root_mean_square.get::<inch>(), 0.00276, 1e-5);
+    table.within("largest residual, in", largest, 0.0034, 2e-4);
+    for ((corner, expected), what) in std::iter::zip(&solved.angles, [92.014, 87.008, 93.007, 87.970]).zip(CORNERS) {
+        table.within(format!("angle at the {what}, °"), corner.angle.get::<degree>(), expected, 2e-3);
     }
-    assert_within(solved.area.get::<square_inch>(), 1336.4025, 1e-2);
+    table.within("area, in²", solved.area.get::<square_inch>(), 1336.4025, 1e-2);
     assert_eq!(solved.verdict, Verdict::Agrees);
 }
 
 /// Q2. Computed (scipy least_squares).
-#[test]
-fn another_opening_whose_readings_do_not_quite_close() {
+fn another_opening_whose_readings_do_not_quite_close(evidence: &mut Evidence) {
     let solved = survey(Walls::Three, &tape([48.0, 25.5, 48.25, 25.25, 54.4375, 54.3125])).unwrap();
     let expected = [(0.0, 0.0), (47.98683, 0.0), (48.1163, 25.49278), (-0.11995, 25.24276)];
-    for (corner, (x, y)) in std::iter::zip(solved.corners, expected) {
-        assert_within(corner.x / INCH, x, 2e-4);
-        assert_within(corner.y / INCH, y, 2e-4);
+    let table = evidence.check(Check {
+        label: "Q2",
+        title: "Readings that do not quite close",
+        source: READINGS,
+        marks: &[SQUARES],
+        problem: "sides 48, 25.5, 48.25, 25.25 in, diagonals 54.4375 and 54.3125 in",
+        modelled: "room::survey",
+        gap: "Four to seven digits are told.",
+        ..Check::default()
+    });
+    for ((corner, (x, y)), what) in std::iter::zip(solved.corners, expected).zip(CORNERS) {
+        table.within(format!("{what} from the left, in"), corner.x / INCH, x, 2e-4);
+        table.within(format!("{what} from the front, in"), corner.y / INCH, y, 2e-4);
     }
-    assert_within(solved.root_mean_square.get::<inch>(), 0.01212, 1e-5);
-    assert_within(solved.area.get::<square_inch>(), 1220.482, 1e-2);
+    table.within("root mean square, in", solved.root_mean_square.get::<inch>(), 0.01212, 1e-5);
+    table.within("area, in²", solved.area.get::<square_inch>(), 1220.482, 1e-2);
     assert_eq!(solved.verdict, Verdict::Agrees);
 }
 
 /// Q3: Q1 with CD read 1 in long. Computed (scipy least_squares).
 /// Q4: with one spare reading all standardised residuals are equal, so none is named. Computed (null
 /// vector of the Jacobian).
-#[test]
-fn one_spare_reading_detects_but_does_not_locate() {
+fn one_spare_reading_detects_but_does_not_locate(evidence: &mut Evidence) {
     let readings = tape([61.0, 22.0, 61.625, 22.0, 63.75, 65.5625]);
     let solved = survey(Walls::Three, &readings).unwrap();
-    assert_within(solved.root_mean_square.get::<inch>(), 0.1946, 2e-4);
     let expected = [-0.2255, -0.0804, -0.2232, -0.0806, 0.2350, 0.2417];
-    for (found, expected) in std::iter::zip(residuals(&solved), expected) {
-        assert_within(found, expected, 2e-4);
-    }
     let all = standardised(&solved);
+    let table = evidence.check(Check {
+        label: "Q3, Q4",
+        title: "A side read an inch long, with one spare reading",
+        source: "Least squares; and the null vector of the Jacobian: with one spare reading all standardised residuals are \
+            equal, so that a blunder is detected and not located",
+        marks: &[SQUARES],
+        problem: "Q1 with the back read as 61.625 in",
+        modelled: "room::survey and words::verdict",
+        gap: "Four places are told.",
+        ..Check::default()
+    });
+    table.within("root mean square, in", solved.root_mean_square.get::<inch>(), 0.1946, 2e-4);
+    for ((found, expected), span) in std::iter::zip(residuals(&solved), expected).zip(Span::ALL) {
+        table.within(format!("residual of the {}, in", words::span(span)), found, expected, 2e-4);
+    }
+    let most = all.iter().map(|one| one.abs()).fold(0.0, f64::max);
+    table.close("largest over first standardised residual", most / all[0].abs(), 1.0, 1e-6);
     for one in &all {
         assert_close(one.abs(), all[0].abs(), 1e-6);
     }
@@ -127,15 +177,13 @@ fn one_spare_reading_detects_but_does_not_locate() {
     assert!(matches!(ask, Wanted::Marks(_)), "{ask:?}");
     let says = words::verdict(&solved.verdict, &readings, Units::Inch);
     assert!(says.starts_with("One reading is wrong, and it cannot be known which."), "{says}");
-    for span in Span::ALL {
-        assert!(!says.contains(words::span(span)), "{says}");
-    }
+    let named = Span::ALL.into_iter().filter(|span| says.contains(words::span(*span))).count();
+    table.same("readings named as wrong", named, 0);
 }
 
 /// Q5: AC read 1 in long, the angle by three marks sure to 0.19°. Computed (scipy least_squares,
 /// normalised residuals).
-#[test]
-fn a_diagonal_read_long_against_sure_corners() {
+fn a_diagonal_read_long_against_sure_corners(evidence: &mut Evidence) {
     let mut readings = g7_marked(Span::DiagonalFromFrontLeft, 1.0);
     for (reading, corner) in std::iter::zip(&mut readings[6..], [Corner::BackRight, Corner::BackLeft]) {
         // What each of three readings is, for the angle to be sure to 0.19°: the law of cosines with
@@ -147,11 +195,29 @@ fn a_diagonal_read_long_against_sure_corners() {
         reading.uncertainty = Some(inches(0.19_f64.to_radians() / by_all));
     }
     let solved = survey(Walls::Three, &readings).unwrap();
-    assert_eq!(solved.agreement.degrees_of_freedom, 3);
-    assert_close(solved.agreement.chi_square, 119.0, 0.05);
+    let table = evidence.check(Check {
+        label: "Q5",
+        title: "A diagonal read an inch long, against sure corners",
+        source: "Least squares, normalised residuals",
+        marks: &[SQUARES],
+        problem: "G7 with both back corners marked, angles sure to 0.19°, diagonal from front left 1 in long",
+        conventions: "Residuals in multiples of what is to be expected of them; signs left out.",
+        modelled: "room::survey",
+        gap: "Two to three digits are told, and the angles' own uncertainty is rounded to 0.19°.",
+        ..Check::default()
+    });
+    table.same("degrees of freedom", solved.agreement.degrees_of_freedom, 3);
+    table.close("chi-square", solved.agreement.chi_square, 119.0, 0.05);
     let [ab, bc, cd, da, ac, bd, c, d] = standardised(&solved).try_into().unwrap();
-    for (found, expected) in [(ac, 10.9), (da, 10.9), (ab, 5.6), (cd, 5.5), (c, 5.2), (d, 5.2)] {
-        assert_close(f64::abs(found), expected, 0.05);
+    for (what, found, expected) in [
+        ("the diagonal", ac, 10.9),
+        ("left depth", da, 10.9),
+        ("front", ab, 5.6),
+        ("back", cd, 5.5),
+        ("back right corner", c, 5.2),
+        ("back left corner", d, 5.2),
+    ] {
+        table.close(format!("residual of the {what}"), f64::abs(found), expected, 0.05);
     }
     assert!(f64::abs(bc) < 1.0 && f64::abs(bd) < 1.0, "{bc} {bd}");
     let mut found = suspects(&solved);
@@ -161,14 +227,24 @@ fn a_diagonal_read_long_against_sure_corners() {
 
 /// Q5 with every reading sure to 1/16 in, propagated to the angles (0.32° and 0.30°). Computed (scipy
 /// least_squares, normalised residuals).
-#[test]
-fn a_diagonal_read_long_leaves_two_suspects() {
+fn a_diagonal_read_long_leaves_two_suspects(evidence: &mut Evidence) {
     let readings = g7_marked(Span::DiagonalFromFrontLeft, 1.0);
     let solved = survey(Walls::Three, &readings).unwrap();
-    assert_close(solved.agreement.chi_square, 94.341, 1e-3);
     let expected = [6.320, 2.987, 6.606, 9.706, -9.713, -3.355, -3.818, 4.017];
-    for (found, expected) in std::iter::zip(standardised(&solved), expected) {
-        assert_within(found, expected, 2e-3);
+    let table = evidence.check(Check {
+        label: "Q5",
+        title: "The same with every reading sure to a sixteenth",
+        source: "Least squares, normalised residuals",
+        marks: &[SQUARES],
+        problem: "G7 with both back corners marked by legs of 24 in, diagonal from front left 1 in long",
+        modelled: "room::survey",
+        gap: "Three places are told.",
+        ..Check::default()
+    });
+    table.close("chi-square", solved.agreement.chi_square, 94.341, 1e-3);
+    let names = Span::ALL.into_iter().map(words::span).chain(["back right corner", "back left corner"]);
+    for ((found, expected), what) in std::iter::zip(standardised(&solved), expected).zip(names) {
+        table.within(format!("residual of the {what}"), found, expected, 2e-3);
     }
     let mut found = suspects(&solved);
     found.sort_unstable();
@@ -202,8 +278,17 @@ fn the_depth_taped_again_names_the_diagonal() {
 
 /// Q5: which readings are suspect when another is 1 in long: where it is one alone, its standardised
 /// residual and the next. Computed (scipy least_squares, normalised residuals).
-#[test]
-fn suspects_of_other_wrong_readings() {
+fn suspects_of_other_wrong_readings(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "Q5",
+        title: "Suspects of other wrong readings",
+        source: "Least squares, normalised residuals",
+        marks: &[SQUARES],
+        problem: "G7 with both back corners marked, one reading after the other 1 in long",
+        modelled: "room::survey",
+        gap: "Three digits are told for two readings that are not quite alike.",
+        ..Check::default()
+    });
     for (wrong, expected) in [
         (Span::Right, vec![1, 5]),
         (Span::DiagonalFromFrontRight, vec![1, 5]),
@@ -214,12 +299,14 @@ fn suspects_of_other_wrong_readings() {
         let solved = survey(Walls::Three, &g7_marked(wrong, 1.0)).unwrap();
         let mut found = suspects(&solved);
         found.sort_unstable();
-        assert_eq!(found, expected, "{wrong:?}: {:?}", standardised(&solved));
+        let names =
+            |these: &[usize]| these.iter().map(|one| words::span(Span::ALL[*one])).collect::<Vec<_>>().join(" or ");
+        table.same(format!("{} long", words::span(wrong)), names(&found), names(&expected));
         if expected.len() == 1 {
             let mut sizes: Vec<f64> = standardised(&solved).into_iter().map(f64::abs).collect();
             sizes.sort_by(f64::total_cmp);
-            assert_close(sizes[7], 9.25, 0.01);
-            assert_close(sizes[6], 6.29, 0.01);
+            table.close(format!("{} long: its residual", words::span(wrong)), sizes[7], 9.25, 0.01);
+            table.close(format!("{} long: the next", words::span(wrong)), sizes[6], 6.29, 0.01);
         }
     }
 }
@@ -381,27 +468,45 @@ fn polygon_area(corners: &[Point]) -> f64 {
 
 /// G8: G7 with the front over by 1 1/4 in, and 1/8 in clear of the back and left walls. Computed
 /// (trigonometry, shapely).
-#[test]
-fn the_top_in_an_out_of_square_opening() {
+fn the_top_in_an_out_of_square_opening(evidence: &mut Evidence) {
     let around = Around { front: inches(1.25), right: inches(0.0), back: inches(0.125), left: inches(0.125) };
     let top = top_in_opening(&g7_corners(), Walls::Three, &around).unwrap();
-    assert_within(polygon_area(&g7_corners()), 1336.44818, 1e-3);
-    assert_close(polygon_area(&top), 1402.24395, 1e-5);
-    for (corner, (x, y)) in std::iter::zip(&top, [(0.16873, -1.25), (61.06551, -1.25)]) {
-        assert_within(corner.x / INCH, x, 1e-5);
-        assert_within(corner.y / INCH, y, 1e-5);
+    let table = evidence.check(Check {
+        label: "G8",
+        title: "The top in an out-of-square opening",
+        source: "Trigonometry",
+        marks: &[Mark::ByHand, Mark::Computed("shapely 2.2.0")],
+        problem: "G7, front 1.25 in over, 0.125 in clear of the back and the left wall",
+        modelled: "room::top_in_opening",
+        gap: "The corners go in with six places.",
+        ..Check::default()
+    });
+    table.within("opening, in²", polygon_area(&g7_corners()), 1336.44818, 1e-3);
+    table.close("top, in²", polygon_area(&top), 1402.24395, 1e-5);
+    for ((corner, (x, y)), what) in std::iter::zip(&top, [(0.16873, -1.25), (61.06551, -1.25)]).zip(CORNERS) {
+        table.within(format!("{what} from the left, in"), corner.x / INCH, x, 1e-5);
+        table.within(format!("{what} from the front, in"), corner.y / INCH, y, 1e-5);
     }
 }
 
 /// G5: an L with unequal distances, by line intersection. Computed (shapely).
-#[test]
-fn an_inside_corner_is_mitred_too() {
+fn an_inside_corner_is_mitred_too(evidence: &mut Evidence) {
     let corners = [(0.0, 0.0), (84.0, 0.0), (84.0, 25.5), (25.5, 25.5), (25.5, 60.0), (0.0, 60.0)];
     let corners = corners.map(|(x, y)| Point::new(x * INCH, y * INCH));
     let moved = offset_outline(&corners, &[1.5, 0.0, -0.125, -0.125, 1.5, 0.0].map(inches)).unwrap();
-    assert_close(polygon_area(&moved), 3174.17188, 1e-6);
-    assert_within(moved[3].x / INCH, 25.375, 1e-9);
-    assert_within(moved[3].y / INCH, 25.375, 1e-9);
+    let table = evidence.check(Check {
+        label: "G5",
+        title: "An inside corner between moved walls",
+        source: "The lines moved and cut with each other",
+        marks: &[Mark::ByHand, Mark::Computed("shapely 2.2.0")],
+        problem: "the L of G4 moved out by 1.5, 0, −0.125, −0.125, 1.5, 0 in",
+        modelled: "room::offset_outline",
+        gap: "Nine digits are told.",
+        ..Check::default()
+    });
+    table.close("area, in²", polygon_area(&moved), 3174.17188, 1e-6);
+    table.within("inside corner from the left, in", moved[3].x / INCH, 25.375, 1e-9);
+    table.within("inside corner from the front, in", moved[3].y / INCH, 25.375, 1e-9);
 }
 
 #[test]
@@ -538,16 +643,25 @@ fn legs(legs: &[(f64, f64)]) -> Vec<Leg> {
 }
 
 /// G7 walked: its corners and area. Computed (trigonometry, shapely).
-#[test]
-fn an_outline_that_closes() {
+fn an_outline_that_closes(evidence: &mut Evidence) {
     let [c, d] = [Corner::BackRight, Corner::BackLeft].map(g7_angle);
     let walk = walk_outline(&legs(&[(92.0, 61.0), (87.0, 22.0), (c, 60.61640), (d, 22.0)])).unwrap();
-    assert_within(in_inches(walk.closure), 0.0, 2e-5);
-    for (found, expected) in std::iter::zip(&walk.corners, g7_corners()) {
-        assert_within(found.distance(expected) / INCH, 0.0, 2e-5);
-    }
     let ell = legs(&[(90.0, 84.0), (90.0, 25.5), (90.0, 58.5), (270.0, 34.5), (90.0, 25.5), (90.0, 60.0)]);
-    assert_close(polygon_area(&walk_outline(&ell).unwrap().corners), 3021.75, EXACT);
+    let table = evidence.check(Check {
+        label: "G4, G7",
+        title: "Outlines that are walked",
+        source: "Trigonometry; the polygon of G4",
+        marks: &[Mark::ByHand, Mark::Computed("shapely 2.2.0")],
+        problem: "G7 by its lengths and angles: how far each corner is off; G4 by its six legs",
+        modelled: "room::walk_outline",
+        gap: "Lengths go in with five places.",
+        ..Check::default()
+    });
+    table.within("G7: closure, in", in_inches(walk.closure), 0.0, 2e-5);
+    for ((found, expected), what) in std::iter::zip(&walk.corners, g7_corners()).zip(CORNERS) {
+        table.within(format!("G7: {what}, off by, in"), found.distance(expected) / INCH, 0.0, 2e-5);
+    }
+    table.close("G4: area, in²", polygon_area(&walk_outline(&ell).unwrap().corners), 3021.75, EXACT);
 }
 
 /// The compass rule: each corner takes its share of the closure by the length walked up to it. By hand,

@@ -1,5 +1,6 @@
 //! Pieces of other shapes than a rectangle, through the single door: outlines, forms, openings.
 
+use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within, cutout, lined, worked_out};
 use pourwright::estimate::PieceEstimate;
 use pourwright::finding::{Finding, Strength};
@@ -13,6 +14,8 @@ use pourwright::plane::Outline;
 use uom::si::angle::degree;
 use uom::si::area::square_inch;
 use uom::si::length::inch;
+
+checks![an_l, an_l_cleared_from_its_walls, a_top_in_an_opening, a_diagonal_misread_by_an_inch];
 
 /// Metres.
 const INCH: f64 = 0.0254;
@@ -46,18 +49,26 @@ fn l() -> Job {
 }
 
 /// G4: area, perimeter and centroid. Computed (shapely).
-#[test]
-fn an_l() {
-    for hand in [Hand::Left, Hand::Right] {
+fn an_l(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "G4",
+        title: "An L as it is typed",
+        source: "Polygon (0, 0) (84, 0) (84, 25.5) (25.5, 25.5) (25.5, 60) (0, 60) in",
+        marks: &[Mark::Computed("shapely 2.2.0")],
+        problem: "width 84, depth 60, leg and front run 25.5 in, with the leg at either end",
+        modelled: "estimate::estimate of that job",
+        gap: "Seven digits of the centroid are told.",
+        ..Check::default()
+    });
+    for (hand, what, across) in [(Hand::Left, "leg left", 33.48418), (Hand::Right, "leg right", 50.51582)] {
         let mut job = l();
         job.pieces[0].hand = hand;
         let top = piece(&job).top;
-        assert_close(top.area.unwrap().value.get::<square_inch>(), 3021.75, 1e-6);
+        table.close(format!("{what}: area, in²"), top.area.unwrap().value.get::<square_inch>(), 3021.75, 1e-6);
         let outline = top.outline.unwrap();
-        assert_close(outline.perimeter() / INCH, 288.0, 1e-6);
-        let across = if hand == Hand::Left { 33.48418 } else { 84.0 - 33.48418 };
-        assert_within(outline.centroid().x / INCH, across, 1e-4);
-        assert_within(outline.centroid().y / INCH, 21.48418, 1e-4);
+        table.close(format!("{what}: perimeter, in"), outline.perimeter() / INCH, 288.0, 1e-6);
+        table.within(format!("{what}: centroid from the left, in"), outline.centroid().x / INCH, across, 1e-4);
+        table.within(format!("{what}: centroid from the front, in"), outline.centroid().y / INCH, 21.48418, 1e-4);
     }
 }
 
@@ -87,8 +98,7 @@ fn the_form_of_an_l_with_liners() {
 }
 
 /// G5: the same L with its back edges 1/8 in shorter of their walls. Computed (line intersection, shapely).
-#[test]
-fn an_l_cleared_from_its_walls() {
+fn an_l_cleared_from_its_walls(evidence: &mut Evidence) {
     let mut job = l();
     let typed = &mut job.pieces[0];
     typed.front_depth = "25 3/8".into();
@@ -96,8 +106,18 @@ fn an_l_cleared_from_its_walls() {
     typed.edges[0] = lined("1 1/2");
     typed.edges[4] = lined("1 1/2");
     let form = piece(&job).form.unwrap();
-    assert_close(square_inches(&form.clear), 3174.17188, 1e-6);
-    assert_close(form.clear.perimeter() / INCH, 294.0, 1e-6);
+    let table = evidence.check(Check {
+        label: "G5",
+        title: "Inside of the form of an L",
+        source: "The lines moved and cut with each other",
+        marks: &[Mark::ByHand, Mark::Computed("shapely 2.2.0")],
+        problem: "G4 with its back edges 1/8 in short of their walls, liners of 1.5 in in front and at the end of the leg",
+        modelled: "estimate::estimate of that job: clear outline of the form",
+        gap: "Nine digits are told.",
+        ..Check::default()
+    });
+    table.close("area, in²", square_inches(&form.clear), 3174.17188, 1e-6);
+    table.close("perimeter, in", form.clear.perimeter() / INCH, 294.0, 1e-6);
     assert_corner(&form.clear, 3, (25.375, 25.375), 1e-9);
 }
 
@@ -217,29 +237,40 @@ fn mark_both_corners(job: &mut Job) {
 /// Q1: angles and area of the opening. Computed (scipy least_squares). G8: the top in it, 1 1/4 in past the
 /// front, 1/8 in off the back and both sides; G8 itself has no clearance at the right, so that its numbers
 /// hold to the sixteenths of the readings for all but that side. Computed (shapely).
-#[test]
-fn a_top_in_an_opening() {
+fn a_top_in_an_opening(evidence: &mut Evidence) {
     let job = opening_job();
     let worked = piece(&job);
     let surveyed = worked.top.surveyed.as_ref().unwrap().as_ref().unwrap();
-    for (corner, expected) in surveyed.survey.angles.iter().zip([92.014, 87.008, 93.007, 87.970]) {
-        assert_within(corner.angle.get::<degree>(), expected, 2e-3);
-    }
-    assert_within(surveyed.survey.area.get::<square_inch>(), 1336.4025, 1e-2);
     let outline = worked.top.outline.as_ref().unwrap();
+    let table = evidence.check(Check {
+        label: "Q1, G8",
+        title: "A top in a measured opening",
+        source: "Least squares of six readings; the lines moved and cut with each other",
+        marks: &[Mark::Computed("scipy 1.17.1, least_squares; shapely 2.2.0"), Mark::ByHand],
+        problem: "sides 61, 22, 60 5/8, 22 in, diagonals 63 3/4 and 65 9/16 in; the top 1 1/4 in past the front, 1/8 in off \
+            the walls",
+        conventions: "G8 has no clearance at the right; the strip of 1/8 in that it takes here is taken off by hand.",
+        modelled: "estimate::estimate of that job: survey and outline of the top",
+        gap: "G8 is of exact angles, and the readings go to 1/16 in.",
+        ..Check::default()
+    });
+    let corners = ["front left", "front right", "back right", "back left"];
+    for ((corner, expected), what) in surveyed.survey.angles.iter().zip([92.014, 87.008, 93.007, 87.970]).zip(corners) {
+        table.within(format!("angle at the {what}, °"), corner.angle.get::<degree>(), expected, 2e-3);
+    }
+    table.within("opening, in²", surveyed.survey.area.get::<square_inch>(), 1336.4025, 1e-2);
     // Its own origin is its front left corner; G8 says where that lies in the opening.
     assert_corner(outline, 0, (0.0, 0.0), 1e-9);
-    assert_within(surveyed.front_left.x / INCH, 0.16873, 1e-3);
-    assert_within(surveyed.front_left.y / INCH, -1.25, 1e-9);
+    table.within("front left in the opening, in", surveyed.front_left.x / INCH, 0.16873, 1e-3);
+    table.within("front edge in the opening, in", surveyed.front_left.y / INCH, -1.25, 1e-9);
     // 61.06551 is where the right wall comes to; 1/8 in inside it, along the front, is 1/8 ÷ sin 87.008°.
-    let right = 61.06551 - 0.125 / 87.008_f64.to_radians().sin();
     let front = outline.edges()[0].end();
-    assert_within(front.x / INCH + surveyed.front_left.x / INCH, right, 5e-3);
+    table.within("front right in the opening, in", front.x / INCH + surveyed.front_left.x / INCH, 60.94034, 5e-3);
     assert_within(front.y / INCH, 0.0, 1e-9);
     // The right side of G8 is as long as the opening is deep, and what is in front and not behind: the strip
     // that the clearance takes off its area.
     let strip = 0.125 * outline.edges()[1].length() / INCH;
-    assert_within(square_inches(outline), 1402.24395 - strip, 6e-2);
+    table.within("top and that strip, in²", square_inches(outline) + strip, 1402.24395, 6e-2);
     let left: f64 = outline.interior_angle(0);
     assert_within(left.to_degrees(), 92.014, 2e-3);
 }
@@ -288,8 +319,18 @@ fn named(says: &str) -> Vec<&'static str> {
 /// Q3 and Q4: from sides and diagonals alone a reading that is 1 in off is detected, not located. Q5: with both
 /// back corners marked there are two suspects, which only the depth taped again parts. Computed (scipy
 /// least_squares, normalised residuals).
-#[test]
-fn a_diagonal_misread_by_an_inch() {
+fn a_diagonal_misread_by_an_inch(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "Q3 to Q5",
+        title: "A diagonal misread by an inch, as the page says it",
+        source: "Least squares, normalised residuals: with one spare reading all are alike, so none may be named; with two \
+            corners marked the left depth and the diagonal are alike",
+        marks: &[Mark::Computed("scipy 1.17.1, least_squares")],
+        problem: "Q1 with the diagonal from front left read as 64 3/4 in; then with both back corners marked; then with the \
+            left depth taped again",
+        modelled: "estimate::estimate of that job: the readings that its finding names",
+        ..Check::default()
+    });
     let mut job = opening_job();
     assert_eq!(disagreement(&job), None);
 
@@ -298,13 +339,14 @@ fn a_diagonal_misread_by_an_inch() {
     assert_eq!(found.strength, Strength::Stop);
     assert!(found.says.starts_with("One reading is wrong"), "{}", found.says);
     assert!(found.says.contains("corner by three marks"), "{}", found.says);
-    assert_eq!(named(&found.says), [""; 0], "{}", found.says);
+    let words = |says: &str| if named(says).is_empty() { "none".to_owned() } else { named(says).join(", ") };
+    table.same("from sides and diagonals alone", words(&found.says), "none");
 
     mark_both_corners(&mut job);
     let found = disagreement(&job).expect("one is wrong");
     assert_eq!(found.strength, Strength::Stop);
     assert!(found.says.starts_with("One of these is wrong: the "), "{}", found.says);
-    assert_eq!(named(&found.says), ["left depth", "diagonal from front left"], "{}", found.says);
+    table.same("with both back corners marked", words(&found.says), "left depth, diagonal from front left");
     // The shorter of the two is the one to take again.
     let left = index_of(&job, Measured::Left);
     assert_eq!(found.place, Place::Reading(0, left, ReadingField::Length));
@@ -313,7 +355,7 @@ fn a_diagonal_misread_by_an_inch() {
     let again = OpeningReading { length: "22".into(), ..OpeningReading::new(Measured::Left) };
     job.pieces[0].opening.readings.push(again);
     let found = disagreement(&job).expect("one is wrong");
-    assert_eq!(named(&found.says), ["diagonal from front left"], "{}", found.says);
+    table.same("with the left depth taped again", words(&found.says), "diagonal from front left");
     assert!(found.says.contains("64 3/4 in was read") && found.says.contains("63 3/4 in"), "{}", found.says);
     let diagonal = index_of(&job, Measured::DiagonalFromFrontLeft);
     assert_eq!(found.place, Place::Reading(0, diagonal, ReadingField::Length));

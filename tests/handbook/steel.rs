@@ -1,5 +1,6 @@
 //! Lath, bars, their mass and their cover.
 
+use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within, cutout, job_of, two_sinks, worked_out};
 use kurbo::Point;
 use pourwright::finding::Strength;
@@ -15,6 +16,8 @@ use std::f64::consts::PI;
 use uom::si::area::square_meter;
 use uom::si::length::{meter, millimeter};
 use uom::si::mass::kilogram;
+
+checks![bars_as_tabulated, the_mass_of_a_bar_is_no_rounded_area, lath_as_classed];
 
 fn steel(job: &Job) -> Steel {
     worked_out(job).pieces.remove(0).steel.expect("the steel is known")
@@ -40,26 +43,59 @@ fn told(job: &Job, field: SteelField) -> Option<Strength> {
 }
 
 /// R1, R2, R3: ASTM A615 Table 1. R4, from memory of ASTM A615M.
-#[test]
-fn bars_as_tabulated() {
+fn bars_as_tabulated(evidence: &mut Evidence) {
     use BarSize::{Five, Four, Three};
     let (foot, metre) = (inches(12.0), Length::new::<meter>(1.0));
-    for (bar, diameter, mass) in [(Three, 0.375, 0.376), (Four, 0.5, 0.668), (Five, 0.625, 1.043)] {
-        assert_close(in_inches(bar_diameter(bar, Units::Inch)), diameter, EXACT);
-        assert_close(in_pounds(bar_mass(bar, foot, Units::Inch)), mass, EXACT);
+    let table = evidence.check(Check {
+        label: "R1 to R3",
+        title: "Bars",
+        source: "ASTM A615, Table 1; read in a trade magazine",
+        marks: &[Mark::Published],
+        problem: "#3, #4 and #5: diameter, mass a foot",
+        modelled: "limits::bar_diameter and bar_mass, of a job in inches",
+        ..Check::default()
+    });
+    for (bar, name, diameter, mass) in
+        [(Three, "#3", 0.375, 0.376), (Four, "#4", 0.5, 0.668), (Five, "#5", 0.625, 1.043)]
+    {
+        table.close(format!("{name}: diameter, in"), in_inches(bar_diameter(bar, Units::Inch)), diameter, EXACT);
+        table.close(format!("{name}: mass, lb/ft"), in_pounds(bar_mass(bar, foot, Units::Inch)), mass, EXACT);
     }
-    for (bar, diameter, mass) in [(Three, 9.5, 0.560), (Four, 12.7, 0.994), (Five, 15.9, 1.552)] {
-        assert_close(bar_diameter(bar, Units::Metric).get::<millimeter>(), diameter, EXACT);
-        assert_close(bar_mass(bar, metre, Units::Metric).get::<kilogram>(), mass, EXACT);
+    let table = evidence.check(Check {
+        label: "R4",
+        title: "Soft-metric bars",
+        source: "ASTM A615M",
+        marks: &[Mark::Memory],
+        problem: "10, 13 and 16: diameter, mass a metre",
+        modelled: "limits::bar_diameter and bar_mass, of a metric job",
+        ..Check::default()
+    });
+    for (bar, name, diameter, mass) in [(Three, "10", 9.5, 0.560), (Four, "13", 12.7, 0.994), (Five, "16", 15.9, 1.552)]
+    {
+        let found = bar_diameter(bar, Units::Metric).get::<millimeter>();
+        table.close(format!("{name}: diameter, mm"), found, diameter, EXACT);
+        let found = bar_mass(bar, metre, Units::Metric).get::<kilogram>();
+        table.close(format!("{name}: mass, kg/m"), found, mass, EXACT);
     }
     assert_eq!(bar_mass(BarSize::None, metre, Units::Inch), Mass::default());
 }
 
 /// R5, R6, computed: the mass of a #4 bar is 490 lb/ft³ times π ÷ 4 × (1/2 in)², 0.6681 lb/ft, and not times the
 /// rounded 0.20 in² that strength is worked out with, 0.6806.
-#[test]
-fn the_mass_of_a_bar_is_no_rounded_area() {
+fn the_mass_of_a_bar_is_no_rounded_area(evidence: &mut Evidence) {
     let mass = in_pounds(bar_mass(BarSize::Four, inches(12.0), Units::Inch));
+    let table = evidence.check(Check {
+        label: "R5, R6",
+        title: "Mass of a bar from its circle",
+        source: "Steel at 490 lb/ft³",
+        marks: &[Mark::ByHand],
+        problem: "#4: 490 ÷ 144 × π ÷ 4 × 0.5² = 0.6681 lb/ft",
+        conventions: "Not times the rounded area of 0.20 in², which would be 0.6806 lb/ft.",
+        modelled: "limits::bar_mass of 12 in",
+        gap: "The standard's 0.668 lb/ft has three digits.",
+        ..Check::default()
+    });
+    table.close("mass, lb/ft", mass, 0.6681, 1e-3);
     assert_close(PI / 4.0 * 0.25, 0.1963, 1e-3);
     assert_close(mass, 490.0 / 144.0 * PI / 4.0 * 0.25, 1e-3);
     assert!((mass - 490.0 / 144.0 * 0.20).abs() > 0.01);
@@ -67,14 +103,23 @@ fn the_mass_of_a_bar_is_no_rounded_area() {
 
 /// R7, ASTM C847 from memory: 2.5 lb/yd² is 1.3562 kg/m². R8, computed: two layers of 3.4 lb/yd² at 490 lb/ft³
 /// are as much as two sheets of 0.00925 in, 0.01234 of a slab of 1 1/2 in.
-#[test]
-fn lath_as_classed() {
+fn lath_as_classed(evidence: &mut Evidence) {
     let square_metre = Area::new::<square_meter>(1.0);
-    assert_close(lath_mass(Lath::Light, square_metre).get::<kilogram>(), 1.3562, 1e-3);
     let square_foot = inches(12.0) * inches(12.0);
     let sheet = in_pounds(lath_mass(Lath::Heavy, square_foot)) / 490.0 * 12.0;
-    assert_close(sheet, 0.00925, 1e-3);
-    assert_close(2.0 * sheet / 1.5, 0.01234, 1e-3);
+    let table = evidence.check(Check {
+        label: "R7, R8",
+        title: "Lath",
+        source: "ASTM C847: classes of 2.5 and 3.4 lb/yd²",
+        marks: &[Mark::Memory, Mark::ByHand],
+        problem: "2.5 lb/yd²; two layers of 3.4 lb/yd² in 1.5 in, steel at 490 lb/ft³",
+        modelled: "limits::lath_mass of a square metre and of a square foot",
+        gap: "Three to five digits are told.",
+        ..Check::default()
+    });
+    table.close("2.5 lb/yd², kg/m²", lath_mass(Lath::Light, square_metre).get::<kilogram>(), 1.3562, 1e-3);
+    table.close("a layer as a sheet, in", sheet, 0.00925, 1e-3);
+    table.close("two layers, of the volume", 2.0 * sheet / 1.5, 0.01234, 1e-3);
     assert_eq!(lath_mass(Lath::None, square_metre), Mass::default());
 }
 

@@ -1,11 +1,17 @@
 //! The temperature of a fresh mix, and of the water for it.
 
+use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within};
 use pourwright::measure::exact::{fahrenheit, in_pounds, pounds};
 use pourwright::measure::{Mass, Temperature, Units};
 use pourwright::pour::temperature::{Charge, ChargeProblem};
 use uom::si::mass::kilogram;
 use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit};
+
+checks![temperature_of_a_mix, temperature_of_a_mix_in_si, ice_for_a_temperature];
+
+const FRESH: &str =
+    "ACI 305R and 306R; UFC 3-130-04, Eq. 16, read in a public copy; the ice term of 144 − 32 = 112 is from memory";
 
 fn mixed(charge: Charge) -> f64 {
     charge.temperature(Units::Inch).expect("a temperature").value.get::<degree_fahrenheit>()
@@ -41,11 +47,23 @@ fn bag() -> Charge {
 
 /// T1, T2 and T4: ACI 305R and 306R (formula published, UFC 3-130-04 Eq. 16; ice term 144 − 32 = 112 from
 /// memory), computed.
-#[test]
-fn temperature_of_a_mix() {
-    assert_close(mixed(warm()), 88.15, 1e-3);
-    assert_close(mixed(iced()), 71.54, 1e-3);
-    assert_close(mixed(bag()), 70.65, 1e-3);
+fn temperature_of_a_mix(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "T1, T2, T4",
+        title: "Temperature of a fresh mix",
+        source: FRESH,
+        marks: &[Mark::Published, Mark::Memory, Mark::ByHand],
+        problem: "T1: stone and sand 3000 lb at 80 °F, cement 564 lb at 150 °F, water 282 lb at 80 °F. T2: 3000 lb at 90 °F \
+            with 32 lb of free water, 564 lb at 150 °F, water 125 lb at 75 °F, ice 125 lb. T4: a bag of 80 lb at 55 °F, 7 lb \
+            of water at 110 °F",
+        conventions: "A bag counts as dry matter, 0.22 of the heat of water. A US Army method has 143.5 Btu/lb for 144.",
+        modelled: "pour::temperature::Charge::temperature",
+        gap: "Four digits are told.",
+        ..Check::default()
+    });
+    table.close("T1, °F", mixed(warm()), 88.15, 1e-3);
+    table.close("T2, half of the water as ice, °F", mixed(iced()), 71.54, 1e-3);
+    table.close("T4, a bag, °F", mixed(bag()), 70.65, 1e-3);
 }
 
 /// The working is in the units of the job, and its numbers come to its result: T4 by hand is (968 + 770) ÷ 24.6;
@@ -61,8 +79,7 @@ fn working_in_the_units_of_the_job() {
 }
 
 /// T3, the SI form: stone and sand 1800 kg at 25 °C, cement 335 kg at 60 °C, water 167 kg at 20 °C.
-#[test]
-fn temperature_of_a_mix_in_si() {
+fn temperature_of_a_mix_in_si(evidence: &mut Evidence) {
     let celsius = Temperature::new::<degree_celsius>;
     let kilograms = Mass::new::<kilogram>;
     let charge = Charge {
@@ -71,7 +88,17 @@ fn temperature_of_a_mix_in_si() {
         ..Charge::bagged(kilograms(335.0), celsius(60.0), kilograms(167.0), celsius(20.0))
     };
     let found = charge.temperature(Units::Metric).expect("a temperature").value;
-    assert_close(found.get::<degree_celsius>(), 27.74, 1e-3);
+    let table = evidence.check(Check {
+        label: "T3",
+        title: "The same in SI",
+        source: FRESH,
+        marks: &[Mark::Published, Mark::ByHand],
+        problem: "stone and sand 1800 kg at 25 °C, cement 335 kg at 60 °C, water 167 kg at 20 °C",
+        modelled: "pour::temperature::Charge::temperature, of a metric job",
+        gap: "Four digits are told.",
+        ..Check::default()
+    });
+    table.close("T3, °C", found.get::<degree_celsius>(), 27.74, 1e-3);
 }
 
 /// The water for the temperature of T1, T2 and T4 is theirs, and for another temperature the mix comes out so.
@@ -88,12 +115,20 @@ fn water_for_a_temperature() {
 }
 
 /// T2 solved for its ice: of 250 lb of water at 75 °F, 125 lb are ice.
-#[test]
-fn ice_for_a_temperature() {
+fn ice_for_a_temperature(evidence: &mut Evidence) {
     let out = iced().temperature(Units::Inch).expect("a temperature").value;
     let all_water = Charge { water: pounds(250.0), ice: pounds(0.0), ..iced() };
     let ice = all_water.ice_for(out, Units::Inch).expect("ice").value;
-    assert_close(in_pounds(ice), 125.0, EXACT);
+    let table = evidence.check(Check {
+        label: "T2",
+        title: "Ice for a temperature",
+        source: FRESH,
+        marks: &[Mark::Memory, Mark::ByHand],
+        problem: "T2 solved for its ice, of 250 lb of water at 75 °F",
+        modelled: "pour::temperature::Charge::ice_for",
+        ..Check::default()
+    });
+    table.close("ice, lb", in_pounds(ice), 125.0, EXACT);
     // As it is, it needs none.
     let as_it_is = all_water.temperature(Units::Inch).expect("a temperature").value;
     assert_within(in_pounds(all_water.ice_for(as_it_is, Units::Inch).expect("none").value), 0.0, 1e-9);

@@ -1,6 +1,7 @@
 //! Drying of a fresh face, and cold and heat.
 
-use crate::{assert_close, assert_within};
+use crate::assert_close;
+use crate::evidence::{Check, Evidence, Mark, checks};
 use pourwright::finding::Strength;
 use pourwright::limits;
 use pourwright::measure::exact::fahrenheit;
@@ -10,6 +11,17 @@ use pourwright::pour::{write_drying, write_wind};
 use uom::si::f64::Velocity;
 use uom::si::thermodynamic_temperature::degree_celsius;
 use uom::si::velocity::{kilometer_per_hour, mile_per_hour};
+
+checks![
+    drying_by_the_formula,
+    drying_as_read_from_the_chart,
+    drying_by_another_formula,
+    dew_is_no_drying,
+    limits_and_band
+];
+
+const UNO: &str = "P. J. Uno, Plastic Shrinkage Cracking and Evaporation Formulas, ACI Materials Journal 95-M34 (1998), SI form; \
+    read in public sources that quote it";
 
 fn weather(air: f64, mix: f64, humidity: f64, wind: f64) -> Weather {
     let celsius = Temperature::new::<degree_celsius>;
@@ -37,49 +49,89 @@ fn pounds(weather: Weather) -> f64 {
 }
 
 /// E3 and E5 to E7: Uno's SI form, ACI Materials Journal 95 (1998), published; values computed.
-#[test]
-fn drying_by_the_formula() {
-    assert_close(an_hour(chart()), 1.1378, 1e-3);
-    assert_close(pounds(chart()), 0.2330, 1e-3);
-    for (weather, expected) in [
-        (weather(22.0, 24.0, 0.5, 3.0), 0.2230),
-        (weather(30.0, 35.0, 0.4, 15.0), 1.3362),
-        (weather(25.0, 25.0, 0.5, 0.0), 0.1212),
+fn drying_by_the_formula(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "E3, E5 to E7",
+        title: "Drying of a fresh face",
+        source: UNO,
+        marks: &[Mark::Published, Mark::Computed("numpy 2.4.6")],
+        problem: "E = 5 ((Tc + 18)^2.5 − r (Ta + 18)^2.5)(V + 4) ÷ 10⁶ in °C and km/h. E3: air 80 °F, 50 %, mix 87 °F, wind \
+            12 mph. E5: 22 °C, 50 %, 24 °C, 3 km/h. E6: 30 °C, 40 %, 35 °C, 15 km/h. E7: 25 °C, 50 %, 25 °C, still",
+        conventions: "Wind is that 0.5 m over the face. Still air dries too.",
+        modelled: "pour::weather::Weather::evaporation",
+        gap: "Four to five digits are told.",
+        ..Check::default()
+    });
+    table.close("E3, kg/m²/h", an_hour(chart()), 1.1378, 1e-3);
+    table.close("E3, lb/ft²/h", pounds(chart()), 0.2330, 1e-3);
+    for (what, weather, expected) in [
+        ("E5", weather(22.0, 24.0, 0.5, 3.0), 0.2230),
+        ("E6", weather(30.0, 35.0, 0.4, 15.0), 1.3362),
+        ("E7", weather(25.0, 25.0, 0.5, 0.0), 0.1212),
     ] {
-        assert_close(an_hour(weather), expected, 1e-3);
+        table.close(format!("{what}, kg/m²/h"), an_hour(weather), expected, 1e-3);
     }
 }
 
 /// E1 and E2: the chart of ACI 305R-99 Fig. 2.1.5 is read as 0.25 lb/ft²/h (from memory), and Uno's US form of
 /// it, (Tc^2.5 − r Ta^2.5)(1 + 0.4 V) ÷ 10⁶, gives 0.2435 (from memory, computed): the two forms of one chart
 /// are within its reading.
-#[test]
-fn drying_as_read_from_the_chart() {
-    assert_within(pounds(chart()), 0.25, 0.03);
+fn drying_as_read_from_the_chart(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "E1, E2",
+        title: "The same by the chart",
+        source: "ACI 305R-99, Fig. 2.1.5, its own example; and Uno's US form of that chart",
+        marks: &[Mark::Memory, Mark::Computed("numpy 2.4.6")],
+        problem: "air 80 °F, 50 %, mix 87 °F, wind 12 mph: 0.25 lb/ft²/h off the chart, 0.2435 by the US form",
+        conventions: "Uno's US and SI forms are two fits of one chart and part by 4 %; this program takes the SI form.",
+        modelled: "pour::weather::Weather::evaporation",
+        gap: "The chart is read by eye, and the two fits of it are not one.",
+        ..Check::default()
+    });
+    table.within("off the chart, lb/ft²/h", pounds(chart()), 0.25, 0.03);
+    table.close("by the US form, lb/ft²/h", pounds(chart()), 0.2435, 0.05);
     let american = (87.0_f64.powf(2.5) - 0.5 * 80.0_f64.powf(2.5)) * (1.0 + 0.4 * 12.0) * 1e-6;
     assert_close(american, 0.2435, 1e-3);
-    assert_close(pounds(chart()), american, 0.05);
 }
 
 /// E4, with E11: Menzel's form, 0.315 (es(mix) − r es(air)) (0.253 + 0.060 V) in kPa and km/h (from memory; es
 /// computed with PsychroLib): another formula for the same chart is within the band by far.
-#[test]
-fn drying_by_another_formula() {
+fn drying_by_another_formula(evidence: &mut Evidence) {
     let kilopascals = 6.894_757;
     let (mix, air) = (0.63575 * kilopascals, 0.50735 * kilopascals);
     let menzel = 0.315 * (mix - 0.5 * air) * (0.253 + 0.060 * 12.0 * 1.609_344);
     assert_close(menzel, 1.1715, 3e-3);
-    assert_close(an_hour(chart()), menzel, 0.04);
+    let table = evidence.check(Check {
+        label: "E4, E11",
+        title: "The same by another formula",
+        source: "C. A. Menzel (1954) as in ACI 305R: 0.315 (es(Tc) − r es(Ta))(0.253 + 0.060 V) in kPa and km/h",
+        marks: &[Mark::Memory, Mark::Computed("PsychroLib 2.5.0 for the vapour pressures")],
+        problem: "E1's weather; es is 0.50735 psi at 80 °F and 0.63575 psi at 87 °F",
+        conventions: "Another fit of the same chart: it shows how far formulas part, far less than the band of ± 40 %.",
+        modelled: "pour::weather::Weather::evaporation",
+        gap: "Two formulas for one chart.",
+        ..Check::default()
+    });
+    table.close("by Menzel, kg/m²/h", an_hour(chart()), 1.1715, 0.04);
 }
 
 /// E8: raw −0.0882 kg/m²/h is reported as no drying.
-#[test]
-fn dew_is_no_drying() {
+fn dew_is_no_drying(evidence: &mut Evidence) {
     let found = dry(weather(24.0, 20.0, 0.95, 5.0));
-    assert_eq!(found.estimate.value.value, 0.0);
+    let raw = found.estimate.working.lines.iter().find_map(|line| line.result.strip_suffix(" kg/m²/h")?.parse().ok());
+    let table = evidence.check(Check {
+        label: "E8",
+        title: "Dew",
+        source: UNO,
+        marks: &[Mark::Published, Mark::Computed("numpy 2.4.6")],
+        problem: "air 24 °C, 95 %, mix 20 °C, wind 5 km/h: the formula gives −0.0882 kg/m²/h, which is no drying",
+        modelled: "pour::weather::Weather::evaporation, with the line of its working",
+        gap: "The working writes three places.",
+        ..Check::default()
+    });
+    table.within("in the working, kg/m²/h", raw.expect("a number"), -0.0882, 5e-4);
+    table.within("told, kg/m²/h", found.estimate.value.value, 0.0, 0.0);
     assert_eq!(found.drying, Drying::None);
-    let raw = found.estimate.working.lines.iter().any(|line| line.result == "-0.088 kg/m²/h");
-    assert!(raw, "{:?}", found.estimate.working);
     let advice = found.advice(Units::Metric).expect("something to say");
     assert_eq!(advice.strength, Strength::Note);
     assert!(advice.says.starts_with("No drying"), "{}", advice.says);
@@ -87,14 +139,24 @@ fn dew_is_no_drying() {
 
 /// E9, ACI 305R and 305.1: 0.2 lb/ft²/h, about 1.0 kg/m²/h, and half of it for mixes that bleed little; E12,
 /// Hover 2020, SP-338: ±40 %.
-#[test]
-fn limits_and_band() {
-    assert_close(limits::drying_most().value * 3600.0, 0.2 * 4.882_428, 1e-6);
+fn limits_and_band(evidence: &mut Evidence) {
     let usual = dry(chart());
-    assert_close(usual.least.value * 3600.0, 1.1378 * 0.6, 1e-3);
-    assert_close(usual.most.value * 3600.0, 1.1378 * 1.4, 1e-3);
     let little = chart().evaporation(true, Units::Metric).expect("weather that can be");
-    assert_close(little.limit.value, usual.limit.value / 2.0, 1e-9);
+    let table = evidence.check(Check {
+        label: "E9, E12",
+        title: "When drying is too fast, and how sure that is",
+        source: "ACI 305R-91 and 305.1-06 for the limit, read where they are quoted; K. C. Hover, SP-338 (2020), for ± 40 %, \
+            read in its abstract",
+        marks: &[Mark::Published],
+        problem: "0.2 lb/ft²/h, half of it for mixes that bleed little; 1.1378 kg/m²/h less and more 40 %",
+        modelled: "limits::drying_most; pour::weather::Evaporation",
+        gap: "1.1378 is told with five digits.",
+        ..Check::default()
+    });
+    table.close("limit, lb/ft²/h", limits::drying_most().value * 3600.0 / 4.882_428, 0.2, 1e-6);
+    table.close("limit with little bleeding, lb/ft²/h", little.limit.value * 3600.0 / 4.882_428, 0.1, 1e-6);
+    table.close("least, kg/m²/h", usual.least.value * 3600.0, 0.68268, 1e-3);
+    table.close("most, kg/m²/h", usual.most.value * 3600.0, 1.59292, 1e-3);
 }
 
 /// Both sides of every limit: the estimate for still air at 25 °C over air of 50 % grows in proportion to

@@ -199,7 +199,11 @@ fn takes(run: &Run) -> Figure<Time> {
         let from = write_duration(laid.from).to_string();
         working = working.line("steel: from, until", from, write_duration(laid.until), Source::Arithmetic);
     }
-    working.line("the last of these", "", write_duration(*ends), Source::Arithmetic).of(*ends)
+    let placed = batches.iter().fold(Time::default(), |last, batch| last.max(batch.placed));
+    let laid = steel.iter().map(|laid| laid.until);
+    let last: Vec<_> = std::iter::once(placed).chain(laid).map(|time| write_duration(time).to_string()).collect();
+    let formula = "the last of these: placed, and steel if there is any";
+    working.line(formula, last.join(", "), write_duration(*ends), Source::Arithmetic).of(*ends)
 }
 
 impl Timeline {
