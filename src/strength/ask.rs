@@ -2,13 +2,13 @@
 
 use super::cases::{Case, Kind, Slab};
 use super::mesh::Grain;
-use super::outcome::{Beside, Outcome, Reaction};
+use super::outcome::{self, Outcome, Reaction, Worst};
 use super::reading::Face;
 use super::remedy::{Remedy, remedies};
 use super::study::{Refusal, Study};
 use super::{limits, said};
 use crate::measure::{Length, Pressure, Units};
-use crate::working::{Line, Source, Working};
+use crate::working::Working;
 use kurbo::Point;
 use serde::{Deserialize, Serialize};
 
@@ -17,7 +17,8 @@ use serde::{Deserialize, Serialize};
 pub struct Question {
     /// The top.
     pub slab: Slab,
-    /// What to call each of its openings: "the left sink".
+    /// What to call each of its openings: "the left sink". Words are made where they are read, not in the worker.
+    #[serde(skip)]
     pub names: Vec<String>,
     /// What it lives through.
     pub cases: Vec<Case>,
@@ -62,56 +63,6 @@ impl Map {
     }
 }
 
-/// One line of a working, with its source by its number in [`limits::SOURCES`].
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-struct Step {
-    formula: String,
-    numbers: String,
-    result: String,
-    source: usize,
-}
-
-/// A working on its way.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-struct Told {
-    title: String,
-    steps: Vec<Step>,
-}
-
-impl From<&Working> for Told {
-    fn from(working: &Working) -> Self {
-        let source = |wanted: Source| limits::SOURCES.iter().position(|source| *source == wanted).unwrap_or(0);
-        let step = |line: &Line| Step {
-            formula: line.formula.clone(),
-            numbers: line.numbers.clone(),
-            result: line.result.clone(),
-            source: source(line.source),
-        };
-        Self { title: working.title.clone(), steps: working.lines.iter().map(step).collect() }
-    }
-}
-
-/// The worst place of a case.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Place {
-    /// In the maker's words: "the rail in front of the left sink".
-    pub words: String,
-    /// What it lies beside.
-    pub beside: Beside,
-    /// Where; metres.
-    pub at: Point,
-    /// On which face, as the top lies in that case.
-    pub face: Face,
-    /// A sharp inside corner is next to it.
-    pub sharp: bool,
-    /// The largest tension, the mean over one thickness.
-    pub stress: Pressure,
-    /// The mean over the strip there, from the same solution.
-    pub strip: Pressure,
-    /// The strip by hand; nothing on edge, where the stress itself is by hand.
-    pub hand: Option<Pressure>,
-}
-
 /// What a case comes to.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Verdict {
@@ -120,40 +71,21 @@ pub struct Verdict {
     /// What is allowed.
     pub allowable: Pressure,
     /// The worst place; nothing where nothing is pulled.
-    pub worst: Option<Place>,
+    pub worst: Option<Worst>,
     /// How far it sags; nothing on edge.
     pub sag: Option<Length>,
     /// Who bears how much.
     pub reactions: Vec<Reaction>,
     /// For the drawing; empty on edge.
     pub map: Map,
-    told: Told,
 }
 
 impl Verdict {
-    fn of(outcome: Outcome, names: &[String]) -> Self {
-        let name = |opening: usize| names.get(opening).cloned().unwrap_or_else(|| format!("opening {}", opening + 1));
-        let use_of = outcome.use_of.value;
+    fn of(outcome: Outcome) -> Self {
+        let Outcome { use_of, allowable, worst, deflection, reactions, drawn, .. } = outcome;
         let capped = |shares: Vec<f64>| shares.into_iter().map(|share| share.min(use_of) as f32).collect();
-        let worst = outcome.worst.map(|worst| Place {
-            words: worst.beside.words(&name),
-            beside: worst.beside,
-            at: worst.at,
-            face: worst.face,
-            sharp: worst.sharp,
-            stress: worst.stress,
-            strip: worst.strip,
-            hand: worst.hand.map(|hand| hand.value),
-        });
-        Self {
-            use_of,
-            allowable: outcome.allowable,
-            worst,
-            sag: outcome.deflection.map(|(sag, _)| sag),
-            reactions: outcome.reactions,
-            map: Map { underside: capped(outcome.drawn.underside), top: capped(outcome.drawn.top) },
-            told: Told::from(&outcome.use_of.working),
-        }
+        let map = Map { underside: capped(drawn.underside), top: capped(drawn.top) };
+        Self { use_of, allowable, worst, sag: deflection.map(|(sag, _)| sag), reactions, map }
     }
 
     /// Tension is over what cracks it, not only over what is allowed.
@@ -170,15 +102,28 @@ impl Verdict {
     pub fn margin(&self) -> f64 {
         limits::CRACKING_MARGIN / self.use_of
     }
+}
 
-    /// The hand calculation behind [`Self::use_of`].
-    pub fn working(&self) -> Working {
-        let mut working = Working::new(self.told.title.clone());
-        for step in &self.told.steps {
-            let source = limits::SOURCES.get(step.source).copied().unwrap_or(Source::Arithmetic);
-            working = working.line(step.formula.clone(), step.numbers.clone(), step.result.clone(), source);
-        }
-        working
+impl Question {
+    /// What to call that opening.
+    pub fn name(&self, opening: usize) -> String {
+        self.names.get(opening).cloned().unwrap_or_else(|| format!("opening {}", opening + 1))
+    }
+
+    /// Where a place lies, in the maker's words: "the rail in front of the left sink".
+    pub fn place(&self, worst: &Worst) -> String {
+        worst.beside.words(&|opening| self.name(opening))
+    }
+
+    /// The hand calculation behind [`Verdict::use_of`] of the case of that index.
+    pub fn working(&self, index: usize, verdict: &Verdict) -> Option<Working> {
+        let (case, worst) = (self.cases.get(index)?, verdict.worst.as_ref());
+        Some(outcome::working(case, self.slab.thickness, worst, verdict.use_of, self.units))
+    }
+
+    /// Why something cannot be worked out, in words.
+    pub fn refusal(&self, refusal: Refusal) -> String {
+        said::refusal(refusal, &self.names, self.units)
     }
 }
 
@@ -188,13 +133,13 @@ pub struct Answered {
     /// What happens.
     pub kind: Kind,
     /// What it comes to.
-    pub verdict: Result<Verdict, String>,
+    pub verdict: Result<Verdict, Refusal>,
 }
 
 /// What is answered.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Answer {
-    /// Every case, in the order of the question.
+    /// The cases that are worked out, in the order of the question: all of them, or so far the first ones.
     Cases {
         /// What maps are drawn on.
         net: Net,
@@ -204,43 +149,34 @@ pub enum Answer {
     /// What would help in one case, the best first.
     Remedies(Vec<Remedy>),
     /// Nothing can be worked out, and why.
-    Refused(String),
+    Refused(Refusal),
 }
 
-/// Works out what is asked.
-pub fn answer(question: &Question, effort: Effort) -> Answer {
+/// Works out what is asked. `begun` hears the first case as soon as it is worked out, before all others.
+pub fn answer(question: &Question, effort: Effort, begun: &mut dyn FnMut(Answer)) -> Answer {
     let grain = Grain::default();
-    match effort {
-        Effort::Cases => all_cases(question, &grain),
-        Effort::Remedies(index) => {
-            let Some(case) = question.cases.get(index) else { return refused(Refusal::NoCase, question) };
-            match remedies(&question.slab, case, &grain, question.units) {
-                Ok(found) => Answer::Remedies(found),
-                Err(refusal) => refused(refusal, question),
-            }
-        }
-    }
+    let found = match effort {
+        Effort::Cases => all_cases(question, &grain, begun),
+        Effort::Remedies(index) => match question.cases.get(index) {
+            Some(case) => remedies(&question.slab, case, &grain, question.units).map(Answer::Remedies),
+            None => Err(Refusal::NoCase),
+        },
+    };
+    found.unwrap_or_else(Answer::Refused)
 }
 
-fn refused(refusal: Refusal, question: &Question) -> Answer {
-    Answer::Refused(said::refusal(refusal, &question.names, question.units))
-}
-
-fn all_cases(question: &Question, grain: &Grain) -> Answer {
-    let Question { slab, names, cases, units } = question;
-    let mut study = match Study::new(slab, cases, grain) {
-        Ok(study) => study,
-        Err(refusal) => return refused(refusal, question),
-    };
-    let one = |(index, case): (usize, &Case)| Answered {
-        kind: case.kind,
-        verdict: study
-            .work_out(index, *units)
-            .map(|outcome| Verdict::of(outcome, names))
-            .map_err(|refusal| said::refusal(refusal, names, *units)),
-    };
-    let cases = cases.iter().enumerate().map(one).collect();
+fn all_cases(question: &Question, grain: &Grain, begun: &mut dyn FnMut(Answer)) -> Result<Answer, Refusal> {
+    let mut study = Study::new(&question.slab, &question.cases, grain)?;
     let mesh = study.mesh();
     let triangles = mesh.triangles.iter().map(|corners| corners.map(|node| node as u32)).collect();
-    Answer::Cases { net: Net { nodes: mesh.nodes.clone(), triangles }, cases }
+    let net = Net { nodes: mesh.nodes.clone(), triangles };
+    let mut cases = Vec::with_capacity(question.cases.len());
+    for (index, case) in question.cases.iter().enumerate() {
+        let verdict = study.work_out(index, question.units).map(Verdict::of);
+        cases.push(Answered { kind: case.kind, verdict });
+        if index == 0 && question.cases.len() > 1 {
+            begun(Answer::Cases { net: net.clone(), cases: cases.clone() });
+        }
+    }
+    Ok(Answer::Cases { net, cases })
 }

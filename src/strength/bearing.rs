@@ -8,6 +8,7 @@ use super::plate::Plate;
 use super::release::Held;
 use super::solver::SolveError;
 use super::statics::{imbalance, middle_of, outside, spread};
+use serde::{Deserialize, Serialize};
 
 /// Rounds of letting go and bearing again at most.
 const MOST_ROUNDS: usize = 40;
@@ -38,7 +39,7 @@ pub struct Contact {
 }
 
 /// Why a plate on supports is not solved.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub enum BearingError {
     /// Nothing bears.
     NoSupport,

@@ -1,6 +1,7 @@
 //! What of a cabinet bears a top.
 
 use super::cases::{Bears, Slab, Support, knockouts};
+use super::sorted::{ascend, order_of};
 use crate::measure::Length;
 use crate::measure::exact::inches;
 use kurbo::{Point, Rect};
@@ -31,7 +32,7 @@ impl Cabinet {
         });
         let open: Vec<(f64, f64)> = bays.collect();
         let mut partitions: Vec<f64> = open.iter().flat_map(|bay| [bay.0, bay.1]).collect();
-        partitions.sort_by(f64::total_cmp);
+        ascend(&mut partitions);
         partitions.retain(|at| *at > outside.x0 + inch && *at < outside.x1 - inch);
         Self { outside, partitions, open, low_left: Length::default() }
     }
@@ -62,11 +63,9 @@ impl Cabinet {
 
 /// What of a stretch is not taken by open bays.
 fn closed_bays(from: f64, to: f64, open: &[(f64, f64)]) -> Vec<(f64, f64)> {
-    let mut open = open.to_vec();
-    open.sort_by(|one, other| one.0.total_cmp(&other.0));
     let mut found = Vec::new();
     let mut at = from;
-    for (start, end) in open {
+    for (start, end) in order_of(open.iter().map(|bay| bay.0)).into_iter().filter_map(|bay| open.get(bay).copied()) {
         if start > at {
             found.push((at, start.min(to)));
         }

@@ -55,20 +55,25 @@ pub fn stiffness_by_density(strength: Pressure, density: MassDensity, units: Uni
     }
     let pcf = (density / pounds_a_cubic_foot(1.0)).value;
     Some(match units {
-        Units::Inch => root(33.0 * pcf.powf(1.5), strength, psi(1.0)),
-        Units::Metric => root(0.043 * density.value.powf(1.5), strength, megapascal()),
+        Units::Inch => root(33.0 * pcf * pcf.sqrt(), strength, psi(1.0)),
+        Units::Metric => root(0.043 * density.value * density.value.sqrt(), strength, megapascal()),
     })
 }
 
 impl Concrete {
     /// The bending stress at which it cracks: as typed, or the modulus of rupture.
+    pub fn rupture_stress(&self, units: Units) -> Pressure {
+        self.flexural.unwrap_or_else(|| modulus_of_rupture(self.strength, units))
+    }
+
+    /// The same, with its working.
     pub fn rupture(&self, units: Units) -> Figure<Pressure> {
         let working = Working::new("Bending stress at which it cracks");
-        if let Some(flexural) = self.flexural {
-            let said = written::pressure(flexural, units);
-            return working.line("flexural strength at that age", "", said, Source::Typed).of(flexural);
+        let rupture = self.rupture_stress(units);
+        if self.flexural.is_some() {
+            let said = written::pressure(rupture, units);
+            return working.line("flexural strength at that age", "", said, Source::Typed).of(rupture);
         }
-        let rupture = modulus_of_rupture(self.strength, units);
         let factor = if units == Units::Inch { "7.5" } else { "0.62" };
         working
             .line(
@@ -81,9 +86,14 @@ impl Concrete {
     }
 
     /// The bending stress that is allowed.
+    pub fn allowable_stress(&self, units: Units) -> Pressure {
+        self.rupture_stress(units) / limits::CRACKING_MARGIN
+    }
+
+    /// The same, with its working.
     pub fn allowable(&self, units: Units) -> Figure<Pressure> {
         let rupture = self.rupture(units);
-        let allowable = rupture.value / limits::CRACKING_MARGIN;
+        let allowable = self.allowable_stress(units);
         Working::new("Bending stress that is allowed")
             .after(&rupture.working)
             .line(
@@ -106,6 +116,12 @@ impl Concrete {
     }
 
     /// Modulus of elasticity: by density where the formula holds, else as of usual weight.
+    pub fn modulus(&self, units: Units) -> Pressure {
+        let by_density = stiffness_by_density(self.strength, self.density, units);
+        by_density.unwrap_or_else(|| stiffness_of_usual(self.strength, units))
+    }
+
+    /// The same, with its working.
     pub fn stiffness(&self, units: Units) -> Figure<Pressure> {
         let working = Working::new("Stiffness of the concrete");
         let strength = written::pressure(self.strength, units);

@@ -1,5 +1,6 @@
 //! Straight cuts across a top, and what statics says about them.
 
+use super::sorted::order_of;
 use kurbo::Point;
 
 /// Along which way a beam runs.
@@ -86,12 +87,11 @@ impl Beam {
                 from = to;
             }
         }
-        crossings.sort_by(|one, other| one.0.total_cmp(&other.0));
-        let pairs = crossings.chunks_exact(2).filter_map(|pair| match pair {
-            [(from, from_loop), (to, to_loop)] => {
-                Some(Span { from: *from, to: *to, from_loop: *from_loop, to_loop: *to_loop })
-            }
-            _ => None,
+        let order = order_of(crossings.iter().map(|crossing| crossing.0));
+        let pairs = order.chunks_exact(2).filter_map(|pair| {
+            let &[one, other] = pair else { return None };
+            let ((from, from_loop), (to, to_loop)) = (*crossings.get(one)?, *crossings.get(other)?);
+            Some(Span { from, to, from_loop, to_loop })
         });
         pairs.collect()
     }

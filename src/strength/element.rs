@@ -34,17 +34,23 @@ impl Element {
         self.area
     }
 
+    /// The gradients, at those area coordinates, of the quadratics that are one at the corner of that number, and at
+    /// the middle of the side that faces it.
+    fn quadratics(&self, k: usize, at: [f64; 3]) -> (Vec2, Vec2) {
+        let (i, j) = ((k + 1) % 3, (k + 2) % 3);
+        let middle = 4.0 * (at[i] * self.gradients[j] + at[j] * self.gradients[i]);
+        ((4.0 * at[k] - 1.0) * self.gradients[k], middle)
+    }
+
     /// Curvatures at those area coordinates.
     fn curvature(&self, at: [f64; 3]) -> Curvature {
         let mut found = [[0.0; UNKNOWNS]; 3];
         for k in 0..3 {
-            let (i, j) = ((k + 1) % 3, (k + 2) % 3);
-            let corner = (4.0 * at[k] - 1.0) * self.gradients[k];
+            let (corner, middle) = self.quadratics(k, at);
             found[0][3 * k + 1] += corner.x;
             found[1][3 * k + 2] += corner.y;
             found[2][3 * k + 1] += corner.y;
             found[2][3 * k + 2] += corner.x;
-            let middle = 4.0 * (at[i] * self.gradients[j] + at[j] * self.gradients[i]);
             let [along_x, along_y] = &self.middles[k];
             for unknown in 0..UNKNOWNS {
                 found[0][unknown] += middle.x * along_x[unknown];
@@ -75,8 +81,19 @@ impl Element {
 
     /// Moments Mx, My and Mxy at the three corners, from the unknowns.
     pub(super) fn moments(&self, unknowns: &[f64; UNKNOWNS], poisson: f64) -> [[f64; 3]; 3] {
+        let slope = |row: &[f64; UNKNOWNS]| row.iter().zip(unknowns).map(|(a, b)| a * b).sum::<f64>();
+        let middles = self.middles.each_ref().map(|[x, y]| Vec2::new(slope(x), slope(y)));
         [[1.0, 0.0, 0.0], [0.0, 1.0, 0.0], [0.0, 0.0, 1.0]].map(|at| {
-            let [x, y, xy] = self.curvature(at).map(|row| row.iter().zip(unknowns).map(|(a, b)| a * b).sum::<f64>());
+            let [mut x, mut y, mut xy] = [0.0; 3];
+            for k in 0..3 {
+                let (corner, middle) = self.quadratics(k, at);
+                let own = Vec2::new(unknowns[3 * k + 1], unknowns[3 * k + 2]);
+                for (gradient, slope) in [(corner, own), (middle, middles[k])] {
+                    x += gradient.x * slope.x;
+                    y += gradient.y * slope.y;
+                    xy += gradient.y * slope.x + gradient.x * slope.y;
+                }
+            }
             [-(x + poisson * y), -(y + poisson * x), -(1.0 - poisson) / 2.0 * xy]
         })
     }
@@ -84,7 +101,7 @@ impl Element {
 
 /// w,x and w,y at the middle of the side that runs from corner k + 1 to corner k + 2.
 fn middle_slopes(k: usize, side: Vec2) -> [[f64; UNKNOWNS]; 2] {
-    let length = side.hypot();
+    let length = side.hypot2().sqrt();
     let (i, j) = (3 * ((k + 1) % 3), 3 * ((k + 2) % 3));
     let (x, y) = (side.x / length, side.y / length);
     // Along the side 3 (wj − wi) ÷ 2 l less a quarter of both slopes; across it half of both.

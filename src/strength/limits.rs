@@ -89,18 +89,6 @@ pub fn hand_stiffness() -> Pressure {
     psi(500.0)
 }
 
-/// Every source that a study names, so that it can be told by its number. The first stands for any other.
-pub(super) const SOURCES: [Source; 8] = [
-    Source::Arithmetic,
-    ALLOWABLE,
-    RUPTURE,
-    STIFFNESS_BY_DENSITY,
-    STIFFNESS_USUAL,
-    MULTIPLIERS,
-    Source::Typed,
-    Source::Practice,
-];
-
 /// Age at which a top is in use: what it is then stays. Common practice.
 pub fn age_in_use() -> Time {
     Time::new::<day>(28.0)

@@ -3,29 +3,42 @@
 /// The nodes that each node shares a triangle with.
 pub(super) struct Neighbours {
     start: Vec<usize>,
+    counts: Vec<usize>,
     nodes: Vec<usize>,
 }
 
 impl Neighbours {
     pub(super) fn new(count: usize, triangles: &[[usize; 3]]) -> Self {
-        let mut pairs: Vec<(usize, usize)> = Vec::with_capacity(6 * triangles.len());
-        for [a, b, c] in triangles {
-            pairs.extend([(*a, *b), (*b, *a), (*b, *c), (*c, *b), (*c, *a), (*a, *c)]);
-        }
-        pairs.sort_unstable();
-        pairs.dedup();
+        // Every edge is met from both its ends, and inside the top in two triangles.
         let mut start = vec![0; count + 1];
-        for (node, _) in &pairs {
-            start[node + 1] += 1;
+        for node in triangles.iter().flatten() {
+            start[node + 1] += 2;
         }
         for node in 0..count {
             start[node + 1] += start[node];
         }
-        Self { start, nodes: pairs.into_iter().map(|pair| pair.1).collect() }
+        let mut nodes = vec![0; 6 * triangles.len()];
+        let mut counts = vec![0; count];
+        for [a, b, c] in triangles {
+            for (node, others) in [(*a, [*b, *c]), (*b, [*c, *a]), (*c, [*a, *b])] {
+                for other in others {
+                    let known = &nodes[start[node]..start[node] + counts[node]];
+                    let at = known.partition_point(|known| *known < other);
+                    if known.get(at) != Some(&other) {
+                        let (from, to) = (start[node] + at, start[node] + counts[node]);
+                        nodes.copy_within(from..to, from + 1);
+                        nodes[from] = other;
+                        counts[node] += 1;
+                    }
+                }
+            }
+        }
+        Self { start, counts, nodes }
     }
 
-    fn of(&self, node: usize) -> &[usize] {
-        &self.nodes[self.start[node]..self.start[node + 1]]
+    /// Those of a node, by their numbers.
+    pub(super) fn of(&self, node: usize) -> &[usize] {
+        &self.nodes[self.start[node]..][..self.counts[node]]
     }
 
     /// The nodes reached from one, by distance, those with fewer neighbours first; those taken are left out.
@@ -39,10 +52,11 @@ impl Neighbours {
             for other in self.of(node) {
                 if !taken[*other] {
                     taken[*other] = true;
-                    found.push(*other);
+                    let after = |known: &usize| self.counts[*known] <= self.counts[*other];
+                    let at = level + found[level..].partition_point(after);
+                    found.insert(at, *other);
                 }
             }
-            found[level..].sort_by_key(|other| (self.of(*other).len(), *other));
         }
         found
     }

@@ -6,7 +6,7 @@ use super::reading::Face;
 use super::{limits, written};
 use crate::measure::{Length, Pressure, Units, write_length, write_number};
 use crate::top::Look;
-use crate::working::{Figure, Source, Working};
+use crate::working::{Source, Working};
 use kurbo::{Point, Vec2};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{Force, Torque};
@@ -79,11 +79,19 @@ pub(super) fn look(along: Along, from: Vec2) -> Look {
     }
 }
 
-/// The hand check of a strip: stress of the cut through it by statics, spread evenly over all that it cuts.
-pub type Hand = Figure<Pressure>;
+/// The hand check of a strip: what statics gives for the cut through it, spread evenly over all that it cuts.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Hand {
+    /// The bending moment at the cut.
+    pub moment: Torque,
+    /// Width of all that it cuts.
+    pub width: Length,
+    /// The stress.
+    pub stress: Pressure,
+}
 
 /// The worst place of a case.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Worst {
     /// Where; metres.
     pub at: Point,
@@ -123,7 +131,7 @@ pub struct Outcome {
     /// What is allowed.
     pub allowable: Pressure,
     /// Stress over what is allowed: 1 is the limit; 1.5 is where it cracks.
-    pub use_of: Figure<f64>,
+    pub use_of: f64,
     /// How far it sags, and where; nothing on edge.
     pub deflection: Option<(Length, Point)>,
     /// Who bears how much.
@@ -133,45 +141,35 @@ pub struct Outcome {
 }
 
 impl Outcome {
-    #[allow(clippy::too_many_arguments)]
-    pub(super) fn new(
-        case: &Case,
-        drawn: Drawn,
-        worst: Option<Worst>,
-        allowable: Figure<Pressure>,
-        deflection: Option<(Length, Point)>,
-        reactions: Vec<Reaction>,
-        imbalance: f64,
-        units: Units,
-    ) -> Self {
-        let stress = worst.as_ref().map_or_else(Pressure::default, |worst| worst.stress);
-        let share = (stress / allowable.value).value;
-        let mut working = Working::new(case.kind.label()).after(&allowable.working);
-        if case.multiplier != 1.0 {
-            let said = write_number(case.multiplier, 2);
-            working = working.line("weight counts times", "", said, limits::MULTIPLIERS);
-        }
-        if let Some(worst) = &worst {
-            if let Some(hand) = &worst.hand {
-                working = working.after(&hand.working);
-            }
-            working = working.line(mean_of(case.kind), "", written::pressure(worst.stress, units), Source::Arithmetic);
-        }
-        let numbers = format!("{} ÷ {}", written::pressure(stress, units), written::pressure(allowable.value, units));
-        let working = working.line("tension ÷ what is allowed", numbers, write_number(share, 2), Source::Arithmetic);
-        let use_of = working.of(share);
-        Self { kind: case.kind, drawn, worst, allowable: allowable.value, use_of, deflection, reactions, imbalance }
-    }
-
     /// It is expected to crack: tension is over the modulus of rupture, not only over what is allowed.
     pub fn cracks(&self) -> bool {
-        self.use_of.value > limits::CRACKING_MARGIN
+        self.use_of > limits::CRACKING_MARGIN
     }
 
     /// It stays under what is allowed.
     pub fn holds(&self) -> bool {
-        self.use_of.value <= 1.0
+        self.use_of <= 1.0
     }
+}
+
+/// The hand calculation behind what a case comes to.
+pub(super) fn working(case: &Case, thickness: Length, worst: Option<&Worst>, use_of: f64, units: Units) -> Working {
+    let allowable = case.concrete.allowable(units);
+    let mut working = Working::new(case.kind.label()).after(&allowable.working);
+    if case.multiplier != 1.0 {
+        let said = write_number(case.multiplier, 2);
+        working = working.line("weight counts times", "", said, limits::MULTIPLIERS);
+    }
+    let mut stress = Pressure::default();
+    if let Some(worst) = worst {
+        stress = worst.stress;
+        if let Some(hand) = &worst.hand {
+            working = working.after(&hand.working(thickness, units));
+        }
+        working = working.line(mean_of(case.kind), "", written::pressure(stress, units), Source::Arithmetic);
+    }
+    let numbers = format!("{} ÷ {}", written::pressure(stress, units), written::pressure(allowable.value, units));
+    working.line("tension ÷ what is allowed", numbers, write_number(use_of, 2), Source::Arithmetic)
 }
 
 fn mean_of(kind: Kind) -> &'static str {
@@ -182,32 +180,31 @@ fn mean_of(kind: Kind) -> &'static str {
     }
 }
 
-/// The stress at a cut by statics: its moment over the section of all that it cuts. `load` is the weight a
-/// square metre, `forces` are those on the beam, downward positive, each at its place along it.
-pub(super) fn hand_check(
-    beam: &Beam,
-    at: f64,
-    load: f64,
-    forces: &[(f64, f64)],
-    thickness: Length,
-    units: Units,
-) -> Option<Hand> {
-    // Just to either side of the place, where the cut leaves less.
-    let little = thickness.value / 100.0;
-    let width_at = |at: f64| beam.spans(at).iter().map(Span::width).sum::<f64>();
-    let candidates = [at - little, at + little].into_iter().map(|at| (at, width_at(at)));
-    let (at, width) = candidates.filter(|(_, width)| *width > 0.0).min_by(|one, other| one.1.total_cmp(&other.1))?;
-    let moment = Torque::new::<newton_meter>(beam.moment(at, load, forces).abs());
-    let stress = Pressure::new::<pascal>(6.0 * moment.value / (width * thickness.value * thickness.value));
-    let width = Length::new::<meter>(width);
-    let size = format!("{} × ({})²", write_length(width, units), write_length(thickness, units));
-    let working = Working::new("The cut by hand")
-        .line("moment at the cut, by statics", "", written::moment(moment, units), Source::Arithmetic)
-        .line(
+impl Hand {
+    /// The stress at a cut by statics: its moment over the section of all that it cuts. `load` is the weight a
+    /// square metre, `forces` are those on the beam, downward positive, each at its place along it.
+    pub(super) fn of(beam: &Beam, at: f64, load: f64, forces: &[(f64, f64)], thickness: Length) -> Option<Self> {
+        // Just to either side of the place, where the cut leaves less.
+        let little = thickness.value / 100.0;
+        let width_at = |at: f64| beam.spans(at).iter().map(Span::width).sum::<f64>();
+        let candidates = [at - little, at + little].into_iter().map(|at| (at, width_at(at)));
+        let (at, width) =
+            candidates.filter(|(_, width)| *width > 0.0).min_by(|one, other| one.1.total_cmp(&other.1))?;
+        let moment = Torque::new::<newton_meter>(beam.moment(at, load, forces).abs());
+        let stress = Pressure::new::<pascal>(6.0 * moment.value / (width * thickness.value * thickness.value));
+        Some(Self { moment, width: Length::new::<meter>(width), stress })
+    }
+
+    /// Its working.
+    fn working(&self, thickness: Length, units: Units) -> Working {
+        let moment = written::moment(self.moment, units);
+        let size = format!("{} × ({})²", write_length(self.width, units), write_length(thickness, units));
+        let numbers = format!("6 × {moment} ÷ ({size})");
+        Working::new("The cut by hand").line("moment at the cut, by statics", "", moment, Source::Arithmetic).line(
             "6 × moment ÷ (width of all strips × thickness²)",
-            format!("6 × {} ÷ ({size})", written::moment(moment, units)),
-            written::pressure(stress, units),
+            numbers,
+            written::pressure(self.stress, units),
             Source::Arithmetic,
-        );
-    Some(working.of(stress))
+        )
+    }
 }

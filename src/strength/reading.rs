@@ -8,6 +8,7 @@
 
 use super::cut::{Along, Beam, Span};
 use super::plate::{Moments, Plate};
+use super::sorted::order_of;
 use kurbo::{Point, Vec2};
 use serde::{Deserialize, Serialize};
 
@@ -83,13 +84,13 @@ impl<'a> Reading<'a> {
 
     /// The place that is worst by the mean over one thickness; nothing if nothing is pulled anywhere.
     pub fn worst(&self, loops: &[Vec<Point>]) -> Option<Place> {
-        let mut nodes: Vec<(f64, usize, Face)> = Vec::with_capacity(2 * self.moments.len());
-        for face in [Face::Underside, Face::Top] {
-            nodes.extend(self.tensions(face).into_iter().enumerate().map(|(node, tension)| (tension, node, face)));
-        }
-        nodes.sort_by(|one, other| other.0.total_cmp(&one.0).then(one.1.cmp(&other.1)));
+        let count = self.moments.len();
+        let tensions = [self.tensions(Face::Underside), self.tensions(Face::Top)].concat();
+        let order = order_of(tensions.iter().map(|tension| -tension));
         let mut best: Option<(f64, Point, Face, Vec2)> = None;
-        for (tension, node, face) in nodes.into_iter().take(MOST_PLACES) {
+        for index in order.into_iter().take(MOST_PLACES) {
+            let (tension, node) = (tensions[index], index % count);
+            let face = if index < count { Face::Underside } else { Face::Top };
             // A mean is hardly ever more than the peak it starts from.
             if tension <= 0.0 || best.is_some_and(|best| tension <= best.0) {
                 break;

@@ -1,9 +1,9 @@
 //! A plate on springs, any of which may be let go without a new factor.
 //!
 //! The system is factored once with all springs. Letting some of them go is a change of low rank (Woodbury): each
-//! spring that is ever let go costs one solution, and each set of them a small dense system.
+//! spring that is ever let go costs half a solution, and each set of them a small dense system.
 
-use super::solver::{Factor, SolveError, System};
+use super::solver::{Factor, Half, SolveError, System};
 
 /// Rounds of putting right what a solution leaves over.
 const REFINEMENTS: usize = 3;
@@ -12,19 +12,21 @@ const LEFT_OVER: f64 = 1e-12;
 /// A pivot that small beside its own diagonal means that too few springs are left; relative.
 const LEAST_PIVOT: f64 = 1e-12;
 
-/// The factor of a system with springs to the ground, and what a unit force at each spring does.
+/// The factor of a system with springs to the ground, and what a unit force does at each spring that was let go.
 #[derive(Debug)]
 pub(super) struct Held {
     springs: Vec<(usize, f64)>,
     factor: Factor,
-    columns: Vec<Option<Vec<f64>>>,
+    halves: Vec<Option<Half>>,
+    /// What a unit force at one spring does at another, spring by spring, of those that were let go.
+    gives: Vec<f64>,
 }
 
 impl Held {
     pub(super) fn new(system: &System, springs: Vec<(usize, f64)>) -> Result<Self, SolveError> {
         let factor = system.factor(&springs)?;
-        let columns = vec![None; springs.len()];
-        Ok(Self { springs, factor, columns })
+        let (halves, gives) = (vec![None; springs.len()], vec![0.0; springs.len() * springs.len()]);
+        Ok(Self { springs, factor, halves, gives })
     }
 
     /// The unknowns that are held, and how stiffly.
@@ -53,18 +55,11 @@ impl Held {
         exact: bool,
     ) -> Result<Vec<f64>, SolveError> {
         let loose: Vec<usize> = (0..self.springs.len()).filter(|spring| !bears[*spring]).collect();
-        let new: Vec<usize> = loose.iter().copied().filter(|spring| self.columns[*spring].is_none()).collect();
-        let unknowns: Vec<usize> = new.iter().map(|spring| self.springs[*spring].0).collect();
-        for (spring, column) in new.iter().zip(self.factor.solve_units(&unknowns)) {
-            self.columns[*spring] = Some(column);
-        }
-        let small = Small::new(&loose, &self.springs, &self.columns)?;
-        let mut found = all.to_vec();
-        for spring in &loose {
-            // What the gap of a loose spring would push.
-            self.add_column(*spring, -self.springs[*spring].1 * gaps[*spring], &mut found);
-        }
-        self.let_go(&small, &mut found);
+        self.know(&loose);
+        let small = Small::new(loose, self)?;
+        // What the gap of a loose spring would push is taken back.
+        let pushes = small.loose.iter().map(|spring| -self.springs[*spring].1 * gaps[*spring]).collect();
+        let mut found = self.let_go(&small, all.to_vec(), pushes);
         if !exact {
             return Ok(found);
         }
@@ -81,25 +76,49 @@ impl Held {
             if left.iter().all(|left| left.abs() <= LEFT_OVER * size) {
                 break;
             }
-            let mut more = self.factor.solve(&left);
-            self.let_go(&small, &mut more);
+            let more = self.let_go(&small, self.factor.solve(&left), vec![0.0; small.loose.len()]);
             found.iter_mut().zip(more).for_each(|(found, more)| *found += more);
         }
         Ok(found)
     }
 
-    fn add_column(&self, spring: usize, times: f64, vector: &mut [f64]) {
-        for (value, one) in vector.iter_mut().zip(self.columns[spring].iter().flatten()) {
-            *value += times * one;
+    /// Works out what a unit force does at each of these springs, where that is not known yet.
+    fn know(&mut self, loose: &[usize]) {
+        let new: Vec<usize> = loose.iter().copied().filter(|spring| self.halves[*spring].is_none()).collect();
+        let unknowns: Vec<usize> = new.iter().map(|spring| self.springs[*spring].0).collect();
+        for (spring, half) in new.into_iter().zip(self.factor.half(&unknowns)) {
+            self.halves[spring] = Some(half);
+            let Some(half) = &self.halves[spring] else { continue };
+            for (other, known) in self.halves.iter().enumerate() {
+                let Some(known) = known else { continue };
+                let give = half.times(known);
+                self.gives[spring * self.springs.len() + other] = give;
+                self.gives[other * self.springs.len() + spring] = give;
+            }
         }
     }
 
-    /// Turns an answer with all springs into one without the loose ones.
-    fn let_go(&self, small: &Small, vector: &mut [f64]) {
-        let forces = small.solve(small.loose.iter().map(|spring| vector[self.springs[*spring].0]).collect());
-        for (spring, force) in small.loose.iter().zip(forces) {
-            self.add_column(*spring, force, vector);
+    fn give(&self, spring: usize, other: usize) -> f64 {
+        self.gives[spring * self.springs.len() + other]
+    }
+
+    /// Turns an answer with all springs into one without the loose ones, at each of which a force pushes besides.
+    fn let_go(&self, small: &Small, mut found: Vec<f64>, mut forces: Vec<f64>) -> Vec<f64> {
+        if small.loose.is_empty() {
+            return found;
         }
+        let moved_at = |spring: &usize| {
+            let pushed = small.loose.iter().zip(&forces).map(|(other, force)| self.give(*spring, *other) * force);
+            found[self.springs[*spring].0] + pushed.sum::<f64>()
+        };
+        let moved = small.loose.iter().map(moved_at).collect();
+        forces.iter_mut().zip(small.solve(moved)).for_each(|(force, more)| *force += more);
+        let mut sum = vec![0.0; found.len()];
+        for (spring, force) in small.loose.iter().zip(&forces) {
+            self.halves[*spring].iter().for_each(|half| half.add_to(*force, &mut sum));
+        }
+        found.iter_mut().zip(self.factor.finish(sum)).for_each(|(found, more)| *found += more);
+        found
     }
 }
 
@@ -111,12 +130,11 @@ struct Small {
 }
 
 impl Small {
-    fn new(loose: &[usize], springs: &[(usize, f64)], columns: &[Option<Vec<f64>>]) -> Result<Self, SolveError> {
+    fn new(loose: Vec<usize>, held: &Held) -> Result<Self, SolveError> {
         let mut rows: Vec<Vec<f64>> = Vec::with_capacity(loose.len());
         for (index, spring) in loose.iter().enumerate() {
-            let (unknown, stiffness) = springs[*spring];
-            let give = |other: &usize| columns[*other].as_ref().map_or(0.0, |column| column[unknown]);
-            let mut row: Vec<f64> = loose[..=index].iter().map(|other| -give(other)).collect();
+            let (unknown, stiffness) = held.springs[*spring];
+            let mut row: Vec<f64> = loose[..=index].iter().map(|other| -held.give(*spring, *other)).collect();
             row[index] += 1.0 / stiffness;
             for other in 0..=index {
                 let before = rows.get(other).unwrap_or(&row);
@@ -132,7 +150,7 @@ impl Small {
             }
             rows.push(row);
         }
-        Ok(Self { loose: loose.to_vec(), rows })
+        Ok(Self { loose, rows })
     }
 
     fn solve(&self, mut right: Vec<f64>) -> Vec<f64> {

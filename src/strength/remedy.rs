@@ -4,6 +4,7 @@ use super::cases::{Age, Ages, Bears, Case, Habits, Kind, Load, Slab, Support, ca
 use super::concrete::Concrete;
 use super::mesh::Grain;
 use super::outcome::Beside;
+use super::sorted::order_of;
 use super::study::{Refusal, Study};
 use crate::measure::exact::inches;
 use crate::measure::{Length, Pressure, Units};
@@ -65,16 +66,15 @@ pub fn remedies(slab: &Slab, case: &Case, grain: &Grain, units: Units) -> Result
     let mut study = Study::new(slab, std::slice::from_ref(case), grain)?;
     let now = study.work_out(0, units)?;
     let beside = now.worst.as_ref().map_or(Beside::Middle, |worst| worst.beside);
-    let worked =
-        changes(slab, case, beside, now.use_of.value * now.allowable, units).into_iter().filter_map(|change| {
-            let (slab, case) = changed(slab, case, beside, change)?;
-            let mut study = Study::new(&slab, &[case], grain).ok()?;
-            let use_of = study.work_out(0, units).ok()?.use_of.value;
-            Some(Remedy { change, use_of, holds: use_of <= 1.0 })
-        });
-    let mut found: Vec<Remedy> = worked.filter(|remedy| remedy.use_of < 0.99 * now.use_of.value).collect();
-    found.sort_by(|one, other| one.use_of.total_cmp(&other.use_of));
-    Ok(found)
+    let worked = changes(slab, case, beside, now.use_of * now.allowable, units).into_iter().filter_map(|change| {
+        let (slab, case) = changed(slab, case, beside, change)?;
+        let mut study = Study::new(&slab, &[case], grain).ok()?;
+        let use_of = study.work_out(0, units).ok()?.use_of;
+        Some(Remedy { change, use_of, holds: use_of <= 1.0 })
+    });
+    let found: Vec<Remedy> = worked.filter(|remedy| remedy.use_of < 0.99 * now.use_of).collect();
+    let order = order_of(found.iter().map(|remedy| remedy.use_of));
+    Ok(order.into_iter().filter_map(|at| found.get(at).copied()).collect())
 }
 
 /// The changes that are tried.

@@ -90,7 +90,7 @@ pub fn change(change: Change, names: &[String], units: Units) -> String {
 }
 
 /// Why nothing is worked out.
-pub(super) fn refusal(refusal: Refusal, names: &[String], units: Units) -> String {
+pub fn refusal(refusal: Refusal, names: &[String], units: Units) -> String {
     let name = |opening: usize| names.get(opening).map_or("a cutout", String::as_str);
     match refusal {
         Refusal::NoSize => "A size, a strength or a weight is nothing.".to_owned(),

@@ -4,6 +4,8 @@
 //! one fixed order: the same system gives the same bits.
 
 use super::order::{Neighbours, order};
+use super::products::{add, dot, dot_four, dots};
+use serde::{Deserialize, Serialize};
 
 /// Unknowns of a node.
 const BLOCK: usize = 3;
@@ -13,7 +15,7 @@ const LEAST_PIVOT: f64 = 1e-13;
 const MOST_NUMBERS: usize = 40_000_000;
 
 /// Why a system is not solved.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum SolveError {
     /// It would take too much memory.
     TooLarge,
@@ -24,104 +26,53 @@ pub enum SolveError {
     },
 }
 
-/// The system: the lower half of each block row, from its first block that is not empty.
+/// One block, row by row.
+type Block = [f64; BLOCK * BLOCK];
+
+/// Where the numbers of a factor stand: the lower half of each block row, from its first block that is not empty.
 #[derive(Clone, Debug)]
-pub struct System {
-    /// Place of each node in the envelope.
+struct Envelope {
+    /// Place of each node in it.
     place: Vec<usize>,
     /// First block of each row.
     first: Vec<usize>,
     /// Where each row starts; each is three scalar rows of equal length.
     start: Vec<usize>,
-    numbers: Vec<f64>,
+}
+
+/// The system: of its lower half the blocks that are not empty.
+#[derive(Clone, Debug)]
+pub struct System {
+    envelope: Envelope,
+    /// Where the blocks of each row start.
+    rows: Vec<usize>,
+    /// The column of each block; the last of a row is its diagonal.
+    columns: Vec<usize>,
+    blocks: Vec<Block>,
 }
 
 /// The factor of a system.
 #[derive(Clone, Debug)]
-pub struct Factor(System);
+pub struct Factor {
+    envelope: Envelope,
+    numbers: Vec<f64>,
+}
 
-impl System {
-    /// An empty system whose blocks are those of nodes that share a triangle.
-    ///
-    /// # Errors
-    /// An envelope too large.
-    pub fn new(nodes: usize, triangles: &[[usize; 3]]) -> Result<Self, SolveError> {
-        let place = order(nodes, &Neighbours::new(nodes, triangles));
-        let mut first: Vec<usize> = (0..nodes).collect();
-        for corners in triangles {
-            let places = corners.map(|corner| place[corner]);
-            let least = places.into_iter().min().unwrap_or(0);
-            for row in places {
-                first[row] = first[row].min(least);
-            }
-        }
-        let mut start = Vec::with_capacity(nodes + 1);
+impl Envelope {
+    fn new(place: Vec<usize>, first: Vec<usize>) -> Result<Self, SolveError> {
+        let mut start = Vec::with_capacity(first.len() + 1);
         let mut total = 0;
         for (row, first) in first.iter().enumerate() {
             start.push(total);
             total += BLOCK * BLOCK * (row - first + 1);
         }
         start.push(total);
-        if total > MOST_NUMBERS {
-            return Err(SolveError::TooLarge);
-        }
-        Ok(Self { place, first, start, numbers: vec![0.0; total] })
+        if total > MOST_NUMBERS { Err(SolveError::TooLarge) } else { Ok(Self { place, first, start }) }
     }
 
-    /// Count of nodes.
-    pub fn len(&self) -> usize {
-        self.first.len()
-    }
-
-    /// It has no nodes.
-    pub fn is_empty(&self) -> bool {
-        self.first.is_empty()
-    }
-
-    /// Where the number of those two unknowns stands, the one of the later node first.
-    fn index(&self, row: usize, own: usize, column: usize, other: usize) -> usize {
-        let length = BLOCK * (row - self.first[row] + 1);
-        self.start[row] + own * length + BLOCK * (column - self.first[row]) + other
-    }
-
-    /// Adds to the number of two unknowns, each of a node: once, for both halves.
-    pub(super) fn add(&mut self, (node, own): (usize, usize), (other_node, other): (usize, usize), value: f64) {
-        let (row, column) = (self.place[node], self.place[other_node]);
-        let at = if row >= column { self.index(row, own, column, other) } else { self.index(column, other, row, own) };
-        self.numbers[at] += value;
-        if row == column && own != other {
-            let at = self.index(row, other, column, own);
-            self.numbers[at] += value;
-        }
-    }
-
-    /// The system times a vector, plus springs to the ground at some unknowns.
-    pub fn times(&self, vector: &[f64], springs: &[(usize, f64)]) -> Vec<f64> {
-        let inner = self.inward(vector);
-        let mut product = vec![0.0; inner.len()];
-        for row in 0..self.len() {
-            let (first, length) = (BLOCK * self.first[row], BLOCK * (row - self.first[row] + 1));
-            for own in 0..BLOCK {
-                let from = self.start[row] + own * length;
-                let numbers = &self.numbers[from..from + length];
-                let at = BLOCK * row + own;
-                let mut sum = 0.0;
-                // The last block is the diagonal one and stands whole; the others stand for both halves.
-                let others = length - BLOCK;
-                for (offset, number) in numbers.iter().enumerate() {
-                    sum += number * inner[first + offset];
-                    if offset < others {
-                        product[first + offset] += number * inner[at];
-                    }
-                }
-                product[at] += sum;
-            }
-        }
-        let mut outer = self.outward(&product);
-        for (unknown, stiffness) in springs {
-            outer[*unknown] += stiffness * vector[*unknown];
-        }
-        outer
+    /// Length of the three scalar rows of a block row.
+    fn length(&self, row: usize) -> usize {
+        BLOCK * (row - self.first[row] + 1)
     }
 
     fn inward(&self, vector: &[f64]) -> Vec<f64> {
@@ -139,41 +90,153 @@ impl System {
         }
         vector
     }
+}
+
+impl System {
+    /// An empty system whose blocks are those of nodes that share a triangle.
+    ///
+    /// # Errors
+    /// An envelope too large.
+    pub fn new(nodes: usize, triangles: &[[usize; 3]]) -> Result<Self, SolveError> {
+        let neighbours = Neighbours::new(nodes, triangles);
+        let place = order(nodes, &neighbours);
+        let mut node_at = vec![0; nodes];
+        place.iter().enumerate().for_each(|(node, place)| node_at[*place] = node);
+        let (mut rows, mut columns, mut first) = (vec![0], Vec::new(), Vec::with_capacity(nodes));
+        for (row, node) in node_at.into_iter().enumerate() {
+            let before = neighbours.of(node).iter().map(|other| place[*other]).filter(|column| *column < row);
+            first.push(before.clone().min().unwrap_or(row));
+            columns.extend(before.chain([row]));
+            rows.push(columns.len());
+        }
+        let blocks = vec![[0.0; BLOCK * BLOCK]; columns.len()];
+        Ok(Self { envelope: Envelope::new(place, first)?, rows, columns, blocks })
+    }
+
+    /// Count of nodes.
+    pub fn len(&self) -> usize {
+        self.envelope.first.len()
+    }
+
+    /// It has no nodes.
+    pub fn is_empty(&self) -> bool {
+        self.envelope.first.is_empty()
+    }
+
+    /// Adds to the number of two unknowns, each of a node: once, for both halves.
+    pub(super) fn add(&mut self, (node, own): (usize, usize), (other_node, other): (usize, usize), value: f64) {
+        let places = (self.envelope.place[node], self.envelope.place[other_node]);
+        let ((row, own), (column, other)) = if places.0 >= places.1 {
+            ((places.0, own), (places.1, other))
+        } else {
+            ((places.1, other), (places.0, own))
+        };
+        let from = self.rows[row];
+        let Some(at) = self.columns[from..self.rows[row + 1]].iter().position(|one| *one == column) else { return };
+        let block = &mut self.blocks[from + at];
+        block[BLOCK * own + other] += value;
+        if row == column && own != other {
+            block[BLOCK * other + own] += value;
+        }
+    }
+
+    /// The numbers that are not nothing, each with the unknowns of its row and its column: for whoever solves the
+    /// system otherwise.
+    pub fn entries(&self) -> Vec<(usize, usize, f64)> {
+        let mut node_at = vec![0; self.len()];
+        self.envelope.place.iter().enumerate().for_each(|(node, place)| node_at[*place] = node);
+        let mut found = Vec::new();
+        for (row, node) in node_at.iter().enumerate() {
+            for at in self.rows[row]..self.rows[row + 1] {
+                let other = node_at[self.columns[at]];
+                for (index, value) in self.blocks[at].iter().enumerate().filter(|(_, value)| **value != 0.0) {
+                    let (one, two) = (BLOCK * node + index / BLOCK, BLOCK * other + index % BLOCK);
+                    found.push((one, two, *value));
+                    if *node != other {
+                        found.push((two, one, *value));
+                    }
+                }
+            }
+        }
+        found
+    }
+
+    /// The system times a vector, plus springs to the ground at some unknowns.
+    pub fn times(&self, vector: &[f64], springs: &[(usize, f64)]) -> Vec<f64> {
+        let inner = self.envelope.inward(vector);
+        let mut product = vec![0.0; inner.len()];
+        for row in 0..self.len() {
+            let at = BLOCK * row;
+            for index in self.rows[row]..self.rows[row + 1] {
+                let (block, other) = (&self.blocks[index], BLOCK * self.columns[index]);
+                for own in 0..BLOCK {
+                    for two in 0..BLOCK {
+                        let number = block[BLOCK * own + two];
+                        product[at + own] += number * inner[other + two];
+                        // The diagonal block stands whole; the others stand for both halves.
+                        if at != other {
+                            product[other + two] += number * inner[at + own];
+                        }
+                    }
+                }
+            }
+        }
+        let mut outer = self.envelope.outward(&product);
+        for (unknown, stiffness) in springs {
+            outer[*unknown] += stiffness * vector[*unknown];
+        }
+        outer
+    }
 
     /// The factor of the system with springs to the ground at some unknowns.
     ///
     /// # Errors
     /// A pivot that is nothing: something can still move.
     pub fn factor(&self, springs: &[(usize, f64)]) -> Result<Factor, SolveError> {
-        let mut made = self.clone();
-        for (unknown, stiffness) in springs {
-            let (node, own) = (unknown / BLOCK, unknown % BLOCK);
-            made.add((node, own), (node, own), *stiffness);
+        let envelope = self.envelope.clone();
+        let mut numbers = vec![0.0; envelope.start.last().copied().unwrap_or(0)];
+        for row in 0..self.len() {
+            let length = envelope.length(row);
+            for index in self.rows[row]..self.rows[row + 1] {
+                let from = envelope.start[row] + BLOCK * (self.columns[index] - envelope.first[row]);
+                for (own, values) in self.blocks[index].chunks_exact(BLOCK).enumerate() {
+                    numbers[from + own * length..][..BLOCK].copy_from_slice(values);
+                }
+            }
         }
-        for row in 0..made.len() {
+        for (unknown, stiffness) in springs {
+            let (row, own) = (envelope.place[unknown / BLOCK], unknown % BLOCK);
+            let length = envelope.length(row);
+            numbers[envelope.start[row] + own * length + length - BLOCK + own] += stiffness;
+        }
+        let mut made = Factor { envelope, numbers };
+        for row in 0..self.len() {
             if !made.factor_row(row) {
-                let node = made.place.iter().position(|place| *place == row).unwrap_or(0);
+                let node = self.envelope.place.iter().position(|place| *place == row).unwrap_or(0);
                 return Err(SolveError::Loose { node });
             }
         }
-        Ok(Factor(made))
+        Ok(made)
     }
+}
 
+impl Factor {
     /// Turns one block row into that of the factor; false if a pivot fails.
     fn factor_row(&mut self, row: usize) -> bool {
-        let (first, from, to) = (self.first[row], self.start[row], self.start[row + 1]);
+        let Envelope { first: firsts, start: starts, .. } = &self.envelope;
+        let (first, from, to) = (firsts[row], starts[row], starts[row + 1]);
         let (before, rest) = self.numbers.split_at_mut(from);
         let own = &mut rest[..to - from];
         let length = BLOCK * (row - first + 1);
         for column in first..row {
-            let other_first = self.first[column];
+            let other_first = firsts[column];
             let shared = first.max(other_first);
             let count = BLOCK * (column - shared);
-            let other = &before[self.start[column]..self.start[column + 1]];
+            let other = &before[starts[column]..starts[column + 1]];
             let other_length = BLOCK * (column - other_first + 1);
             let (at, other_at) = (BLOCK * (shared - first), BLOCK * (shared - other_first));
-            let dots = if count > 0 {
-                block_dots(
+            let taken = if count > 0 {
+                dots(
                     [0, 1, 2].map(|k| &own[k * length + at..][..count]),
                     [0, 1, 2].map(|k| &other[k * other_length + other_at..][..count]),
                 )
@@ -181,10 +244,10 @@ impl System {
                 [[0.0; BLOCK]; BLOCK]
             };
             let diagonal = BLOCK * (column - other_first);
-            for (k, dots) in dots.iter().enumerate() {
+            for (k, taken) in taken.iter().enumerate() {
                 let here = k * length + BLOCK * (column - first);
                 for j in 0..BLOCK {
-                    let mut value = own[here + j] - dots[j];
+                    let mut value = own[here + j] - taken[j];
                     for i in 0..j {
                         value -= own[here + i] * other[j * other_length + diagonal + i];
                     }
@@ -220,98 +283,96 @@ fn factor_diagonal(own: &mut [f64], length: usize) -> bool {
     true
 }
 
-fn dot(one: &[f64], other: &[f64]) -> f64 {
-    one.iter().zip(other).map(|(a, b)| a * b).sum()
-}
-
-/// The nine products of three rows with three others. Nearly all of the work is done here: two lanes side by
-/// side, so that the compiler can keep them in one register.
-fn block_dots(own: [&[f64]; BLOCK], other: [&[f64]; BLOCK]) -> [[f64; BLOCK]; BLOCK] {
-    const LANES: usize = 2;
-    let mut sums = [[[0.0; LANES]; BLOCK]; BLOCK];
-    let [a, b, c] = own.map(|row| row.chunks_exact(LANES));
-    let [d, e, f] = other.map(|row| row.chunks_exact(LANES));
-    let rest = own.map(|row| row.len() % LANES);
-    for (((a, b), c), ((d, e), f)) in a.zip(b).zip(c).zip(d.zip(e).zip(f)) {
-        for (k, one) in [a, b, c].into_iter().enumerate() {
-            for (j, two) in [d, e, f].into_iter().enumerate() {
-                for lane in 0..LANES {
-                    sums[k][j][lane] += one[lane] * two[lane];
-                }
-            }
-        }
-    }
-    let mut found = sums.map(|row| row.map(|lanes| lanes[0] + lanes[1]));
-    if rest[0] > 0 {
-        for k in 0..BLOCK {
-            for j in 0..BLOCK {
-                found[k][j] += own[k].last().zip(other[j].last()).map_or(0.0, |(a, b)| a * b);
-            }
-        }
-    }
-    found
-}
-
 /// Right-hand sides solved side by side: each number of the factor is read once for all of them.
-pub(super) const TOGETHER: usize = 4;
+const TOGETHER: usize = 4;
 
 impl Factor {
     /// Solves for one right-hand side.
     pub(super) fn solve(&self, right: &[f64]) -> Vec<f64> {
-        let mut lanes: Vec<[f64; 1]> = self.0.inward(right).into_iter().map(|value| [value]).collect();
-        self.solve_lanes(&mut lanes);
-        self.0.outward(&lanes.into_iter().map(|[value]| value).collect::<Vec<_>>())
+        let mut x = self.envelope.inward(right);
+        for row in 0..self.envelope.first.len() {
+            for own in 0..BLOCK {
+                let (numbers, from) = self.row(row, own);
+                let (before, rest) = x.split_at_mut(BLOCK * row + own);
+                let Some((pivot, numbers)) = numbers.split_last() else { continue };
+                rest[0] = (rest[0] - dot(numbers, &before[from..])) / pivot;
+            }
+        }
+        self.finish(x)
     }
 
-    /// The answers to a unit force at each of these unknowns.
-    pub(super) fn solve_units(&self, unknowns: &[usize]) -> Vec<Vec<f64>> {
+    /// Solves from what [`Self::half`] makes of a right-hand side.
+    pub(super) fn finish(&self, mut x: Vec<f64>) -> Vec<f64> {
+        for row in (0..self.envelope.first.len()).rev() {
+            for own in (0..BLOCK).rev() {
+                let (numbers, from) = self.row(row, own);
+                let (before, rest) = x.split_at_mut(BLOCK * row + own);
+                let Some((pivot, numbers)) = numbers.split_last() else { continue };
+                rest[0] /= pivot;
+                add(-rest[0], numbers, &mut before[from..]);
+            }
+        }
+        self.envelope.outward(&x)
+    }
+
+    /// For a unit force at each of these unknowns, what is half way to its answer, and from where on that is not
+    /// nothing: the product of two halves is what the one force does at the other, and [`Self::finish`] makes the
+    /// answer of a half.
+    pub(super) fn half(&self, unknowns: &[usize]) -> Vec<Half> {
         let mut found = Vec::with_capacity(unknowns.len());
         for group in unknowns.chunks(TOGETHER) {
-            let mut lanes = vec![[0.0; TOGETHER]; BLOCK * self.0.len()];
-            for (lane, unknown) in group.iter().enumerate() {
-                lanes[BLOCK * self.0.place[unknown / BLOCK] + unknown % BLOCK][lane] = 1.0;
-            }
-            self.solve_lanes(&mut lanes);
+            let places = group.iter().map(|unknown| BLOCK * self.envelope.place[unknown / BLOCK] + unknown % BLOCK);
+            let first = places.clone().min().unwrap_or(0) / BLOCK;
+            let mut lanes = vec![[0.0; TOGETHER]; BLOCK * self.envelope.first.len()];
+            places.enumerate().for_each(|(lane, place)| lanes[place][lane] = 1.0);
+            self.forward(&mut lanes, first);
             for lane in 0..group.len() {
-                found.push(self.0.outward(&lanes.iter().map(|values| values[lane]).collect::<Vec<_>>()));
+                let values = lanes[BLOCK * first..].iter().map(|values| values[lane]).collect();
+                found.push(Half { from: BLOCK * first, values });
             }
         }
         found
     }
 
-    fn solve_lanes<const LANES: usize>(&self, x: &mut [[f64; LANES]]) {
-        let System { first, start, numbers, .. } = &self.0;
-        let row_of = |row: usize, k: usize| {
-            let length = BLOCK * (row - first[row] + 1);
-            (&numbers[start[row] + k * length..][..length], BLOCK * first[row], length - BLOCK + k)
-        };
-        for row in 0..first.len() {
-            for k in 0..BLOCK {
-                let (numbers, from, count) = row_of(row, k);
-                let (before, own) = x.split_at_mut(BLOCK * row + k);
-                let mut sum = [0.0; LANES];
-                for (number, values) in numbers[..count].iter().zip(&before[from..]) {
-                    for lane in 0..LANES {
-                        sum[lane] += number * values[lane];
-                    }
-                }
-                for lane in 0..LANES {
-                    own[0][lane] = (own[0][lane] - sum[lane]) / numbers[count];
-                }
+    /// A scalar row from its first number to its pivot, and where it begins.
+    fn row(&self, row: usize, own: usize) -> (&[f64], usize) {
+        let length = self.envelope.length(row);
+        let from = self.envelope.start[row] + own * length;
+        (&self.numbers[from..from + length - BLOCK + own + 1], BLOCK * self.envelope.first[row])
+    }
+
+    /// The first half of solving: of right-hand sides that are nothing before that block row.
+    fn forward(&self, x: &mut [[f64; TOGETHER]], first: usize) {
+        for row in first..self.envelope.first.len() {
+            for own in 0..BLOCK {
+                let (numbers, from) = self.row(row, own);
+                let (before, rest) = x.split_at_mut(BLOCK * row + own);
+                let Some((pivot, numbers)) = numbers.split_last() else { continue };
+                let skipped = (BLOCK * first).saturating_sub(from).min(numbers.len());
+                let sums = dot_four(&numbers[skipped..], &before[from + skipped..]);
+                rest[0].iter_mut().zip(sums).for_each(|(value, sum)| *value = (*value - sum) / pivot);
             }
         }
-        for row in (0..first.len()).rev() {
-            for k in (0..BLOCK).rev() {
-                let (numbers, from, count) = row_of(row, k);
-                let (before, own) = x.split_at_mut(BLOCK * row + k);
-                own[0].iter_mut().for_each(|value| *value /= numbers[count]);
-                for (number, values) in numbers[..count].iter().zip(&mut before[from..]) {
-                    for lane in 0..LANES {
-                        values[lane] -= number * own[0][lane];
-                    }
-                }
-            }
-        }
+    }
+}
+
+/// A right-hand side half way to its answer.
+#[derive(Clone, Debug)]
+pub(super) struct Half {
+    from: usize,
+    values: Vec<f64>,
+}
+
+impl Half {
+    /// The product of two of them.
+    pub(super) fn times(&self, other: &Self) -> f64 {
+        let from = self.from.max(other.from);
+        dot(&self.values[from - self.from..], &other.values[from - other.from..])
+    }
+
+    /// Adds so much of it to another one, which begins at the first unknown.
+    pub(super) fn add_to(&self, times: f64, sum: &mut [f64]) {
+        add(times, &self.values, &mut sum[self.from..]);
     }
 }
 

@@ -2,6 +2,7 @@
 
 use super::bearing::Contact;
 use super::plate::Plate;
+use super::sorted::order_of;
 use kurbo::{Point, Vec2};
 
 /// Supports whose shape is thinner than this share of its length hold nothing across it.
@@ -51,9 +52,11 @@ pub(super) fn imbalance(plate: &Plate, contacts: &[Contact], reactions: &[f64], 
 
 /// The corners of what the contacts hold, counter-clockwise; nothing if that is but a line.
 pub(super) fn spread<'a>(plate: &Plate, contacts: impl Iterator<Item = &'a Contact>) -> Option<Vec<Point>> {
-    let mut points: Vec<Point> =
+    let points: Vec<Point> =
         contacts.filter(|contact| contact.unknown == 0).map(|contact| plate.mesh().nodes[contact.node]).collect();
-    points.sort_by(|one, other| one.x.total_cmp(&other.x).then(one.y.total_cmp(&other.y)));
+    // From left to right, and of those above each other from the front.
+    let points: Vec<Point> = order_of(points.iter().map(|point| point.y)).into_iter().map(|at| points[at]).collect();
+    let points: Vec<Point> = order_of(points.iter().map(|point| point.x)).into_iter().map(|at| points[at]).collect();
     let hull = hull_of(&points);
     let origin = *hull.first()?;
     let length = hull.iter().map(|point| (*point - origin).hypot()).fold(0.0, f64::max);

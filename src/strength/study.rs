@@ -4,19 +4,21 @@ use super::bearing::{Bearing, BearingError, Contact};
 use super::cases::{Case, Kind, Load, Slab, long_way, metres};
 use super::cut::{Along, Beam};
 use super::mesh::{Grain, Mesh, MeshError};
-use super::outcome::{Beside, Drawn, Outcome, Reaction, Worst, hand_check};
+use super::outcome::{Beside, Drawn, Hand, Outcome, Reaction, Worst};
 use super::plate::Plate;
 use super::reading::{Face, Place, Reading};
 use super::solver::SolveError;
+use super::sorted::order_of;
 use super::{limits, outcome};
 use crate::measure::{Pressure, Units};
 use kurbo::{Point, Vec2};
+use serde::{Deserialize, Serialize};
 use uom::si::f64::Force;
 use uom::si::force::newton;
 use uom::si::pressure::pascal;
 
 /// Why nothing is worked out.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub enum Refusal {
     /// The thickness, a strength, a density, a multiplier or a force is nothing, negative or not finite.
     NoSize,
@@ -114,7 +116,7 @@ impl Study {
 
     fn flat(&mut self, index: usize, case: &Case, units: Units) -> Result<Outcome, Refusal> {
         let thickness = self.slab.thickness.value;
-        let stiffness = case.concrete.stiffness(units).value.value;
+        let stiffness = case.concrete.modulus(units).value;
         let bending = stiffness * thickness.powi(3) / (12.0 * (1.0 - limits::POISSON * limits::POISSON));
         let contacts = self.contacts(index, case, bending);
         let load = self.load(case)?;
@@ -122,18 +124,20 @@ impl Study {
         let plate = self.bearing.plate();
         let moments = plate.moments(&settled.deflection);
         let reading = Reading::new(plate, &moments, thickness);
-        let allowable = case.concrete.allowable(units);
-        let share = |face| reading.tensions(face).iter().map(|tension| tension / allowable.value.value).collect();
+        let allowable = case.concrete.allowable_stress(units);
+        let share = |face| reading.tensions(face).iter().map(|tension| tension / allowable.value).collect();
         let drawn = Drawn { underside: share(Face::Underside), top: share(Face::Top) };
         let reactions = reactions(case, &contacts, &settled.reactions);
         let place = reading.worst(&self.loops);
         let worst = place.map(|place| {
-            let hand = self.hand(case, &place, &contacts, &settled.reactions, &load, units);
+            let hand = self.hand(case, &place, &contacts, &settled.reactions, &load);
             self.worst(&place, hand)
         });
         let lowest = settled.deflection.iter().step_by(3).enumerate().max_by(|one, other| one.1.total_cmp(other.1));
         let deflection = lowest.map(|(node, lowest)| (metres(lowest / bending), plate.mesh().nodes[node]));
-        Ok(Outcome::new(case, drawn, worst, allowable, deflection, reactions, settled.imbalance, units))
+        let use_of = share_of(worst.as_ref(), allowable);
+        let imbalance = settled.imbalance;
+        Ok(Outcome { kind: case.kind, drawn, worst, allowable, use_of, deflection, reactions, imbalance })
     }
 
     /// What bears, node by node: each as stiff as the length of support that falls to it.
@@ -192,15 +196,7 @@ impl Study {
     }
 
     /// The strip by hand: what statics gives for the cut through the worst place, over the width of all strips.
-    fn hand(
-        &self,
-        case: &Case,
-        place: &Place,
-        contacts: &[Contact],
-        reactions: &[f64],
-        load: &[f64],
-        units: Units,
-    ) -> Option<outcome::Hand> {
+    fn hand(&self, case: &Case, place: &Place, contacts: &[Contact], reactions: &[f64], load: &[f64]) -> Option<Hand> {
         let beam = Beam::new(self.loops.clone(), place.along);
         let at = place.along.split(place.at).0;
         let along = |node: usize| place.along.split(self.mesh().nodes[node]).0;
@@ -212,10 +208,10 @@ impl Study {
             .map(|(node, (force, even))| (along(node), force - even))
             .collect();
         forces.extend(contacts.iter().zip(reactions).map(|(contact, reaction)| (along(contact.node), -reaction)));
-        hand_check(&beam, at, self.weight(case), &forces, self.slab.thickness, units)
+        Hand::of(&beam, at, self.weight(case), &forces, self.slab.thickness)
     }
 
-    fn worst(&self, place: &Place, hand: Option<outcome::Hand>) -> Worst {
+    fn worst(&self, place: &Place, hand: Option<Hand>) -> Worst {
         Worst {
             at: place.at,
             face: place.face,
@@ -269,7 +265,7 @@ impl Study {
         let thickness = self.slab.thickness.value;
         let found = beam.on_edge(thickness, self.weight(case), (first.min(second), first.max(second)));
         let found = found.ok_or(Refusal::Bearing(BearingError::OneLine))?;
-        let allowable = case.concrete.allowable(units);
+        let allowable = case.concrete.allowable_stress(units);
         let at = along.join(found.at, found.across);
         let span =
             beam.spans(found.at).into_iter().find(|span| (span.from - 1e-9..=span.to + 1e-9).contains(&found.across));
@@ -288,17 +284,31 @@ impl Study {
         let reactions = holds
             .map(|(support, value)| Reaction { bears: support.bears, force: force(value), share: value / total })
             .collect();
-        Ok(Outcome::new(case, Drawn::default(), Some(worst), allowable, None, reactions, 0.0, units))
+        Ok(Outcome {
+            kind: case.kind,
+            drawn: Drawn::default(),
+            use_of: share_of(Some(&worst), allowable),
+            worst: Some(worst),
+            allowable,
+            deflection: None,
+            reactions,
+            imbalance: 0.0,
+        })
     }
+}
+
+/// The tension at the worst place over what is allowed.
+fn share_of(worst: Option<&Worst>, allowable: Pressure) -> f64 {
+    worst.map_or(0.0, |worst| (worst.stress / allowable).value)
 }
 
 /// The length of a line that falls to each node on it: half of the way to the one before and to the one behind. A
 /// node alone has an inch.
 fn shares(nodes: &[Point], on_line: &[usize], [start, end]: [Point; 2]) -> Vec<(usize, f64)> {
     let along = end - start;
-    let at = |node: &usize| (*node, nodes.get(*node).map_or(0.0, |at| (*at - start).dot(along) / along.hypot()));
-    let mut sorted: Vec<(usize, f64)> = on_line.iter().map(at).collect();
-    sorted.sort_by(|one, other| one.1.total_cmp(&other.1));
+    let at = |node: usize| (node, nodes.get(node).map_or(0.0, |at| (*at - start).dot(along) / along.hypot()));
+    let order = order_of(on_line.iter().map(|node| at(*node).1));
+    let sorted: Vec<(usize, f64)> = order.into_iter().map(|index| at(on_line[index])).collect();
     let length = |index: usize| {
         let before = index.checked_sub(1).and_then(|before| sorted.get(before)).map_or(0.0, |node| node.1);
         let own = sorted.get(index).map_or(0.0, |node| node.1);

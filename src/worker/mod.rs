@@ -28,8 +28,8 @@ struct Request {
 enum Reply {
     /// It listens.
     Ready,
-    /// The answer to that turn.
-    Answer { turn: u32, answer: Box<Answer> },
+    /// The answer to that turn, or the beginning of it.
+    Answer { turn: u32, answer: Box<Answer>, last: bool },
     /// It did not start, and why: said by `plate.js`, which knows no more than that.
     Failed(String),
 }

@@ -147,13 +147,10 @@ impl Solver {
                 }
                 self.send();
             }
-            Ok(Reply::Answer { turn: answered, answer }) if answered == turn => {
+            Ok(Reply::Answer { turn: answered, answer, last }) if answered == turn => {
                 let mut inner = self.0.borrow_mut();
-                if let Some(running) = &mut inner.running {
-                    running.busy = false;
-                }
-                if let Some(patience) = inner.patience.take() {
-                    patience.clear();
+                if last {
+                    inner.rest();
                 }
                 let (hear, effort) = (Rc::clone(&inner.hear), inner.effort);
                 // What hears it may ask again.
@@ -181,6 +178,18 @@ impl Solver {
         let (hear, effort) = (Rc::clone(&inner.hear), inner.effort);
         drop(inner);
         hear(effort, Err(why.to_owned()));
+    }
+}
+
+impl Inner {
+    /// Everything is answered.
+    fn rest(&mut self) {
+        if let Some(running) = &mut self.running {
+            running.busy = false;
+        }
+        if let Some(patience) = self.patience.take() {
+            patience.clear();
+        }
     }
 }
 

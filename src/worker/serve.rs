@@ -12,7 +12,8 @@ pub fn serve() {
     let own = scope.clone();
     let heard = Closure::<dyn Fn(MessageEvent)>::new(move |event: MessageEvent| {
         let Ok(Request { turn, question, effort }) = serde_wasm_bindgen::from_value(event.data()) else { return };
-        tell(&own, &Reply::Answer { turn, answer: Box::new(answer(&question, effort)) });
+        let say = |answer, last| tell(&own, &Reply::Answer { turn, answer: Box::new(answer), last });
+        say(answer(&question, effort, &mut |begun| say(begun, false)), true);
     });
     scope.set_onmessage(Some(heard.as_ref().unchecked_ref()));
     // It listens as long as the worker lives.

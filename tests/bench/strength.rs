@@ -52,7 +52,7 @@ fn guides(cases: &[Case]) -> Vec<[Point; 2]> {
 
 fn all_cases(slab: &Slab, cases: &[Case], grain: &Grain) -> f64 {
     let mut study = Study::new(slab, cases, grain).expect("a mesh");
-    let worked = (0..cases.len()).map(|case| study.work_out(case, Units::Inch).expect("holds").use_of.value);
+    let worked = (0..cases.len()).map(|case| study.work_out(case, Units::Inch).expect("holds").use_of);
     worked.sum()
 }
 
@@ -85,7 +85,7 @@ fn strength(criterion: &mut Criterion) {
         measure("all cases", &mut || all_cases(&slab, &cases, &grain));
         measure("first case", &mut || {
             let mut study = Study::new(&slab, &cases, &grain).expect("a mesh");
-            study.work_out(0, Units::Inch).map_or(0.0, |outcome| outcome.use_of.value)
+            study.work_out(0, Units::Inch).map_or(0.0, |outcome| outcome.use_of)
         });
         group.finish();
     }

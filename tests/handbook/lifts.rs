@@ -104,7 +104,7 @@ fn flat_and_on_edge_p22(evidence: &mut Evidence) {
     let outcome = work_out(&top, &on_lines(&top, &[0.0, 96.0]), &Grain::default()).expect("holds");
     let worst = outcome.worst.expect("pulled");
     table.close("by the map, a strip of the middle, psi", in_psi(worst.strip), 300.0, 5e-3);
-    table.close("by the map, its own cut, psi", in_psi(worst.hand.expect("a cut").value), 300.0, 2e-3);
+    table.close("by the map, its own cut, psi", in_psi(worst.hand.expect("a cut").stress), 300.0, 2e-3);
     assert_within(worst.at.x, metres(48.0), metres(1.5));
 }
 
@@ -150,7 +150,7 @@ fn flat_with_a_hole_p23(evidence: &mut Evidence) {
     let worst = outcome.worst.expect("pulled");
     assert!(worst.sharp);
     // A strip bears what a cut by hand says, to what a cut cannot see: the two rails do not share evenly.
-    assert_close(in_psi(worst.strip), in_psi(worst.hand.expect("a cut").value), 0.07);
+    assert_close(in_psi(worst.strip), in_psi(worst.hand.expect("a cut").stress), 0.07);
 }
 
 /// The number told for a sharp corner stands still as the mesh gets finer, while the bare peak grows; and rounding
@@ -163,7 +163,7 @@ fn what_is_told_does_not_depend_on_the_mesh() {
         let outcome = work_out(&top, &on_lines(&top, &[0.0, 60.0]), &grain).expect("holds");
         let peak = outcome.drawn.underside.iter().copied().fold(0.0, f64::max) * in_psi(outcome.allowable);
         let worst = outcome.worst.expect("pulled");
-        (in_psi(worst.stress), in_psi(worst.strip), in_psi(worst.hand.expect("a cut").value), peak)
+        (in_psi(worst.stress), in_psi(worst.strip), in_psi(worst.hand.expect("a cut").stress), peak)
     };
     let (mut means, mut peaks) = (Vec::new(), Vec::new());
     for fine in [0.5, 0.25, 0.125] {
@@ -193,11 +193,11 @@ fn narrow_rails_crack_flat_and_hold_on_edge() {
     let words = flat.worst.as_ref().expect("pulled").beside.words(&|opening| format!("sink {opening}"));
     assert!(words.starts_with("the rail in front of sink"), "{words}");
     let edge = study.work_out(find(Kind::CarriedOnEdge), Units::Inch).expect("held");
-    assert!(edge.holds() && edge.use_of.value > 0.0);
+    assert!(edge.holds() && edge.use_of > 0.0);
     let case = &cases[find(Kind::LiftedAtEnds)];
     let found = remedies(&top, case, &Grain::default(), Units::Inch).expect("worked out");
     assert!(found.windows(2).all(|pair| pair[0].use_of <= pair[1].use_of));
-    assert!(found.iter().all(|remedy| remedy.use_of < flat.use_of.value));
+    assert!(found.iter().all(|remedy| remedy.use_of < flat.use_of));
     let of = |wanted: &dyn Fn(&Change) -> bool| found.iter().find(|remedy| wanted(&remedy.change)).expect("tried");
     assert!(of(&|change| *change == Change::OnEdge).holds);
     assert!(of(&|change| *change == Change::ThirdHand).holds);
@@ -208,7 +208,7 @@ fn narrow_rails_crack_flat_and_hold_on_edge() {
     // Twice as thick is twice as heavy and four times as strong: 2 in against 1 1/2 takes a quarter off, and a little
     // more, as the mean is taken over more.
     let thicker = of(&|change| *change == Change::Thickness(inches(2.0)));
-    assert_close(thicker.use_of, flat.use_of.value * 1.5 / 2.0, 6e-2);
+    assert_close(thicker.use_of, flat.use_of * 1.5 / 2.0, 6e-2);
 }
 
 /// A person who is not on the top, and a top that tips, are said and not solved.
@@ -218,7 +218,7 @@ fn what_cannot_be_is_refused() {
     let mut case = on_lines(&top, &[0.0, 25.0]);
     match work_out(&top, &case, &Grain::default()) {
         Err(Refusal::Bearing(BearingError::Tips { by })) => assert_close(by, metres(5.0), 1e-6),
-        other => panic!("{:?}", other.map(|outcome| outcome.use_of.value)),
+        other => panic!("{:?}", other.map(|outcome| outcome.use_of)),
     }
     case = on_lines(&top, &[5.0, 55.0]);
     let area = kurbo::Rect::new(-1.0, -1.0, -0.5, -0.5);

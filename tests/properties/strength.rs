@@ -108,7 +108,7 @@ proptest! {
             let whole = weight * case.multiplier + besides;
             prop_assert!((bears - whole).abs() < 1e-6 * whole, "{:?}: {bears} {whole}", case.kind);
             prop_assert!(outcome.reactions.iter().all(|reaction| reaction.force.value > -1e-9 * whole));
-            prop_assert!(outcome.use_of.value.is_finite() && outcome.use_of.value >= 0.0);
+            prop_assert!(outcome.use_of.is_finite() && outcome.use_of >= 0.0);
             if let Some((sag, _)) = outcome.deflection {
                 prop_assert!(sag.value > 0.0 && outcome.drawn.top.len() == study.mesh().nodes.len());
             }

@@ -83,13 +83,20 @@ impl State {
         match (effort, heard) {
             (Effort::Cases, Ok(Answer::Cases { net, cases })) => {
                 let Some(question) = self.asked.get_value() else { return };
+                // The first case comes before the others.
+                let all = cases.len() == question.cases.len();
                 self.solved.set(Some(Arc::new(Solved { question, net, cases })));
-                self.busy.set(false);
-                self.ask_for_help();
+                if all {
+                    self.busy.set(false);
+                    self.ask_for_help();
+                }
             }
             (Effort::Remedies(case), Ok(Answer::Remedies(found))) => self.remedies.set(Some((case, found))),
             (Effort::Remedies(case), _) => self.remedies.set(Some((case, Vec::new()))),
-            (Effort::Cases, Ok(Answer::Refused(why))) => self.fail(&why),
+            (Effort::Cases, Ok(Answer::Refused(why))) => {
+                let why = self.asked.with_value(|asked| asked.as_ref().map(|question| question.refusal(why)));
+                self.fail(&why.unwrap_or_default());
+            }
             (Effort::Cases, Ok(Answer::Remedies(_))) => self.fail("it answered something else"),
             (Effort::Cases, Err(why)) => self.fail(&why),
         }
@@ -329,8 +336,8 @@ fn verdict_view(desk: Desk, piece: usize, state: State, cracking: &Arc<Cracking>
         }
         .into_any(),
         Err(why) => {
-            view! { <p class="finding stop" id="crack-says"><span class="strength">"Stop"</span>{why.clone()}</p> }
-                .into_any()
+            let why = solved.question.refusal(*why);
+            view! { <p class="finding stop" id="crack-says"><span class="strength">"Stop"</span>{why}</p> }.into_any()
         }
     };
     view! {
@@ -393,8 +400,8 @@ fn headline(state: State, solved: &Solved, index: usize, verdict: &Verdict, crac
     let Some(kind) = solved.cases.get(index).map(|case| case.kind) else { return ().into_any() };
     let worst_of_all = state.chosen.get().is_none();
     let age = cracking.grown.at(kind.age());
-    let place = verdict.worst.as_ref().map_or("it", |worst| worst.words.as_str());
-    let says = said::sentence(place, verdict.use_of, kind, age, &solved.question.names);
+    let place = verdict.worst.as_ref().map_or("it".to_owned(), |worst| solved.question.place(worst));
+    let says = said::sentence(&place, verdict.use_of, kind, age, &solved.question.names);
     let (word, class) = match (verdict.cracks(), verdict.holds()) {
         (true, _) => ("Stop", "finding stop"),
         (_, false) => ("Watch", "finding watch"),
@@ -471,10 +478,10 @@ fn map_view(solved: &Arc<Solved>, index: usize, verdict: &Verdict) -> AnyView {
 fn numbers(desk: Desk, solved: &Solved, index: usize, verdict: &Verdict) -> AnyView {
     let units = solved.question.units;
     let stress = |value| said::stress(value, units);
-    let working = verdict.working();
-    let open = move |_| desk.sheet.set(Some(Sheet::Working(working.clone())));
+    let working = solved.question.working(index, verdict);
+    let open = move |_| desk.sheet.set(working.clone().map(Sheet::Working));
     let worst = verdict.worst.as_ref().map(|worst| {
-        let hand = worst.hand.map_or("—".to_owned(), stress);
+        let hand = worst.hand.map_or("—".to_owned(), |hand| stress(hand.stress));
         view! {
             {plain_row("Pull there, mean over one thickness", stress(worst.stress))}
             {plain_row("Mean over the whole strip", stress(worst.strip))}
@@ -490,7 +497,6 @@ fn numbers(desk: Desk, solved: &Solved, index: usize, verdict: &Verdict) -> AnyV
             plain_row(format!("{} bears", said::bears(one.bears)), value)
         })
         .collect_view();
-    let _ = index;
     view! {
         <div class="figures" id="crack-numbers">
             <div>

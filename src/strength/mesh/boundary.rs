@@ -3,6 +3,7 @@
 use super::size::SizeField;
 use super::{Grain, LEAST_GAP, MeshError};
 use crate::plane::{Edge, Ellipse, Opening, Outline};
+use crate::strength::sorted::ascend;
 use kurbo::{Point, Vec2};
 use std::f64::consts::{FRAC_PI_2, PI};
 
@@ -169,7 +170,7 @@ pub(super) fn chords(curves: &[Vec<Curve>], guides: &[[Point; 2]], sizes: &SizeF
         for curve in curves {
             let mut breaks: Vec<f64> = guides.iter().flat_map(|guide| crossings(curve, guide)).collect();
             breaks.extend([0.0, 1.0]);
-            breaks.sort_by(f64::total_cmp);
+            ascend(&mut breaks);
             for pair in breaks.windows(2) {
                 if let [from, to] = pair {
                     part(curve, *from, *to, sizes, &mut points);

@@ -3,6 +3,7 @@
 use super::boundary::SAME;
 use super::inside;
 use super::size::SizeField;
+use crate::strength::sorted::ascend;
 use kurbo::{Point, Vec2};
 
 /// A node nearer to the boundary than this share of the size would make flat triangles; the boundary's own
@@ -25,10 +26,11 @@ pub(super) fn nodes(loops: &[Vec<Point>], guides: &[[Point; 2]], sizes: &SizeFie
     for guide in guides {
         let mut line: Vec<usize> = on_boundary(&boundary, guide);
         for at in stations(loops, &boundary, &line, guide, guides, sizes) {
-            line.push(guided.node(at, loops, &boundary, sizes));
+            let node = guided.node(at, loops, &boundary, sizes);
+            if !line.contains(&node) {
+                line.push(node);
+            }
         }
-        line.sort_unstable();
-        line.dedup();
         guided.lines.push(line);
     }
     guided
@@ -67,7 +69,7 @@ fn stations(
     let mut breaks: Vec<f64> = on_boundary.iter().filter_map(|node| boundary.get(*node)).map(|at| share(*at)).collect();
     breaks.extend([0.0, 1.0]);
     breaks.extend(guides.iter().filter_map(|other| meets(guide, other)));
-    breaks.sort_by(f64::total_cmp);
+    ascend(&mut breaks);
     breaks.dedup_by(|one, other| (*one - *other).abs() * length < SAME);
     let is_boundary = |at: f64| {
         let point = start + at * along;

@@ -4,6 +4,7 @@
 //! third of that one. A point is kept if the lattice of the wanted width has it.
 
 use super::size::SizeField;
+use crate::strength::sorted::ascend;
 use kurbo::{Point, Rect};
 
 /// Points of the narrowest lattice at most: beyond, it is not as narrow as asked for.
@@ -65,7 +66,7 @@ fn spans(loops: &[Vec<Point>], y: f64) -> Vec<f64> {
             from = *to;
         }
     }
-    found.sort_by(f64::total_cmp);
+    ascend(&mut found);
     found
 }
 

@@ -13,6 +13,7 @@ mod triangles;
 
 use crate::plane::{Opening, Outline};
 use kurbo::Point;
+use serde::{Deserialize, Serialize};
 use size::SizeField;
 
 /// How fine a mesh is; metres.
@@ -36,7 +37,7 @@ impl Default for Grain {
 }
 
 /// Why there is no mesh.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub enum MeshError {
     /// A size of the grain is nothing, negative or not finite, or the outline is too small for any.
     NoSize,

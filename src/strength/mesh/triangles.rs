@@ -46,15 +46,10 @@ pub(super) fn build(
         let Some(triangles) = shape.triangulate(&smooth) else { break };
         let slivers = sliver_nodes(&smooth, &triangles, fixed);
         best = (smooth, triangles);
-        if slivers.is_empty() {
+        if !slivers.contains(&true) {
             break;
         }
-        let mut index = 0;
-        let mut kept = best.0.clone();
-        kept.retain(|_| {
-            index += 1;
-            !slivers.contains(&(index - 1))
-        });
+        let kept: Vec<Point> = best.0.iter().zip(slivers).filter(|(_, sliver)| !sliver).map(|pair| *pair.0).collect();
         let Some(triangles) = shape.triangulate(&kept) else { break };
         best = (kept, triangles);
     }
@@ -157,15 +152,14 @@ fn smoothen(nodes: &mut [Point], triangles: &[[usize; 3]], fixed: usize) {
     }
 }
 
-/// One free node of every sliver that has one.
-fn sliver_nodes(nodes: &[Point], triangles: &[[usize; 3]], fixed: usize) -> Vec<usize> {
-    let mut found = Vec::new();
+/// Which nodes go: one free node of every sliver that has one.
+fn sliver_nodes(nodes: &[Point], triangles: &[[usize; 3]], fixed: usize) -> Vec<bool> {
+    let mut found = vec![false; nodes.len()];
     for corners in triangles {
-        if least_angle_of(corners.map(|corner| nodes[corner])) < SLIVER {
-            found.extend(corners.iter().copied().filter(|corner| *corner >= fixed).max());
+        let last = corners[0].max(corners[1]).max(corners[2]);
+        if last >= fixed && least_angle_of(corners.map(|corner| nodes[corner])) < SLIVER {
+            found[last] = true;
         }
     }
-    found.sort_unstable();
-    found.dedup();
     found
 }
