@@ -74,10 +74,10 @@ fn bags_of_a_slab() {
     let pour = estimate.pieces[0].pour.as_ref().unwrap();
     assert_close(cubic_feet(pour.net.value), 2.8333, 1e-4);
     assert_close(cubic_feet(pour.with_spare.value) / 0.60, 5.194, 1e-4);
-    assert_eq!(pour.bags.value, 6);
+    assert_eq!(pour.loads.value, 6);
     let order = estimate.orders[0].as_ref().unwrap();
     assert_eq!(order.bags.value, 6);
-    assert_close(cubic_feet(order.left_over.value), 6.0 * 0.60 - 2.8333 * 1.1, 1e-3);
+    assert_close(cubic_feet(order.bagged().unwrap().left_over.value), 6.0 * 0.60 - 2.8333 * 1.1, 1e-3);
     // 3 US quarts a bag, 57.75 in³ each (U3, NIST HB 44).
     assert_close(order.water.value.get::<cubic_meter>(), 6.0 * 3.0 * 57.75 * 0.0254_f64.powi(3), EXACT);
 }
@@ -110,7 +110,7 @@ fn pieces_share_an_order() {
     job.pieces.push(second);
     // Each 0.8333 ft³ × 1.1 = 0.9167 ft³: 1.53 bags, 2 alone; together 3.06, so 4.
     let estimate = worked_out(&job);
-    assert_eq!(estimate.pieces[0].pour.as_ref().unwrap().bags.value, 2);
+    assert_eq!(estimate.pieces[0].pour.as_ref().unwrap().loads.value, 2);
     assert_eq!(estimate.orders.len(), 1);
     assert_eq!(estimate.headline.bags.unwrap().value, 4);
     // With no spare 2.78 bags together: 3, although each alone takes 2.
