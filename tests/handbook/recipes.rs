@@ -215,7 +215,6 @@ fn stripped_by_the_strength_it_is_made_for() {
 #[test]
 fn stripped_by_the_strength_that_lifting_takes() {
     let mut job = pourwright::job::demo("strip");
-    job.pieces[0].width = "90".into();
     let point = |age: &str, strength: &str| StrengthPoint { age: age.into(), strength: strength.into() };
     job.bags[0].strengths = vec![point("30 min", "200"), point("1 h", "400"), point("1 day", "4000")];
     let all = worked_out(&job);

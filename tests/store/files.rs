@@ -815,7 +815,7 @@ fn a_first_version_that_was_changed_is_refused() {
 #[test]
 fn writing_a_sample_again_changes_nothing() {
     let written = write(&sample_job());
-    let (mut ours, mut theirs) = (value(&written), value(SAMPLE_3));
+    let (mut ours, mut theirs) = (value(&written), value(SAMPLE_4));
     for file in [&mut ours, &mut theirs] {
         assert!(file.as_object_mut().and_then(|members| members.remove("written_by")).is_some());
     }
@@ -825,7 +825,7 @@ fn writing_a_sample_again_changes_nothing() {
 
 #[test]
 fn a_file_says_first_what_it_is() {
-    assert!(write(&plain("a", "A")).starts_with(r#"{"format":"pourwright job","version":3,"written_by":""#));
+    assert!(write(&plain("a", "A")).starts_with(r#"{"format":"pourwright job","version":4,"written_by":""#));
 }
 
 #[test]
@@ -835,17 +835,17 @@ fn a_newer_version_is_refused_and_its_new_fields_are_named() {
     file["sealed"] = json!(true);
     let error = read(&file.to_string()).expect_err("newer");
     let unknown = vec!["sealed".to_owned(), "job.pieces[0].waterfall".to_owned()];
-    assert_eq!(error, FileError::Newer { found: 7, highest: 3, unknown });
+    assert_eq!(error, FileError::Newer { found: 7, highest: 4, unknown });
     assert_eq!(
         error.to_string(),
-        "This was written by a newer Pourwright: its version is 7, and 3 is the highest known here. Reload the page \
+        "This was written by a newer Pourwright: its version is 7, and 4 is the highest known here. Reload the page \
          while online to update it, then try again. Not known here: sealed, job.pieces[0].waterfall."
     );
     // Also when nothing in it is new, or nothing in it can be read.
     let same = sample_with("", "version", json!(VERSION + 1));
     assert_eq!(read(&same), Err(FileError::Newer { found: VERSION + 1, highest: VERSION, unknown: Vec::new() }));
     let strange = r#"{"format":"pourwright job","version":99999999999,"job":3}"#;
-    assert_eq!(read(strange), Err(FileError::Newer { found: u32::MAX, highest: 3, unknown: Vec::new() }));
+    assert_eq!(read(strange), Err(FileError::Newer { found: u32::MAX, highest: 4, unknown: Vec::new() }));
 }
 
 #[test]
@@ -862,6 +862,7 @@ fn an_unknown_field_is_refused_by_name() {
         ("/job/pieces/3/opening/stations/2", "job.pieces[3].opening.stations[2].colour"),
         ("/job/pieces/0/cutouts/1", "job.pieces[0].cutouts[1].colour"),
         ("/job/bags/0/additives/0", "job.bags[0].additives[0].colour"),
+        ("/job/bags/0/recipe", "job.bags[0].recipe.colour"),
         ("/job/pour", "job.pour.colour"),
         ("/job/pour/garage/0", "job.pour.garage[0].colour"),
         ("/job/pieces/0/log/0", "job.pieces[0].log[0].colour"),
@@ -874,7 +875,7 @@ fn an_unknown_field_is_refused_by_name() {
 
 #[test]
 fn many_unknown_fields_make_a_short_message() {
-    let mut file = value(SAMPLE_3);
+    let mut file = value(SAMPLE_4);
     for index in 0..500 {
         file["job"][format!("{index:03}{}", "x".repeat(1000))] = json!(1);
     }
