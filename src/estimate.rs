@@ -8,7 +8,7 @@ use crate::form::{self, Build, Built, Form};
 use crate::job::read::{self, all, both};
 use crate::job::{Job, JobField, Place};
 use crate::knockout::{self, Knockouts};
-use crate::measure::{Mass, Volume, write_count, write_mass, write_water};
+use crate::measure::{Mass, Pressure, Volume, write_count, write_mass, write_water};
 use crate::mix::{self, Order, Pour};
 use crate::pour::strip::StripTime;
 use crate::pour::weather::Evaporation;
@@ -17,13 +17,14 @@ use crate::price::pricing::Found;
 use crate::price::{MaterialCost, PriceBook, Pricing};
 use crate::steel::{self, Steel};
 use crate::strength::check::{self, Cracking};
+use crate::strength::concrete::Concrete;
 use crate::top::{self, Seaming, Top};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 
 /// The four numbers a maker asks for first.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Headline {
-    /// Bags to order, all mixes together.
+    /// Bags to order, all mixes together; of a mix made from scratch, bags of cement.
     pub bags: Known<Figure<u32>>,
     /// Mixing water for all of them.
     pub water: Known<Figure<Volume>>,
@@ -161,7 +162,6 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
         Ok(plan) => pour::drying(plan, job),
         Err(waiting) => Err(waiting.clone()),
     };
-    let strip = mix::bag_of(job, piece).and_then(|(bag, _)| pour::strip_time(job, bag));
     let weights = Weights::of(&top, job, piece);
     let crew = match &weights {
         Ok(weights) => Ok(carry::crew(&weights.as_cast, job.units)),
@@ -171,7 +171,17 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let as_cast = weights.as_ref().map(|weights| weights.as_cast.value).map_err(Waiting::clone);
     let seams = Seaming::of(&top, as_cast, job, piece);
     let cracking = Cracking::of(&top, &knockouts, &steel, job, piece);
+    let needed = cracking.as_ref().ok().and_then(|cracking| strength_to_lift(cracking, job));
+    let strip = mix::bag_of(job, piece).and_then(|(bag, _)| pour::strip_time(job, bag, needed));
     PieceEstimate { top, form, knockouts, steel, pour, plan, drying, strip, weights, crew, carrying, cracking, seams }
+}
+
+/// The strength at which the worst rail bears being lifted flat out of the form; nothing where the piece comes out
+/// another way, or where how it bends was tested and not its strength.
+fn strength_to_lift(cracking: &Cracking, job: &Job) -> Option<Pressure> {
+    let worst = cracking.rails.first().filter(|_| cracking.lifted_flat)?;
+    let concrete = cracking.grown.ages.stripping;
+    concrete.flexural.is_none().then(|| Concrete::strength_to_allow(worst.rail.stress.value, job.units))
 }
 
 fn job_has_pieces(job: &Job) -> Known<()> {
@@ -259,6 +269,9 @@ fn findings(job: &Job, pieces: &[PieceEstimate]) -> Vec<Finding> {
         findings.extend(knockout::advise(&parts.knockouts, &parts.top, job, piece));
         findings.extend(steel::advise(&parts.steel, &parts.top, job, piece));
         findings.extend(mix::advise_piece(job, piece));
+        if let Ok(pour) = &parts.pour {
+            findings.extend(mix::advise_coats(pour, &parts.top, job, piece));
+        }
         if let Ok(plan) = &parts.plan {
             findings.extend(pour::advise(plan, job, piece));
             // Pieces of one mix on one day have the same weather.

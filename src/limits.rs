@@ -427,6 +427,12 @@ pub const WEIGHING_PART: f64 = 0.05;
 /// A ratio by mass, a share or a specific gravity over this is a typing error.
 pub const LARGEST_RATIO: f64 = 100.0;
 
+/// Stone is at most this share of the thickness.
+pub const STONE_TO_THICKNESS: f64 = 1.0 / 3.0;
+
+/// Source of the largest stone.
+pub const STONE: Source = Source::Standard("ACI 211.1: stone of at most a third of the depth of a slab");
+
 /// Source of the absolute volume method and its tables.
 pub const PROPORTIONS: Source = Source::Standard("ACI 211.1-91: proportions by absolute volume");
 

@@ -1,21 +1,22 @@
-//! A bag of mix, as its label and the maker's own experience give it.
+//! A mix: a bag as its label and the maker's own experience give it, or a recipe.
 
-use super::Entry;
 use super::entry::entries;
+use super::{Entry, Recipe};
 use serde::{Deserialize, Serialize};
 
 /// What a mix is, as far as planning needs to know.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Family {
     /// Rapid-hardening mortar on calcium sulfoaluminate cement, with a flow aid.
+    #[default]
     RapidMortar,
     /// Bagged portland-cement concrete.
     PortlandConcrete,
 }
 
-/// One bag of mix. Every measured field is as typed.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+/// One bag of mix, or a mix made from scratch. Every measured field is as typed.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Bag {
     /// Told apart by this; a job's copy carries the id of the shelf's bag it was copied from.
     pub id: String,
@@ -43,6 +44,8 @@ pub struct Bag {
     pub strengths: Vec<StrengthPoint>,
     /// What goes into every bag besides water.
     pub additives: Vec<Additive>,
+    /// How it is made from scratch; then there is no bag, and mass, yield and water follow from this.
+    pub recipe: Option<Recipe>,
 }
 
 entries! {
@@ -104,6 +107,12 @@ pub struct Additive {
     pub longer: Entry,
     /// Share of it that is water; blank counts as none.
     pub water: Entry,
+    /// How much of it goes into a mix made from scratch, as a share of the cement.
+    pub of_cement: Entry,
+    /// Strength of a mix made from scratch with it, as a share of that without; blank where it changes nothing.
+    pub strength: Entry,
+    /// What it does to the flow, in the maker's own words.
+    pub flow: Entry,
 }
 
 entries! {
@@ -121,5 +130,11 @@ entries! {
         Longer => longer, Duration, "Workable longer, at the most";
         /// Share of it that is water.
         Water => water, Percent, "Water in it";
+        /// How much of it goes into a mix made from scratch.
+        OfCement => of_cement, Percent, "Dose, of the cement";
+        /// Strength of a mix made from scratch with it.
+        Strength => strength, Percent, "Strength with it";
+        /// What it does to the flow.
+        Flow => flow, Text, "What it does to the flow";
     }
 }

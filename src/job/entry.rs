@@ -73,6 +73,8 @@ pub enum Kind {
     Count,
     /// A share in percent.
     Percent,
+    /// One mass to another, or a specific gravity.
+    Ratio,
     /// An amount of money.
     Money,
 }
@@ -103,7 +105,7 @@ impl Kind {
             (Self::Speed, Units::Inch) => "mph",
             (Self::Speed, Units::Metric) => "km/h",
             (Self::Percent, _) => "%",
-            (Self::Text | Self::Dose | Self::Count | Self::Money | Self::Clock | Self::Date, _) => "",
+            (Self::Text | Self::Dose | Self::Count | Self::Ratio | Self::Money | Self::Clock | Self::Date, _) => "",
         }
     }
 }

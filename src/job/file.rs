@@ -3,7 +3,7 @@
 //! One JSON object that says what it is before it says anything else:
 //!
 //! ```json
-//! {"format": "pourwright job", "version": 3, "written_by": "0.1.0", "job": {}}
+//! {"format": "pourwright job", "version": 4, "written_by": "0.1.0", "job": {}}
 //! ```
 //!
 //! The content is a [`Job`] field by field, every entry as it was typed. Reading is strict, since a
@@ -22,7 +22,7 @@ use serde_json::{Map, Value};
 use std::fmt;
 
 /// The version this program writes.
-pub const VERSION: u32 = 3;
+pub const VERSION: u32 = 4;
 
 /// Bytes that the file of one job may have at most, 1 MiB: a hundred times a large job.
 pub const MOST_BYTES: usize = 1 << 20;
@@ -83,6 +83,9 @@ fn upgrade(version: u32, mut content: Value) -> Value {
         add_the_pour(&mut content);
         let fresh = Job::new("", units_of(&content));
         add_missing(Some(&mut content), &fresh, &["finish", "quote"]);
+    }
+    if let (true, Some(bags)) = (version < 4, content.get_mut("bags")) {
+        add_the_recipe(bags);
     }
     // A quote that was sent keeps its own copy of the job, which is as old as the file.
     if let Some(sent) = content.pointer_mut("/quote/frozen/job") {
@@ -157,6 +160,16 @@ fn add_the_pour(content: &mut Value) {
 fn add_to_additives(bags: &mut Value) {
     for bag in bags.as_array_mut().into_iter().flatten() {
         add_new(bag.get_mut("additives"), &Additive::default(), &["dose_least", "dose_most", "longer", "water"]);
+    }
+}
+
+/// Version 4: a mix may be made from scratch, and more is told of what an additive does.
+fn add_the_recipe(bags: &mut Value) {
+    for bag in bags.as_array_mut().into_iter().flatten() {
+        add_new(bag.get_mut("additives"), &Additive::default(), &["of_cement", "strength", "flow"]);
+        if let Some(bag) = bag.as_object_mut() {
+            bag.entry("recipe").or_insert(Value::Null);
+        }
     }
 }
 
@@ -243,11 +256,14 @@ impl Kept for Vec<Bag> {
     const FORM: Form = Form {
         format: "pourwright bags",
         content: "bags",
-        version: 2,
+        version: 3,
         most_bytes: MOST_BYTES,
         upgrade: |version, mut bags| {
             if version < 2 {
                 add_to_additives(&mut bags);
+            }
+            if version < 3 {
+                add_the_recipe(&mut bags);
             }
             bags
         },

@@ -20,6 +20,7 @@ mod place;
 mod pour;
 mod quote;
 pub mod read;
+mod recipe;
 mod strength;
 mod trace;
 
@@ -48,6 +49,7 @@ pub use pour::{Logged, PourDay, PourField, PourStep, Spell, SpellField};
 pub use quote::{
     BookField, FrozenQuote, HoursField, QuoteChoices, QuoteField, QuoteLine, QuoteOption, Task, TaskHours,
 };
+pub use recipe::{AirFor, Recipe, RecipeField, RecipeKind};
 pub use strength::{Carried, Handling, HandlingField, SinkBay, Stripped};
 
 use entry::entries;

@@ -3,8 +3,8 @@
 use super::{
     AdditiveField, BagField, BookField, CornerField, CutoutField, DefectField, DoorField, EdgeField, Entry,
     FinishField, FormField, HandlingField, HolesField, HoursField, Job, JobField, Kind, LayerField, LegField,
-    OpeningField, PieceField, PourField, QuoteField, ReadingField, SeamField, SheetField, SpellField, StationField,
-    SteelField, StrengthField, TemplateField,
+    OpeningField, PieceField, PourField, QuoteField, ReadingField, RecipeField, SeamField, SheetField, SpellField,
+    StationField, SteelField, StrengthField, TemplateField,
 };
 use crate::job::read::number;
 use crate::measure::Units;
@@ -56,6 +56,8 @@ pub enum Place {
     Holes(usize, usize, HolesField),
     /// A bag of the job.
     Bag(usize, BagField),
+    /// How a mix is made from scratch: bag, field.
+    Recipe(usize, RecipeField),
     /// A strength of a bag: bag, point, field.
     Strength(usize, usize, StrengthField),
     /// An additive of a bag: bag, additive, field.
@@ -97,6 +99,7 @@ impl Place {
             Self::Template(_, _, _, field) => field.label(),
             Self::Holes(_, _, field) => field.label(),
             Self::Bag(_, field) => field.label(),
+            Self::Recipe(_, field) => field.label(),
             Self::Strength(_, _, field) => field.label(),
             Self::Additive(_, _, field) => field.label(),
             Self::Finish(field) => field.label(),
@@ -131,6 +134,7 @@ impl Place {
             Self::Template(_, _, _, field) => field.kind(),
             Self::Holes(_, _, field) => field.kind(),
             Self::Bag(_, field) => field.kind(),
+            Self::Recipe(_, field) => field.kind(),
             Self::Strength(_, _, field) => field.kind(),
             Self::Additive(_, _, field) => field.kind(),
             Self::Finish(field) => field.kind(),
@@ -170,6 +174,7 @@ impl Place {
             }
             Self::Holes(piece, set, field) => format!("holes-{piece}-{set}-{}", word(field)),
             Self::Bag(bag, field) => format!("bag-{bag}-{}", word(field)),
+            Self::Recipe(bag, field) => format!("recipe-{bag}-{}", word(field)),
             Self::Strength(bag, point, field) => format!("strength-{bag}-{point}-{}", word(field)),
             Self::Additive(bag, additive, field) => format!("additive-{bag}-{additive}-{}", word(field)),
             Self::Finish(field) => format!("finish-{}", word(field)),
@@ -234,6 +239,9 @@ impl Job {
         }
         for (index, bag) in self.bags.iter().enumerate() {
             places.extend(BagField::ALL.iter().map(|field| Place::Bag(index, *field)));
+            if bag.recipe.is_some() {
+                places.extend(RecipeField::ALL.iter().map(|field| Place::Recipe(index, *field)));
+            }
             for point in 0..bag.strengths.len() {
                 places.extend(StrengthField::ALL.iter().map(|field| Place::Strength(index, point, *field)));
             }
@@ -298,6 +306,7 @@ impl Job {
             }
             Place::Holes(piece, set, field) => self.pieces.get(piece)?.holes.get(set)?.entry(field),
             Place::Bag(bag, field) => self.bags.get(bag)?.entry(field),
+            Place::Recipe(bag, field) => self.bags.get(bag)?.recipe.as_ref()?.entry(field),
             Place::Strength(bag, point, field) => self.bags.get(bag)?.strengths.get(point)?.entry(field),
             Place::Additive(bag, additive, field) => self.bags.get(bag)?.additives.get(additive)?.entry(field),
             Place::Finish(field) => self.finish.entry(field),
@@ -340,6 +349,7 @@ impl Job {
             }
             Place::Holes(piece, set, field) => self.pieces.get_mut(piece)?.holes.get_mut(set)?.entry_mut(field),
             Place::Bag(bag, field) => self.bags.get_mut(bag)?.entry_mut(field),
+            Place::Recipe(bag, field) => self.bags.get_mut(bag)?.recipe.as_mut()?.entry_mut(field),
             Place::Strength(bag, point, field) => self.bags.get_mut(bag)?.strengths.get_mut(point)?.entry_mut(field),
             Place::Additive(bag, additive, field) => {
                 self.bags.get_mut(bag)?.additives.get_mut(additive)?.entry_mut(field)

@@ -51,6 +51,7 @@ pub(super) fn number(text: &str, kind: Kind, units: measure::Units) -> Result<f6
         Kind::Speed => measure::read_speed(text, units).map(|speed| speed.value),
         Kind::Count => measure::read_count(text).map(f64::from),
         Kind::Percent => measure::read_percent(text),
+        Kind::Ratio => measure::read_ratio(text),
         Kind::Text | Kind::Dose | Kind::Money | Kind::Date => Ok(f64::NAN),
     }
 }
@@ -109,7 +110,7 @@ pub fn name_of(job: &Job, place: Place) -> String {
         }
         Place::Cutout(piece, cutout, _) => format!("{}Cutout {}, {label}", piece_prefix(job, piece), cutout + 1),
         Place::Holes(piece, set, _) => format!("{}Holes {}, {label}", piece_prefix(job, piece), set + 1),
-        Place::Bag(bag, _) | Place::Strength(bag, ..) | Place::Additive(bag, ..) => {
+        Place::Bag(bag, _) | Place::Recipe(bag, _) | Place::Strength(bag, ..) | Place::Additive(bag, ..) => {
             format!("{}, {label}", bag_name(job, bag))
         }
     }
@@ -256,6 +257,16 @@ pub fn count(job: &Job, place: Place) -> Known<u32> {
 /// The share typed at that place; 0.10 for "10 %".
 pub fn percent(job: &Job, place: Place) -> Known<f64> {
     read(job, place, measure::read_percent)
+}
+
+/// The ratio typed at that place, which has to be more than nothing.
+pub fn positive_ratio(job: &Job, place: Place) -> Known<f64> {
+    positive(job, place, ratio(job, place)?, 0.0)
+}
+
+/// The ratio typed at that place.
+pub fn ratio(job: &Job, place: Place) -> Known<f64> {
+    read(job, place, measure::read_ratio)
 }
 
 /// As the reader given, but a blank entry counts as nothing at all.

@@ -74,6 +74,7 @@
 //! | speed | mph km/h m/s | mph, km/h | |
 //! | count | none | whole, from 1 | |
 //! | share | % | percent | |
+//! | ratio | none | as it is | |
 //! | money | $ € £ ¥ or three letters, which say nothing | the price book's | `1,234.50`, `1.234,50` |
 //!
 //! Capitals, spaces and full stops in units do not matter, nor do the kinds of quotes, dashes, slashes
@@ -105,8 +106,8 @@ pub use date::{Date, Moment};
 pub use error::{ReadError, Reason};
 pub use read::{
     Dose, read_angle, read_area, read_clock, read_count, read_date, read_density, read_dose, read_duration, read_hours,
-    read_length, read_mass, read_money, read_percent, read_pressure, read_speed, read_surface_speed, read_temperature,
-    read_volume, with_fraction,
+    read_length, read_mass, read_money, read_percent, read_pressure, read_ratio, read_speed, read_surface_speed,
+    read_temperature, read_volume, with_fraction,
 };
 pub use units::Units;
 pub use uom::si::f64::{
@@ -116,6 +117,7 @@ pub use uom::si::f64::{
 pub use write::{
     Written, write_angle, write_area, write_count, write_cut, write_density, write_dose, write_duration, write_feet,
     write_length, write_mass, write_money, write_number, write_percent, write_temperature, write_volume, write_water,
+    write_weighed,
 };
 
 /// Makes a typed quantity of an SI value.

@@ -250,6 +250,14 @@ pub fn read_percent(text: &str) -> Result<f64, ReadError> {
     read(&PERCENT, text, Units::Inch).map(|(_, si)| si)
 }
 
+/// One mass to another, or a specific gravity, from 0 to 100: a number without a unit.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_ratio(text: &str) -> Result<f64, ReadError> {
+    read(&RATIO, text, Units::Inch).map(|(_, si)| si)
+}
+
 /// An amount of money, from 0 to 1 000 000 with at most four decimals. One of $ € £ ¥ or three
 /// letters may stand before or behind it and say nothing: the price book knows the currency.
 ///

@@ -373,6 +373,12 @@ pub(super) static SHARES: Table = Table {
 };
 pub(super) static PERCENT: Reading = reading(&[&SHARES], Some([0, 0]), ["10 %"; 2]);
 
+pub(super) static RATIOS: Table = Table {
+    units: &[unit(&[], &ONES, 1.0, Possible)],
+    limit: Limit { what: "a ratio", least: 0.0, most: 100.0, write: |si, _| write_number(si, 2) },
+};
+pub(super) static RATIO: Reading = reading(&[&RATIOS], Some([0, 0]), ["2.65"; 2]);
+
 /// What an amount of money may be; its numbers are in the currency's own unit.
 pub(super) static AMOUNTS: Limit =
     Limit { what: "an amount", least: 0.0, most: 1_000_000.0, write: |si, _| write_number(si, 0) };

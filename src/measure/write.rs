@@ -170,6 +170,25 @@ pub fn write_mass(value: Mass, units: Units) -> Written {
     }
 }
 
+/// A mass as it is weighed out: "12 lb 7 oz"; grams, from 1 kg "5.645 kg". To 0.1 oz, or 1 g.
+pub fn write_weighed(value: Mass, units: Units) -> String {
+    match units {
+        Units::Inch => {
+            // Tenths, so that what rounds up to a pound is one.
+            let ounces = (OUNCES.count(value.value) * 10.0).round() / 10.0;
+            let pounds = (ounces / 16.0).floor();
+            let rest = write_number(ounces - pounds * 16.0, 1);
+            match (pounds, rest.as_str()) {
+                (0.0, rest) => format!("{rest} oz"),
+                (pounds, "0") => format!("{} lb", write_number(pounds, 0)),
+                (pounds, rest) => format!("{} lb {rest} oz", write_number(pounds, 0)),
+            }
+        }
+        Units::Metric if value.value.abs() < 1.0 => write_number(GRAMS.count(value.value), 0) + " g",
+        Units::Metric => write_number(value.value, 3) + " kg",
+    }
+}
+
 /// A mass as [`write_mass`]; a volume in what it is measured out with: teaspoons, fluid ounces, cups
 /// to the nearest quarter, from 8 cups as [`write_water`]; millilitres, from 1 L litres.
 pub fn write_dose(value: Dose, units: Units) -> Written {

@@ -1,11 +1,14 @@
 //! What is worth knowing about the spare mix, the figures of a bag, and the doses of its additives.
 
-use super::{additive_name, fresh_density, share_of};
+use super::scratch::density_at;
+use super::{Coats, Pour, additive_name, fresh_density, part_name, share_of};
 use crate::finding::{Finding, Stage, Strength, say};
+use crate::form;
 use crate::job::read;
-use crate::job::{AdditiveField, Bag, BagField, Job, PieceField, Place};
+use crate::job::{AdditiveField, Bag, BagField, Job, PieceField, Place, RecipeField, RecipeKind};
 use crate::limits;
-use crate::measure::{Dose, write_dose, write_percent};
+use crate::measure::{Dose, Length, write_dose, write_percent};
+use crate::top::Top;
 use crate::working::Source;
 
 /// Findings about the spare mix of the piece with that index.
@@ -37,21 +40,32 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
     let units = job.units;
     let name = read::bag_name(job, index);
     let mut add = |strength, field, says: String, remedy: String, source| {
-        let place = Place::Bag(index, field);
+        let place = match &bag.recipe {
+            Some(recipe) => density_at(index, recipe),
+            None => Place::Bag(index, field),
+        };
         findings.push(Finding { strength, stage: Stage::Pour, place, says, remedy, source });
     };
     if let Ok(density) = fresh_density(job, index, bag) {
         let (least, most) = (limits::fresh_density_least(), limits::fresh_density_most());
         if density.value < least || density.value > most {
+            let made_of = if bag.recipe.is_some() { "its parts" } else { "bag, water and yield" };
             let says = format!(
-                "{name}: bag, water and yield together make {}; fresh mixes lie between {} and {}.",
+                "{name}: {made_of} together make {}; fresh mixes lie between {} and {}.",
                 say::density(density.value, units),
                 say::density(least, units),
                 say::density(most, units)
             );
-            let remedy = "One of the three is a typing error: check them against the label.".to_owned();
+            let remedy = if bag.recipe.is_some() {
+                "One of the figures is a typing error: check the specific gravities and the stone.".to_owned()
+            } else {
+                "One of the three is a typing error: check them against the label.".to_owned()
+            };
             add(Strength::Stop, BagField::Yields, says, remedy, Source::Practice);
         }
+    }
+    if bag.recipe.is_some() {
+        return findings;
     }
     let optional = |field| read::optional(job, Place::Bag(index, field), read::volume).ok().flatten();
     let (least, most) = (optional(BagField::WaterLeast), optional(BagField::WaterMost));
@@ -89,6 +103,66 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
     }
     findings.extend(advise_additives(job, index, bag));
     findings
+}
+
+/// Findings about what is weighed out for the piece with that index.
+pub(crate) fn advise_coats(pour: &Pour, top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
+    let Some(coats) = &pour.coats else { return Vec::new() };
+    let mut findings = Vec::new();
+    findings.extend(scale_finding(coats, job, pour.bag, piece));
+    findings.extend(stone_finding(top, job, pour.bag, piece));
+    findings
+}
+
+fn scale_finding(coats: &Coats, job: &Job, bag: usize, piece: usize) -> Option<Finding> {
+    let off = coats.coats.iter().find(|coat| !coat.weighed.fills);
+    let coarse = coats.coats.iter().find_map(|coat| coat.weighed.too_coarse.first());
+    let prefix = read::piece_prefix(job, piece);
+    let says = match (off, coarse) {
+        (Some(coat), _) => format!(
+            "{prefix}Weighed in steps of this scale, a batch is off by {}; over {} the form is left short or running over.",
+            write_percent(coat.weighed.off.abs()),
+            write_percent(limits::WEIGHING_VOLUME)
+        ),
+        (None, Some(role)) => format!(
+            "{prefix}{}: a step of this scale is more than {} of what goes into a batch.",
+            part_name(job, bag, *role),
+            write_percent(limits::WEIGHING_PART)
+        ),
+        (None, None) => return None,
+    };
+    Some(Finding {
+        strength: Strength::Watch,
+        stage: Stage::Pour,
+        place: Place::Recipe(bag, RecipeField::Scale),
+        says,
+        remedy: "Weigh it on a finer scale, or mix larger batches.".to_owned(),
+        source: Source::Practice,
+    })
+}
+
+/// Stone that is too large for the thickness, or for a maker's form.
+fn stone_finding(top: &Top, job: &Job, bag: usize, piece: usize) -> Option<Finding> {
+    let recipe = job.bags.get(bag)?.recipe.as_ref()?;
+    let place = Place::Recipe(bag, RecipeField::StoneSize);
+    let stone = read::length(job, place).ok().filter(|_| recipe.kind == RecipeKind::Concrete)?;
+    let cast: Length = form::cast_thickness(top, job, piece).ok()?.value;
+    if stone <= cast * limits::STONE_TO_THICKNESS * (1.0 + limits::COUNT_TOLERANCE) {
+        return None;
+    }
+    Some(Finding {
+        strength: Strength::Watch,
+        stage: Stage::Pour,
+        place,
+        says: format!(
+            "{}Stone of {} in a top of {}; over a third of the thickness it bridges and leaves voids.",
+            read::piece_prefix(job, piece),
+            say::length(stone, job.units),
+            say::length(cast, job.units)
+        ),
+        remedy: "Use smaller stone.".to_owned(),
+        source: limits::STONE,
+    })
 }
 
 /// Findings about doses that the labels of additives do not allow.

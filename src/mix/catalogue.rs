@@ -1,7 +1,7 @@
-//! The bags every shelf starts with, by family; figures as given in the trade, each to be outranked
-//! by the maker's own label.
+//! The mixes every shelf starts with: bags by family, with figures as given in the trade, each to be outranked
+//! by the maker's own label; and what is made from scratch.
 
-use crate::job::{Additive, Bag, BagField, Entry, Family};
+use crate::job::{Additive, Bag, BagField, Entry, Family, Recipe, RecipeKind};
 use crate::measure::Units;
 use crate::working::Source;
 
@@ -83,15 +83,45 @@ const METRIC: [Row; 2] = [
     },
 ];
 
-/// The starting bags, in the units of the workshop. Never empty.
+/// What is made from scratch: id in an inch workshop and in a metric one, name, kind, workable time, least time in
+/// the form.
+const SCRATCH: [([&str; 2], &str, RecipeKind, &str, &str); 3] = [
+    (
+        ["scratch-concrete", "scratch-concrete-metric"],
+        "Concrete from scratch",
+        RecipeKind::Concrete,
+        "60 min",
+        "3 days",
+    ),
+    (["scratch-mortar", "scratch-mortar-metric"], "Mortar from scratch", RecipeKind::Mortar, "60 min", "3 days"),
+    (
+        ["scratch-glass-fibre", "scratch-glass-fibre-metric"],
+        "Glass-fibre concrete from scratch",
+        RecipeKind::GlassFibre,
+        "30 min",
+        "1 day",
+    ),
+];
+
+/// The starting mixes, in the units of the workshop: bags first. Never empty.
 ///
 /// Workable times are the short end of what is usual. The flow aid's dose is blank: it is on the
 /// aid's own label.
 pub fn catalogue(units: Units) -> Vec<Bag> {
-    match units {
-        Units::Inch => INCH.iter().map(Row::bag).collect(),
-        Units::Metric => METRIC.iter().map(Row::bag).collect(),
-    }
+    let (rows, column): (&[Row], _) = match units {
+        Units::Inch => (&INCH, 0),
+        Units::Metric => (&METRIC, 1),
+    };
+    let scratch = SCRATCH.iter().map(|(ids, name, kind, workable, strip_after)| Bag {
+        id: ids[column].to_owned(),
+        name: Entry::new(name),
+        family: Family::PortlandConcrete,
+        workable: Entry::new(workable),
+        strip_after: Entry::new(strip_after),
+        recipe: Some(Recipe::new(*kind, units)),
+        ..Bag::default()
+    });
+    rows.iter().map(Row::bag).chain(scratch).collect()
 }
 
 impl Row {
@@ -104,19 +134,25 @@ impl Row {
             mass: self.mass.into(),
             yields: self.yields.into(),
             water: self.water.into(),
-            water_least: Entry::default(),
-            water_most: Entry::default(),
             workable: self.workable.into(),
             strip_after: self.strip_after.into(),
-            hardened_density: Entry::default(),
-            strengths: Vec::new(),
             additives: if self.flow_aid { vec![flow_aid] } else { Vec::new() },
+            ..Bag::default()
         }
     }
 }
 
 /// Where a figure of a bag comes from: typed by the maker, or still as the catalogue has it.
 pub fn source_of(bag: &Bag, field: BagField) -> Source {
+    let scratch = SCRATCH.iter().find(|(ids, ..)| ids.contains(&bag.id.as_str()));
+    if let Some((.., workable, strip_after)) = scratch {
+        let listed = match field {
+            BagField::Workable => bag.workable.text() == *workable,
+            BagField::StripAfter => bag.strip_after.text() == *strip_after,
+            _ => false,
+        };
+        return if listed { Source::Practice } else { Source::Typed };
+    }
     let Some(row) = INCH.iter().chain(&METRIC).find(|row| row.id == bag.id) else { return Source::Typed };
     let listed = match field {
         BagField::Mass => row.mass,

@@ -1,14 +1,20 @@
-//! What is poured: the bag catalogue, volumes, bags, water, additives.
+//! What is poured: the catalogue of mixes, volumes, bags, water, additives; and mixes made from scratch.
 
 mod advice;
 mod catalogue;
+mod order;
 pub mod proportion;
+mod scratch;
 
-pub(crate) use advice::{advise_bag, advise_piece};
+pub(crate) use advice::{advise_bag, advise_coats, advise_piece};
 pub use catalogue::{catalogue, source_of};
+pub(crate) use order::orders;
+pub use order::{AdditiveOrder, Bagged, Order, Scratch, Supply};
+pub(crate) use scratch::batch_at;
+pub use scratch::{Coat, Coats, Material, part_name};
 
 use crate::form::{self, Form};
-use crate::job::read::{self, all, both};
+use crate::job::read::{self, both};
 use crate::job::{AdditiveField, Bag, BagField, Job, PieceField, Place};
 use crate::limits;
 use crate::measure::{
@@ -28,42 +34,12 @@ pub struct Pour {
     pub net: Figure<Volume>,
     /// The same with the spare that is ordered beyond it.
     pub with_spare: Figure<Volume>,
-    /// Bags to mix for this piece alone, rounded up.
-    pub bags: Figure<u32>,
+    /// What is mixed for this piece alone: whole bags, or whole batches of a mix made from scratch.
+    pub loads: Figure<u32>,
+    /// What goes into the batches of a mix made from scratch; nothing of bags.
+    pub coats: Option<Coats>,
     /// Density of the fresh mix, by mass and yield.
     pub fresh_density: Figure<MassDensity>,
-}
-
-/// One additive of an order.
-#[derive(Clone, Debug, PartialEq)]
-pub struct AdditiveOrder {
-    /// What the maker calls it.
-    pub name: String,
-    /// Into every bag.
-    pub a_bag: Dose,
-    /// For all bags of the order.
-    pub in_all: Dose,
-}
-
-/// What to order of one bag, for all pieces that are cast from it.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Order {
-    /// Index of the bag among the job's.
-    pub bag: usize,
-    /// Volume of all its pieces, spare included.
-    pub volume: Figure<Volume>,
-    /// Whole bags.
-    pub bags: Figure<u32>,
-    /// What the last bag leaves over, when mixed.
-    pub left_over: Figure<Volume>,
-    /// Water into every bag.
-    pub water_a_bag: Volume,
-    /// Water for all bags.
-    pub water: Figure<Volume>,
-    /// All water that is in the mix, to its dry mass; of a bag the cement is not known.
-    pub water_to_dry: Figure<f64>,
-    /// Additives, in the order of the bag; unreadable doses wait in the field itself.
-    pub additives: Vec<AdditiveOrder>,
 }
 
 /// The bag that a piece is cast from, and its index among the job's.
@@ -216,8 +192,11 @@ fn water_to_dry(job: &Job, index: usize) -> Known<Figure<f64>> {
 /// Additives count where their dose is a mass; a dose by volume is small beside the water.
 ///
 /// # Errors
-/// What it waits for: mass, water or yield of the bag.
+/// What it waits for: mass, water or yield of the bag, or a field of the recipe.
 pub(crate) fn fresh_density(job: &Job, index: usize, bag: &Bag) -> Known<Figure<MassDensity>> {
+    if let Some(recipe) = &bag.recipe {
+        return scratch::by_volume(job, index, recipe).map(|mix| mix.density(job.units));
+    }
     let place = |field| Place::Bag(index, field);
     let ((mass, water), yields) = both(
         both(read::positive_mass(job, place(BagField::Mass)), read::positive_volume(job, place(BagField::Water))),
@@ -308,12 +287,15 @@ impl Pour {
     /// What has to be poured for the piece with that index.
     ///
     /// # Errors
-    /// What it waits for: geometry, spare, or the bag's mass, water or yield.
+    /// What it waits for: geometry, spare, the bag's mass, water or yield, or a field of the recipe.
     pub fn of(top: &Top, job: &Job, piece: usize) -> Known<Self> {
         let net = net_volume(top, job, piece);
         let spare = read::percent(job, Place::Piece(piece, PieceField::Waste));
         let bag = bag_of(job, piece).and_then(|(index, bag)| {
-            let yields = read::positive_volume(job, Place::Bag(index, BagField::Yields));
+            let yields = match bag.recipe {
+                Some(_) => Ok(Volume::default()),
+                None => read::positive_volume(job, Place::Bag(index, BagField::Yields)),
+            };
             both(yields, fresh_density(job, index, bag)).map(|parts| (index, bag, parts))
         });
         let ((net, spare), (index, bag, (yields, fresh_density))) = both(both(net, spare), bag)?;
@@ -328,88 +310,16 @@ impl Pour {
                 Source::Practice,
             )
             .of(with_spare);
-        let bags = bags_for(job, index, bag, "Bags for this piece", &with_spare, yields)?;
-        Ok(Self { bag: index, net, with_spare, bags, fresh_density })
+        let (loads, coats) = match &bag.recipe {
+            Some(recipe) => {
+                let cast = form::cast_thickness(top, job, piece)?.value;
+                let coats = scratch::coats(job, index, recipe, with_spare.value, cast)?;
+                (scratch::batches(job, index, &with_spare, &coats), Some(coats))
+            }
+            None => (bags_for(job, index, bag, "Bags for this piece", &with_spare, yields)?, None),
+        };
+        Ok(Self { bag: index, net, with_spare, loads, coats, fresh_density })
     }
-}
-
-/// What to order of each bag that a piece refers to, in the order of the job's bags.
-///
-/// The pieces of one bag share it, and the sum is rounded up once.
-pub(crate) fn orders(job: &Job, pours: &[Known<Pour>]) -> Vec<Known<Order>> {
-    let used: Vec<_> = (0..job.pieces.len()).map(|piece| bag_of(job, piece).ok().map(|(index, _)| index)).collect();
-    job.bags
-        .iter()
-        .enumerate()
-        .filter(|(index, _)| used.contains(&Some(*index)))
-        .map(|(index, bag)| {
-            let pieces = pours.iter().enumerate().filter(|(piece, _)| used.get(*piece) == Some(&Some(index)));
-            order(job, index, bag, all(pieces.map(|(piece, pour)| pour.clone().map(|pour| (piece, pour)))))
-        })
-        .collect()
-}
-
-fn order(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, Pour)>>) -> Known<Order> {
-    let yields = read::positive_volume(job, Place::Bag(index, BagField::Yields));
-    let water_a_bag = both(water_to_pour(job, index), water_to_dry(job, index));
-    let (pours, (yields, water_a_bag)) = both(pours, both(yields, water_a_bag))?;
-    let units = job.units;
-    let name = read::bag_name(job, index);
-
-    let volume: Volume = pours.iter().map(|(_, pour)| pour.with_spare.value).sum();
-    let mut working = Working::new(format!("Volume of {name}"));
-    if let [(_, only)] = pours.as_slice() {
-        working = working.after(&only.with_spare.working);
-    } else {
-        for (piece, pour) in &pours {
-            let formula = format!("{}, spare included", read::piece_name(job, *piece));
-            working = working.line(formula, "", write_volume(pour.with_spare.value, units), Source::Arithmetic);
-        }
-        let parts: Vec<_> =
-            pours.iter().map(|(_, pour)| write_volume(pour.with_spare.value, units).to_string()).collect();
-        let sum = write_volume(volume, units);
-        working = working.line("all pieces of this mix", parts.join(" + "), sum, Source::Arithmetic);
-    }
-    let volume = working.of(volume);
-    let bags = bags_for(job, index, bag, &format!("Bags of {name}"), &volume, yields)?;
-
-    let count = f64::from(bags.value);
-    let spare = count * yields - volume.value;
-    // Float noise only: the bags hold the volume.
-    let spare = if spare > Volume::default() { spare } else { Volume::default() };
-    let left_over = Working::new(format!("Left over of {name}"))
-        .after(&bags.working)
-        .line(
-            "bags × yield − volume",
-            format!("{} × {} − {}", bags.value, write_volume(yields, units), write_volume(volume.value, units)),
-            write_volume(spare, units),
-            Source::Arithmetic,
-        )
-        .of(spare);
-    let (Figure { value: water_a_bag, working: poured }, water_to_dry) = water_a_bag;
-    let water = count * water_a_bag;
-    let water = Working::new(format!("Water for {name}"))
-        .after(&bags.working)
-        .after(&poured)
-        .line(
-            "bags × water a bag",
-            format!("{} × {}", bags.value, write_water(water_a_bag, units)),
-            write_water(water, units),
-            Source::Arithmetic,
-        )
-        .of(water);
-    let additives = (0..bag.additives.len())
-        .filter_map(|additive| {
-            let a_bag = read::dose(job, Place::Additive(index, additive, AdditiveField::Dose)).ok()?;
-            let in_all = match a_bag {
-                Dose::Volume(volume) => Dose::Volume(count * volume),
-                Dose::Mass(mass) => Dose::Mass(count * mass),
-            };
-            let name = additive_name(bag, additive);
-            Some(AdditiveOrder { name, a_bag, in_all })
-        })
-        .collect();
-    Ok(Order { bag: index, volume, bags, left_over, water_a_bag, water, water_to_dry, additives })
 }
 
 /// One dose as a share of another that is measured the same way.

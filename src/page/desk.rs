@@ -382,9 +382,12 @@ impl Desk {
             }
             Place::Finish(_) | Place::Defect(..) => Stage::Finish,
             Place::Quote(_) | Place::Hours(..) | Place::Book(_) => Stage::Quote,
-            Place::Pour(_) | Place::Spell(..) | Place::Bag(..) | Place::Strength(..) | Place::Additive(..) => {
-                Stage::Pour
-            }
+            Place::Pour(_)
+            | Place::Spell(..)
+            | Place::Bag(..)
+            | Place::Recipe(..)
+            | Place::Strength(..)
+            | Place::Additive(..) => Stage::Pour,
             Place::Piece(_, field) => super::measure::stage_of(field),
         };
         match place {
@@ -398,7 +401,7 @@ impl Desk {
             Place::Piece(..) | Place::Leg(..) | Place::Opening(..) | Place::Reading(..) | Place::Station(..) => {
                 self.part.set(Part::Size);
             }
-            Place::Bag(index, _) => self.show_bag(index),
+            Place::Bag(index, _) | Place::Recipe(index, _) => self.show_bag(index),
             _ => {}
         }
         self.go(Route::Job(stage));

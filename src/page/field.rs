@@ -10,7 +10,7 @@ use leptos::prelude::*;
 /// The keyboard a field opens; `None` keeps the phone's own.
 fn keyboard(kind: Kind) -> Option<&'static str> {
     match kind {
-        Kind::Length | Kind::Percent | Kind::Money | Kind::Area => Some("decimal"),
+        Kind::Length | Kind::Percent | Kind::Ratio | Kind::Money | Kind::Area => Some("decimal"),
         Kind::Count => Some("numeric"),
         _ => None,
     }

@@ -6,9 +6,11 @@ use crate::draw::{Face, plan};
 use crate::estimate::{Estimate, PieceEstimate};
 use crate::job::{EdgeKind, Job, Logged};
 use crate::measure::{
-    Length, write_area, write_dose, write_duration, write_length, write_mass, write_volume, write_water,
+    Length, Units, write_area, write_dose, write_duration, write_length, write_mass, write_number, write_volume,
+    write_water, write_weighed,
 };
-use crate::print::log_words;
+use crate::mix::{Order, Supply};
+use crate::print::{List, log_words, mix_lists};
 use crate::store::{self, Sheet, SheetDrawing, SheetFinding, SheetRow, SheetSection};
 use crate::working::{Figure, Known};
 
@@ -50,23 +52,12 @@ fn sheet(job: &Job, all: &Estimate, date: &str) -> Sheet {
         }
         sections.push(piece_section(job, index, &name, piece));
         sections.push(form_section(job, index, &name, piece));
+        sections.extend(mix_lists(job, all, index).into_iter().map(|list| mix_section(&name, list)));
         sections.extend(log_section(job, index, &name));
     }
     sections.extend(all.orders.iter().flatten().map(|order| {
         let name = job.bags.get(order.bag).map_or("", |bag| bag.name.text());
-        let mut rows = vec![
-            row("Bags", order.bags.value.to_string()),
-            row("Mix, spare included", write_volume(order.volume.value, units).to_string()),
-            row("Water a bag", write_water(order.water_a_bag, units).to_string()),
-            row("Water in all", write_water(order.water.value, units).to_string()),
-        ];
-        rows.extend(order.additives.iter().map(|additive| {
-            row(
-                format!("{}, {} a bag", additive.name, write_dose(additive.a_bag, units).text),
-                write_dose(additive.in_all, units).to_string(),
-            )
-        }));
-        SheetSection { heading: format!("To order: {name}"), rows }
+        SheetSection { heading: format!("To order: {name}"), rows: order_rows(order, units) }
     }));
     let findings = all
         .findings
@@ -86,6 +77,44 @@ fn sheet(job: &Job, all: &Estimate, date: &str) -> Sheet {
                  carries people or spans a gap."
             .to_owned(),
     }
+}
+
+fn order_rows(order: &Order, units: Units) -> Vec<SheetRow> {
+    let bags = order.bags.value.to_string();
+    let mut rows = vec![
+        row(if order.scratch().is_some() { "Bags of cement" } else { "Bags" }, bags),
+        row("Mix, spare included", write_volume(order.volume.value, units).to_string()),
+    ];
+    let water = row("Water in all", write_water(order.water.value, units).to_string());
+    match &order.supply {
+        Supply::Bags(bagged) => {
+            rows.push(row("Water a bag", write_water(bagged.water_a_bag, units).to_string()));
+            rows.push(water);
+            rows.extend(bagged.additives.iter().map(|additive| {
+                row(
+                    format!("{}, {} a bag", additive.name, write_dose(additive.a_bag, units).text),
+                    write_dose(additive.in_all, units).to_string(),
+                )
+            }));
+        }
+        Supply::Scratch(scratch) => {
+            let materials = scratch.materials.iter();
+            rows.extend(materials.map(|one| row(one.name.clone(), write_weighed(one.mass.value, units))));
+            rows.push(water);
+            rows.push(row("Water to cement", write_number(scratch.water_to_cement.value, 2)));
+        }
+    }
+    rows
+}
+
+/// What goes into each batch of a mix made from scratch.
+fn mix_section(name: &str, list: List) -> SheetSection {
+    let mut rows = vec![row("Batches", list.lead)];
+    for one in list.rows.into_iter().flatten() {
+        rows.push(row(one.name, [vec![one.value], one.how].concat().join("; ")));
+    }
+    rows.retain(|row| !row.value.is_empty());
+    SheetSection { heading: format!("{name}. {}", list.heading), rows }
 }
 
 /// What was typed, as typed; and what follows for the finished piece.

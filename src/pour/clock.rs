@@ -10,17 +10,22 @@ use crate::job::{BarSize, Family, Job, Lath, Logged, PourStep};
 use crate::limits;
 use crate::measure::exact::quarts;
 use crate::measure::{Mass, Time, Units, Volume};
-use crate::mix::proportion::share_out;
-use crate::mix::{AdditiveOrder, Order};
+use crate::mix::proportion::{Role, share_out};
+use crate::mix::{AdditiveOrder, Coat, Coats, Order, part_name};
 use uom::si::time::millisecond;
 use uom::si::volume::liter;
 
 /// What goes into one batch.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Ingredients {
-    /// Whole bags.
+    /// The coat that it is for: "Face coat"; empty where a piece is of one mix.
+    pub coat: &'static str,
+    /// Whole bags; none of a mix made from scratch.
     pub bags: u32,
-    /// Water to pour in, in whole cups, or to 0.05 L; the ice is not in it.
+    /// What is weighed in of a mix made from scratch, by name, but for the water; nothing of bags.
+    pub weighed: Vec<(String, Mass)>,
+    /// Water to pour in, in whole cups, or to 0.05 L, of a mix made from scratch as it is weighed; the ice is not in
+    /// it.
     pub water: Volume,
     /// Ice in place of water.
     pub ice: Mass,
@@ -88,14 +93,17 @@ fn since(from: f64, moment: f64) -> Time {
 }
 
 impl Course {
-    /// The course of a pour. `order` is that of its bag, for what goes into every bag.
+    /// The course of a pour. `order` is that of its mix, for what goes into every bag.
     pub fn of(plan: &Plan, order: Option<&Order>, strip: Option<Time>, job: &Job, piece: usize) -> Self {
         let steel = job.pieces.get(piece).map(|piece| &piece.reinforcement);
         let lath = steel.is_some_and(|steel| steel.lath != Lath::None);
         let bars = steel.is_some_and(|steel| steel.bars != BarSize::None);
         Self {
-            parts: ingredients(plan, job.units),
-            additives: order.map_or_else(Vec::new, |order| order.additives.clone()),
+            parts: match &plan.coats {
+                Some(coats) => weighed(plan, coats, job),
+                None => ingredients(plan, job.units),
+            },
+            additives: order.and_then(Order::bagged).map_or_else(Vec::new, |order| order.additives.clone()),
             // Steel that only the pour day knows of is laid as lath is.
             lath: lath || (!bars && plan.day.steel.is_some()),
             bars,
@@ -277,6 +285,32 @@ impl Course {
     }
 }
 
+/// Ice in one batch.
+fn ice(plan: &Plan) -> Mass {
+    match plan.day.warmth {
+        Warmth::Of(charge) => charge.ice,
+        Warmth::Typed(_) => Mass::default(),
+    }
+}
+
+/// What goes into every batch of every part of a mix made from scratch, coat after coat.
+fn weighed(plan: &Plan, coats: &Coats, job: &Job) -> Vec<Vec<Ingredients>> {
+    let of_coat = |coat: &Coat| {
+        let parts = coat.weighed.parts.iter().filter(|(role, _)| *role != Role::Water);
+        let ice = if coat.water() > ice(plan) { ice(plan) } else { Mass::default() };
+        let batch = Ingredients {
+            coat: coat.name,
+            bags: 0,
+            weighed: parts.map(|(role, mass)| (part_name(job, plan.bag, *role), *mass)).collect(),
+            water: (coat.water() - ice) / limits::water_density(),
+            ice,
+        };
+        std::iter::repeat_n(batch, coat.batches as usize)
+    };
+    let of_part: Vec<Ingredients> = coats.coats.iter().flat_map(of_coat).collect();
+    vec![of_part; coats.parts as usize]
+}
+
 /// What goes into every batch of every part: the water in whole cups (0.05 L), so that the batches of a part sum to
 /// its water to the last cup.
 fn ingredients(plan: &Plan, units: Units) -> Vec<Vec<Ingredients>> {
@@ -288,10 +322,7 @@ fn ingredients(plan: &Plan, units: Units) -> Vec<Vec<Ingredients>> {
         Some(Holds::Bags(bags)) => (*bags).max(1),
         _ => 1,
     };
-    let ice = match plan.day.warmth {
-        Warmth::Of(charge) => charge.ice,
-        Warmth::Typed(_) => Mass::default(),
-    };
+    let ice = ice(plan);
     let of_part = |bags: &u32| {
         let whole = bags / bags_a_batch;
         let rest = bags % bags_a_batch;
@@ -299,12 +330,18 @@ fn ingredients(plan: &Plan, units: Units) -> Vec<Vec<Ingredients>> {
             std::iter::repeat_n(bags_a_batch, whole as usize).chain((rest > 0).then_some(rest)).collect();
         let ice_of = |size: u32| ice * (f64::from(size) / f64::from(bags_a_batch));
         let all_ice: Mass = sizes.iter().map(|size| ice_of(*size)).sum();
-        let water = plan.water_a_bag * f64::from(*bags) - all_ice / limits::water_density();
+        let water = plan.water * f64::from(*bags) - all_ice / limits::water_density();
         // Of a pour that is laid out the steps are few; what is not is nothing.
         let steps = (water / step).value.round().clamp(0.0, 1e9) as u64;
         let weights: Vec<f64> = sizes.iter().map(|size| f64::from(*size)).collect();
         std::iter::zip(sizes, share_out(steps, &weights))
-            .map(|(bags, steps)| Ingredients { bags, water: step * steps as f64, ice: ice_of(bags) })
+            .map(|(bags, steps)| Ingredients {
+                coat: "",
+                bags,
+                weighed: Vec::new(),
+                water: step * steps as f64,
+                ice: ice_of(bags),
+            })
             .collect()
     };
     plan.parts.iter().map(of_part).collect()

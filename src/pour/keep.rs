@@ -2,16 +2,24 @@
 
 use super::maturity::{History, HistoryProblem, Stretch};
 use super::plan::Plan;
-use super::strength::{Growth, Point, Points, Strengthening};
+use super::strength::{Growth, Point, Points, Strengthening, WANTED};
 use super::strip::{StripTime, Stripping};
 use super::weather::{Evaporation, Weather, WeatherProblem, temperature_advice};
+use super::write::write_strength;
 use crate::finding::Finding;
 use crate::job::read::{self, all, both, optional};
-use crate::job::{BagField, Family, Job, Place, PourField, SpellField, StrengthField};
+use crate::job::{
+    AdditiveField, BagField, Family, Job, Place, PourField, RecipeField, RecipeKind, SpellField, StrengthField,
+};
 use crate::limits;
-use crate::measure::Temperature;
-use crate::working::{Known, Waiting};
+use crate::measure::{Pressure, Temperature, write_number};
+use crate::mix::part_name;
+use crate::mix::proportion::Role;
+use crate::working::{Figure, Known, Source, Waiting, Working};
 use uom::si::time::day;
+
+/// What is waited for where nothing was typed.
+const NEEDED: &str = "strength that lifting it flat out of the form takes, by hand";
 
 /// How fast the open back of a piece dries while it is poured.
 ///
@@ -60,7 +68,44 @@ fn history(job: &Job) -> Known<History> {
     History::new(spells).map_err(waits)
 }
 
-/// How the mix of a bag gains strength, by the strengths typed with it.
+/// How strong a concrete made from scratch is at 28 days, with what its additives do to that; nothing where that
+/// does not follow from the recipe.
+///
+/// # Errors
+/// What it waits for: the strength, or what an additive does to it.
+pub(crate) fn strength_at_28_days(job: &Job, bag: usize) -> Known<Option<Figure<Pressure>>> {
+    let Some((typed, recipe)) = job.bags.get(bag).and_then(|bag| Some((bag, bag.recipe.as_ref()?))) else {
+        return Ok(None);
+    };
+    if recipe.kind != RecipeKind::Concrete {
+        return Ok(None);
+    }
+    let strength = read::positive_pressure(job, Place::Recipe(bag, RecipeField::Strength))?;
+    let write = |strength| write_strength(strength, job.units);
+    let (mut with, mut working) = (
+        strength,
+        Working::new("Strength at 28 days").line("the strength it is made for", "", write(strength), Source::Typed),
+    );
+    for index in 0..typed.additives.len() {
+        let place = |field| Place::Additive(bag, index, field);
+        let dose = optional(job, place(AdditiveField::OfCement), read::percent);
+        let (dose, factor) = both(dose, optional(job, place(AdditiveField::Strength), read::percent))?;
+        let Some(factor) = factor.filter(|factor| *factor > 0.0 && dose.is_some_and(|dose| dose > 0.0)) else {
+            continue;
+        };
+        let before = with;
+        with = before * factor;
+        working = working.line(
+            format!("with {}", part_name(job, bag, Role::Additive(index))),
+            format!("{} × {}", write(before), write_number(factor, 2)),
+            write(with),
+            Source::Typed,
+        );
+    }
+    Ok(Some(working.of(with)))
+}
+
+/// How a mix gains strength: by the strengths typed with it, else by the strength that it is made for.
 fn strengthening(job: &Job, bag: usize) -> Known<Strengthening> {
     let typed = job.bags.get(bag);
     let count = typed.map_or(0, |bag| bag.strengths.len());
@@ -70,6 +115,11 @@ fn strengthening(job: &Job, bag: usize) -> Known<Strengthening> {
         both(age, strength).map(|(age, strength)| Point { age, strength })
     });
     let points = all(points)?;
+    if points.is_empty()
+        && let Some(strength) = strength_at_28_days(job, bag)?
+    {
+        return Ok(Strengthening::Portland { growth: Growth::OrdinaryMoist, at_28_days: strength.value });
+    }
     if let ([only], Some(Family::PortlandConcrete)) = (points.as_slice(), typed.map(|bag| bag.family))
         && (only.age.get::<day>() - 28.0).abs() < 0.5
         && only.strength.value > 0.0
@@ -89,23 +139,42 @@ fn strengthening(job: &Job, bag: usize) -> Known<Strengthening> {
 
 /// When a piece cast from that bag may leave its form, since its first water.
 ///
+/// The strength that is waited for is the one that was typed, else `needed`, which lifting it out of its form takes:
+/// where that is not known, or the mix is not known to reach it, the label's time decides alone.
+///
 /// # Errors
 /// What it waits for: the label's time, temperatures, or strengths.
-pub fn strip(job: &Job, bag: usize) -> Known<StripTime> {
+pub fn strip(job: &Job, bag: usize, needed: Option<Pressure>) -> Known<StripTime> {
     let label = read::positive_duration(job, Place::Bag(bag, BagField::StripAfter));
     let wanted_at = Place::Pour(PourField::StripStrength);
     let wanted = optional(job, wanted_at, read::pressure);
+    let typed = matches!(wanted, Ok(Some(_)));
     let needs = match wanted {
         Ok(Some(wanted)) => strengthening(job, bag).map(|growth| Some((growth, wanted))),
-        Ok(None) => Ok(None),
+        Ok(None) => {
+            let grows = needed.and_then(|needed| Some((strengthening(job, bag).ok()?, needed)));
+            Ok(grows.filter(|(growth, needed)| growth.age_of(*needed).is_some()))
+        }
         Err(waiting) => Err(waiting),
     };
     let ((label, needs), history) = both(both(label, needs), history(job))?;
     let stripping = Stripping { label, needs, reference: limits::strength_reference() };
-    stripping.time(&history, job.units).map_err(|problem| {
-        let place = if stripping.needs.is_some() { wanted_at } else { Place::Pour(PourField::Air) };
+    let mut strip = stripping.time(&history, job.units).map_err(|problem| {
+        let place = if typed { wanted_at } else { Place::Pour(PourField::Air) };
         Waiting::at(place, problem.says(&stripping, job.units))
-    })
+    })?;
+    if !typed {
+        say_needed(&mut strip.at.working);
+    }
+    Ok(strip)
+}
+
+/// Where the strength follows from lifting the piece, its working says so.
+fn say_needed(working: &mut Working) {
+    for line in working.lines.iter_mut().filter(|line| line.formula == WANTED) {
+        NEEDED.clone_into(&mut line.formula);
+        line.source = Source::Arithmetic;
+    }
 }
 
 /// Findings about cold, heat and drying, as far as they are known for a piece.

@@ -1,13 +1,15 @@
 //! The pour of one piece as the job has it: laid out on its time line, with what would make it fit.
 
 use super::temperature::{Charge, ChargeProblem};
-use super::timeline::{self, DayProblem, Holds, PourDay, Remedy, Retarder, Steel, Stiffening, Timeline, Times, Warmth};
+use super::timeline::{
+    self, Change, DayProblem, Holds, PourDay, Remedy, Retarder, Steel, Stiffening, Timeline, Times, Warmth,
+};
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, both, optional};
 use crate::job::{AdditiveField, BagField, BarSize, Job, Lath, Place, PourField};
 use crate::limits;
 use crate::measure::{Mass, Temperature, Time, Volume, write_count, write_percent};
-use crate::mix::{self, Pour, source_of};
+use crate::mix::{self, Coats, Pour, source_of};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 
 /// The pour of one piece against the clock.
@@ -17,10 +19,13 @@ pub struct Plan {
     pub bag: usize,
     /// Batches to mix, of all parts together.
     pub batches: Figure<u32>,
-    /// Bags in each part that is poured by itself; one part where it is poured in one go.
+    /// Bags, or batches of a mix made from scratch, in each part that is poured by itself; one part where it is
+    /// poured in one go.
     pub parts: Vec<u32>,
-    /// Water to pour into one bag, ice included.
-    pub water_a_bag: Volume,
+    /// Water to pour into one bag, or into one batch of a mix made from scratch, ice included.
+    pub water: Volume,
+    /// What goes into the batches of a mix made from scratch; nothing of bags.
+    pub coats: Option<Coats>,
     /// What the largest part was laid out from.
     pub day: PourDay,
     /// The largest part on its time line.
@@ -81,41 +86,58 @@ fn steel(job: &Job, piece: usize) -> Known<Option<Steel>> {
     Ok(Some(Steel { at: share.unwrap_or(limits::STEEL_AT), takes: takes.unwrap_or_default() }))
 }
 
+/// What is in a mixer at a time: dry, and water, of bags or of a mix made from scratch.
+fn in_a_batch(pour: &Pour, job: &Job, water: Volume, bags_a_batch: u32) -> Known<(Mass, Mass)> {
+    if let Some(coat) = pour.coats.as_ref().and_then(|coats| coats.coats.last()) {
+        return Ok((coat.batch.mass() - coat.water(), coat.water()));
+    }
+    let bags = f64::from(bags_a_batch);
+    let mass = read::positive_mass(job, Place::Bag(pour.bag, BagField::Mass))?;
+    Ok((mass * bags, water * bags * limits::water_density()))
+}
+
 /// How warm the mix is: as measured, else by what goes in where something of that is typed, else as the air.
-fn warmth(job: &Job, bag: usize, water_a_bag: Volume, bags_a_batch: u32) -> Known<Warmth> {
+fn warmth(pour: &Pour, job: &Job, water: Volume, bags_a_batch: u32) -> Known<Warmth> {
     let temperature = |field| optional(job, at(field), read::temperature);
     let air = read::temperature(job, at(PourField::Air));
     let parts = both(temperature(PourField::BagTemperature), temperature(PourField::WaterTemperature));
     let ice = optional(job, at(PourField::Ice), read::mass);
-    let ((air, mix), ((dry, water), ice)) = both(both(air, temperature(PourField::Mix)), both(parts, ice))?;
+    let ((air, mix), ((dry_at, water_at), ice)) = both(both(air, temperature(PourField::Mix)), both(parts, ice))?;
     if let Some(mix) = mix {
         return Ok(Warmth::Typed(mix));
     }
-    if dry.is_none() && water.is_none() && ice.is_none() {
+    if dry_at.is_none() && water_at.is_none() && ice.is_none() {
         return Ok(Warmth::Typed(air));
     }
-    let mass = read::positive_mass(job, Place::Bag(bag, BagField::Mass))?;
-    let bags = f64::from(bags_a_batch);
+    let (dry, water) = in_a_batch(pour, job, water, bags_a_batch)?;
     let ice = ice.unwrap_or_default();
-    let liquid = water_a_bag * bags * limits::water_density() - ice;
+    let liquid = water - ice;
     if liquid < Mass::default() {
         let place = at(PourField::Ice);
         return Err(Waiting::at(place, format!("{}: more than a batch has of water.", read::name_of(job, place))));
     }
-    let charge = Charge::bagged(mass * bags, dry.unwrap_or(air), liquid, water.unwrap_or(air));
+    let charge = Charge::bagged(dry, dry_at.unwrap_or(air), liquid, water_at.unwrap_or(air));
     Ok(Warmth::Of(Charge { ice, ..charge }))
 }
 
 /// The first additive of a bag that keeps the mix workable longer, by its index, and what it does.
 fn retarder(job: &Job, bag: usize, workable: Time) -> Known<Option<(usize, Retarder)>> {
-    let additives = job.bags.get(bag).map_or(&[][..], |bag| &bag.additives);
-    for index in 0..additives.len() {
+    let Some(typed) = job.bags.get(bag) else { return Ok(None) };
+    for index in 0..typed.additives.len() {
         let place = |field| Place::Additive(bag, index, field);
+        if typed.recipe.is_some() {
+            // As it is dosed, or not at all: there is no most to go up to.
+            let dose = optional(job, place(AdditiveField::OfCement), read::percent)?;
+            if dose.is_none_or(|dose| dose <= 0.0) {
+                continue;
+            }
+        }
         let Some(longer) = optional(job, place(AdditiveField::Longer), read::duration)? else { continue };
         let dose = optional(job, place(AdditiveField::Dose), read::dose);
         let most = optional(job, place(AdditiveField::DoseMost), read::dose);
         let (dose, most) = both(dose, most)?;
         let used = match (dose, most) {
+            _ if typed.recipe.is_some() => 1.0,
             (None, _) => 0.0,
             (Some(_), None) => 1.0,
             // What is over the label is a finding; it is not counted on.
@@ -136,29 +158,36 @@ impl Plan {
     /// The pour of a piece on its time line.
     ///
     /// # Errors
-    /// What it waits for: a figure of pour day or of the bag.
+    /// What it waits for: a figure of pour day or of the mix.
     pub fn of(pour: &Pour, job: &Job, piece: usize) -> Known<Self> {
         let bag = pour.bag;
-        let yields = read::positive_volume(job, Place::Bag(bag, BagField::Yields));
+        let load = match &pour.coats {
+            Some(coats) => Ok(a_batch(pour, coats)),
+            None => both(read::positive_volume(job, Place::Bag(bag, BagField::Yields)), mix::water_to_pour(job, bag))
+                .map(|(yields, water)| (yields, water.value)),
+        };
         let workable = read::positive_duration(job, Place::Bag(bag, BagField::Workable));
-        let water = mix::water_to_pour(job, bag);
         let hands = Hands::of(job);
-        let warm = match (&water, &hands) {
-            (Ok(water), Ok(hands)) => warmth(job, bag, water.value, hands.bags_a_batch),
+        let warm = match (&load, &hands) {
+            (Ok((_, water)), Ok(hands)) => warmth(pour, job, *water, hands.bags_a_batch),
             _ => read::temperature(job, at(PourField::Air)).map(Warmth::Typed),
         };
         let retarder = match &workable {
             Ok(workable) => retarder(job, bag, *workable),
             Err(_) => Ok(None),
         };
-        let ((hands, warmth), ((yields, workable), (water, (steel, retarder)))) =
-            both(both(hands, warm), both(both(yields, workable), both(water, both(steel(job, piece), retarder))))?;
-        let parts = shares(pour.bags.value, hands.parts);
+        let ((hands, warmth), (((holds, water), workable), (steel, retarder))) =
+            both(both(hands, warm), both(both(load, workable), both(steel(job, piece), retarder)))?;
+        let (parts, mixer) = match &pour.coats {
+            Some(coats) => (vec![coats.batches(); coats.parts as usize], Holds::Volume(holds)),
+            None => (shares(pour.loads.value, hands.parts), Holds::Bags(hands.bags_a_batch)),
+        };
+        let bags_a_batch = if pour.coats.is_some() { 1 } else { hands.bags_a_batch };
         let day = PourDay {
-            volume: yields * f64::from(parts.first().copied().unwrap_or(pour.bags.value)),
-            bag: Some(yields),
+            volume: holds * f64::from(parts.first().copied().unwrap_or(pour.loads.value)),
+            bag: pour.coats.is_none().then_some(holds),
             people: hands.people,
-            mixers: vec![Holds::Bags(hands.bags_a_batch); hands.mixers as usize],
+            mixers: vec![mixer; hands.mixers as usize],
             times: hands.times,
             steel,
             workable,
@@ -174,9 +203,13 @@ impl Plan {
             Warmth::Of(charge) => charge.temperature(job.units).ok(),
             Warmth::Typed(_) => None,
         };
-        let remedies = if timeline.fits { Vec::new() } else { timeline::remedies(&day, job.units) };
-        let batches = batches(pour, &parts, hands.bags_a_batch);
-        Ok(Self { bag, batches, parts, water_a_bag: water.value, day, timeline, mixed, remedies })
+        let mut remedies = if timeline.fits { Vec::new() } else { timeline::remedies(&day, job.units) };
+        if pour.coats.as_ref().is_some_and(|coats| coats.coats.len() > 1) {
+            // Each coat begins with a batch of its own, so that a larger mixer does not save what it seems to.
+            remedies.retain(|remedy| !matches!(remedy.change, Change::Bigger(_)));
+        }
+        let batches = batches(pour, &parts, bags_a_batch);
+        Ok(Self { bag, batches, parts, water, coats: pour.coats.clone(), day, timeline, mixed, remedies })
     }
 }
 
@@ -187,12 +220,22 @@ fn say_source(working: &mut Working, source: Source) {
     }
 }
 
+/// What a batch of a mix made from scratch fills, all coats alike, and the water of the largest kind.
+fn a_batch(pour: &Pour, coats: &Coats) -> (Volume, Volume) {
+    let in_all = f64::from(coats.batches().max(1)) * f64::from(coats.parts.max(1));
+    let water = coats.coats.last().map(|coat| coat.water() / limits::water_density());
+    (pour.with_spare.value / in_all, water.unwrap_or_default())
+}
+
 fn batches(pour: &Pour, parts: &[u32], bags_a_batch: u32) -> Figure<u32> {
+    if pour.coats.is_some() {
+        return pour.loads.clone();
+    }
     let of = |bags: &u32| bags.div_ceil(bags_a_batch.max(1));
     let count: u32 = parts.iter().map(of).sum();
     let numbers = parts.iter().map(|bags| format!("{bags} ÷ {bags_a_batch}"));
     Working::new("Batches to mix")
-        .after(&pour.bags.working)
+        .after(&pour.loads.working)
         .line(
             if parts.len() > 1 {
                 "bags of each part ÷ bags a batch, each rounded up"
@@ -209,10 +252,13 @@ fn batches(pour: &Pour, parts: &[u32], bags_a_batch: u32) -> Figure<u32> {
 /// A problem of the day, at the field that it comes from.
 fn waits(problem: DayProblem, job: &Job, bag: usize, retarder: Option<(usize, Retarder)>) -> Waiting {
     let place = match problem {
-        DayProblem::Volume | DayProblem::Bag => Place::Bag(bag, BagField::Yields),
+        DayProblem::Volume | DayProblem::Bag => mix::batch_at(job, bag),
         DayProblem::People => at(PourField::People),
         DayProblem::Mixers => at(PourField::Mixers),
-        DayProblem::MixerTooSmall(_) | DayProblem::TooManyBatches => at(PourField::BagsABatch),
+        DayProblem::MixerTooSmall(_) | DayProblem::TooManyBatches => match mix::batch_at(job, bag) {
+            place @ Place::Recipe(..) => place,
+            _ => at(PourField::BagsABatch),
+        },
         DayProblem::Times => at(PourField::MinutesABatch),
         DayProblem::Steel => at(PourField::SteelAt),
         DayProblem::Workable => at(PourField::Air),

@@ -12,6 +12,9 @@ use crate::measure::{Pressure, Time, Units, write_duration, write_number};
 use crate::working::{Figure, Source, Working};
 use uom::si::time::day;
 
+/// What the first line of [`Strengthening::age_figure`] says.
+pub(super) const WANTED: &str = "strength wanted";
+
 /// Cement and curing that ACI 209 has constants for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Growth {
@@ -197,7 +200,7 @@ impl Strengthening {
     pub fn age_figure(&self, strength: Pressure, units: Units) -> Option<Figure<Time>> {
         let age = self.age_of(strength)?;
         let wanted = write_strength(strength, units);
-        let working = Working::new(format!("Age at {wanted}")).line("strength wanted", "", &wanted, Source::Typed);
+        let working = Working::new(format!("Age at {wanted}")).line(WANTED, "", &wanted, Source::Typed);
         let working = match self {
             Self::Portland { growth, at_28_days } => {
                 let (a, beta) = growth.constants();

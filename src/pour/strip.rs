@@ -28,6 +28,8 @@ pub struct StripTime {
     pub earliest: Time,
     /// By the law that hardens slowest; `None` where by that law it never may.
     pub latest: Option<Time>,
+    /// The strength that is waited for; `None` where the label's time decides alone.
+    pub strength: Option<Pressure>,
 }
 
 /// Why it cannot be said when a top may be stripped.
@@ -75,7 +77,8 @@ impl Stripping {
         let earliest = known().fold(at, |one, other| if other < one { other } else { one });
         let latest = known().fold(at, |one, other| if other > one { other } else { one });
         let latest = clocks.iter().all(Option::is_some).then_some(latest);
-        Ok(StripTime { at: self.working(&age, history, at, units).of(at), earliest, latest })
+        let strength = self.needs.as_ref().map(|(_, strength)| *strength);
+        Ok(StripTime { at: self.working(&age, history, at, units).of(at), earliest, latest, strength })
     }
 
     fn working(&self, age: &Figure<Time>, history: &History, at: Time, units: Units) -> Working {

@@ -1,15 +1,15 @@
 //! What a change of the pour is as typed into the job: one tap, and the pour fits.
 
 use super::plan::Plan;
-use super::timeline::{Change, Holds, Warmth};
+use super::timeline::{Change, Holds, PourDay, Warmth};
 use crate::job::read::{self, optional};
 use crate::job::{AdditiveField, Job, Place, PourField};
-use crate::measure::exact::{in_pounds, in_quarts};
+use crate::measure::exact::{in_cubic_feet, in_pounds, in_quarts};
 use crate::measure::{Dose, Mass, Time, Units, Volume, write_number, write_temperature};
-use crate::mix::share_of;
+use crate::mix::{batch_at, share_of};
 use uom::si::mass::gram;
 use uom::si::time::minute;
-use uom::si::volume::milliliter;
+use uom::si::volume::{liter, milliliter};
 
 impl Plan {
     /// What to type where, so that the job has that change; nothing where the job has no field for it.
@@ -38,24 +38,21 @@ impl Plan {
             Change::Bigger(Holds::Bags(bags)) => {
                 let bigger = day.with(change);
                 let mut typed = vec![count(PourField::BagsABatch, bags)];
-                for (field, time, now) in [
-                    (PourField::Carry, bigger.times.dump, day.times.dump),
-                    (PourField::Place, bigger.times.place, day.times.place),
-                ] {
-                    if time > now {
-                        typed.push((at(field), minutes(time)));
-                    }
-                }
-                // A larger batch takes as much more ice.
-                if let (Warmth::Of(charge), Some(Holds::Bags(now))) = (day.warmth, day.mixers.first())
-                    && charge.ice.value > 0.0
-                {
-                    let ice = charge.ice * f64::from(bags) / f64::from((*now).max(1));
-                    typed.push((at(PourField::Ice), mass(ice, job.units)));
+                typed.extend(self.slower(&bigger));
+                if let Some(Holds::Bags(now)) = day.mixers.first() {
+                    typed.extend(self.more_ice(f64::from(bags) / f64::from((*now).max(1)), job.units));
                 }
                 typed
             }
-            Change::Bigger(Holds::Volume(_)) => Vec::new(),
+            Change::Bigger(Holds::Volume(holds)) => {
+                let bigger = day.with(change);
+                let mut typed = vec![(batch_at(job, self.bag), mixer(holds, job.units))];
+                typed.extend(self.slower(&bigger));
+                if let Some(Holds::Volume(now)) = day.mixers.first() {
+                    typed.extend(self.more_ice((holds / *now).value, job.units));
+                }
+                typed
+            }
             Change::Water(temperature) => {
                 vec![(at(PourField::WaterTemperature), write_temperature(temperature, job.units).text)]
             }
@@ -63,6 +60,23 @@ impl Plan {
             Change::Cooler(temperature) => vec![(at(PourField::Mix), write_temperature(temperature, job.units).text)],
             Change::Retarder(share) => self.retarded(share, job).into_iter().collect(),
             Change::Parts(parts) => vec![count(PourField::Parts, self.parts_in_all(parts))],
+        }
+    }
+
+    /// Larger batches take longer to carry and to place.
+    fn slower(&self, bigger: &PourDay) -> impl Iterator<Item = (Place, String)> {
+        let (now, then) = (self.day.times, bigger.times);
+        let both = [(PourField::Carry, then.dump, now.dump), (PourField::Place, then.place, now.place)];
+        both.into_iter().filter(|(_, then, now)| then > now).map(|(field, then, _)| (Place::Pour(field), minutes(then)))
+    }
+
+    /// A batch so many times as large takes as much more ice.
+    fn more_ice(&self, times: f64, units: Units) -> Option<(Place, String)> {
+        match self.day.warmth {
+            Warmth::Of(charge) if charge.ice.value > 0.0 => {
+                Some((Place::Pour(PourField::Ice), mass(charge.ice * times, units)))
+            }
+            _ => None,
         }
     }
 
@@ -115,6 +129,13 @@ fn mass(value: Mass, units: Units) -> String {
     match units {
         Units::Inch => write_number(up(in_pounds(value) * 16.0, 0.1), 1) + " oz",
         Units::Metric => write_number(up(value.get::<gram>(), 1.0), 0) + " g",
+    }
+}
+
+fn mixer(value: Volume, units: Units) -> String {
+    match units {
+        Units::Inch => write_number(up(in_cubic_feet(value), 0.01), 2) + " ft³",
+        Units::Metric => write_number(up(value.get::<liter>(), 0.1), 1) + " L",
     }
 }
 

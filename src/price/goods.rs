@@ -3,6 +3,8 @@
 use super::maker::{ChargeBy, Good};
 use crate::job::Entry;
 use crate::measure::Units;
+use crate::mix::Material;
+use crate::mix::proportion::Role;
 
 /// By which measure something is sold.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -49,7 +51,7 @@ const fn known(
 }
 
 /// All of them, in the order of the work.
-pub static GOODS: [Known; 15] = [
+pub static GOODS: [Known; 22] = [
     known("board", "Sheet of board", Measure::Count, ["1"; 2], ChargeBy::Whole),
     known("strip", "Strip to bend", Measure::Area, ["32 ft²", "3 m²"], ChargeBy::Share),
     known("foam", "Foam for knockouts", Measure::Area, ["32 ft²", "3 m²"], ChargeBy::Share),
@@ -61,11 +63,38 @@ pub static GOODS: [Known; 15] = [
     known("release", "Release agent", Measure::Volume, ["1 qt", "1 L"], ChargeBy::Share),
     known("lath", "Sheet of lath", Measure::Count, ["1"; 2], ChargeBy::Whole),
     known("bars", "Reinforcing bar", Measure::Length, ["20 ft", "6 m"], ChargeBy::Share),
+    known("cement", "Cement", Measure::Mass, ["94 lb", "25 kg"], ChargeBy::Whole),
+    known("stone", "Stone", Measure::Mass, ["50 lb", "25 kg"], ChargeBy::Share),
+    known("sand", "Sand", Measure::Mass, ["50 lb", "25 kg"], ChargeBy::Share),
+    known("polymer", "Polymer", Measure::Mass, ["40 lb", "20 kg"], ChargeBy::Share),
+    known("flow-aid", "Flow aid", Measure::Mass, ["5 lb", "2 kg"], ChargeBy::Share),
+    known("pigment", "Pigment", Measure::Mass, ["1 lb", "1 kg"], ChargeBy::Share),
+    known("fibre", "Fibre", Measure::Mass, ["20 lb", "10 kg"], ChargeBy::Share),
     known("sealer", "Sealer", Measure::Volume, ["1 qt", "1 L"], ChargeBy::Share),
     known("adhesive", "Adhesive", Measure::Volume, ["10.1 fl oz", "300 mL"], ChargeBy::Share),
     known("caulk", "Caulk", Measure::Volume, ["10.1 fl oz", "300 mL"], ChargeBy::Share),
     known("shims", "Shims", Measure::Count, ["12"; 2], ChargeBy::Share),
 ];
+
+/// What a material of a mix is found by; nothing for water, which costs nothing.
+pub fn id_of(material: &Material) -> Option<String> {
+    Some(match material.role {
+        Role::Water => return None,
+        Role::Cement => "cement".to_owned(),
+        Role::Stone => "stone".to_owned(),
+        Role::Sand => "sand".to_owned(),
+        Role::Polymer => "polymer".to_owned(),
+        Role::FlowAid => "flow-aid".to_owned(),
+        Role::Pigment => "pigment".to_owned(),
+        Role::Fibre => "fibre".to_owned(),
+        Role::Additive(_) => additive_id(&material.name),
+    })
+}
+
+/// What an additive is found by.
+pub fn additive_id(name: &str) -> String {
+    format!("additive:{}", name.trim().to_lowercase())
+}
 
 /// The thing of that id; an additive has none, as jobs name them.
 pub fn find(id: &str) -> Option<&'static Known> {

@@ -133,15 +133,21 @@ impl Needs {
     fn mix(&mut self, found: &Found, job: &Job) {
         for order in found.orders {
             let Some(order) = self.known(order) else { continue };
+            for material in order.scratch().iter().flat_map(|scratch| &scratch.materials) {
+                if let Some(id) = goods::id_of(material) {
+                    self.add(&id, &material.name, Amount::Mass(material.mass.value));
+                }
+            }
+            let Some(bagged) = order.bagged() else { continue };
             let id = job.bags.get(order.bag).map_or("", |bag| bag.id.as_str());
             let name = read::bag_name(job, order.bag);
             self.add(&format!("bag:{id}"), &name, Amount::Count(f64::from(order.bags.value)));
-            for additive in &order.additives {
+            for additive in &bagged.additives {
                 let amount = match additive.in_all {
                     Dose::Volume(volume) => Amount::Volume(volume),
                     Dose::Mass(mass) => Amount::Mass(mass),
                 };
-                self.add(&format!("additive:{}", additive.name.trim().to_lowercase()), additive.name.trim(), amount);
+                self.add(&goods::additive_id(&additive.name), additive.name.trim(), amount);
             }
         }
     }
@@ -318,11 +324,14 @@ impl Pricing {
     }
 }
 
-/// A bag without a price would leave out most of the cost: the price waits for it.
+/// A bag, or cement, without a price would leave out most of the cost: the price waits for it.
 fn bags_priced<'a>(needs: &'a Needs, prices: &'a PriceBook) -> impl Iterator<Item = Known<()>> + 'a {
     needs.known.iter().filter_map(move |need| {
-        let bag = need.id.strip_prefix("bag:")?;
-        if !prices.price(bag).trim().is_empty() {
+        let priced = match need.id.strip_prefix("bag:") {
+            Some(bag) => !prices.price(bag).trim().is_empty(),
+            None => need.id != "cement" || !prices.good("cement").price.is_blank(),
+        };
+        if priced {
             return None;
         }
         let place = Place::Book(BookField::Prices);

@@ -5,8 +5,11 @@ use crate::finding::say;
 use crate::job::read;
 use crate::job::{BarSize, Job, Lath};
 use crate::knockout::Knockouts;
-use crate::measure::{write_count, write_dose, write_mass, write_water};
+use crate::measure::{Units, write_count, write_dose, write_length, write_mass, write_water, write_weighed};
+use crate::mix::proportion::Role;
+use crate::mix::{Bagged, Order, Scratch, Supply, part_name};
 use crate::pour::timeline::Warmth;
+use crate::steel::{LathPlan, Panel};
 
 /// Lines under a heading, each to be ticked off.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -19,8 +22,12 @@ pub struct ToDo {
 
 /// The list of a job. What cannot be worked out yet is not on it.
 pub fn evening_list(job: &Job, all: &Estimate) -> Vec<ToDo> {
-    let lists =
-        [("Mix", mix(job, all)), ("Form", form(job, all)), ("Steel", steel(job)), ("Hands and tools", tools(job, all))];
+    let lists = [
+        ("Mix", mix(job, all)),
+        ("Form", form(job, all)),
+        ("Steel", steel(job, all)),
+        ("Hands and tools", tools(job, all)),
+    ];
     let mut seen: Vec<String> = Vec::new();
     let mut list = Vec::new();
     for (heading, lines) in lists {
@@ -42,30 +49,9 @@ fn mix(job: &Job, all: &Estimate) -> Vec<String> {
     let units = job.units;
     let mut lines = Vec::new();
     for order in all.orders.iter().flatten() {
-        let name = read::bag_name(job, order.bag);
-        let bags = write_count(order.bags.value, "bag", "bags");
-        lines.push(format!("{bags} of {name}, in the room overnight"));
-        lines.push(format!(
-            "Water measured: {} a bag, {} in all",
-            write_water(order.water_a_bag, units).text,
-            write_water(order.water.value, units).text
-        ));
-        for additive in &order.additives {
-            lines.push(format!(
-                "{} measured: {} a bag, {} in all",
-                additive.name,
-                write_dose(additive.a_bag, units).text,
-                write_dose(additive.in_all, units).text
-            ));
-        }
-        for (index, additive) in job.bags.get(order.bag).iter().flat_map(|bag| &bag.additives).enumerate() {
-            if additive.dose.is_blank() {
-                let name = match additive.name.text().trim() {
-                    "" => format!("Additive {}", index + 1),
-                    name => name.to_owned(),
-                };
-                lines.push(format!("{name} measured, by its own label"));
-            }
+        match &order.supply {
+            Supply::Bags(bagged) => lines.extend(bags(job, order, bagged)),
+            Supply::Scratch(scratch) => lines.extend(materials(job, all, order, scratch)),
         }
     }
     for plan in all.pieces.iter().flat_map(|piece| &piece.plan) {
@@ -76,6 +62,71 @@ fn mix(job: &Job, all: &Estimate) -> Vec<String> {
             lines.push(format!("Water at {}", say::temperature(charge.water_temperature, units)));
         }
     }
+    lines
+}
+
+fn bags(job: &Job, order: &Order, bagged: &Bagged) -> Vec<String> {
+    let units = job.units;
+    let name = read::bag_name(job, order.bag);
+    let bags = write_count(order.bags.value, "bag", "bags");
+    let mut lines = vec![
+        format!("{bags} of {name}, in the room overnight"),
+        format!(
+            "Water measured: {} a bag, {} in all",
+            write_water(bagged.water_a_bag, units).text,
+            write_water(order.water.value, units).text
+        ),
+    ];
+    for additive in &bagged.additives {
+        lines.push(format!(
+            "{} measured: {} a bag, {} in all",
+            additive.name,
+            write_dose(additive.a_bag, units).text,
+            write_dose(additive.in_all, units).text
+        ));
+    }
+    for (index, additive) in job.bags.get(order.bag).iter().flat_map(|bag| &bag.additives).enumerate() {
+        if additive.dose.is_blank() {
+            lines.push(format!("{} measured, by its own label", part_name(job, order.bag, Role::Additive(index))));
+        }
+    }
+    lines
+}
+
+/// What is weighed out the evening before; water is what it is on the day.
+fn materials(job: &Job, all: &Estimate, order: &Order, scratch: &Scratch) -> Vec<String> {
+    let units = job.units;
+    let mut lines = vec![format!(
+        "{} of cement for {}, dry",
+        write_count(order.bags.value, "bag", "bags"),
+        read::bag_name(job, order.bag)
+    )];
+    for material in &scratch.materials {
+        lines.push(format!("{}: {} in all", material.name, write_weighed(material.mass.value, units)));
+    }
+    for (piece, of) in all.pieces.iter().enumerate() {
+        let Some(coats) =
+            of.pour.as_ref().ok().filter(|pour| pour.bag == order.bag).and_then(|pour| pour.coats.as_ref())
+        else {
+            continue;
+        };
+        for coat in &coats.coats {
+            let dry = coat.weighed.parts.iter().filter(|(role, _)| *role != Role::Water);
+            let dry: Vec<_> = dry
+                .map(|(role, mass)| {
+                    format!("{} {}", write_weighed(*mass, units), part_name(job, order.bag, *role).to_lowercase())
+                })
+                .collect();
+            let batches = write_count(coats.in_all(coat), "batch", "batches");
+            let name = if coat.name.is_empty() { String::new() } else { format!("{}: ", coat.name) };
+            lines.push(format!(
+                "{}{name}{batches} weighed out, each {}",
+                read::piece_prefix(job, piece),
+                dry.join(", ")
+            ));
+        }
+    }
+    lines.push("Sand and stone covered: as wet as they were weighed".to_owned());
     lines
 }
 
@@ -109,19 +160,36 @@ fn held(prefix: &str, knockouts: &Knockouts) -> Vec<String> {
     lines
 }
 
-fn steel(job: &Job) -> Vec<String> {
+fn steel(job: &Job, all: &Estimate) -> Vec<String> {
     let mut lines = Vec::new();
     for (index, piece) in job.pieces.iter().enumerate() {
         let prefix = read::piece_prefix(job, index);
         let steel = &piece.reinforcement;
+        let plan = all.pieces.get(index).and_then(|piece| piece.steel.as_ref().ok());
+        let laths = plan.and_then(|plan| plan.lath.as_ref()).map(|lath| lath_words(lath, job.units));
         if steel.lath != Lath::None {
-            lines.push(format!("{prefix}Lath, {}, cut, flat, tried in the form", steel.lath.label()));
+            let cut = laths.unwrap_or_else(|| "cut".to_owned());
+            lines.push(format!("{prefix}Lath, {}, {cut}, flat, tried in the form", steel.lath.label()));
         }
-        if steel.bars != BarSize::None {
-            lines.push(format!("{prefix}Bars, {}, cut, tried in the form", steel.bars.label()));
+        let bars = plan.and_then(|plan| plan.bars.as_ref()).map(|bars| bars.bars.as_slice());
+        match bars {
+            _ if steel.bars == BarSize::None => {}
+            None => lines.push(format!("{prefix}Bars, {}, cut, tried in the form", steel.bars.label())),
+            Some(bars) => lines.extend(bars.iter().map(|bar| {
+                let length = write_length(bar.length, job.units);
+                format!("{prefix}Bar {}, {}, cut to {length}, tried in the form", bar.mark, steel.bars.label())
+            })),
         }
     }
     lines
+}
+
+/// "2 layers of 3 panels cut".
+fn lath_words(lath: &LathPlan, units: Units) -> String {
+    let size = |panel: &Panel| format!("{} × {}", write_length(panel.length, units), write_length(panel.width, units));
+    let panels: Vec<_> = lath.panels.iter().map(size).collect();
+    let layers = if lath.layers > 1 { format!("{} layers of ", lath.layers) } else { String::new() };
+    format!("{layers}{} cut: {}", write_count(panels.len() as u32, "panel", "panels"), panels.join(", "))
 }
 
 fn tools(job: &Job, all: &Estimate) -> Vec<String> {

@@ -4,6 +4,7 @@ mod build;
 mod cuts;
 mod evening;
 mod list;
+mod mix;
 mod quote;
 mod saw;
 mod shop;
@@ -12,6 +13,7 @@ mod steps;
 pub use build::{job_lists, piece_lists};
 pub use evening::{ToDo, evening_list};
 pub use list::{List, Row};
+pub use mix::mix_lists;
 pub use quote::{
     CostRow, care_page, client_page, cost_rows, finish_page, freeze, job_name, maker_page, side_by_side, version,
 };

@@ -2,7 +2,7 @@
 //!
 //! HTML text, dressed by the page's own sheet for print. Everything typed is escaped.
 
-use super::{List, Row, job_lists, piece_lists, saw_words};
+use super::{List, Row, job_lists, mix_lists, piece_lists, saw_words};
 use crate::draw::{Face, Paper, escape, plan, sheet_drawing};
 use crate::estimate::Estimate;
 use crate::job::{Job, SideStand, read};
@@ -27,7 +27,8 @@ pub fn shop_sheet(job: &Job, all: &Estimate, piece: usize, date: &str) -> Option
         drawing.svg
     );
     html.push_str("<div class=\"columns\">");
-    for list in piece_lists(job, all, piece).iter().chain(&job_lists(job, all)) {
+    let lists = [piece_lists(job, all, piece), mix_lists(job, all, piece), job_lists(job, all)];
+    for list in lists.iter().flatten() {
         write_list(&mut html, list);
     }
     write_sheets(&mut html, job, all);
@@ -38,6 +39,9 @@ pub fn shop_sheet(job: &Job, all: &Estimate, piece: usize, date: &str) -> Option
 
 fn write_list(html: &mut String, list: &List) {
     let _ = write!(html, "<section><h2>{}</h2>", escape(list.heading));
+    if !list.lead.is_empty() {
+        let _ = write!(html, "<p>{}</p>", escape(&list.lead));
+    }
     match &list.rows {
         Ok(rows) => {
             html.push_str("<table>");

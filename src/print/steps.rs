@@ -2,7 +2,8 @@
 
 use crate::finding::{Strength, say};
 use crate::job::PourStep;
-use crate::measure::{Dose, Time, Units, write_count, write_dose, write_mass, write_water};
+use crate::limits::water_density;
+use crate::measure::{Dose, Time, Units, write_count, write_dose, write_mass, write_water, write_weighed};
 use crate::pour::clock::{Course, Threat};
 
 /// A step as the clock says it.
@@ -35,7 +36,10 @@ pub fn step_words(course: &Course, part: u32, step: PourStep, units: Units) -> S
     };
     match step {
         PourStep::Water(batch) => StepWords {
-            title: of_batch(batch),
+            title: match course.ingredients(part, batch) {
+                Some(into) if !into.coat.is_empty() => format!("{}: {}", of_batch(batch), into.coat.to_lowercase()),
+                _ => of_batch(batch),
+            },
             lines: batch_lines(course, part, batch, units),
             done: "Water is in: start",
             caution: DUST,
@@ -73,8 +77,17 @@ pub fn step_words(course: &Course, part: u32, step: PourStep, units: Units) -> S
 
 fn batch_lines(course: &Course, part: u32, batch: u32, units: Units) -> Vec<String> {
     let Some(into) = course.ingredients(part, batch) else { return Vec::new() };
-    let mut lines =
-        vec![write_count(into.bags, "bag", "bags"), format!("{} water", write_water(into.water, units).text)];
+    let mut lines: Vec<String> = into
+        .weighed
+        .iter()
+        .map(|(name, mass)| format!("{} {}", write_weighed(*mass, units), name.to_lowercase()))
+        .collect();
+    if into.weighed.is_empty() {
+        lines.push(write_count(into.bags, "bag", "bags"));
+        lines.push(format!("{} water", write_water(into.water, units).text));
+    } else {
+        lines.push(format!("{} water", write_weighed(into.water * water_density(), units)));
+    }
     if into.ice.value > 0.0 {
         lines.push(format!("{} ice", write_mass(into.ice, units).text));
     }

@@ -61,7 +61,7 @@ async fn every_screen(size: (u32, u32), dark: bool, label: &str) {
     take(&maker, &format!("{label}-shelf"), false).await;
     // A job with a piece of every shape.
     maker.press("Import").await;
-    let sample = std::fs::canonicalize("tests/samples/job-v3.json").expect("the sample");
+    let sample = std::fs::canonicalize("tests/samples/job-v4.json").expect("the sample");
     let picker = maker.wait_for("#import-file").await;
     picker.send_keys(sample.display().to_string()).await.expect("the picker takes the file");
     maker.see("#imported", "on your shelf").await;

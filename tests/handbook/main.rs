@@ -29,6 +29,7 @@ mod pour;
 mod pricing;
 mod proportions;
 mod quoting;
+mod recipes;
 mod room;
 mod seams;
 mod sections;

@@ -111,7 +111,7 @@ fn blank_fields_leave_the_rule_of_rounds() {
             job.pieces[0].reinforcement.lath = Lath::Light;
         }
         let found = plan(&job);
-        let bags = worked_out(&job).pieces[0].pour.as_ref().unwrap().bags.value;
+        let bags = worked_out(&job).pieces[0].pour.as_ref().unwrap().loads.value;
         let rounds = bags.div_ceil(bags_a_batch).div_ceil(people);
         assert_close(found.timeline.takes.value.get::<minute>(), f64::from(rounds) * 4.0, EXACT);
         assert_eq!(found.batches.value, bags.div_ceil(bags_a_batch));
@@ -135,7 +135,7 @@ fn in_halves() {
 #[test]
 fn water_in_an_additive() {
     let mut job = job_of("48", "24", "2");
-    let water = |job: &Job| worked_out(job).orders[0].as_ref().unwrap().water_a_bag;
+    let water = |job: &Job| worked_out(job).orders[0].as_ref().unwrap().bagged().unwrap().water_a_bag;
     let before = water(&job);
     job.bags[0].additives =
         vec![Additive { name: "Polymer".into(), dose: "10 oz".into(), water: "40 %".into(), ..Additive::default() }];

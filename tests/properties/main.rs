@@ -14,17 +14,18 @@ use pourwright::draw::{Face, Part, plan, timeline_drawing};
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::Finding;
 use pourwright::job::{
-    AcrossFrom, Additive, AdditiveField, AlongFrom, Bag, Corner, CornerKind, Cutout, CutoutShape, DefectEntry,
+    AcrossFrom, Additive, AdditiveField, AirFor, AlongFrom, Bag, Corner, CornerKind, Cutout, CutoutShape, DefectEntry,
     DefectField, DefectKind, Edge, EdgeKind, Entry, Exposure, FinishChoices, FinishField, GrindingWay, Grip, Hand,
     HolePattern, Holes, HolesFrom, Job, Leg, LiftLevel, Logged, Measured, Opening, OpeningField, OpeningReading,
-    OpeningWalls, OutlineShape, Piece, PourField, PourStep, QuoteChoices, QuoteField, Reveal, Sheen, SideStand, Spell,
-    Station, StrengthPoint, Task, TemplateCorner, Units, demo, file, read,
+    OpeningWalls, OutlineShape, Piece, PourField, PourStep, QuoteChoices, QuoteField, Recipe, RecipeField, RecipeKind,
+    Reveal, Sheen, SideStand, Spell, Station, StrengthPoint, Task, TemplateCorner, Units, demo, file, read,
 };
 use pourwright::measure::{
     write_area, write_count, write_density, write_duration, write_length, write_mass, write_money, write_volume,
     write_water,
 };
 use pourwright::mix::catalogue;
+use pourwright::mix::proportion::Role;
 use pourwright::pour::clock::{Course, tick};
 use pourwright::price::goods::GOODS;
 use pourwright::price::{BagPrice, ChargeBy, OwnedPad, PriceBook};
@@ -202,8 +203,32 @@ fn bag() -> impl Strategy<Value = Bag> {
             bag.strengths = strengths;
             bag
         });
+    let scratch = (id(), recipe(), select(catalogue(Units::Inch))).prop_map(|(id, recipe, bag)| Bag {
+        id,
+        recipe: Some(recipe),
+        additives: vec![Additive {
+            name: "Retarder".into(),
+            of_cement: "1".into(),
+            water: "60".into(),
+            ..Additive::default()
+        }],
+        ..bag
+    });
     let listed = select([catalogue(Units::Inch), catalogue(Units::Metric)].concat());
-    prop_oneof![3 => listed, 2 => own]
+    prop_oneof![3 => listed, 2 => own, 1 => scratch]
+}
+
+/// Recipes of which one field is anything.
+fn recipe() -> impl Strategy<Value = Recipe> {
+    let kind = select(vec![RecipeKind::Concrete, RecipeKind::Mortar, RecipeKind::GlassFibre]);
+    let units = select(vec![Units::Inch, Units::Metric]);
+    (kind, units, select(AirFor::ALL.to_vec()), select(RecipeField::ALL), entry()).prop_map(
+        |(kind, units, air_for, field, typed)| {
+            let mut recipe = Recipe { air_for, ..Recipe::new(kind, units) };
+            *recipe.entry_mut(field) = typed;
+            recipe
+        },
+    )
 }
 
 fn corner() -> impl Strategy<Value = Corner> {
@@ -375,10 +400,15 @@ fn any_job() -> impl Strategy<Value = Job> {
 fn good_job() -> impl Strategy<Value = Job> {
     let top = (400..1500u32, 250..500u32, 20..48u32);
     let sink = (100..280u32, 100..200u32, 0..=64u32, select(CutoutShape::ALL.to_vec()));
-    (top, sink, 0.0..1.0, 0.0..1.0, 0..16u32, 0..40u32, select(vec![Units::Inch, Units::Metric])).prop_map(
-        |((width, depth, thickness), (sink_width, sink_depth, radius, shape), across, back, liner, spare, units)| {
+    let mix = (select(vec![Units::Inch, Units::Metric]), any::<prop::sample::Index>());
+    (top, sink, 0.0..1.0, 0.0..1.0, 0..16u32, 0..40u32, mix).prop_map(
+        |((width, depth, thickness), (sink_width, sink_depth, radius, shape), across, back, liner, spare, mix)| {
             let text = |sixteenths: u32| Entry(format!("{} {}/16 in", sixteenths / 16, sixteenths % 16));
+            let (units, mix) = mix;
             let mut job = Job::new("good", units);
+            let listed = catalogue(units);
+            job.bags = vec![mix.get(&listed).clone()];
+            job.pieces[0].bag = job.bags[0].id.clone();
             let piece = &mut job.pieces[0];
             piece.width = text(width);
             piece.depth = text(depth);
@@ -540,6 +570,44 @@ fn assert_waits_for_something<T>(known: &Known<T>) {
     }
 }
 
+/// A mix made from scratch: its absolute volumes are the mix that is wanted, every batch is what the scale weighs, and
+/// what is bought is the sum of the batches to the last step of the scale, water too.
+#[track_caller]
+fn assert_recipe(estimate: &Estimate, order: &pourwright::mix::Order) {
+    let scratch = order.scratch().expect("it is made from scratch");
+    let pours =
+        estimate.pieces.iter().filter_map(|piece| piece.pour.as_ref().ok()).filter(|pour| pour.bag == order.bag);
+    let mut weighed: Vec<(Role, f64)> = Vec::new();
+    for pour in pours {
+        let coats = pour.coats.as_ref().expect("so is the pour");
+        let mut filled = 0.0;
+        for coat in &coats.coats {
+            let batches = f64::from(coats.parts * coat.batches);
+            filled += coat.batch.volume.value * batches;
+            let absolute = coat.batch.absolute_volume().value;
+            assert!((absolute / coat.batch.volume.value - 1.0).abs() < 1e-9, "{absolute} {:?}", coat.batch.volume);
+            for (role, mass) in &coat.weighed.parts {
+                assert!(mass.value.is_finite() && mass.value >= 0.0);
+                match weighed.iter_mut().find(|(own, _)| own == role) {
+                    Some((_, sum)) => *sum += mass.value * batches,
+                    None => weighed.push((*role, mass.value * batches)),
+                }
+            }
+        }
+        assert!((filled / pour.with_spare.value.value - 1.0).abs() < 1e-9);
+    }
+    assert_eq!(scratch.materials.len(), weighed.len());
+    for (material, (role, sum)) in scratch.materials.iter().zip(&weighed) {
+        assert_eq!(material.role, *role);
+        assert!((material.mass.value.value - sum).abs() <= 1e-9 * sum);
+        if *role == Role::Water {
+            assert!((order.water.value.value * 999.552 - sum).abs() <= 1e-5 * sum);
+        }
+    }
+    assert!(scratch.water_to_cement.value > 0.0 && scratch.water_to_cement.value.is_finite());
+    assert!(scratch.paste.value > 0.0 && scratch.paste.value < 1.0);
+}
+
 #[track_caller]
 fn assert_sane(job: &Job, estimate: &Estimate) {
     assert_eq!(estimate.pieces.len(), job.pieces.len());
@@ -610,25 +678,29 @@ fn assert_sane(job: &Job, estimate: &Estimate) {
             assert!(timeline.fits || timeline.takes.value > timeline.workable.value);
             assert!(!timeline.fits || plan.remedies.is_empty());
             let pour = piece.pour.as_ref().expect("a plan is of a pour");
-            assert_eq!(plan.parts.iter().sum::<u32>(), pour.bags.value);
+            assert_eq!(plan.parts.iter().sum::<u32>(), pour.loads.value);
         }
     }
     for order in &estimate.orders {
         assert_waits_for_something(order);
         let Ok(order) = order else { continue };
-        let bags = f64::from(order.bags.value);
         let volume = order.volume.value.value;
+        let Some(bagged) = order.bagged() else {
+            assert_recipe(estimate, order);
+            continue;
+        };
+        let bags = f64::from(order.bags.value);
         // What the bags give is the volume and what is left over, to float noise.
-        let given = volume + order.left_over.value.value;
+        let given = volume + bagged.left_over.value.value;
         let yields = pourwright::job::read::volume(
             job,
             pourwright::job::Place::Bag(order.bag, pourwright::job::BagField::Yields),
         )
         .expect("an order has read it");
         assert!((bags * yields.value - given).abs() <= 1e-8 * given, "{bags} bags, {given}");
-        assert!(order.left_over.value.value >= 0.0 && order.left_over.value <= yields);
+        assert!(bagged.left_over.value.value >= 0.0 && bagged.left_over.value <= yields);
         let water = order.water.value.value;
-        assert!((water - bags * order.water_a_bag.value).abs() <= 1e-9 * water);
+        assert!((water - bags * bagged.water_a_bag.value).abs() <= 1e-9 * water);
     }
     let finishing = &estimate.finishing;
     assert_waits_for_something(&finishing.face);
@@ -834,9 +906,13 @@ proptest! {
             let (count, water, ice) = batches.fold((0, 0.0, 0.0), |(count, water, ice), batch| {
                 (count + batch.bags, water + batch.water.value, ice + batch.ice.value / 999.552)
             });
+            if plan.coats.is_some() {
+                prop_assert_eq!(course.batches(part), *bags);
+                continue;
+            }
             prop_assert_eq!(count, *bags);
             // To half of the last cup, or of the last 0.05 L.
-            prop_assert!((water + ice - plan.water_a_bag.value * f64::from(*bags)).abs() < 1.2e-4);
+            prop_assert!((water + ice - plan.water.value * f64::from(*bags)).abs() < 1.2e-4);
         }
     }
 
@@ -899,10 +975,13 @@ fn assert_working(working: &Working, written: String) {
 
 fn assert_workings(job: &Job) {
     let id = job.bags[0].id.clone();
-    let prices = PriceBook {
+    let mut prices = PriceBook {
         bags: vec![BagPrice { bag: id, price: "21.75".into(), ..BagPrice::default() }],
         ..PriceBook::default()
     };
+    for good in ["cement", "sand", "stone", "polymer", "fibre", "pigment", "flow-aid"] {
+        prices.good_mut(good).price = "7.50".into();
+    }
     let estimate = estimate(job, &prices);
     let units = job.units;
     let bags = |count| write_count(count, "bag", "bags");
@@ -936,7 +1015,9 @@ fn assert_workings(job: &Job) {
         let pour = piece.pour.as_ref().unwrap();
         assert_working(&pour.net.working, write_volume(pour.net.value, units).to_string());
         assert_working(&pour.with_spare.working, write_volume(pour.with_spare.value, units).to_string());
-        assert_working(&pour.bags.working, bags(pour.bags.value));
+        let loads = pour.loads.value;
+        let said = if pour.coats.is_some() { write_count(loads, "batch", "batches") } else { bags(loads) };
+        assert_working(&pour.loads.working, said);
         assert_working(&pour.fresh_density.working, write_density(pour.fresh_density.value, units).to_string());
         let plan = piece.plan.as_ref().unwrap();
         assert_working(&plan.batches.working, write_count(plan.batches.value, "batch", "batches"));
@@ -955,7 +1036,13 @@ fn assert_workings(job: &Job) {
         let order = order.as_ref().unwrap();
         assert_working(&order.volume.working, write_volume(order.volume.value, units).to_string());
         assert_working(&order.bags.working, bags(order.bags.value));
-        assert_working(&order.left_over.working, write_volume(order.left_over.value, units).to_string());
+        if let Some(bagged) = order.bagged() {
+            let left_over = &bagged.left_over;
+            assert_working(&left_over.working, write_volume(left_over.value, units).to_string());
+        }
+        for material in order.scratch().iter().flat_map(|scratch| &scratch.materials) {
+            assert_working(&material.mass.working, write_mass(material.mass.value, units).to_string());
+        }
         assert_working(&order.water.working, write_water(order.water.value, units).to_string());
     }
 }
@@ -976,6 +1063,15 @@ fn every_working_ends_in_its_number() {
     metric.pieces[0].width = "1200".into();
     metric.pieces[0].depth = "550".into();
     assert_workings(&metric);
+    for units in [Units::Inch, Units::Metric] {
+        for mix in catalogue(units).into_iter().filter(|bag| bag.recipe.is_some()) {
+            let mut scratch = if units == Units::Metric { metric.clone() } else { demo("scratch") };
+            scratch.pieces.truncate(1);
+            scratch.pieces[0].bag = mix.id.clone();
+            scratch.bags = vec![mix];
+            assert_workings(&scratch);
+        }
+    }
 }
 
 /// Two mixes in one job are summed in the headline and ordered apart.

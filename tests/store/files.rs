@@ -3,12 +3,13 @@
 use crate::jobs::{any_job, bag, plain};
 use pourwright::job::file::{FileError, MOST_BYTES, VERSION, read, read_kept, write, write_kept};
 use pourwright::job::{
-    AcrossFrom, Additive, AlongFrom, Bag, BarSize, Bend, Carried, Corner, CornerKind, Cutout, CutoutShape, DefectEntry,
-    DefectKind, Door, Edge, EdgeKind, Entry, Exposure, Family, FinishChoices, FormChoices, FrozenQuote, GrindingWay,
-    Grip, Hand, Handling, HolePattern, Holes, HolesFrom, Job, Lath, Layer, LayerOf, Leg, LiftLevel, Logged, LowSide,
-    Measured, Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, PourStep, QuoteChoices,
-    QuoteLine, QuoteOption, Reach, Reinforcement, Reveal, SealKind, Seams, Sheen, SheetStock, SideStand, SinkBay,
-    Spell, Station, StrengthPoint, Stripped, Task, TaskHours, TemplateCorner, Turn, Units,
+    AcrossFrom, Additive, AirFor, AlongFrom, Bag, BarSize, Bend, Carried, Corner, CornerKind, Cutout, CutoutShape,
+    DefectEntry, DefectKind, Door, Edge, EdgeKind, Entry, Exposure, Family, FinishChoices, FormChoices, FrozenQuote,
+    GrindingWay, Grip, Hand, Handling, HolePattern, Holes, HolesFrom, Job, Lath, Layer, LayerOf, Leg, LiftLevel,
+    Logged, LowSide, Measured, Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay,
+    PourStep, QuoteChoices, QuoteLine, QuoteOption, Reach, Recipe, RecipeKind, Reinforcement, Reveal, SealKind, Seams,
+    Sheen, SheetStock, SideStand, SinkBay, Spell, Station, StrengthPoint, Stripped, Task, TaskHours, TemplateCorner,
+    Turn, Units,
 };
 use pourwright::measure::Date;
 use pourwright::price::{BagPrice, ChargeBy, Good, LoggedHours, MarginOn, OwnedPad, Pace, PriceBook};
@@ -18,6 +19,7 @@ use serde_json::{Value, json};
 const SAMPLE_1: &str = include_str!("../samples/job-v1.json");
 const SAMPLE_2: &str = include_str!("../samples/job-v2.json");
 const SAMPLE_3: &str = include_str!("../samples/job-v3.json");
+const SAMPLE_4: &str = include_str!("../samples/job-v4.json");
 const PRICES_1: &str = include_str!("../samples/prices-v1.json");
 const PRICES_2: &str = include_str!("../samples/prices-v2.json");
 
@@ -172,6 +174,7 @@ fn sample_1_job() -> Job {
                     StrengthPoint { age: "28 d".into(), strength: none() },
                 ],
                 additives: vec![additive("Flow aid", "30 mL"), additive("Pigment, schwarz", "120 g")],
+                recipe: None,
             },
             Bag {
                 name: "same id twice".into(),
@@ -456,7 +459,7 @@ fn sample_shapes() -> Job {
 }
 
 /// The sample of the second version with something in every field that came after it.
-fn sample_job() -> Job {
+fn sample_3_job() -> Job {
     let mut job = sample_2_job();
     job.form = FormChoices {
         board: job.form.board,
@@ -564,6 +567,48 @@ fn sample_job() -> Job {
     job.pieces[1].reinforcement.bars = BarSize::Four;
     job.finish = sample_finish();
     job.quote = sample_quote();
+    job
+}
+
+/// The sample of the third version with something in every field that came after it.
+fn sample_job() -> Job {
+    let mut job = sample_3_job();
+    job.bags[0].additives[0] = Additive {
+        of_cement: "1/2 %".into(),
+        strength: "90 %".into(),
+        flow: "Runs longer".into(),
+        ..job.bags[0].additives[0].clone()
+    };
+    job.bags[0].recipe = Some(Recipe {
+        kind: RecipeKind::GlassFibre,
+        air_for: AirFor::FrostAndSalt,
+        batch: "3/4 ft³".into(),
+        cement_bag: "47 lb".into(),
+        scale: "0.2 oz".into(),
+        slump: "4".into(),
+        stone_size: "1/2".into(),
+        strength: "4500".into(),
+        most_water: "0.45".into(),
+        stone_bulk: "98".into(),
+        stone_gravity: "2.68".into(),
+        stone_moisture: "2 %".into(),
+        stone_absorbs: "0.5".into(),
+        fineness: "2.8".into(),
+        sand_gravity: "2.64".into(),
+        sand_moisture: "6".into(),
+        sand_absorbs: "0.7 %".into(),
+        cement_gravity: "3.14".into(),
+        sand: "1.1".into(),
+        water: "0.33".into(),
+        polymer: "6 %".into(),
+        polymer_solids: "51 %".into(),
+        flow_aid: "0.8".into(),
+        flow_aid_solids: "40 %".into(),
+        pigment: "4 %".into(),
+        fibre: "3".into(),
+        air: "2.5 %".into(),
+        face_coat: "3/".into(),
+    });
     job
 }
 
@@ -702,7 +747,7 @@ fn value(text: &str) -> Value {
 
 /// The sample of the present version with one value replaced or added.
 fn sample_with(pointer: &str, name: &str, new: Value) -> String {
-    with(SAMPLE_3, pointer, name, new)
+    with(SAMPLE_4, pointer, name, new)
 }
 
 fn with(sample: &str, pointer: &str, name: &str, new: Value) -> String {
@@ -713,7 +758,7 @@ fn with(sample: &str, pointer: &str, name: &str, new: Value) -> String {
 }
 
 fn sample_without(pointer: &str, name: &str) -> String {
-    without(SAMPLE_3, pointer, name)
+    without(SAMPLE_4, pointer, name)
 }
 
 fn without(sample: &str, pointer: &str, name: &str) -> String {
@@ -725,10 +770,11 @@ fn without(sample: &str, pointer: &str, name: &str) -> String {
 
 #[test]
 fn every_shipped_version_loads() {
-    assert_eq!(VERSION, 3, "a new version needs a sample of its own here");
+    assert_eq!(VERSION, 4, "a new version needs a sample of its own here");
     assert_eq!(read(SAMPLE_1), Ok(sample_1_job()));
     assert_eq!(read(SAMPLE_2), Ok(sample_2_job()));
-    assert_eq!(read(SAMPLE_3), Ok(sample_job()));
+    assert_eq!(read(SAMPLE_3), Ok(sample_3_job()));
+    assert_eq!(read(SAMPLE_4), Ok(sample_job()));
 }
 
 /// An inch job of the first version begins with the usual clearance and overhangs in inches.
@@ -769,7 +815,7 @@ fn a_first_version_that_was_changed_is_refused() {
 #[test]
 fn writing_a_sample_again_changes_nothing() {
     let written = write(&sample_job());
-    let (mut ours, mut theirs) = (value(&written), value(SAMPLE_3));
+    let (mut ours, mut theirs) = (value(&written), value(SAMPLE_4));
     for file in [&mut ours, &mut theirs] {
         assert!(file.as_object_mut().and_then(|members| members.remove("written_by")).is_some());
     }
@@ -779,7 +825,7 @@ fn writing_a_sample_again_changes_nothing() {
 
 #[test]
 fn a_file_says_first_what_it_is() {
-    assert!(write(&plain("a", "A")).starts_with(r#"{"format":"pourwright job","version":3,"written_by":""#));
+    assert!(write(&plain("a", "A")).starts_with(r#"{"format":"pourwright job","version":4,"written_by":""#));
 }
 
 #[test]
@@ -789,17 +835,17 @@ fn a_newer_version_is_refused_and_its_new_fields_are_named() {
     file["sealed"] = json!(true);
     let error = read(&file.to_string()).expect_err("newer");
     let unknown = vec!["sealed".to_owned(), "job.pieces[0].waterfall".to_owned()];
-    assert_eq!(error, FileError::Newer { found: 7, highest: 3, unknown });
+    assert_eq!(error, FileError::Newer { found: 7, highest: 4, unknown });
     assert_eq!(
         error.to_string(),
-        "This was written by a newer Pourwright: its version is 7, and 3 is the highest known here. Reload the page \
+        "This was written by a newer Pourwright: its version is 7, and 4 is the highest known here. Reload the page \
          while online to update it, then try again. Not known here: sealed, job.pieces[0].waterfall."
     );
     // Also when nothing in it is new, or nothing in it can be read.
     let same = sample_with("", "version", json!(VERSION + 1));
     assert_eq!(read(&same), Err(FileError::Newer { found: VERSION + 1, highest: VERSION, unknown: Vec::new() }));
     let strange = r#"{"format":"pourwright job","version":99999999999,"job":3}"#;
-    assert_eq!(read(strange), Err(FileError::Newer { found: u32::MAX, highest: 3, unknown: Vec::new() }));
+    assert_eq!(read(strange), Err(FileError::Newer { found: u32::MAX, highest: 4, unknown: Vec::new() }));
 }
 
 #[test]
@@ -816,6 +862,7 @@ fn an_unknown_field_is_refused_by_name() {
         ("/job/pieces/3/opening/stations/2", "job.pieces[3].opening.stations[2].colour"),
         ("/job/pieces/0/cutouts/1", "job.pieces[0].cutouts[1].colour"),
         ("/job/bags/0/additives/0", "job.bags[0].additives[0].colour"),
+        ("/job/bags/0/recipe", "job.bags[0].recipe.colour"),
         ("/job/pour", "job.pour.colour"),
         ("/job/pour/garage/0", "job.pour.garage[0].colour"),
         ("/job/pieces/0/log/0", "job.pieces[0].log[0].colour"),
@@ -828,7 +875,7 @@ fn an_unknown_field_is_refused_by_name() {
 
 #[test]
 fn many_unknown_fields_make_a_short_message() {
-    let mut file = value(SAMPLE_3);
+    let mut file = value(SAMPLE_4);
     for index in 0..500 {
         file["job"][format!("{index:03}{}", "x".repeat(1000))] = json!(1);
     }
@@ -903,7 +950,7 @@ fn a_file_cut_anywhere_says_that_it_was_cut() {
 
 #[test]
 fn a_byte_order_mark_and_white_space_do_no_harm() {
-    assert_eq!(read(&format!("\u{feff}\n {SAMPLE_3}\n\n")), Ok(sample_job()));
+    assert_eq!(read(&format!("\u{feff}\n {SAMPLE_4}\n\n")), Ok(sample_job()));
 }
 
 #[test]
@@ -951,6 +998,27 @@ fn bags_of_the_first_version_load() {
     for new in ["dose_least", "dose_most", "longer", "water"] {
         assert!(members.remove(new).is_some());
     }
+    for new in OF_VERSION_4 {
+        assert!(members.remove(new).is_some());
+    }
+    assert_eq!(file["bags"][0].as_object_mut().expect("a bag").remove("recipe"), Some(Value::Null));
+    assert_eq!(read_kept::<Vec<Bag>>(&file.to_string(), &[]).map(|(bags, _)| bags), Ok(bags));
+}
+
+/// What the third version did not know of an additive, and the second one of the shelf.
+const OF_VERSION_4: [&str; 3] = ["of_cement", "strength", "flow"];
+
+/// The second version of the shelf knew no recipes.
+#[test]
+fn bags_of_the_second_version_load() {
+    let bags = vec![Bag { additives: vec![additive("Retarder", "2 oz")], ..bag("own") }];
+    let mut file = value(&write_kept(&bags, ""));
+    file["version"] = json!(2);
+    let members = file["bags"][0]["additives"][0].as_object_mut().expect("an additive");
+    for new in OF_VERSION_4 {
+        assert!(members.remove(new).is_some());
+    }
+    assert_eq!(file["bags"][0].as_object_mut().expect("a bag").remove("recipe"), Some(Value::Null));
     assert_eq!(read_kept::<Vec<Bag>>(&file.to_string(), &[]).map(|(bags, _)| bags), Ok(bags));
 }
 

@@ -1,12 +1,13 @@
 //! Jobs to try things with, plain and hostile.
 
 use pourwright::job::{
-    AcrossFrom, Additive, AlongFrom, Bag, Carried, Corner, CornerKind, Cutout, CutoutShape, DefectEntry, DefectField,
-    DefectKind, Door, Edge, EdgeKind, Entry, Exposure, Family, FinishChoices, FinishField, FormChoices, FrozenQuote,
-    GrindingWay, Grip, Hand, Handling, HolePattern, Holes, HolesFrom, HoursField, Job, Leg, LiftLevel, Logged,
-    Measured, Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, PourField, PourStep,
-    QuoteChoices, QuoteField, QuoteLine, QuoteOption, Reach, Reinforcement, Reveal, SealKind, Seams, Sheen, SideStand,
-    SinkBay, Spell, Station, StrengthPoint, Stripped, Task, TaskHours, TemplateCorner, Turn, Units,
+    AcrossFrom, Additive, AirFor, AlongFrom, Bag, Carried, Corner, CornerKind, Cutout, CutoutShape, DefectEntry,
+    DefectField, DefectKind, Door, Edge, EdgeKind, Entry, Exposure, Family, FinishChoices, FinishField, FormChoices,
+    FrozenQuote, GrindingWay, Grip, Hand, Handling, HolePattern, Holes, HolesFrom, HoursField, Job, Leg, LiftLevel,
+    Logged, Measured, Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, PourField,
+    PourStep, QuoteChoices, QuoteField, QuoteLine, QuoteOption, Reach, Recipe, RecipeField, RecipeKind, Reinforcement,
+    Reveal, SealKind, Seams, Sheen, SideStand, SinkBay, Spell, Station, StrengthPoint, Stripped, Task, TaskHours,
+    TemplateCorner, Turn, Units,
 };
 use pourwright::measure::Date;
 use pourwright::price::{BagPrice, ChargeBy, Good, LoggedHours, MarginOn, OwnedPad, Pace, PriceBook};
@@ -71,21 +72,7 @@ fn piece() -> Piece {
 
 /// A bag with nothing on its label.
 pub fn bag(id: &str) -> Bag {
-    Bag {
-        id: id.to_owned(),
-        name: Entry::new(id),
-        family: Family::RapidMortar,
-        mass: "50 lb".into(),
-        yields: Entry::default(),
-        water: Entry::default(),
-        water_least: Entry::default(),
-        water_most: Entry::default(),
-        workable: Entry::default(),
-        strip_after: Entry::default(),
-        hardened_density: Entry::default(),
-        strengths: Vec::new(),
-        additives: Vec::new(),
-    }
+    Bag { id: id.to_owned(), name: Entry::new(id), family: Family::RapidMortar, mass: "50 lb".into(), ..Bag::default() }
 }
 
 /// Prices of the bags with those ids.
@@ -290,22 +277,28 @@ fn any_piece() -> impl Strategy<Value = Piece> {
 pub fn any_bag() -> impl Strategy<Value = Bag> {
     let family = select(&[Family::RapidMortar, Family::PortlandConcrete][..]);
     let strengths = vec(entries().prop_map(|[age, strength]| StrengthPoint { age, strength }), 0..3);
-    let additive = entries().prop_map(|[name, dose, dose_least, dose_most, longer, water]| Additive {
-        name,
-        dose,
-        dose_least,
-        dose_most,
-        longer,
-        water,
-    });
+    let additive =
+        entries().prop_map(|[name, dose, dose_least, dose_most, longer, water, of_cement, strength, flow]| Additive {
+            name,
+            dose,
+            dose_least,
+            dose_most,
+            longer,
+            water,
+            of_cement,
+            strength,
+            flow,
+        });
     let additives = vec(additive, 0..3);
-    (any_text(), family, entries(), strengths, additives).prop_map(
+    let recipe = option::of(any_recipe());
+    (any_text(), family, entries(), strengths, additives, recipe).prop_map(
         |(
             id,
             family,
             [name, mass, yields, water, water_least, water_most, workable, strip_after, hardened_density],
             strengths,
             additives,
+            recipe,
         )| Bag {
             id,
             name,
@@ -320,8 +313,21 @@ pub fn any_bag() -> impl Strategy<Value = Bag> {
             hardened_density,
             strengths,
             additives,
+            recipe,
         },
     )
+}
+
+fn any_recipe() -> impl Strategy<Value = Recipe> {
+    let kind = select(vec![RecipeKind::Concrete, RecipeKind::Mortar, RecipeKind::GlassFibre]);
+    let typed = vec(entry(), RecipeField::ALL.len());
+    (kind, select(&AirFor::ALL[..]), typed).prop_map(|(kind, air_for, typed)| {
+        let mut recipe = Recipe { kind, air_for, ..Recipe::default() };
+        for (field, entry) in RecipeField::ALL.iter().zip(typed) {
+            *recipe.entry_mut(*field) = entry;
+        }
+        recipe
+    })
 }
 
 fn any_logged() -> impl Strategy<Value = Logged> {

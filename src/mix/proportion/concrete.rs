@@ -63,8 +63,14 @@ struct Read {
     stone_share: f64,
 }
 
+/// The table's least entry where it is meant: 25 mm is its inch, 9.5 mm its 3/8 in (ACI 211.1M).
+fn nominal(value: f64, least: f64) -> f64 {
+    if value < least && value >= 0.98 * least { least } else { value }
+}
+
 fn read(wanted: &Concrete, fineness: f64, units: Units) -> Result<Read, ProportionProblem> {
-    let (slump, size) = (in_inches(wanted.slump), in_inches(wanted.stone_size));
+    let slump = nominal(in_inches(wanted.slump), 1.0);
+    let size = nominal(in_inches(wanted.stone_size), 0.375);
     // The table is for a cubic yard; a metric job sees a cubic metre.
     let yard = cubic_feet(27.0);
     let volume = if units == Units::Inch { yard } else { Volume::new::<cubic_meter>(1.0) };

@@ -43,6 +43,8 @@ pub enum Role {
     Pigment,
     /// Glass fibre.
     Fibre,
+    /// The additive of that index, as it comes.
+    Additive(usize),
 }
 
 /// One part of a mix.
@@ -140,6 +142,39 @@ impl Proportions {
         })
     }
 
+    /// The same mix with what goes in beside it. The water that this brings is poured less; the rest adds to the
+    /// volume.
+    ///
+    /// # Errors
+    /// When it brings more water than is poured in.
+    pub fn with(mut self, beside: Vec<(Role, Added)>, units: Units) -> Result<Self, ProportionProblem> {
+        let brought: Mass = beside.iter().map(|(_, added)| added.water).sum();
+        let of_water = brought / limits::water_density();
+        let more = beside.iter().map(|(_, added)| added.volume).sum::<Volume>() - of_water;
+        let (volume, write) = (self.volume + more, |mass| write_mass(mass, units));
+        if brought > Mass::default() {
+            let poured = self.parts.iter_mut().find(|part| part.role == Role::Water);
+            let part = poured.filter(|part| part.mass.value >= brought).ok_or(ProportionProblem::TooWet)?;
+            let left = part.mass.value - brought;
+            let numbers = format!("{} − {}", write(part.mass.value), write(brought));
+            let working = std::mem::replace(&mut part.mass.working, Working::new(""));
+            part.mass =
+                working.line("− water in what goes in beside it", numbers, write(left), Source::Practice).of(left);
+            part.volume -= of_water;
+        }
+        if !(volume.value > 0.0 && volume.value.is_finite()) {
+            return Err(ProportionProblem::NoNumber);
+        }
+        self.air *= (self.volume / volume).value;
+        self.volume = volume;
+        self.parts.extend(beside.into_iter().map(|(role, added)| Part {
+            role,
+            mass: added.mass,
+            volume: added.volume,
+        }));
+        Ok(self)
+    }
+
     /// Water to cement, by mass.
     pub fn water_to_cement(&self, units: Units) -> Figure<f64> {
         let ratio = (self.water / self.cement).value;
@@ -225,6 +260,7 @@ impl Role {
             Self::FlowAid => "Flow aid",
             Self::Pigment => "Pigment",
             Self::Fibre => "Fibre",
+            Self::Additive(_) => "Additive",
         }
     }
 }

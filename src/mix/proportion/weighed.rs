@@ -30,6 +30,11 @@ pub struct Weighed {
 }
 
 impl Weighed {
+    /// So much of that part; nothing where there is none.
+    pub fn part(&self, role: Role) -> Mass {
+        self.parts.iter().find(|(own, _)| *own == role).map(|(_, mass)| *mass).unwrap_or_default()
+    }
+
     /// The mix in steps of that mass; `None` when the step is no mass.
     pub fn of(mix: &Proportions, step: Mass) -> Option<Self> {
         if !(step.value > 0.0 && step.value.is_finite()) {

@@ -5,6 +5,8 @@ mod cracking;
 mod parts;
 mod sheets;
 
+pub use parts::lists;
+
 use super::desk::Desk;
 use super::dom;
 use super::field::choice;

@@ -17,7 +17,8 @@ pub fn of_job(desk: Desk) -> AnyView {
     lists(desk, job_lists)
 }
 
-fn lists(desk: Desk, make: impl Fn(&Job, &Estimate) -> Vec<List> + Send + Sync + 'static) -> AnyView {
+/// Lists that are made anew with the job, a card each.
+pub fn lists(desk: Desk, make: impl Fn(&Job, &Estimate) -> Vec<List> + Send + Sync + 'static) -> AnyView {
     let made = Memo::new(move |_| desk.estimate.with(|all| desk.job.with(|job| make(job, all))));
     view! { {move || made.get().into_iter().map(|list| card(desk, list)).collect_view()} }.into_any()
 }

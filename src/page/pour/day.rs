@@ -3,12 +3,13 @@
 use super::super::desk::Desk;
 use super::super::field::{field, hinted};
 use super::super::figures::{plain_row, row, show};
+use super::mix::{bag_index, kind_of};
 use crate::draw::timeline_drawing;
 use crate::estimate::PieceEstimate;
-use crate::job::{BarSize, Lath, Place, PourField, Spell, SpellField};
+use crate::job::{BarSize, Lath, Place, PourField, RecipeField, Spell, SpellField};
 use crate::measure::{Time, write_duration, write_temperature};
 use crate::pour::timeline::Remedy;
-use crate::pour::{Plan, write_drying};
+use crate::pour::{Plan, write_drying, write_strength};
 use crate::working::{Figure, Known};
 use leptos::prelude::*;
 
@@ -53,8 +54,19 @@ pub fn against_the_clock(desk: Desk) -> AnyView {
             )
         })
     };
+    let scratch = Memo::new(move |_| bag_index(desk).filter(|bag| kind_of(desk, *bag).is_some()));
+    let hands = move || {
+        match scratch.get() {
+        None => fields(desk, &[(PourField::People, ""), (PourField::BagsABatch, ""), (PourField::MinutesABatch, "")]),
+        Some(bag) => view! {
+            {fields(desk, &[(PourField::People, ""), (PourField::MinutesABatch, "")])}
+            <div class="fields">{hinted(desk, Place::Recipe(bag, RecipeField::Batch), "Mixed at a time; batches are made all alike.")}</div>
+        }
+        .into_any(),
+    }
+    };
     let content = view! {
-        {fields(desk, &[(PourField::People, ""), (PourField::BagsABatch, ""), (PourField::MinutesABatch, "")])}
+        {hands}
         <details>
             <summary>"Mixers, placing, parts"</summary>
             {fields(desk, &[
@@ -175,7 +187,7 @@ pub fn strip(desk: Desk) -> AnyView {
     let add = move |_| desk.job.update(|job| job.pour.garage.push(Spell::default()));
     let drop = move |_| desk.job.update(|job| drop(job.pour.garage.pop()));
     let content = view! {
-        {fields(desk, &[(PourField::StripStrength, "Blank: by the bag's least time alone. It needs strengths of the bag.")])}
+        {fields(desk, &[(PourField::StripStrength, "Blank: what lifting it flat takes, by Build. Where no strengths are known the least time decides alone.")])}
         <details>
             <summary>"How warm it is around the form"</summary>
             <p class="quiet-text">"From first water on, one spell after the other; the last one goes on. None: as warm as on the day."</p>
@@ -192,8 +204,11 @@ pub fn strip(desk: Desk) -> AnyView {
 fn strip_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
     let strip = piece.strip.as_ref().map(|strip| strip.at.clone()).map_err(Clone::clone);
     let range = piece.strip.as_ref().ok().map(|strip| plain_row("By all laws of maturity", strip.range()));
+    let waited = piece.strip.as_ref().ok().and_then(|strip| strip.strength);
+    let waited = waited.map(|strength| plain_row("Once it has", write_strength(strength, desk.units())));
     view! {
         <div class="figures">
+            {waited}
             {row(desk, "Strip after", show(&strip, |time| write_duration(*time).to_string()))}
             {range}
         </div>

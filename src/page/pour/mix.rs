@@ -1,11 +1,17 @@
-//! The mix: which bag, what its label says, what to order of it.
+//! The mix: which bag, what its label says, or how it is made; what to order of it.
 
+use super::super::build::lists;
 use super::super::desk::Desk;
 use super::super::field::{field, hinted};
 use super::super::figures::{plain_row, row, show};
-use crate::job::{Additive, AdditiveField, BagField, Place, StrengthField, StrengthPoint};
-use crate::measure::{Volume, write_density, write_dose, write_percent, write_volume, write_water};
-use crate::mix::{Order, Pour, catalogue};
+use super::recipe::recipe_fields;
+use crate::job::{Additive, AdditiveField, BagField, Place, RecipeKind, StrengthField, StrengthPoint};
+use crate::measure::{
+    Volume, write_density, write_dose, write_number, write_percent, write_volume, write_water, write_weighed,
+};
+use crate::mix::proportion::Role;
+use crate::mix::{Bagged, Order, Pour, Scratch, Supply, catalogue};
+use crate::print::mix_lists;
 use crate::working::{Figure, Known};
 use leptos::prelude::*;
 
@@ -51,8 +57,50 @@ pub fn bag_choice(desk: Desk) -> AnyView {
     .into_any()
 }
 
-/// The label of the chosen bag, to be corrected by what the maker's own bag says.
+/// What is told of a mix made from scratch; the rest of a bag's label follows from the recipe.
+const OF_SCRATCH: &[BagField] = &[BagField::Name, BagField::Workable, BagField::StripAfter, BagField::HardenedDensity];
+
+/// An additive of a bag, and of a mix made from scratch.
+const ADDITIVE: &[AdditiveField] = &[
+    AdditiveField::Name,
+    AdditiveField::Dose,
+    AdditiveField::DoseLeast,
+    AdditiveField::DoseMost,
+    AdditiveField::Water,
+    AdditiveField::Longer,
+    AdditiveField::Flow,
+];
+const ADDITIVE_OF_SCRATCH: &[AdditiveField] = &[
+    AdditiveField::Name,
+    AdditiveField::OfCement,
+    AdditiveField::Water,
+    AdditiveField::Longer,
+    AdditiveField::Strength,
+    AdditiveField::Flow,
+];
+
+/// The kind of the mix made from scratch at that index of the job's bags; nothing where it comes in bags.
+pub fn kind_of(desk: Desk, bag: usize) -> Option<RecipeKind> {
+    desk.job.with(|job| job.bags.get(bag).and_then(|bag| bag.recipe.as_ref()).map(|recipe| recipe.kind))
+}
+
+/// The label of the chosen bag, to be corrected by what the maker's own bag says; or how it is made.
 pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
+    let kind = untrack(|| kind_of(desk, bag));
+    let (names, of_additive, title, lead) = match kind {
+        Some(_) => (
+            OF_SCRATCH,
+            ADDITIVE_OF_SCRATCH,
+            "Times, strengths, additives",
+            "Usual times of such a mix: what you have seen outranks them.",
+        ),
+        None => (
+            BagField::ALL,
+            ADDITIVE,
+            "What its label says",
+            "Typical figures, from memory: what your own bag says outranks them.",
+        ),
+    };
     let place = |name| field(desk, Place::Bag(bag, name));
     let lists =
         move || desk.job.with(|job| job.bags.get(bag).map_or((0, 0), |bag| (bag.additives.len(), bag.strengths.len())));
@@ -62,7 +110,7 @@ pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
             .map(|index| {
                 view! {
                     <div class="fields">
-                        {AdditiveField::ALL.iter().map(|name| additive_field(desk, bag, index, *name)).collect_view()}
+                        {of_additive.iter().map(|name| additive_field(desk, bag, index, *name)).collect_view()}
                         <button type="button" class="danger" on:click=move |_| desk.edit_bag(bag, |bag| { bag.additives.remove(index); })>"Remove"</button>
                     </div>
                 }
@@ -84,11 +132,12 @@ pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
     };
     let apart = move || desk.shelf_differs(bag);
     view! {
+        {kind.map(|kind| recipe_fields(desk, bag, kind))}
         <details>
-            <summary>"What its label says"</summary>
-            <p class="quiet-text">"Typical figures, from memory: what your own bag says outranks them."</p>
+            <summary>{title}</summary>
+            <p class="quiet-text">{lead}</p>
             <div class="fields">
-                {BagField::ALL.iter().map(|name| place(*name)).collect_view()}
+                {names.iter().map(|name| place(*name)).collect_view()}
             </div>
             {additives}
             {strengths}
@@ -118,6 +167,8 @@ fn additive_field(desk: Desk, bag: usize, index: usize, name: AdditiveField) -> 
     let place = Place::Additive(bag, index, name);
     match name {
         AdditiveField::Longer => hinted(desk, place, "Of a retarder; blank: it changes nothing."),
+        AdditiveField::Strength => hinted(desk, place, "Of that without it. Blank: it changes nothing."),
+        AdditiveField::Flow => hinted(desk, place, "In your own words."),
         AdditiveField::Water => hinted(desk, place, "Blank: none. It is poured less."),
         _ => field(desk, place),
     }
@@ -131,7 +182,8 @@ pub fn order_rows(desk: Desk) -> AnyView {
         };
         let pour = all.pieces.get(desk.piece.get()).map(|piece| piece.pour.clone());
         let of_piece = pour.map(|pour| {
-            let pick = |pick: fn(&Pour) -> &Figure<Volume>| pour.as_ref().map(|pour| pick(pour).clone()).map_err(Clone::clone);
+            let pick =
+                |pick: fn(&Pour) -> &Figure<Volume>| pour.as_ref().map(|pour| pick(pour).clone()).map_err(Clone::clone);
             let density = pour.as_ref().map(|pour| pour.fresh_density.clone()).map_err(Clone::clone);
             (
                 volume("This piece, net", pick(|pour| &pour.net)),
@@ -139,39 +191,72 @@ pub fn order_rows(desk: Desk) -> AnyView {
                 row(desk, "Fresh density", show(&density, |density| write_density(*density, units).to_string())),
             )
         });
-        let orders = all
-            .orders
-            .iter()
-            .map(|order| {
-                let name = order.as_ref().ok().and_then(|order| {
-                    desk.job.with(|job| job.bags.get(order.bag).map(|bag| bag.name.text().to_owned()))
-                });
-                let pick = |pick: fn(&Order) -> &Figure<Volume>| order.as_ref().map(|order| pick(order).clone()).map_err(Clone::clone);
-                let bags = order.as_ref().map(|order| order.bags.clone()).map_err(Clone::clone);
-                let to_dry = order.as_ref().map(|order| order.water_to_dry.clone()).map_err(Clone::clone);
-                let additives = order
-                    .iter()
-                    .flat_map(|order| &order.additives)
-                    .map(|additive| {
-                        plain_row(
-                            format!("{}, {} a bag", additive.name, write_dose(additive.a_bag, units).text),
-                            write_dose(additive.in_all, units).to_string(),
-                        )
-                    })
-                    .collect_view();
-                let a_bag = order.as_ref().ok().map(|order| plain_row("Water a bag", write_water(order.water_a_bag, units).to_string()));
-                view! {
-                    {name.map(|name| view! { <h3>{name}</h3> })}
-                    {row(desk, "Bags", show(&bags, |bags| bags.to_string()))}
-                    {volume("Left over from the last bag", pick(|order| &order.left_over))}
-                    {a_bag}
-                    {row(desk, "Water to dry mix", show(&to_dry, |ratio| write_percent(*ratio)))}
-                    {row(desk, "Water in all", show(&pick(|order| &order.water), |water| write_water(*water, units).to_string()))}
-                    {additives}
-                }
-            })
-            .collect_view();
-        let unknown = "A label does not say how much of a bag is cement: its water-cement ratio and its paste are not known.";
-        view! { {of_piece} {orders} <p class="quiet-text">{unknown}</p> }.into_any()
+        let orders = all.orders.iter().map(|order| order_view(desk, order)).collect_view();
+        view! { {of_piece} {orders} }.into_any()
     })
+}
+
+fn order_view(desk: Desk, order: &Known<Order>) -> AnyView {
+    let units = desk.units();
+    let name = order
+        .as_ref()
+        .ok()
+        .and_then(|order| desk.job.with(|job| job.bags.get(order.bag).map(|bag| bag.name.text().to_owned())));
+    let bags = order.as_ref().map(|order| order.bags.clone()).map_err(Clone::clone);
+    let water = order.as_ref().map(|order| order.water.clone()).map_err(Clone::clone);
+    let label = if order.as_ref().is_ok_and(|order| order.scratch().is_some()) { "Bags of cement" } else { "Bags" };
+    let rest = match order.as_ref().map(|order| &order.supply) {
+        Ok(Supply::Bags(bagged)) => bagged_rows(desk, bagged),
+        Ok(Supply::Scratch(scratch)) => scratch_rows(desk, scratch),
+        Err(_) => ().into_any(),
+    };
+    view! {
+        {name.map(|name| view! { <h3>{name}</h3> })}
+        {row(desk, label, show(&bags, |bags| bags.to_string()))}
+        {row(desk, "Water in all", show(&water, |water| write_water(*water, units).to_string()))}
+        {rest}
+    }
+    .into_any()
+}
+
+fn bagged_rows(desk: Desk, bagged: &Bagged) -> AnyView {
+    let units = desk.units();
+    let additives = bagged
+        .additives
+        .iter()
+        .map(|additive| {
+            plain_row(
+                format!("{}, {} a bag", additive.name, write_dose(additive.a_bag, units).text),
+                write_dose(additive.in_all, units).to_string(),
+            )
+        })
+        .collect_view();
+    let left_over = show(&Ok(bagged.left_over.clone()), |volume| write_volume(*volume, units).to_string());
+    view! {
+        {row(desk, "Left over from the last bag", left_over)}
+        {plain_row("Water a bag", write_water(bagged.water_a_bag, units).to_string())}
+        {row(desk, "Water to dry mix", show(&Ok(bagged.water_to_dry.clone()), |ratio| write_percent(*ratio)))}
+        {additives}
+        <p class="quiet-text">"A label does not say how much of a bag is cement: its water-cement ratio and its paste are not known."</p>
+    }
+    .into_any()
+}
+
+fn scratch_rows(desk: Desk, scratch: &Scratch) -> AnyView {
+    let units = desk.units();
+    let materials = scratch.materials.iter().filter(|material| material.role != Role::Water);
+    let materials = materials
+        .map(|one| row(desk, &one.name, show(&Ok(one.mass.clone()), |mass| write_weighed(*mass, units))))
+        .collect_view();
+    view! {
+        {materials}
+        {row(desk, "Water to cement", show(&Ok(scratch.water_to_cement.clone()), |ratio| write_number(*ratio, 2)))}
+        {row(desk, "Paste, of the volume", show(&Ok(scratch.paste.clone()), |share| write_percent(*share)))}
+    }
+    .into_any()
+}
+
+/// What goes into each batch of a mix made from scratch.
+pub fn amounts(desk: Desk) -> AnyView {
+    lists(desk, move |job, all| mix_lists(job, all, desk.piece.get()))
 }

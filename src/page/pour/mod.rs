@@ -1,10 +1,11 @@
-//! Pour: which bag, how many, how much water; whether the batches beat the clock; the evening before, and the clock.
+//! Pour: which mix, how much of what; whether the batches beat the clock; the evening before, and the clock.
 
 mod clock;
 mod day;
 mod evening;
 mod gadgets;
 mod mix;
+mod recipe;
 
 use super::desk::Desk;
 use super::field::hinted;
@@ -32,6 +33,7 @@ pub fn pour(desk: Desk) -> AnyView {
                 </div>
                 {move || bag.get().map(|bag| mix::bag_fields(desk, bag))}
             </section>
+            {mix::amounts(desk)}
             <section class="card" aria-label="Order">
                 <h2>"To order"</h2>
                 <div class="figures">{move || mix::order_rows(desk)}</div>

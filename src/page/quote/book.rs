@@ -170,7 +170,8 @@ pub fn prices(desk: Desk) -> AnyView {
     });
     let bags = move || {
         let bags = desk.job.with(|job| {
-            let cast = job.bags.iter().filter(|bag| job.pieces.iter().any(|piece| piece.bag == bag.id));
+            let bagged = job.bags.iter().filter(|bag| bag.recipe.is_none());
+            let cast = bagged.filter(|bag| job.pieces.iter().any(|piece| piece.bag == bag.id));
             cast.map(|bag| (bag.id.clone(), bag.name.text().to_owned())).collect::<Vec<_>>()
         });
         bags.into_iter().map(|(id, name)| bag_fields(desk, &id, &name)).collect_view()

@@ -1,0 +1,383 @@
+//! A mix made from scratch, as the job has it: from what was typed to what is weighed into one batch.
+
+use super::proportion::{
+    self, Added, AdditiveDose, AdditiveProblem, Air, Basis, Gravities, Liquid, Materials, Moisture, ProportionProblem,
+    Proportions, Role, Weighed, scale_step,
+};
+use super::{additive_name, whole_bags};
+use crate::job::read::{self, both, optional};
+use crate::job::{AdditiveField, AirFor, BagField, Job, Place, PourField, Recipe, RecipeField, RecipeKind};
+use crate::limits;
+use crate::measure::exact::cubic_feet;
+use crate::measure::{Length, Mass, Units, Volume, write_count, write_mass, write_number, write_volume};
+use crate::working::{Figure, Known, Source, Waiting, Working};
+use uom::si::volume::cubic_meter;
+
+/// One coat of a piece, in batches that are all alike.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Coat {
+    /// "Face coat" or "Backer"; empty where a piece is of one mix.
+    pub name: &'static str,
+    /// Batches of it in each part that is poured by itself.
+    pub batches: u32,
+    /// What goes into one batch, to the last crumb.
+    pub batch: Proportions,
+    /// The same in steps of the scale.
+    pub weighed: Weighed,
+}
+
+impl Coat {
+    /// Water into one batch, as it is weighed.
+    pub fn water(&self) -> Mass {
+        self.weighed.part(Role::Water)
+    }
+}
+
+/// A piece of a mix made from scratch.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Coats {
+    /// Parts that are poured each by itself, all alike.
+    pub parts: u32,
+    /// The coats of each, in the order in which they go in.
+    pub coats: Vec<Coat>,
+}
+
+impl Coats {
+    /// Batches in each part.
+    pub fn batches(&self) -> u32 {
+        self.coats.iter().fold(0, |sum, coat| sum.saturating_add(coat.batches))
+    }
+
+    /// Batches of that coat in all parts together.
+    pub fn in_all(&self, coat: &Coat) -> u32 {
+        self.parts.saturating_mul(coat.batches)
+    }
+}
+
+/// What a part is called in that mix.
+pub fn part_name(job: &Job, bag: usize, role: Role) -> String {
+    match (role, job.bags.get(bag)) {
+        (Role::Additive(index), Some(bag)) => additive_name(bag, index),
+        _ => role.name().to_owned(),
+    }
+}
+
+/// What densities and shares are reckoned for: a cubic yard, or a cubic metre in a metric job.
+fn basis(units: Units) -> Volume {
+    if units == Units::Inch { cubic_feet(27.0) } else { Volume::new::<cubic_meter>(1.0) }
+}
+
+/// The mix for that volume. With `backs` it is what backs a face coat, where there is one.
+fn made(job: &Job, bag: usize, recipe: &Recipe, backs: bool, volume: Volume) -> Known<Proportions> {
+    let at = |problem| waits(job, bag, recipe, problem);
+    let plain = match recipe.kind {
+        RecipeKind::Concrete => concrete(job, bag, recipe)?,
+        RecipeKind::Mortar | RecipeKind::GlassFibre => {
+            by_ratio(job, bag, recipe, backs)?.proportions(volume, job.units).map_err(at)?
+        }
+    };
+    let beside = beside(job, bag, recipe, plain.cement)?;
+    if beside.is_empty() && plain.volume == volume {
+        return Ok(plain);
+    }
+    plain.with(beside, job.units).and_then(|mix| mix.scaled_to(volume, job.units)).map_err(at)
+}
+
+/// Portland concrete for a cubic yard or metre, without what goes in beside it.
+fn concrete(job: &Job, bag: usize, recipe: &Recipe) -> Known<Proportions> {
+    let at = |field| Place::Recipe(bag, field);
+    let ratio = |field| read::positive_ratio(job, at(field));
+    let share = |field| optional(job, at(field), read::percent);
+    let moisture = |total, absorbs| {
+        both(share(total), share(absorbs)).map(|(total, absorbs)| {
+            let absorbed = absorbs.unwrap_or_default();
+            Moisture { total: total.unwrap_or(absorbed), absorbed }
+        })
+    };
+    let sizes = both(
+        read::positive_length(job, at(RecipeField::Slump)),
+        read::positive_length(job, at(RecipeField::StoneSize)),
+    );
+    let strength = read::positive_pressure(job, at(RecipeField::Strength));
+    let most = optional(job, at(RecipeField::MostWater), read::positive_ratio);
+    let stone = both(read::positive_density(job, at(RecipeField::StoneBulk)), ratio(RecipeField::StoneGravity));
+    let sand = both(ratio(RecipeField::Fineness), ratio(RecipeField::SandGravity));
+    let moistures = both(
+        moisture(RecipeField::StoneMoisture, RecipeField::StoneAbsorbs),
+        moisture(RecipeField::SandMoisture, RecipeField::SandAbsorbs),
+    );
+    let wanted = both(sizes, both(strength, most));
+    let solids = both(both(stone, sand), both(moistures, ratio(RecipeField::CementGravity)));
+    let (((slump, stone_size), (strength, most_water_to_cement)), (solids, (moistures, cement_gravity))) =
+        both(wanted, solids)?;
+    let ((stone_bulk, stone_gravity), (fineness, sand_gravity)) = solids;
+    let (stone_moisture, sand_moisture) = moistures;
+    let air = match recipe.air_for {
+        AirFor::Indoors => Air::Entrapped,
+        AirFor::Outdoors => Air::Mild,
+        AirFor::Frost => Air::Moderate,
+        AirFor::FrostAndSalt => Air::Severe,
+    };
+    let wanted = proportion::Concrete { slump, stone_size, strength, air, most_water_to_cement };
+    let materials =
+        Materials { cement_gravity, stone_gravity, stone_bulk, stone_moisture, sand_gravity, fineness, sand_moisture };
+    proportion::concrete(&wanted, &materials, job.units).map_err(|problem| waits(job, bag, recipe, problem))
+}
+
+/// Mortar, face coat or backer by the ratios that were typed.
+fn by_ratio(job: &Job, bag: usize, recipe: &Recipe, backs: bool) -> Known<proportion::Recipe> {
+    let at = |field| Place::Recipe(bag, field);
+    let ratio = |field| read::positive_ratio(job, at(field));
+    let share = |field| optional(job, at(field), read::percent).map(Option::unwrap_or_default);
+    let liquid = |share_at, solids_at| {
+        both(share(share_at), optional(job, at(solids_at), read::percent))
+            .map(|(share, solids)| (share > 0.0).then_some(Liquid { share, solids: solids.unwrap_or(1.0) }))
+    };
+    let with_polymer = recipe.kind == RecipeKind::GlassFibre;
+    let polymer = if with_polymer { liquid(RecipeField::Polymer, RecipeField::PolymerSolids) } else { Ok(None) };
+    let fibre = if with_polymer && backs { share(RecipeField::Fibre) } else { Ok(0.0) };
+    let liquids = both(polymer, liquid(RecipeField::FlowAid, RecipeField::FlowAidSolids));
+    let shares = both(both(share(RecipeField::Pigment), fibre), share(RecipeField::Air));
+    let gravities = both(ratio(RecipeField::CementGravity), ratio(RecipeField::SandGravity));
+    let ratios = both(ratio(RecipeField::Sand), ratio(RecipeField::Water));
+    let (((sand, water), gravities), ((polymer, flow_aid), ((pigment, fibre), air))) =
+        both(both(ratios, gravities), both(liquids, shares))?;
+    let gravities = Gravities { cement: gravities.0, sand: gravities.1, ..Gravities::default() };
+    Ok(proportion::Recipe { sand, water, polymer, flow_aid, pigment, fibre, air, gravities })
+}
+
+/// What goes in beside a mix with so much cement: additives, and the pigment of a concrete.
+fn beside(job: &Job, bag: usize, recipe: &Recipe, cement: Mass) -> Known<Vec<(Role, Added)>> {
+    let basis = Basis { cement: Some(cement), bags: None };
+    let plain = proportion::Additive {
+        name: String::new(),
+        dose: AdditiveDose::OfCement(0.0),
+        density: limits::water_density(),
+        water: 0.0,
+        pigment: false,
+        workable: 1.0,
+        strength: 1.0,
+    };
+    let mut found = Vec::new();
+    if recipe.kind == RecipeKind::Concrete {
+        let place = Place::Recipe(bag, RecipeField::Pigment);
+        let share = optional(job, place, read::percent)?.unwrap_or_default();
+        let pigment = proportion::Additive {
+            name: Role::Pigment.name().to_owned(),
+            dose: AdditiveDose::OfCement(share),
+            density: limits::water_density() * Gravities::default().pigment,
+            pigment: true,
+            ..plain.clone()
+        };
+        let added = pigment.added(basis, job.units).map_err(|problem| Waiting::at(place, problem.says()))?;
+        found.push((Role::Pigment, added));
+    }
+    let additives = job.bags.get(bag).map_or(&[][..], |bag| &bag.additives);
+    for index in 0..additives.len() {
+        let place = |field| Place::Additive(bag, index, field);
+        let share = |field| optional(job, place(field), read::percent).map(Option::unwrap_or_default);
+        let (dose, water) = both(share(AdditiveField::OfCement), share(AdditiveField::Water))?;
+        let additive = proportion::Additive {
+            name: part_name(job, bag, Role::Additive(index)),
+            dose: AdditiveDose::OfCement(dose),
+            water,
+            ..plain.clone()
+        };
+        let at = |problem: AdditiveProblem| Waiting::at(place(AdditiveField::OfCement), problem.says());
+        found.push((Role::Additive(index), additive.added(basis, job.units).map_err(at)?));
+    }
+    found.retain(|(_, added)| added.mass.value > Mass::default());
+    Ok(found)
+}
+
+/// A problem of the proportions, at the field that it comes from.
+fn waits(job: &Job, bag: usize, recipe: &Recipe, problem: ProportionProblem) -> Waiting {
+    let at = |field| Place::Recipe(bag, field);
+    let share = |field| read::percent(job, at(field)).ok();
+    let concrete = recipe.kind == RecipeKind::Concrete;
+    let field = match problem {
+        ProportionProblem::Slump => RecipeField::Slump,
+        ProportionProblem::StoneSize => RecipeField::StoneSize,
+        ProportionProblem::Strength => RecipeField::Strength,
+        ProportionProblem::Fineness => RecipeField::Fineness,
+        ProportionProblem::NoRoomForSand => RecipeField::StoneBulk,
+        ProportionProblem::TooMuchPigment => RecipeField::Pigment,
+        ProportionProblem::TooWet if concrete => RecipeField::SandMoisture,
+        ProportionProblem::NoNumber if concrete => {
+            if share(RecipeField::StoneMoisture).is_some_and(|share| share >= 1.0) {
+                RecipeField::StoneMoisture
+            } else {
+                RecipeField::SandMoisture
+            }
+        }
+        ProportionProblem::TooWet => RecipeField::Water,
+        ProportionProblem::NoNumber => {
+            let half = |field| share(field).is_some_and(|share| share >= 0.5);
+            let nothing = |field| share(field).is_some_and(|share| share <= 0.0);
+            match () {
+                () if half(RecipeField::Fibre) => RecipeField::Fibre,
+                () if half(RecipeField::Air) => RecipeField::Air,
+                () if nothing(RecipeField::PolymerSolids) => RecipeField::PolymerSolids,
+                () if nothing(RecipeField::FlowAidSolids) => RecipeField::FlowAidSolids,
+                () => RecipeField::Sand,
+            }
+        }
+    };
+    Waiting::at(at(field), problem.says())
+}
+
+/// The mix for a cubic yard, or a cubic metre: what densities and shares follow from. Of a piece with a face coat it
+/// is what backs it, which is nearly all of it.
+pub(super) fn by_volume(job: &Job, bag: usize, recipe: &Recipe) -> Known<Proportions> {
+    made(job, bag, recipe, true, basis(job.units))
+}
+
+/// The coats of a piece of that much mix, cast so thick.
+pub(super) fn coats(job: &Job, bag: usize, recipe: &Recipe, volume: Volume, cast: Length) -> Known<Coats> {
+    let at = |field| Place::Recipe(bag, field);
+    let holds = read::positive_volume(job, at(RecipeField::Batch));
+    let scale = optional(job, at(RecipeField::Scale), read::positive_mass);
+    let parts = optional(job, Place::Pour(PourField::Parts), read::count);
+    let face = match recipe.kind {
+        RecipeKind::GlassFibre => read::positive_length(job, at(RecipeField::FaceCoat)).map(Some),
+        RecipeKind::Concrete | RecipeKind::Mortar => Ok(None),
+    };
+    let ((holds, scale), (parts, face)) = both(both(holds, scale), both(parts, face))?;
+    let parts = parts.unwrap_or(1).max(1);
+    let of_part = volume / f64::from(parts);
+    let layers = match face {
+        None => vec![("", of_part)],
+        Some(face) => {
+            let [face, backer] = proportion::layers(of_part / cast, face, cast).map_err(|_| {
+                let says =
+                    format!("{}: it has to be thinner than the piece.", read::name_of(job, at(RecipeField::FaceCoat)));
+                Waiting::at(at(RecipeField::FaceCoat), says)
+            })?;
+            vec![("Face coat", face), ("Backer", backer)]
+        }
+    };
+    let coat = |(name, volume): (&'static str, Volume)| {
+        let batches = whole_bags((volume / holds).value).map(|batches| batches.max(1));
+        let batches = batches.filter(|batches| *batches as usize <= limits::MOST_BATCHES).ok_or_else(|| {
+            let says =
+                format!("{}: this would take more batches than can be.", read::name_of(job, at(RecipeField::Batch)));
+            Waiting::at(at(RecipeField::Batch), says)
+        })?;
+        let batch = made(job, bag, recipe, name != "Face coat", volume / f64::from(batches))?;
+        let weighed = Weighed::of(&batch, scale.unwrap_or_else(|| scale_step(job.units))).ok_or_else(|| {
+            Waiting::at(
+                at(RecipeField::Scale),
+                format!("{}: no scale does that.", read::name_of(job, at(RecipeField::Scale))),
+            )
+        })?;
+        Ok(Coat { name, batches, batch, weighed })
+    };
+    read::all(layers.into_iter().map(coat)).map(|coats| Coats { parts, coats })
+}
+
+/// Batches for a piece, with how they are come by.
+pub(super) fn batches(job: &Job, bag: usize, volume: &Figure<Volume>, coats: &Coats) -> Figure<u32> {
+    let units = job.units;
+    let count = coats.coats.iter().fold(0u32, |sum, coat| sum.saturating_add(coats.in_all(coat)));
+    let holds = read::volume(job, Place::Recipe(bag, RecipeField::Batch)).unwrap_or_default();
+    let mut working = Working::new("Batches for this piece").after(&volume.working).line(
+        "the mixer holds",
+        "",
+        write_volume(holds, units),
+        Source::Typed,
+    );
+    if coats.parts > 1 {
+        working = working.line("parts, each poured by itself", "", coats.parts.to_string(), Source::Typed);
+    }
+    for coat in &coats.coats {
+        let of = if coat.name.is_empty() { "volume".to_owned() } else { coat.name.to_lowercase() };
+        let all = coat.batch.volume * f64::from(coat.batches);
+        working = working.line(
+            format!("{of} ÷ what the mixer holds, rounded up; the batches are all alike"),
+            format!("{} ÷ {}", write_volume(all, units), write_volume(holds, units)),
+            format!("{} of {}", write_count(coat.batches, "batch", "batches"), write_volume(coat.batch.volume, units)),
+            Source::Arithmetic,
+        );
+    }
+    let numbers: Vec<_> = coats.coats.iter().map(|coat| coats.in_all(coat).to_string()).collect();
+    working
+        .line("all batches", numbers.join(" + "), write_count(count, "batch", "batches"), Source::Arithmetic)
+        .of(count)
+}
+
+/// What one material of a mix comes to.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Material {
+    /// What it is.
+    pub role: Role,
+    /// What it is called.
+    pub name: String,
+    /// As it is weighed in, over all batches: exactly their sum.
+    pub mass: Figure<Mass>,
+}
+
+/// Everything that pieces of one mix take, in the order in which it is met, summed over their batches.
+pub(super) fn materials(job: &Job, bag: usize, pieces: &[(usize, &Coats)]) -> Vec<Material> {
+    let mut found: Vec<Material> = Vec::new();
+    for (piece, coats) in pieces {
+        for coat in &coats.coats {
+            let batches = coats.in_all(coat);
+            for (role, a_batch) in &coat.weighed.parts {
+                let mass = *a_batch * f64::from(batches);
+                let index = found.iter().position(|one| one.role == *role).unwrap_or_else(|| {
+                    let name = part_name(job, bag, *role);
+                    let mass = Working::new(format!("{name} in all")).of(Mass::default());
+                    found.push(Material { role: *role, name, mass });
+                    found.len() - 1
+                });
+                let Some(material) = found.get_mut(index) else { continue };
+                let sum = material.mass.value + mass;
+                let of = [read::piece_prefix(job, *piece), coat.name.to_lowercase()].concat();
+                let of =
+                    if of.is_empty() { "batches × a batch".to_owned() } else { format!("{of} batches × a batch") };
+                let write = |mass| write_mass(mass, job.units);
+                let numbers = format!("{} + {batches} × {}", write(material.mass.value), write(*a_batch));
+                let working = std::mem::replace(&mut material.mass.working, Working::new(""));
+                material.mass = working.line(of, numbers, write(sum), Source::Arithmetic).of(sum);
+            }
+        }
+    }
+    found
+}
+
+/// Bags of cement for so much of it.
+pub(super) fn cement_bags(job: &Job, bag: usize, cement: &Figure<Mass>) -> Known<Figure<u32>> {
+    let place = Place::Recipe(bag, RecipeField::CementBag);
+    let each = read::positive_mass(job, place)?;
+    let share = (cement.value / each).value;
+    let Some(bags) = whole_bags(share) else {
+        let says = format!("{}: this would take more bags than can be right.", read::name_of(job, place));
+        return Err(Waiting::at(place, says));
+    };
+    let write = |mass| write_mass(mass, job.units);
+    Ok(Working::new(format!("Bags of cement for {}", read::bag_name(job, bag)))
+        .after(&cement.working)
+        .line(
+            "cement ÷ a bag, rounded up to whole bags",
+            format!("{} ÷ {} = {}", write(cement.value), write(each), write_number(share, 3)),
+            write_count(bags, "bag", "bags"),
+            Source::Arithmetic,
+        )
+        .of(bags))
+}
+
+/// Where the density of a mix made from scratch is to be looked for.
+pub(super) fn density_at(bag: usize, recipe: &Recipe) -> Place {
+    match recipe.kind {
+        RecipeKind::Concrete => Place::Recipe(bag, RecipeField::StoneBulk),
+        RecipeKind::Mortar | RecipeKind::GlassFibre => Place::Recipe(bag, RecipeField::Water),
+    }
+}
+
+/// The place that says how much is mixed at a time.
+pub(crate) fn batch_at(job: &Job, bag: usize) -> Place {
+    match job.bags.get(bag).and_then(|bag| bag.recipe.as_ref()) {
+        Some(_) => Place::Recipe(bag, RecipeField::Batch),
+        None => Place::Bag(bag, BagField::Yields),
+    }
+}

@@ -1,0 +1,65 @@
+//! What goes into each batch of a mix made from scratch.
+
+use super::list::{List, Row};
+use crate::estimate::Estimate;
+use crate::job::Job;
+use crate::measure::{Mass, Units, Volume, write_count, write_percent, write_volume, write_weighed};
+use crate::mix::proportion::Part;
+use crate::mix::{Coat, Coats, part_name};
+use crate::working::{Source, Waiting};
+
+/// A list for each coat of a piece; none where it is cast from bags.
+pub fn mix_lists(job: &Job, all: &Estimate, piece: usize) -> Vec<List> {
+    let typed = job.pieces.get(piece).and_then(|piece| job.bag(&piece.bag));
+    let (Some((bag, _)), Some(of)) = (typed.filter(|(_, bag)| bag.recipe.is_some()), all.pieces.get(piece)) else {
+        return Vec::new();
+    };
+    match &of.pour {
+        Ok(pour) => {
+            let coats = pour.coats.iter().flat_map(|coats| coats.coats.iter().map(move |coat| (coats, coat)));
+            coats.map(|(coats, coat)| list(job, bag, coats, coat)).collect()
+        }
+        Err(waiting) => {
+            vec![List { heading: heading(""), lead: String::new(), rows: Err(Waiting::clone(waiting)), ticked: false }]
+        }
+    }
+}
+
+fn heading(coat: &str) -> &'static str {
+    match coat {
+        "Face coat" => "Into each batch: face coat",
+        "Backer" => "Into each batch: backer",
+        _ => "Into each batch",
+    }
+}
+
+fn list(job: &Job, bag: usize, coats: &Coats, coat: &Coat) -> List {
+    let units = job.units;
+    let batches = coats.in_all(coat);
+    let rows = std::iter::zip(&coat.batch.parts, &coat.weighed.parts)
+        .map(|(part, (role, mass))| row(part_name(job, bag, *role), part, *mass, batches, units))
+        .collect();
+    List { heading: heading(coat.name), lead: lead(coat, batches, units), rows: Ok(rows), ticked: false }
+}
+
+/// How many batches, and the check that they fill the form.
+fn lead(coat: &Coat, batches: u32, units: Units) -> String {
+    let all = |a_batch: Volume| write_volume(a_batch * f64::from(batches), units).text;
+    let alike = if batches > 1 { ", all alike" } else { "" };
+    format!(
+        "{} of {}{alike}. As weighed, by absolute volume, they fill {} of the {} wanted: {} off.",
+        write_count(batches, "batch", "batches"),
+        write_volume(coat.batch.volume, units).text,
+        all(coat.weighed.volume),
+        all(coat.batch.volume),
+        write_percent(coat.weighed.off.abs())
+    )
+}
+
+fn row(name: String, part: &Part, mass: Mass, batches: u32, units: Units) -> Row {
+    let value = write_weighed(mass, units);
+    let working = part.mass.working.clone().line("in steps of the scale", "", &value, Source::Practice);
+    let all = write_weighed(mass * f64::from(batches), units);
+    let row = Row { working: Some(working), ..Row::new(name, value) };
+    if batches > 1 { row.and(format!("{all} in all")) } else { row }
+}
