@@ -16,6 +16,7 @@ mod figures;
 mod findings;
 mod finish;
 mod keeper;
+mod leaving;
 mod measure;
 mod offline;
 mod openings;

@@ -88,9 +88,11 @@ fn watch(desk: Desk, registration: &ServiceWorkerRegistration) {
     }
 }
 
-/// Keeps what is typed, lets the newer version take over, and opens it.
+/// Keeps what is typed, lets the newer version take over, and opens it. What cannot be kept keeps this one open.
 fn take_over(desk: Desk) {
-    desk.keep_now();
+    if desk.is_unkept() {
+        return desk.tell("This job is not kept yet: share it as a file first, or try again.", None);
+    }
     let Some(container) = container() else { return };
     dom::listen(&container, "controllerchange", |_| {
         if let Some(window) = web_sys::window() {
