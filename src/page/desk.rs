@@ -274,8 +274,12 @@ impl Desk {
     pub fn drop_own_bag(self, index: usize) {
         let Some(id) = self.job.with_untracked(|job| job.bags.get(index).map(|bag| bag.id.clone())) else { return };
         let before = self.bags.get_untracked();
-        self.edit_bags(|bags| bags.retain(|own| own.id != id));
-        let undo = Arc::new(move || self.edit_bags(|bags| bags.clone_from(&before)));
+        if !self.edit_bags(|bags| bags.retain(|own| own.id != id)) {
+            return;
+        }
+        let undo = Arc::new(move || {
+            self.edit_bags(|bags| bags.clone_from(&before));
+        });
         self.tell("Taken out of your bags. This job keeps its copy.", Some(("Undo", undo)));
     }
 
@@ -306,11 +310,13 @@ impl Desk {
                 }
             });
         }
-        self.edit_bags(|bags| match bags.iter_mut().find(|own| own.id == bag.id) {
+        let kept = self.edit_bags(|bags| match bags.iter_mut().find(|own| own.id == bag.id) {
             Some(own) => *own = bag,
             None => bags.push(bag),
         });
-        self.tell("Kept in your bags, for every job.", None);
+        if kept {
+            self.tell("Kept in your bags, for every job.", None);
+        }
     }
 
     /// Changes what a bare number is read in, and the meaning of nothing.

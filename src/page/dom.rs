@@ -12,6 +12,20 @@ pub fn document() -> Option<Document> {
     web_sys::window()?.document()
 }
 
+/// Puts another address behind the page's own, which the browser's back button comes back from.
+pub fn set_address(address: &str) {
+    if let Some(window) = web_sys::window() {
+        let _ = window.location().set_hash(address);
+    }
+}
+
+/// Puts another address in the place of the one that is there.
+pub fn replace_address(address: &str) {
+    if let Some(history) = web_sys::window().and_then(|window| window.history().ok()) {
+        let _ = history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(address));
+    }
+}
+
 /// Runs once the page has drawn what has been changed so far.
 pub fn after_drawing(then: impl FnOnce() + 'static) {
     leptos::prelude::request_animation_frame(move || {

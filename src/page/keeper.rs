@@ -1,19 +1,20 @@
 //! Keeping: the open job is written to local storage while it is typed, and every failure is said.
 //!
 //! A change is written within [`DELAY`], and at once when the page is hidden or left. The stamp of the record
-//! that was read is handed back with every save, so that another tab's newer state is never overwritten.
+//! that was read is handed back with every save, so that another tab's newer state is never overwritten. What could
+//! not be kept is tried again every [`AGAIN`], and [`super::leaving`] lets nothing take its place without a word.
 
 use super::desk::{Desk, Keeping, Route, Sheet};
 use super::dom;
 use super::front::Shown;
 use super::job::{STAGES, stage_word};
-use super::shelf::{name_or, row};
+use super::shelf::{Row, name_or, row};
 use crate::finding::Stage;
 use crate::job::file::FileError;
 use crate::job::{Bag, Job};
 use crate::price::PriceBook;
 use crate::store::browser::{self, LocalStorage, ShareOutcome, ShareReady};
-use crate::store::{self, About, Imported, LoadError, Memory, Records, SaveError, Shared, Stamp};
+use crate::store::{self, About, Imported, LoadError, Memory, Records, SaveError, Shared, Stamp, Trouble};
 use leptos::prelude::*;
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
@@ -25,6 +26,9 @@ use web_sys::{KeyboardEvent, VisibilityState};
 
 /// From a key pressed to its being written.
 const DELAY: Duration = Duration::from_millis(400);
+
+/// From a failure to the next try.
+const AGAIN: Duration = Duration::from_secs(3);
 
 /// Changes closer together than this are one: a word is taken back as a word, not letter by letter.
 /// Milliseconds.
@@ -51,7 +55,8 @@ impl History {
             return;
         }
         let before = self.now.replace(job.clone());
-        let soon = time - std::mem::replace(&mut self.changed, time) < ONE_CHANGE;
+        // A clock that was set back must not make one change of all that follows.
+        let soon = (time - std::mem::replace(&mut self.changed, time)).abs() < ONE_CHANGE;
         match before {
             _ if std::mem::take(&mut self.stepping) => self.changed = 0.0,
             Some(before) if before.id == job.id => {
@@ -91,14 +96,21 @@ impl History {
 #[derive(Clone)]
 pub struct Keeper(Rc<State>);
 
-struct State {
+pub(super) struct State {
     records: RefCell<Records>,
-    /// The job as it was last read or written, and the stamp of that record.
-    kept: RefCell<Option<(Job, Stamp)>>,
+    /// The browser gives no storage, so that the records go with the page.
+    pub(super) in_memory: Cell<bool>,
+    /// The job as it was last read or written, and the stamp of that record: revision 0 if it never was.
+    pub(super) kept: RefCell<Option<(Job, Stamp)>>,
     bags: RefCell<Option<Stamp>>,
     prices: RefCell<Option<Stamp>>,
     /// A write is on its way.
     waiting: Cell<bool>,
+    /// The maker's own bags, and the prices, hold what is not kept.
+    pub(super) bags_wait: Cell<bool>,
+    pub(super) prices_wait: Cell<bool>,
+    /// Another try is on its way.
+    trying: Cell<bool>,
     asked_to_persist: Cell<bool>,
     history: RefCell<History>,
     notice: Cell<u32>,
@@ -110,10 +122,14 @@ impl Default for Keeper {
     fn default() -> Self {
         Self(Rc::new(State {
             records: RefCell::new(Records::new(Arc::new(Memory::default()), "")),
+            in_memory: Cell::default(),
             kept: RefCell::default(),
             bags: RefCell::default(),
             prices: RefCell::default(),
             waiting: Cell::default(),
+            bags_wait: Cell::default(),
+            prices_wait: Cell::default(),
+            trying: Cell::default(),
             asked_to_persist: Cell::default(),
             history: RefCell::default(),
             notice: Cell::default(),
@@ -136,7 +152,7 @@ impl Keeper {
 }
 
 impl Desk {
-    fn keeper(self) -> Rc<State> {
+    pub(super) fn keeper(self) -> Rc<State> {
         self.keeper.with_value(|keeper| keeper.0.clone())
     }
 
@@ -147,17 +163,7 @@ impl Desk {
 
     /// Opens the storage, shows what the address asks for, and from then on keeps what is typed.
     pub fn wake(self) {
-        let keeper = self.keeper();
-        let writer = browser::random_id();
-        match browser::storage_works() {
-            Ok(()) => *keeper.records.borrow_mut() = Records::new(Arc::new(LocalStorage), &writer),
-            Err(trouble) => {
-                self.storage_trouble.set(Some(format!(
-                    "{trouble} You can work here, and share a job as a file before you close the page."
-                )));
-                *keeper.records.borrow_mut() = Records::new(Arc::new(Memory::default()), &writer);
-            }
-        }
+        self.open_storage();
         // Clearing out what was deleted long ago may fail without harm.
         let _ = self.records().purge(browser::now());
         self.load_bags();
@@ -172,6 +178,75 @@ impl Desk {
             self.note_history();
             self.note_change();
         });
+    }
+
+    /// The browser's storage; where it has none, a memory that goes with the page. One that is full is still read.
+    fn open_storage(self) {
+        let keeper = self.keeper();
+        let writer = browser::random_id();
+        match browser::storage_works() {
+            Ok(()) | Err(Trouble::Full) => *keeper.records.borrow_mut() = Records::new(Arc::new(LocalStorage), &writer),
+            Err(trouble) => {
+                self.storage_trouble.set(Some(format!(
+                    "{trouble} You can work here, and share a job as a file before you close the page."
+                )));
+                *keeper.records.borrow_mut() = Records::new(Arc::new(Memory::default()), &writer);
+                keeper.in_memory.set(true);
+                self.try_again_later();
+            }
+        }
+    }
+
+    /// What could not be kept is tried again: room may be made in another tab, and storage may come back.
+    fn try_again_later(self) {
+        if self.keeper().trying.replace(true) {
+            return;
+        }
+        let again = move || {
+            self.keeper().trying.set(false);
+            if self.keeper().in_memory.get() && !self.come_back() {
+                self.try_again_later();
+            }
+            if self.keeping.with_untracked(|keeping| matches!(keeping, Keeping::Failed(_))) {
+                self.keep_now();
+            }
+            if self.keeper().bags_wait.get() {
+                self.keep_bags();
+            }
+            if self.keeper().prices_wait.get() {
+                self.keep_prices();
+            }
+            if self.storage_trouble.with_untracked(Option::is_some) && !self.keeper().in_memory.get() {
+                self.refresh_shelf();
+            }
+        };
+        set_timeout(again, AGAIN);
+    }
+
+    /// Moves what is in memory to the browser's storage, if that is there now. Says whether all of it went.
+    fn come_back(self) -> bool {
+        if browser::storage_works().is_err() {
+            return false;
+        }
+        self.keep_now();
+        let keeper = self.keeper();
+        let storage = Records::new(Arc::new(LocalStorage), &browser::random_id());
+        let Ok(backup) = self.records().backup() else { return false };
+        let moved = storage.import_backup(&backup, &mut browser::random_id, browser::now());
+        if moved.jobs.iter().any(|(_, became)| became.is_err()) {
+            return false;
+        }
+        *keeper.records.borrow_mut() = storage;
+        keeper.in_memory.set(false);
+        self.storage_trouble.set(None);
+        let id = keeper.kept.borrow().as_ref().map(|(job, _)| job.id.clone());
+        if let Some(loaded) = id.and_then(|id| self.records().load(&id).ok()) {
+            *keeper.kept.borrow_mut() = Some((loaded.content, loaded.stamp));
+        }
+        self.load_bags();
+        self.load_prices();
+        self.refresh_shelf();
+        true
     }
 
     /// The address of a verb of the open job.
@@ -191,18 +266,14 @@ impl Desk {
             Route::Job(stage) => self.job.with_untracked(|job| Self::address_of(&job.id, *stage)),
             Route::Lost(_) | Route::Arrived(_) => return self.show(route),
         };
-        if let Some(window) = web_sys::window() {
-            let _ = window.location().set_hash(&address);
-        }
+        dom::set_address(&address);
         self.follow_address();
     }
 
     /// Puts another address in the place of the one that is there, and shows what it asks for: the browser's
     /// back button does not come back to what was there.
     pub(super) fn replace_address(self, address: &str) {
-        if let Some(history) = web_sys::window().and_then(|window| window.history().ok()) {
-            let _ = history.replace_state_with_url(&wasm_bindgen::JsValue::NULL, "", Some(address));
-        }
+        dom::replace_address(address);
         self.follow_address();
     }
 
@@ -245,7 +316,10 @@ impl Desk {
         if self.keeper().kept.borrow().as_ref().is_some_and(|(job, _)| job.id == id) {
             return Route::Job(stage);
         }
-        self.keep_now();
+        if self.is_unkept() {
+            let asked = Self::address_of(id, stage);
+            return self.stay(Arc::new(move || dom::set_address(&asked)));
+        }
         match self.records().load(id) {
             Ok(loaded) => {
                 self.lay_out(loaded.content, loaded.stamp);
@@ -266,13 +340,17 @@ impl Desk {
 
     /// Keeps a new job and opens it.
     pub fn open_new(self, job: Job) {
-        self.keep_now();
+        if self.is_unkept() {
+            let route = self.stay(Arc::new(move || self.open_new(job.clone())));
+            return self.go(route);
+        }
         match self.records().save(&job, None, browser::now()) {
             Ok(stamp) => self.lay_out(job, stamp),
             Err(why) => {
                 // It cannot be kept, yet it can be worked on; the banner says so.
                 self.lay_out(job, Stamp { revision: 0, touched: 0, writer: String::new() });
                 self.keeping.set(Keeping::Failed(why.to_string()));
+                self.try_again_later();
             }
         }
         self.go(Route::Job(Stage::Measure));
@@ -340,7 +418,7 @@ impl Desk {
     }
 
     /// The open job is not the one that is kept.
-    fn differs(self) -> bool {
+    pub(super) fn differs(self) -> bool {
         let keeper = self.keeper();
         let kept = keeper.kept.borrow();
         kept.as_ref().is_some_and(|(kept, _)| self.job.with_untracked(|job| job != kept))
@@ -370,7 +448,12 @@ impl Desk {
                 Keeping::Kept
             }
             Err(SaveError::Conflict { .. } | SaveError::Gone) => Keeping::Elsewhere,
-            Err(why) => Keeping::Failed(why.to_string()),
+            Err(why) => {
+                if matches!(why, SaveError::Trouble(_)) {
+                    self.try_again_later();
+                }
+                Keeping::Failed(why.to_string())
+            }
         };
         if self.keeping.with_untracked(|now| *now != keeping) {
             self.keeping.set(keeping);
@@ -448,6 +531,7 @@ impl Desk {
             });
         }
         dom::listen(&window, "pagehide", move |_| self.keep_now());
+        self.watch_closing(&window);
     }
 
     fn watch_address(self) {
@@ -478,8 +562,17 @@ impl Desk {
     pub fn refresh_shelf(self) {
         let records = self.records();
         match records.list() {
-            Ok(listed) => self.shelf.set(listed.into_iter().map(row).collect()),
-            Err(trouble) => self.storage_trouble.set(Some(trouble.to_string())),
+            Ok(listed) => {
+                let shelves = records.unreadable_shelves().unwrap_or_default();
+                self.shelf.set(listed.into_iter().map(row).chain(shelves.into_iter().map(shelf_row)).collect());
+                if !self.keeper().in_memory.get() {
+                    self.storage_trouble.set(None);
+                }
+            }
+            Err(trouble) => {
+                self.storage_trouble.set(Some(trouble.to_string()));
+                self.try_again_later();
+            }
         }
         let deleted = records.deleted().unwrap_or_default();
         self.deleted.set(deleted.into_iter().map(|gone| (gone.key, name_or(&gone.name))).collect());
@@ -555,7 +648,16 @@ impl Desk {
 
     /// Saves the text of a record that cannot be read.
     pub fn download_raw(self, id: &str) {
-        let result = match self.records().raw(id) {
+        let records = self.records();
+        let shelf = |wanted: &About| {
+            let found = records.unreadable_shelves()?.into_iter().find(|(about, ..)| about == wanted);
+            Ok(found.map(|(_, _, text)| text))
+        };
+        let raw = match Records::about(id) {
+            about @ (About::Bags | About::Prices) => shelf(&about),
+            _ => records.raw(id),
+        };
+        let result = match raw {
             Ok(Some(text)) => browser::download("pourwright-unreadable.txt", &text),
             Ok(None) => Err("It is gone.".to_owned()),
             Err(why) => Err(why.to_string()),
@@ -589,28 +691,59 @@ impl Desk {
         }
     }
 
-    /// Changes the maker's own bags and keeps them.
-    pub fn edit_bags(self, change: impl FnOnce(&mut Vec<Bag>)) {
+    /// Changes the maker's own bags, and says whether they are kept. What another tab has made of them since is
+    /// changed, not replaced.
+    pub fn edit_bags(self, change: impl FnOnce(&mut Vec<Bag>)) -> bool {
+        let keeper = self.keeper();
+        match self.records().load_bags() {
+            Ok(Some(loaded)) if keeper.bags.borrow().as_ref() != Some(&loaded.stamp) => self.load_bags(),
+            Ok(None) => *keeper.bags.borrow_mut() = None,
+            _ => {}
+        }
         self.bags.update(change);
+        self.keep_bags();
+        !keeper.bags_wait.get()
+    }
+
+    fn keep_bags(self) {
         let keeper = self.keeper();
         let stamp = keeper.bags.borrow().clone();
         let saved = self.bags.with_untracked(|bags| self.records().save_bags(bags, stamp.as_ref(), browser::now()));
+        keeper.bags_wait.set(saved.is_err());
         match saved {
             Ok(stamp) => *keeper.bags.borrow_mut() = Some(stamp),
-            Err(why) => self.tell(&format!("Your bags are not kept: {why}"), None),
+            Err(why) => self.shelf_failed("Your bags", &why),
         }
     }
 
-    /// Changes the maker's prices and keeps them.
+    /// Changes the maker's prices and keeps them. What another tab has made of them since is changed, not replaced.
     pub fn edit_prices(self, change: impl FnOnce(&mut PriceBook)) {
+        let keeper = self.keeper();
+        match self.records().load_prices() {
+            Ok(Some(loaded)) if keeper.prices.borrow().as_ref() != Some(&loaded.stamp) => self.load_prices(),
+            Ok(None) => *keeper.prices.borrow_mut() = None,
+            _ => {}
+        }
         self.prices.update(change);
+        self.keep_prices();
+    }
+
+    fn keep_prices(self) {
         let keeper = self.keeper();
         let stamp = keeper.prices.borrow().clone();
         let saved =
             self.prices.with_untracked(|prices| self.records().save_prices(prices, stamp.as_ref(), browser::now()));
+        keeper.prices_wait.set(saved.is_err());
         match saved {
             Ok(stamp) => *keeper.prices.borrow_mut() = Some(stamp),
-            Err(why) => self.tell(&format!("Your prices are not kept: {why}"), None),
+            Err(why) => self.shelf_failed("Your prices", &why),
+        }
+    }
+
+    fn shelf_failed(self, what: &str, why: &SaveError) {
+        self.tell(&format!("{what} are not kept: {why}"), None);
+        if matches!(why, SaveError::Trouble(_)) {
+            self.try_again_later();
         }
     }
 
@@ -730,6 +863,13 @@ fn read_pasted(text: &str) -> Result<Shared, String> {
         }
         (read, _) => read.map_err(|why| why.to_string()),
     }
+}
+
+/// A shelf that cannot be read, as a row among the jobs.
+fn shelf_row((about, why, _): (About, FileError, String)) -> Row {
+    let (id, what) =
+        if about == About::Bags { ("pourwright/bags", "Your bags") } else { ("pourwright/prices", "Your prices") };
+    Row { id: id.to_owned(), name: what.to_owned(), under: String::new(), unreadable: Some(format!("{what}: {why}")) }
 }
 
 /// What became of a job that came in.

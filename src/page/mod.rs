@@ -21,6 +21,7 @@ mod finish;
 mod front;
 mod job;
 mod keeper;
+mod leaving;
 mod measure;
 mod offline;
 mod openings;

@@ -133,8 +133,12 @@ fn run(desk: Desk, errand: Errand) {
         Errand::PutBack(key) => desk.undo_delete(&key),
         Errand::SaveText(id) => desk.download_raw(&id),
         Errand::TakeOver => {
-            desk.keep_now();
-            offline::take_over();
+            // What cannot be kept keeps this version open.
+            if desk.is_unkept() {
+                desk.tell("This job is not kept yet: share it as a file first, or try again.", None);
+            } else {
+                offline::take_over();
+            }
         }
     }
 }

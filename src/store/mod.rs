@@ -10,10 +10,12 @@
 //! * A save is one write of one key: it is complete, or the earlier record stands.
 //! * A record that cannot be read is shown and set aside, never overwritten and never dropped; one of
 //!   a newer version is not touched at all.
+//! * A record carries a sum over its text. One whose text was changed by anything but a save cannot be read: a
+//!   size must not change in a drawer.
 //! * Whoever saves says which [`Stamp`] they started from. If the record has moved on since, nothing
 //!   is written and they are told. (Two tabs that save in the very same millisecond can slip past
 //!   this, as the browser's storage has no locks; the `storage` event still tells both.)
-//! * Deleting moves a job out of sight for thirty days.
+//! * Deleting moves a job out of sight for thirty days, by a clock that was seen to say so on two days.
 //!
 //! This half knows no clock and no chance: times (milliseconds since 1970) and new ids are handed in.
 //! Only `browser` touches the browser, and it exists only there.
@@ -27,6 +29,7 @@ mod link;
 mod record;
 mod records;
 mod share;
+mod sum;
 mod text;
 
 pub use backend::{Backend, Memory, Trouble};

@@ -1,11 +1,15 @@
 //! One record: a thing in its file form, stamped with when and by whom it was written.
 
+use super::sum::crc32;
 use crate::job::file::{FileError, Kept, read_kept, write_kept};
 use serde::{Deserialize, Serialize};
 use serde_json::{Map, Value};
 
 /// Members that a stamp adds to the file form.
-pub(super) const MEMBERS: &[&str] = &["revision", "touched", "writer"];
+pub(super) const MEMBERS: &[&str] = &[SUM, "revision", "touched", "writer"];
+
+/// The member that holds the sum over the rest of the text; it comes first.
+const SUM: &str = "sum";
 
 /// Tells one state of a record from every other one.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -40,13 +44,30 @@ pub struct Raw {
 pub(super) fn write_record<T: Kept>(thing: &T, stamp: &Stamp) -> String {
     let Stamp { revision, touched, writer } = stamp;
     let writer = Value::from(writer.as_str());
-    write_kept(thing, &format!(r#""revision":{revision},"touched":{touched},"writer":{writer},"#))
+    let text = write_kept(thing, &format!(r#""revision":{revision},"touched":{touched},"writer":{writer},"#));
+    let rest = text.strip_prefix('{').unwrap_or_default();
+    format!(r#"{{"{SUM}":{},{rest}"#, crc32(rest.as_bytes()))
 }
 
 /// The thing and the stamp in the text of a record.
 pub(super) fn read_record<T: Kept>(text: &str) -> Result<Loaded<T>, FileError> {
+    // A newer program is told by its version, whatever it makes of its sums.
     let (content, beside) = read_kept(text, MEMBERS)?;
+    check_sum(text)?;
     Ok(Loaded { content, stamp: read_stamp(&beside)? })
+}
+
+/// The text is as it was written. One without a sum at its beginning is taken at its word: a file has none, nor had
+/// the records of earlier programs.
+///
+/// # Errors
+/// [`FileError::Wrong`] where it was changed.
+pub(super) fn check_sum(text: &str) -> Result<(), FileError> {
+    let Some((sum, rest)) = text.strip_prefix(r#"{"sum":"#).and_then(|text| text.split_once(',')) else {
+        return Ok(());
+    };
+    let fits = sum.parse() == Ok(crc32(rest.as_bytes()));
+    if fits { Ok(()) } else { Err(wrong(SUM, "it does not fit the rest")) }
 }
 
 fn read_stamp(beside: &Map<String, Value>) -> Result<Stamp, FileError> {

@@ -20,6 +20,12 @@ const PRICES: &str = "pourwright/prices";
 /// How long a deleted job can be brought back: thirty days, in milliseconds.
 const KEPT_AFTER_DELETION: u64 = 30 * 24 * 60 * 60 * 1000;
 
+/// How much later a deleted job is looked at again before it is dropped: a day, in milliseconds.
+const SECOND_LOOK: u64 = 24 * 60 * 60 * 1000;
+
+/// The name under which is remembered when deleted jobs were first seen to be due: lines of a time and a key.
+const DUE: &str = "due";
+
 impl Kept for PriceBook {
     const FORM: Form = Form {
         format: "pourwright prices",
@@ -338,17 +344,30 @@ impl Records {
         Ok(deleted)
     }
 
-    /// Drops the jobs that were deleted over thirty days ago, and says how many.
+    /// Drops the jobs that were deleted over thirty days ago, and says how many. A clock may jump, so that one look
+    /// at it is not enough: what is due is marked, and dropped when it still is a day later.
     ///
     /// # Errors
     /// [`Trouble`] of the store itself.
     pub fn purge(&self, now: u64) -> Result<usize, Trouble> {
+        let marks = self.remembered(DUE).unwrap_or_default();
         let mut dropped = 0;
+        let mut still = String::new();
         for key in self.backend.keys()? {
-            if split_time(DELETED, &key).is_some_and(|(time, _)| now.saturating_sub(time) > KEPT_AFTER_DELETION) {
+            if split_time(DELETED, &key).is_none_or(|(time, _)| now.saturating_sub(time) <= KEPT_AFTER_DELETION) {
+                continue;
+            }
+            // A mark from the future was made by a clock that had jumped.
+            let marked = marked_at(&marks, &key).filter(|marked| *marked <= now).unwrap_or(now);
+            if now - marked >= SECOND_LOOK {
                 self.backend.remove(&key)?;
                 dropped += 1;
+            } else {
+                still.push_str(&format!("{marked} {key}\n"));
             }
+        }
+        if still != marks {
+            self.remember(DUE, &still)?;
         }
         Ok(dropped)
     }
@@ -368,6 +387,22 @@ impl Records {
     /// [`Trouble`] of the store itself.
     pub fn raw(&self, id: &str) -> Result<Option<String>, Trouble> {
         self.backend.read(&job_key(id))
+    }
+
+    /// The shelf of bags and the prices, as far as they are there and cannot be read: which, why, and their text.
+    ///
+    /// # Errors
+    /// [`Trouble`] of the store itself.
+    pub fn unreadable_shelves(&self) -> Result<Vec<(About, FileError, String)>, Trouble> {
+        let mut unreadable = Vec::new();
+        for (about, found) in [(About::Bags, self.load_bags().err()), (About::Prices, self.load_prices().err())] {
+            match found {
+                Some(LoadError::Unreadable { why, raw }) => unreadable.push((about, why, raw)),
+                Some(LoadError::Trouble(trouble)) => return Err(trouble),
+                Some(LoadError::Missing) | None => {}
+            }
+        }
+        Ok(unreadable)
     }
 
     /// The unreadable records that were copied before something was saved in their place.
@@ -555,6 +590,12 @@ pub(super) const SHELVES: [&str; 2] = [BAGS, PRICES];
 fn split_time<'a>(prefix: &str, key: &'a str) -> Option<(u64, &'a str)> {
     let (time, name) = key.strip_prefix(prefix)?.split_once('/')?;
     Some((time.parse().ok()?, name))
+}
+
+/// When the deleted job under that key was first seen to be due.
+fn marked_at(marks: &str, key: &str) -> Option<u64> {
+    let of_key = |line: &str| line.split_once(' ').filter(|(_, marked)| *marked == key)?.0.parse().ok();
+    marks.lines().find_map(of_key)
 }
 
 fn list_job(job: &Job, stamp: &Stamp) -> Listed {

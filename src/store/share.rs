@@ -8,7 +8,7 @@
 //!
 //! A file that comes in is never given to the browser as HTML. The JSON is looked for in its text.
 
-use super::record::{MEMBERS, Raw, read_record};
+use super::record::{MEMBERS, Raw, check_sum, read_record};
 use super::records::job_id;
 use crate::finding::Strength;
 use crate::job::file::{self, FileError, Form, Kept, parse, read_value, write_kept};
@@ -179,6 +179,7 @@ pub fn read_shared(text: &str) -> Result<Shared, FileError> {
     }
     // A record saved from the browser's storage is a job's file with a stamp on it.
     let (job, _) = read_value::<Job>(value, MEMBERS)?;
+    check_sum(text.trim())?;
     // Escapes make a shared text longer than the job; what counts is whether it could be saved.
     let bytes = file::write(&job).len();
     if bytes > file::MOST_BYTES {

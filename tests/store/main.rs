@@ -1,6 +1,7 @@
 //! Files, records and shared pages: nothing that was saved once is lost, and nothing that comes in
 //! can do harm.
 
+mod corpus;
 mod files;
 mod jobs;
 mod links;

@@ -5,7 +5,7 @@ use pourwright::job::file;
 use pourwright::job::file::{FileError, MOST_BYTES};
 use pourwright::job::{Entry, Job};
 use pourwright::store::{
-    About, Backend, Imported, LoadError, Memory, PricesImported, Raw, Records, SaveError, Stamp, Trouble,
+    About, Backend, Imported, LoadError, Memory, PricesImported, Raw, Records, SaveError, Stamp, Trouble, read_shared,
 };
 use proptest::prelude::*;
 use std::sync::Arc;
@@ -177,9 +177,62 @@ fn deleting_can_be_undone_for_thirty_days() {
     assert_eq!(records.deleted(), Ok(Vec::new()));
     assert_eq!(records.undo_delete(&deleted.key, "x"), Err(LoadError::Missing));
     let deleted = records.delete("a", 30).expect("deleted");
-    assert_eq!(records.purge(31 + 30 * DAY), Ok(1));
+    assert_eq!(records.purge(31 + 30 * DAY), Ok(0), "seen to be due once");
+    assert_eq!(records.purge(30 + 31 * DAY), Ok(0), "and not yet a day later");
+    assert_eq!(records.purge(31 + 31 * DAY), Ok(1));
     assert_eq!(records.undo_delete(&deleted.key, "x"), Err(LoadError::Missing));
     assert_eq!(records.delete("a", 40), Err(LoadError::Missing));
+}
+
+/// A phone whose battery was empty may think that it is any year.
+#[test]
+fn a_clock_that_jumps_empties_no_bin() {
+    let (_, records) = fresh();
+    records.save(&plain("a", "Island"), None, 10).expect("saved");
+    let deleted = records.delete("a", 100 * DAY).expect("deleted");
+    for now in [5_000 * DAY, 101 * DAY, 9_000 * DAY, 0, 102 * DAY, 5_000 * DAY, 103 * DAY, 131 * DAY] {
+        assert_eq!(records.purge(now), Ok(0), "day {}", now / DAY);
+    }
+    assert_eq!(records.deleted(), Ok(vec![deleted]));
+    assert_eq!(records.purge(132 * DAY), Ok(1), "in due course it goes");
+}
+
+/// Whichever byte of a record has a bit turned over, another size never comes out of it.
+#[test]
+fn a_bit_that_turned_over_is_noticed() {
+    let (memory, records) = fresh();
+    let stamp = records.save(&plain("a", "Island"), None, 10).expect("saved");
+    let record = memory.read("pourwright/job/a").expect("memory").expect("a record");
+    for place in 0..record.len() {
+        let mut bytes = record.clone().into_bytes();
+        bytes[place] ^= 1 << (place % 7);
+        let turned = String::from_utf8(bytes).expect("seven bits stay a letter");
+        memory.write("pourwright/job/a", &turned).expect("memory");
+        let loaded = records.load("a");
+        assert!(matches!(loaded, Err(LoadError::Unreadable { .. })), "byte {place}: {turned}");
+    }
+    for end in (0..record.len()).step_by(7) {
+        memory.write("pourwright/job/a", &record[..end]).expect("memory");
+        assert!(matches!(records.load("a"), Err(LoadError::Unreadable { .. })), "cut at {end}");
+    }
+    memory.write("pourwright/job/a", &record).expect("memory");
+    assert_eq!(records.load("a").expect("as it was").stamp, stamp);
+    // What is shared is not trusted further than what is kept.
+    let changed = record.replace("31 1/2", "13 1/2");
+    assert_ne!(changed, record);
+    assert!(matches!(read_shared(&changed), Err(FileError::Wrong { .. })));
+    assert!(read_shared(&record).is_ok());
+}
+
+/// Records of the program before there was a sum are taken at their word.
+#[test]
+fn a_record_without_a_sum_is_read() {
+    let (memory, records) = fresh();
+    records.save(&plain("a", "Island"), None, 10).expect("saved");
+    let record = memory.read("pourwright/job/a").expect("memory").expect("a record");
+    let (_, rest) = record.split_once(',').expect("a sum comes first");
+    memory.write("pourwright/job/a", &format!("{{{rest}")).expect("memory");
+    assert_eq!(records.load("a").expect("read").content, plain("a", "Island"));
 }
 
 #[test]
@@ -230,8 +283,10 @@ fn an_index_is_never_believed_over_the_records() {
         assert_eq!(memory.read("pourwright/index"), Ok(Some(index.clone())), "not rebuilt after {text}");
     }
     // A record that changed behind the index.
-    let record = memory.read("pourwright/job/a").expect("readable").expect("there");
-    memory.write("pourwright/job/a", &record.replace("Island", "Peninsula")).expect("written");
+    let elsewhere = Records::new(Arc::new(Memory::default()), "another browser");
+    elsewhere.save(&plain("a", "Peninsula"), None, 10).expect("saved");
+    let record = elsewhere.raw("a").expect("readable").expect("there");
+    memory.write("pourwright/job/a", &record).expect("written");
     assert_eq!(names(&records, ""), ["Bar", "Peninsula"]);
 }
 

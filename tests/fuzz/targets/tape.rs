@@ -1,0 +1,6 @@
+#![no_main]
+
+#[path = "../laws.rs"]
+mod laws;
+
+libfuzzer_sys::fuzz_target!(|bytes: &[u8]| laws::tape(bytes));
