@@ -26,8 +26,6 @@ pub use liner::{Liner, LinerCut, Run, TightBend};
 pub use part::{Clash, Layers, Made, Part, Straight, Strip};
 pub use seal::{Release, Silicone, fillet};
 
-use ends::SQUARE;
-
 use crate::finding::say;
 use crate::job::read::{self, all, both};
 use crate::job::{CornerField, EdgeField, FormField, Job, OutlineShape, Piece, PieceField, Place, SideStand};
@@ -36,31 +34,6 @@ use crate::plane::{Edge, EdgeTag, OffsetError, Outline};
 use crate::top::{EdgeProfile, Top};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use uom::si::length::meter;
-
-/// How a side of the form meets its neighbours.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum SideEnds {
-    /// It runs past its neighbours at both ends.
-    RunsPast,
-    /// It butts between its neighbours.
-    Butts,
-    /// Not both its corners are square and point outward, or its neighbours are not straight: the length is
-    /// of its inside face.
-    Inside,
-    /// A strip bent along an arc: the length is of its inside face.
-    Bent,
-}
-
-/// One side of the form.
-#[derive(Clone, Debug, PartialEq)]
-pub struct SideBoard {
-    /// The edge of the clear outline that is cast against it, by its index there.
-    pub edge: usize,
-    /// How it meets its neighbours.
-    pub ends: SideEnds,
-    /// Length to cut, or of its inside face: see [`SideEnds`].
-    pub length: Length,
-}
 
 /// The form of one piece.
 #[derive(Clone, Debug, PartialEq)]
@@ -81,31 +54,8 @@ pub struct Form {
     pub cast_thickness: Figure<Length>,
     /// Height of every side board.
     pub side_height: Figure<Length>,
-    /// The sides, in the order of the edges of the clear outline.
-    pub sides: Vec<SideBoard>,
     /// What is cut: the base, then every side. Waits for what arcs are bent from.
     pub parts: Known<Vec<Part>>,
-}
-
-impl SideBoard {
-    /// What to call it in a list: "Front side, runs past".
-    pub fn words(&self, form: &Form, typed: &Piece) -> String {
-        let name = |side: u16| typed.side_name(usize::from(side));
-        let name = match form.clear.edges().get(self.edge).map(Edge::tag) {
-            Some(EdgeTag::Side(side)) => format!("{} side", name(side)),
-            Some(EdgeTag::Corner(one, other) | EdgeTag::Clip(one, other) | EdgeTag::Step(one, other)) => {
-                format!("{} / {} corner", name(one), name(other).to_lowercase())
-            }
-            None => "Side".to_owned(),
-        };
-        let how = match self.ends {
-            SideEnds::RunsPast => "runs past",
-            SideEnds::Butts => "butts between",
-            SideEnds::Inside => "inside face",
-            SideEnds::Bent => "bent, inside face",
-        };
-        format!("{name}, {how}")
-    }
 }
 
 impl Form {
@@ -162,7 +112,6 @@ impl Form {
                 )
                 .of(cast.value),
         };
-        let sides = side_boards(&clear, board);
         let parts = part::parts(&part::Plan { job, piece, clear: &clear, board, side_height: side_height.value });
         Ok(Self {
             board,
@@ -173,7 +122,6 @@ impl Form {
             clear,
             cast_thickness: cast,
             side_height,
-            sides,
             parts,
         })
     }
@@ -204,29 +152,6 @@ pub(crate) fn cast_thickness(top: &Top, job: &Job, piece: usize) -> Known<Figure
             Source::Arithmetic,
         )
         .of(cast))
-}
-
-/// Every side of the form. Of two neighbours at a square corner, the one that runs from left to right
-/// runs past the other.
-fn side_boards(clear: &Outline, board: Length) -> Vec<SideBoard> {
-    let edges = clear.edges();
-    let square = |vertex: usize| (clear.interior_angle(vertex) - std::f64::consts::FRAC_PI_2).abs() < SQUARE;
-    let board_of = |(index, edge): (usize, &Edge)| {
-        let (before, after) = (&edges[clear.before(index)], &edges[clear.after(index)]);
-        let meets_straight = before.is_straight() && after.is_straight();
-        let length = Length::new::<meter>(edge.length());
-        let (ends, length) = if !edge.is_straight() {
-            (SideEnds::Bent, length)
-        } else if !(meets_straight && square(index) && square(clear.after(index))) {
-            (SideEnds::Inside, length)
-        } else if edge.chord().x.abs() > edge.chord().y.abs() {
-            (SideEnds::RunsPast, length + 2.0 * board)
-        } else {
-            (SideEnds::Butts, length)
-        };
-        SideBoard { edge: index, ends, length }
-    };
-    edges.iter().enumerate().map(board_of).collect()
 }
 
 /// The finished outline moved out by the liner of every edge.

@@ -10,7 +10,7 @@ use crate::measure::{
     write_water, write_weighed,
 };
 use crate::mix::{Order, Supply};
-use crate::print::{List, log_words, mix_lists};
+use crate::print::{List, Row, cut_rows, log_words, mix_lists};
 use crate::store::{self, Sheet, SheetDrawing, SheetFinding, SheetRow, SheetSection};
 use crate::working::{Figure, Known};
 
@@ -110,11 +110,15 @@ fn order_rows(order: &Order, units: Units) -> Vec<SheetRow> {
 /// What goes into each batch of a mix made from scratch.
 fn mix_section(name: &str, list: List) -> SheetSection {
     let mut rows = vec![row("Batches", list.lead)];
-    for one in list.rows.into_iter().flatten() {
-        rows.push(row(one.name, [vec![one.value], one.how].concat().join("; ")));
-    }
+    rows.extend(list.rows.into_iter().flatten().map(list_row));
     rows.retain(|row| !row.value.is_empty());
     SheetSection { heading: format!("{name}. {}", list.heading), rows }
+}
+
+/// A row of a list: how it is made stands behind what it is.
+fn list_row(one: Row) -> SheetRow {
+    let name = if one.mark.is_empty() { one.name } else { format!("{}, {}", one.mark, one.name) };
+    row(name, [vec![one.value], one.how].concat().join("; "))
 }
 
 /// What was typed, as typed; and what follows for the finished piece.
@@ -172,9 +176,8 @@ fn form_section(job: &Job, index: usize, name: &str, piece: &PieceEstimate) -> S
         rows.push(row("Base", format!("{} × {}", write(form.base_width.value), write(form.base_depth.value))));
         rows.push(row("Cast thickness", write(form.cast_thickness.value)));
         rows.push(row("Side height", write(form.side_height.value)));
-        if let Some(typed) = job.pieces.get(index) {
-            rows.extend(form.sides.iter().map(|board| row(board.words(form, typed), write(board.length))));
-        }
+        let cuts = job.pieces.get(index).and_then(|typed| cut_rows(form, typed, units).ok());
+        rows.extend(cuts.into_iter().flatten().map(list_row));
     }
     if let Ok(plan) = &piece.plan {
         rows.push(row(

@@ -12,7 +12,7 @@ use crate::working::Known;
 ///
 /// # Errors
 /// What its parts wait for.
-pub(super) fn cut_rows(form: &Form, typed: &Piece, units: Units) -> Known<Vec<Row>> {
+pub fn cut_rows(form: &Form, typed: &Piece, units: Units) -> Known<Vec<Row>> {
     let parts = form.parts.as_ref().map_err(Clone::clone)?;
     Ok(parts.iter().enumerate().map(|(index, part)| cut_row(index, part, form, typed, units)).collect())
 }

@@ -11,6 +11,7 @@ mod shop;
 mod steps;
 
 pub use build::{job_lists, piece_lists};
+pub use cuts::cut_rows;
 pub use evening::{ToDo, evening_list};
 pub use list::{List, Row};
 pub use mix::mix_lists;

@@ -12,8 +12,8 @@ pub fn counters(pieces: usize) -> Job {
 
 fn counter(first: &Piece, index: usize) -> Piece {
     let mut piece = first.clone();
-    piece.name = format!("Counter {}", index + 1).into();
-    piece.width = format!("{} 1/2", 64 + index % 7).into();
+    piece.name = format!("Counter {}", index + 1).as_str().into();
+    piece.width = format!("{} 1/2", 64 + index % 7).as_str().into();
     if index % 3 < 2 {
         piece.cutouts.push(Cutout {
             shape: CutoutShape::Rectangle,

@@ -239,7 +239,8 @@ async fn lighthouse() -> Vec<Line> {
     let site = Site::publish(&Site::dist()).await;
     let report = std::env::temp_dir().join(format!("pourwright-lighthouse-{}.json", std::process::id()));
     let flags = "--headless=new --no-sandbox --disable-gpu --disable-quic --no-first-run --disable-background-networking --disable-component-update --disable-sync";
-    let ran = tokio::process::Command::new(program)
+    let mut command = std::process::Command::new(program);
+    command
         .args([
             &site.address(),
             "--quiet",
@@ -247,11 +248,11 @@ async fn lighthouse() -> Vec<Line> {
             "--only-categories=performance,accessibility,best-practices",
         ])
         .arg(format!("--output-path={}", report.display()))
-        .arg(format!("--chrome-flags={flags}"))
-        .status()
-        .await;
-    let read =
-        ran.ok().and_then(|_| std::fs::read(&report).ok()).and_then(|text| serde_json::from_slice::<Value>(&text).ok());
+        .arg(format!("--chrome-flags={flags}"));
+    // The site answers from this thread.
+    let ran = tokio::task::spawn_blocking(move || command.status()).await;
+    let text = if ran.is_ok_and(|ran| ran.is_ok()) { std::fs::read(&report).ok() } else { None };
+    let read = text.and_then(|text| serde_json::from_slice::<Value>(&text).ok());
     let _ = std::fs::remove_file(&report);
     let Some(read) = read else { return vec![line("Lighthouse", "it did not run", "")] };
     let score = |category: &str| {

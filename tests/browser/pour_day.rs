@@ -206,9 +206,9 @@ async fn pour_does_not_fit() {
     let site = Site::publish(&Site::dist()).await;
     for (label, phone) in [
         ("phone-light", Phone::default()),
-        ("phone-dark", Phone { dark: true, ..Phone::default() }),
+        ("phone-dark", Phone { dark: true }),
         ("desk-light", Phone { size: Some((1280, 800)), ..Phone::default() }),
-        ("desk-dark", Phone { size: Some((1280, 800)), dark: true, ..Phone::default() }),
+        ("desk-dark", Phone { size: Some((1280, 800)), dark: true }),
     ] {
         let maker = Maker::open(&site.address(), phone).await;
         six_bags(&maker).await;
@@ -257,9 +257,9 @@ async fn pour_from_scratch() {
     let site = Site::publish(&Site::dist()).await;
     for (label, phone) in [
         ("phone-light", Phone { before: Some(CLOCK), ..Phone::default() }),
-        ("phone-dark", Phone { before: Some(CLOCK), dark: true, ..Phone::default() }),
+        ("phone-dark", Phone { before: Some(CLOCK), dark: true }),
         ("desk-light", Phone { before: Some(CLOCK), size: Some((1280, 800)), ..Phone::default() }),
-        ("desk-dark", Phone { before: Some(CLOCK), size: Some((1280, 800)), dark: true, ..Phone::default() }),
+        ("desk-dark", Phone { before: Some(CLOCK), size: Some((1280, 800)), dark: true }),
     ] {
         let maker = Maker::open(&site.address(), phone).await;
         maker.press("New job").await;

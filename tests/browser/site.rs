@@ -4,6 +4,7 @@ use axum::Router;
 use std::path::{Path, PathBuf};
 use tokio::net::TcpListener;
 use tokio::task::JoinHandle;
+use tower_http::compression::CompressionLayer;
 use tower_http::services::ServeDir;
 
 /// The sub-path under which the page is published: relative addresses must hold everywhere.
@@ -38,7 +39,7 @@ impl Site {
     pub async fn start(&mut self) {
         let listener = TcpListener::bind(("127.0.0.1", self.port)).await.expect("the port is free");
         self.port = listener.local_addr().expect("a bound port").port();
-        let pages = Router::new().nest_service(UNDER, ServeDir::new(&self.folder));
+        let pages = Router::new().nest_service(UNDER, ServeDir::new(&self.folder)).layer(CompressionLayer::new());
         self.running = Some(tokio::spawn(async move {
             axum::serve(listener, pages).await.expect("the host runs until it is stopped");
         }));

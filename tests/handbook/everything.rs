@@ -40,7 +40,7 @@ pub fn everything(units: Units) -> Job {
 fn additive(name: &str, dose: &str, longer: &str, water: &str) -> Additive {
     let [dose_least, dose_most] = ["1 oz", "6 oz"].map(Entry::new);
     let (name, dose, longer, water) = (name.into(), dose.into(), longer.into(), water.into());
-    Additive { name, dose, dose_least, dose_most, longer, water }
+    Additive { name, dose, dose_least, dose_most, longer, water, ..Additive::default() }
 }
 
 fn edge(kind: EdgeKind, liner: &str, radius: &str) -> Edge {

@@ -4,7 +4,6 @@ use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within, cutout, lined, worked_out};
 use pourwright::estimate::PieceEstimate;
 use pourwright::finding::{Finding, Strength};
-use pourwright::form::SideEnds;
 use pourwright::job::{
     Corner, CornerField, CornerKind, CutoutShape, Edge, EdgeField, EdgeKind, Hand, Job, Leg, Measured, OpeningReading,
     OutlineShape, Place, ReadingField, Units,
@@ -119,35 +118,6 @@ fn an_l_cleared_from_its_walls(evidence: &mut Evidence) {
     table.close("area, in²", square_inches(&form.clear), 3174.17188, 1e-6);
     table.close("perimeter, in", form.clear.perimeter() / INCH, 294.0, 1e-6);
     assert_corner(&form.clear, 3, (25.375, 25.375), 1e-9);
-}
-
-/// Where two sides meet square the one from left to right runs past; those that meet in the inside corner
-/// are given by their inside faces.
-#[test]
-fn a_form_says_how_its_sides_meet() {
-    let form = piece(&l()).form.unwrap();
-    let found: Vec<_> = form.sides.iter().map(|side| (side.ends, side.length.get::<inch>())).collect();
-    // Boards of 3/4 in.
-    let expected = [
-        (SideEnds::RunsPast, 85.5),
-        (SideEnds::Butts, 25.5),
-        (SideEnds::Inside, 58.5),
-        (SideEnds::Inside, 34.5),
-        (SideEnds::RunsPast, 27.0),
-        (SideEnds::Butts, 60.0),
-    ];
-    assert_eq!(found.len(), expected.len());
-    for (found, expected) in found.into_iter().zip(expected) {
-        assert_eq!(found.0, expected.0);
-        assert_close(found.1, expected.1, EXACT);
-    }
-    let mut job = l();
-    job.pieces[0].corners = vec![Corner { kind: CornerKind::Rounded, radius: "6".into(), ..Corner::default() }];
-    let form = piece(&job).form.unwrap();
-    let bent: Vec<_> = form.sides.iter().filter(|side| side.ends == SideEnds::Bent).collect();
-    // Closed form: a quarter of a circle.
-    assert_eq!(bent.len(), 1);
-    assert_close(bent[0].length.get::<inch>(), std::f64::consts::FRAC_PI_2 * 6.0, EXACT);
 }
 
 /// A liner that closes over a rounded inside corner is said at that corner, with what would fit.

@@ -654,8 +654,8 @@ fn assert_sane(job: &Job, estimate: &Estimate) {
         }
         if let Ok(form) = &piece.form {
             assert!(form.clear.area().is_finite() && form.clear.area() > 0.0);
-            assert_eq!(form.sides.len(), form.clear.edges().len());
-            assert!(form.sides.iter().all(|side| side.length.value.is_finite() && side.length.value > 0.0));
+            let parts = form.parts.iter().flatten();
+            assert!(parts.map(|part| part.length.value).all(|length| length.is_finite() && length > 0.0));
         }
         for rail in &piece.top.rails {
             assert!(rail.width.value.is_finite() && rail.at.0.is_finite() && rail.at.1.is_finite());
@@ -805,7 +805,8 @@ proptest! {
         let [one, other] = both.map(|mut estimate| estimate.pieces.remove(0));
         let [a, b] = [&one, &other].map(|piece| {
             let form = piece.form.as_ref().unwrap();
-            let mut lengths: Vec<f64> = form.sides.iter().map(|side| side.length.value).collect();
+            let parts = form.parts.iter().flatten();
+            let mut lengths: Vec<f64> = parts.map(|part| part.length.value).collect();
             lengths.sort_by(f64::total_cmp);
             let volume = piece.pour.as_ref().unwrap().net.value.value;
             let weight = piece.weights.as_ref().unwrap().as_cast.value.value;
