@@ -7,7 +7,7 @@ mod gadgets;
 mod mix;
 
 use super::desk::Desk;
-use super::field::hinted;
+use super::field::{hinted, lead};
 use super::findings::findings;
 use super::measure::pieces_bar;
 use crate::finding::Stage;
@@ -21,6 +21,7 @@ pub fn pour(desk: Desk) -> AnyView {
     let bag = Memo::new(move |_| mix::bag_index(desk));
     view! {
         <div class="side">
+            {lead(desk, Stage::Pour)}
             {pieces_bar(desk)}
             {day::against_the_clock(desk)}
             {clock::start(desk)}
