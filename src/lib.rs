@@ -29,6 +29,7 @@
 //!   hand calculation behind a number) as its vocabulary, and [`limits`], every limit and constant
 //!   of the trade with its source.
 //! * [`draw`]: the plan, the form, the sheets and a link's QR code as SVG text.
+//! * [`terms`]: words of the trade, each with its meaning in one line.
 //! * [`print`]: what is read off the screen or off paper in the workshop: lists in words, the shop sheet.
 //! * [`store`]: what is kept and exchanged: records, files, links, the browser's storage.
 //! * `worker`: [`strength`]'s maps away from the page, in a program of their own that the page fetches on first need.
@@ -72,6 +73,8 @@ pub mod price;
 pub mod estimate;
 
 pub mod draw;
+
+pub mod terms;
 
 pub mod print;
 

@@ -1,5 +1,9 @@
 //! Fields: one for every entry of a job, found by its place.
 
+mod terms;
+
+pub use terms::{explained, lead, what};
+
 use super::desk::Desk;
 use crate::job::{Kind, Place, read};
 use crate::measure::{Units, with_fraction};
@@ -83,7 +87,7 @@ pub fn text_field(desk: Desk, parts: Field) -> AnyView {
     view! {
         <div class="field" class:wrong=move || wrong.with(Option::is_some) class:open=move || is_open.get() class:words={kind == Kind::Text}>
             <label for=key.clone()>
-                {label} " " <span class="unit">{move || kind.unit(units.get())}</span>
+                {label.clone()} " " <span class="unit">{move || kind.unit(units.get())}</span>
             </label>
             <input
                 node_ref=input
@@ -104,6 +108,7 @@ pub fn text_field(desk: Desk, parts: Field) -> AnyView {
             <p id=says class=move || if wrong.with(Option::is_some) { "says" } else { "hint" } aria-live="polite">
                 {move || wrong.get().unwrap_or_else(|| hint.to_owned())}
             </p>
+            {what(&label)}
             {chips}
         </div>
     }
@@ -193,6 +198,7 @@ pub fn list<T: Copy + PartialEq + Send + Sync + 'static>(
         <div class="field words">
             <label for=key>{label}</label>
             <select id=key on:change=changed>{entries}</select>
+            {what(label)}
         </div>
     }
     .into_any()
@@ -219,5 +225,5 @@ pub fn choice<T: Copy + PartialEq + Send + Sync + 'static>(
             }
         })
         .collect_view();
-    view! { <fieldset class="choice"><legend>{legend}</legend>{buttons}</fieldset> }.into_any()
+    view! { <fieldset class="choice"><legend>{legend}</legend>{what(legend)}{buttons}</fieldset> }.into_any()
 }

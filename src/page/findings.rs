@@ -1,6 +1,7 @@
 //! Stops, watches and notes, and the cautions that stand at a step.
 
 use super::desk::Desk;
+use super::field::explained;
 use super::figures::source_text;
 use crate::finding::{Finding, Stage, Strength};
 use leptos::prelude::*;
@@ -33,8 +34,8 @@ fn finding(desk: Desk, one: Finding) -> AnyView {
     view! {
         <article class=format!("finding {class}")>
             <span class="strength">{word}</span>
-            <p>{one.says}</p>
-            <p>{one.remedy}</p>
+            <p>{explained(&one.says)}</p>
+            <p>{explained(&one.remedy)}</p>
             <p class="quiet-text">{source_text(one.source)}</p>
             <button type="button" on:click=move |_| desk.go_to(place)>{format!("Go to {}", place.label().to_lowercase())}</button>
         </article>
@@ -44,5 +45,5 @@ fn finding(desk: Desk, one: Finding) -> AnyView {
 
 /// A caution that stands where the work can hurt someone.
 pub fn caution(title: &'static str, says: &'static str) -> AnyView {
-    view! { <p class="caution"><strong>{title}</strong>{says}</p> }.into_any()
+    view! { <p class="caution"><strong>{title}</strong>{explained(says)}</p> }.into_any()
 }

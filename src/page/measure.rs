@@ -1,7 +1,7 @@
 //! Measure: in the client's room. Outline, edges, cutouts, holes.
 
 use super::desk::Desk;
-use super::field::{choice, field, hinted};
+use super::field::{choice, field, hinted, lead};
 use super::findings::findings;
 use super::openings::{add_cutout, add_holes, cutout_fields, holes_fields};
 use super::plan::plan_view;
@@ -14,6 +14,7 @@ use leptos::prelude::*;
 pub fn measure(desk: Desk) -> AnyView {
     view! {
         <div class="side">
+            {lead(desk, Stage::Measure)}
             {pieces_bar(desk)}
             {plan_view(desk, Face::Installed)}
             {parts_bar(desk)}

@@ -9,6 +9,7 @@ mod crack_day;
 mod cutouts;
 mod first_day;
 mod hands;
+mod help;
 mod keeping;
 mod links;
 mod maker;

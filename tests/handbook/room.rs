@@ -210,7 +210,7 @@ fn a_diagonal_read_long_against_sure_corners(evidence: &mut Evidence) {
     table.close("chi-square", solved.agreement.chi_square, 119.0, 0.05);
     let [ab, bc, cd, da, ac, bd, c, d] = standardised(&solved).try_into().unwrap();
     for (what, found, expected) in [
-        ("the diagonal", ac, 10.9),
+        ("diagonal", ac, 10.9),
         ("left depth", da, 10.9),
         ("front", ab, 5.6),
         ("back", cd, 5.5),

@@ -1,7 +1,7 @@
 //! What is chosen for the form and for the steel: fields and buttons, no numbers.
 
 use super::super::desk::Desk;
-use super::super::field::{choice, field, folded, hinted, labelled, list};
+use super::super::field::{choice, explained, field, folded, hinted, labelled, list};
 use crate::job::{
     BarSize, Bend, EdgeKind, FormChoices, FormField, Hand, Job, Lath, Layer, LayerField, LayerOf, LowSide, PieceField,
     Place, Reinforcement, SheetField, SheetStock, SideStand, SteelField,
@@ -103,7 +103,7 @@ pub fn layers(desk: Desk) -> AnyView {
     let drop = move |_| desk.job.update(|job| drop(job.form.layers.pop()));
     let content = view! {
         <p class="quiet-text">
-            "Rigid foam comes first: it crushes where wood wedges, and wedging is what cracks the strips beside a sink."
+            {explained("Rigid foam comes first: a knockout of wood wedges, and that is what cracks the rails beside a sink.")}
         </p>
         {move || (0..count.get()).map(layer).collect_view()}
         <div class="row">

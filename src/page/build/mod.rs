@@ -9,7 +9,7 @@ pub use parts::lists;
 
 use super::desk::Desk;
 use super::dom;
-use super::field::choice;
+use super::field::{choice, lead};
 use super::figures::{row, show};
 use super::findings::findings;
 use super::measure::pieces_bar;
@@ -30,6 +30,7 @@ pub fn build(desk: Desk) -> AnyView {
     let faces = vec![(Face::Form, "Form"), (Face::Installed, "Plan")];
     view! {
         <div class="side">
+            {lead(desk, Stage::Build)}
             {pieces_bar(desk)}
             {choice("Drawing", faces, face.into(), Callback::new(move |shown| face.set(shown)))}
             {move || plan_view(desk, face.get())}

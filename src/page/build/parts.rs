@@ -1,6 +1,7 @@
 //! What is cut, laid and used up, as lists; what is touched lights up in the drawing.
 
 use super::super::desk::{Desk, Sheet};
+use super::super::field::explained;
 use super::super::figures::waits;
 use crate::estimate::Estimate;
 use crate::job::Job;
@@ -28,10 +29,10 @@ fn card(desk: Desk, list: List) -> AnyView {
         Ok(rows) => rows.into_iter().map(|row| row_view(desk, row)).collect_view().into_any(),
         Err(waiting) => waits(desk, waiting),
     };
-    let lead = (!list.lead.is_empty()).then(|| view! { <p class="quiet-text">{list.lead}</p> });
+    let lead = (!list.lead.is_empty()).then(|| view! { <p class="quiet-text">{explained(&list.lead)}</p> });
     view! {
         <section class="card" aria-label=list.heading>
-            <h2>{list.heading}</h2>
+            <h2>{explained(list.heading)}</h2>
             {lead}
             <ul class="cuts">{rows}</ul>
         </section>

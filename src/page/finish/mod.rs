@@ -5,7 +5,7 @@ mod seal;
 mod work;
 
 use super::desk::Desk;
-use super::field::{field, hinted};
+use super::field::{explained, field, hinted, lead};
 use super::figures::{plain_row, source_text};
 use super::findings::findings;
 use super::measure::pieces_bar;
@@ -31,6 +31,7 @@ pub fn finish(desk: Desk) -> AnyView {
     };
     view! {
         <div class="side long">
+            {lead(desk, Stage::Finish)}
             {pieces_bar(desk)}
             {carry::weights(desk)}
             {findings(desk, Stage::Finish)}
@@ -40,7 +41,7 @@ pub fn finish(desk: Desk) -> AnyView {
             <section class="card" aria-label="Strip">
                 <h2>"Strip"</h2>
                 <div class="figures">{strip}</div>
-                <p>"Sides off first, then the base. Push knockouts straight and evenly; never lever against a rail. Foam is dug out. (Common practice.)"</p>
+                <p>{explained("Sides off first, then the base. Push knockouts straight and evenly; never lever against a rail. Foam is dug out. (Common practice.)")}</p>
                 {step_cautions(Step::Strip)}
             </section>
             {work::grind(desk)}

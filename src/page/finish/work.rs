@@ -1,7 +1,7 @@
 //! Grinding, polishing and filling.
 
 use super::super::desk::Desk;
-use super::super::field::field;
+use super::super::field::{explained, field};
 use super::super::figures::{plain_row, row, show};
 use super::super::pick::{Pick, pick, place_of};
 use super::{fields, step_cautions};
@@ -154,7 +154,7 @@ pub fn fill(desk: Desk) -> AnyView {
     view! {
         <section class="card" aria-label="Fill">
             <h2>"Pinholes and cracks"</h2>
-            <p class="quiet-text">"A slurry of the pour's own cement and pigment, worked in, cured, ground flush."</p>
+            <p class="quiet-text">{explained("A slurry of the pour's own cement and pigment, worked in, cured, ground flush.")}</p>
             {move || (0..count.get()).map(defect).collect_view()}
             <div class="row">
                 <button type="button" on:click=move |_| add(DefectKind::Pinholes)>"+ Pinholes"</button>

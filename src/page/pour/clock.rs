@@ -3,6 +3,7 @@
 
 use super::super::desk::Desk;
 use super::super::dom::{moment_of, time_of};
+use super::super::field::explained;
 use super::super::findings::{caution, strength_words};
 use super::gadgets;
 use crate::finding::Strength;
@@ -238,14 +239,14 @@ fn step_view(face: Face, part: u32, step: PourStep) -> AnyView {
     let lines = words.lines.into_iter().map(|line| view! { <li>{line}</li> }).collect_view();
     view! {
         <div class="step">
-            <h2>{words.title}</h2>
+            <h2>{explained(&words.title)}</h2>
             <p class="count" class:over=over class:ready=move || left.get().is_none() role="timer">{count}</p>
             <ul class="into">{lines}</ul>
             {move || threats.get().into_iter().map(|(strength, says)| {
                 let (word, class) = strength_words(strength);
                 view! { <p class=format!("finding {class}") role="alert"><span class="strength">{word}</span>{says}</p> }
             }).collect_view()}
-            <p class="quiet-text">{words.caution}</p>
+            <p class="quiet-text">{explained(words.caution)}</p>
         </div>
         <button type="button" class="main done" on:click=move |event| face.tick(event.time_stamp())>{words.done}</button>
     }

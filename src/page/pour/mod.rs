@@ -8,7 +8,7 @@ mod mix;
 mod recipe;
 
 use super::desk::Desk;
-use super::field::hinted;
+use super::field::{hinted, lead};
 use super::findings::findings;
 use super::measure::pieces_bar;
 use crate::finding::Stage;
@@ -22,6 +22,7 @@ pub fn pour(desk: Desk) -> AnyView {
     let bag = Memo::new(move |_| mix::bag_index(desk));
     view! {
         <div class="side">
+            {lead(desk, Stage::Pour)}
             {pieces_bar(desk)}
             {day::against_the_clock(desk)}
             {clock::start(desk)}

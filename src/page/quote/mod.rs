@@ -6,6 +6,7 @@ mod shop;
 mod work;
 
 use super::desk::Desk;
+use super::field::lead;
 use super::findings::findings;
 use crate::estimate::{Estimate, estimate};
 use crate::finding::Stage;
@@ -18,6 +19,7 @@ pub fn quote(desk: Desk) -> AnyView {
     desk.refresh_shelf();
     view! {
         <div class="side long">
+            {lead(desk, Stage::Quote)}
             {offer::price(desk)}
             {offer::sent(desk)}
             {offer::offer(desk)}
