@@ -9,7 +9,7 @@ use crate::job::read::{self, both, optional};
 use crate::job::{AdditiveField, AirFor, BagField, Job, Place, PourField, Recipe, RecipeField, RecipeKind};
 use crate::limits;
 use crate::measure::exact::cubic_feet;
-use crate::measure::{Length, Mass, Units, Volume, write_count, write_mass, write_number, write_volume};
+use crate::measure::{Length, Mass, Units, Volume, write_count, write_mass, write_number, write_volume, write_weighed};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use uom::si::volume::cubic_meter;
 
@@ -256,13 +256,11 @@ pub(super) fn coats(job: &Job, bag: usize, recipe: &Recipe, volume: Volume, cast
             vec![("Face coat", face), ("Backer", backer)]
         }
     };
+    let too_many =
+        |place| Waiting::at(place, format!("{}: this would take more batches than can be.", read::name_of(job, place)));
     let coat = |(name, volume): (&'static str, Volume)| {
         let batches = whole_bags((volume / holds).value).map(|batches| batches.max(1));
-        let batches = batches.filter(|batches| *batches as usize <= limits::MOST_BATCHES).ok_or_else(|| {
-            let says =
-                format!("{}: this would take more batches than can be.", read::name_of(job, at(RecipeField::Batch)));
-            Waiting::at(at(RecipeField::Batch), says)
-        })?;
+        let batches = batches.ok_or_else(|| too_many(at(RecipeField::Batch)))?;
         let batch = made(job, bag, recipe, name != "Face coat", volume / f64::from(batches))?;
         let weighed = Weighed::of(&batch, scale.unwrap_or_else(|| scale_step(job.units))).ok_or_else(|| {
             Waiting::at(
@@ -272,7 +270,10 @@ pub(super) fn coats(job: &Job, bag: usize, recipe: &Recipe, volume: Volume, cast
         })?;
         Ok(Coat { name, batches, batch, weighed })
     };
-    read::all(layers.into_iter().map(coat)).map(|coats| Coats { parts, coats })
+    let coats = Coats { parts, coats: read::all(layers.into_iter().map(coat))? };
+    let most = parts.saturating_mul(coats.batches()) as usize;
+    let place = if parts > 1 { Place::Pour(PourField::Parts) } else { at(RecipeField::Batch) };
+    if most > limits::MOST_BATCHES { Err(too_many(place)) } else { Ok(coats) }
 }
 
 /// Batches for a piece, with how they are come by.
@@ -335,8 +336,10 @@ pub(super) fn materials(job: &Job, bag: usize, pieces: &[(usize, &Coats)]) -> Ve
                 let of = [read::piece_prefix(job, *piece), coat.name.to_lowercase()].concat();
                 let of =
                     if of.is_empty() { "batches × a batch".to_owned() } else { format!("{of} batches × a batch") };
-                let write = |mass| write_mass(mass, job.units);
-                let numbers = format!("{} + {batches} × {}", write(material.mass.value), write(*a_batch));
+                let write = |mass| write_weighed(mass, job.units);
+                let before = material.mass.value;
+                let before = if before > Mass::default() { write(before) + " + " } else { String::new() };
+                let numbers = format!("{before}{batches} × {}", write(*a_batch));
                 let working = std::mem::replace(&mut material.mass.working, Working::new(""));
                 material.mass = working.line(of, numbers, write(sum), Source::Arithmetic).of(sum);
             }
