@@ -1,8 +1,8 @@
 //! A mix made from scratch, as the job has it: from what was typed to what is weighed into one batch.
 
 use super::proportion::{
-    self, Added, AdditiveDose, AdditiveProblem, Air, Basis, Gravities, Liquid, Materials, Moisture, ProportionProblem,
-    Proportions, Role, Weighed, scale_step,
+    self, Added, AdditiveProblem, Air, Gravities, Liquid, Materials, Moisture, ProportionProblem, Proportions, Role,
+    Weighed, scale_step,
 };
 use super::{additive_name, whole_bags};
 use crate::job::read::{self, both, optional};
@@ -148,15 +148,12 @@ fn by_ratio(job: &Job, bag: usize, recipe: &Recipe, backs: bool) -> Known<propor
 
 /// What goes in beside a mix with so much cement: additives, and the pigment of a concrete.
 fn beside(job: &Job, bag: usize, recipe: &Recipe, cement: Mass) -> Known<Vec<(Role, Added)>> {
-    let basis = Basis { cement: Some(cement), bags: None };
     let plain = proportion::Additive {
         name: String::new(),
-        dose: AdditiveDose::OfCement(0.0),
+        dose: 0.0,
         density: limits::water_density(),
         water: 0.0,
         pigment: false,
-        workable: 1.0,
-        strength: 1.0,
     };
     let mut found = Vec::new();
     if recipe.kind == RecipeKind::Concrete {
@@ -164,12 +161,12 @@ fn beside(job: &Job, bag: usize, recipe: &Recipe, cement: Mass) -> Known<Vec<(Ro
         let share = optional(job, place, read::percent)?.unwrap_or_default();
         let pigment = proportion::Additive {
             name: Role::Pigment.name().to_owned(),
-            dose: AdditiveDose::OfCement(share),
+            dose: share,
             density: limits::water_density() * Gravities::default().pigment,
             pigment: true,
             ..plain.clone()
         };
-        let added = pigment.added(basis, job.units).map_err(|problem| Waiting::at(place, problem.says()))?;
+        let added = pigment.added(cement, job.units).map_err(|problem| Waiting::at(place, problem.says()))?;
         found.push((Role::Pigment, added));
     }
     let additives = job.bags.get(bag).map_or(&[][..], |bag| &bag.additives);
@@ -177,14 +174,10 @@ fn beside(job: &Job, bag: usize, recipe: &Recipe, cement: Mass) -> Known<Vec<(Ro
         let place = |field| Place::Additive(bag, index, field);
         let share = |field| optional(job, place(field), read::percent).map(Option::unwrap_or_default);
         let (dose, water) = both(share(AdditiveField::OfCement), share(AdditiveField::Water))?;
-        let additive = proportion::Additive {
-            name: part_name(job, bag, Role::Additive(index)),
-            dose: AdditiveDose::OfCement(dose),
-            water,
-            ..plain.clone()
-        };
+        let additive =
+            proportion::Additive { name: part_name(job, bag, Role::Additive(index)), dose, water, ..plain.clone() };
         let at = |problem: AdditiveProblem| Waiting::at(place(AdditiveField::OfCement), problem.says());
-        found.push((Role::Additive(index), additive.added(basis, job.units).map_err(at)?));
+        found.push((Role::Additive(index), additive.added(cement, job.units).map_err(at)?));
     }
     found.retain(|(_, added)| added.mass.value > Mass::default());
     Ok(found)
