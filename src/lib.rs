@@ -18,7 +18,7 @@
 //! * [`knockout`]: what keeps cutouts and holes open: layers, draft, hold-down, cores.
 //! * [`cutting`]: the blanks of a job's forms and knockouts, on sheets.
 //! * [`steel`]: what lies in it: panels of lath, bars along the rails, their mass.
-//! * [`mix`]: what is poured: the bag catalogue, volume, bags, water, additives.
+//! * [`mix`]: what is poured: the catalogue, volume, bags, water, additives; mixes made from scratch, weighed out.
 //! * [`pour`]: when things happen: batches against the workable time, weather, strip time, and the clock that runs
 //!   beside the pour.
 //! * [`strength`]: will it crack: concrete of an age, steel, and a stress map of the top in every case.

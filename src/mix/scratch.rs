@@ -1,15 +1,15 @@
 //! A mix made from scratch, as the job has it: from what was typed to what is weighed into one batch.
 
 use super::proportion::{
-    self, Added, AdditiveDose, AdditiveProblem, Air, Basis, Gravities, Liquid, Materials, Moisture, ProportionProblem,
-    Proportions, Role, Weighed, scale_step,
+    self, Added, AdditiveProblem, Air, Gravities, Liquid, Materials, Moisture, ProportionProblem, Proportions, Role,
+    Weighed, scale_step,
 };
 use super::{additive_name, whole_bags};
 use crate::job::read::{self, both, optional};
 use crate::job::{AdditiveField, AirFor, BagField, Job, Place, PourField, Recipe, RecipeField, RecipeKind};
 use crate::limits;
 use crate::measure::exact::cubic_feet;
-use crate::measure::{Length, Mass, Units, Volume, write_count, write_mass, write_number, write_volume};
+use crate::measure::{Length, Mass, Units, Volume, write_count, write_mass, write_number, write_volume, write_weighed};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use uom::si::volume::cubic_meter;
 
@@ -148,15 +148,12 @@ fn by_ratio(job: &Job, bag: usize, recipe: &Recipe, backs: bool) -> Known<propor
 
 /// What goes in beside a mix with so much cement: additives, and the pigment of a concrete.
 fn beside(job: &Job, bag: usize, recipe: &Recipe, cement: Mass) -> Known<Vec<(Role, Added)>> {
-    let basis = Basis { cement: Some(cement), bags: None };
     let plain = proportion::Additive {
         name: String::new(),
-        dose: AdditiveDose::OfCement(0.0),
+        dose: 0.0,
         density: limits::water_density(),
         water: 0.0,
         pigment: false,
-        workable: 1.0,
-        strength: 1.0,
     };
     let mut found = Vec::new();
     if recipe.kind == RecipeKind::Concrete {
@@ -164,12 +161,12 @@ fn beside(job: &Job, bag: usize, recipe: &Recipe, cement: Mass) -> Known<Vec<(Ro
         let share = optional(job, place, read::percent)?.unwrap_or_default();
         let pigment = proportion::Additive {
             name: Role::Pigment.name().to_owned(),
-            dose: AdditiveDose::OfCement(share),
+            dose: share,
             density: limits::water_density() * Gravities::default().pigment,
             pigment: true,
             ..plain.clone()
         };
-        let added = pigment.added(basis, job.units).map_err(|problem| Waiting::at(place, problem.says()))?;
+        let added = pigment.added(cement, job.units).map_err(|problem| Waiting::at(place, problem.says()))?;
         found.push((Role::Pigment, added));
     }
     let additives = job.bags.get(bag).map_or(&[][..], |bag| &bag.additives);
@@ -177,14 +174,10 @@ fn beside(job: &Job, bag: usize, recipe: &Recipe, cement: Mass) -> Known<Vec<(Ro
         let place = |field| Place::Additive(bag, index, field);
         let share = |field| optional(job, place(field), read::percent).map(Option::unwrap_or_default);
         let (dose, water) = both(share(AdditiveField::OfCement), share(AdditiveField::Water))?;
-        let additive = proportion::Additive {
-            name: part_name(job, bag, Role::Additive(index)),
-            dose: AdditiveDose::OfCement(dose),
-            water,
-            ..plain.clone()
-        };
+        let additive =
+            proportion::Additive { name: part_name(job, bag, Role::Additive(index)), dose, water, ..plain.clone() };
         let at = |problem: AdditiveProblem| Waiting::at(place(AdditiveField::OfCement), problem.says());
-        found.push((Role::Additive(index), additive.added(basis, job.units).map_err(at)?));
+        found.push((Role::Additive(index), additive.added(cement, job.units).map_err(at)?));
     }
     found.retain(|(_, added)| added.mass.value > Mass::default());
     Ok(found)
@@ -256,13 +249,11 @@ pub(super) fn coats(job: &Job, bag: usize, recipe: &Recipe, volume: Volume, cast
             vec![("Face coat", face), ("Backer", backer)]
         }
     };
+    let too_many =
+        |place| Waiting::at(place, format!("{}: this would take more batches than can be.", read::name_of(job, place)));
     let coat = |(name, volume): (&'static str, Volume)| {
         let batches = whole_bags((volume / holds).value).map(|batches| batches.max(1));
-        let batches = batches.filter(|batches| *batches as usize <= limits::MOST_BATCHES).ok_or_else(|| {
-            let says =
-                format!("{}: this would take more batches than can be.", read::name_of(job, at(RecipeField::Batch)));
-            Waiting::at(at(RecipeField::Batch), says)
-        })?;
+        let batches = batches.ok_or_else(|| too_many(at(RecipeField::Batch)))?;
         let batch = made(job, bag, recipe, name != "Face coat", volume / f64::from(batches))?;
         let weighed = Weighed::of(&batch, scale.unwrap_or_else(|| scale_step(job.units))).ok_or_else(|| {
             Waiting::at(
@@ -272,7 +263,10 @@ pub(super) fn coats(job: &Job, bag: usize, recipe: &Recipe, volume: Volume, cast
         })?;
         Ok(Coat { name, batches, batch, weighed })
     };
-    read::all(layers.into_iter().map(coat)).map(|coats| Coats { parts, coats })
+    let coats = Coats { parts, coats: read::all(layers.into_iter().map(coat))? };
+    let most = parts.saturating_mul(coats.batches()) as usize;
+    let place = if parts > 1 { Place::Pour(PourField::Parts) } else { at(RecipeField::Batch) };
+    if most > limits::MOST_BATCHES { Err(too_many(place)) } else { Ok(coats) }
 }
 
 /// Batches for a piece, with how they are come by.
@@ -335,8 +329,10 @@ pub(super) fn materials(job: &Job, bag: usize, pieces: &[(usize, &Coats)]) -> Ve
                 let of = [read::piece_prefix(job, *piece), coat.name.to_lowercase()].concat();
                 let of =
                     if of.is_empty() { "batches × a batch".to_owned() } else { format!("{of} batches × a batch") };
-                let write = |mass| write_mass(mass, job.units);
-                let numbers = format!("{} + {batches} × {}", write(material.mass.value), write(*a_batch));
+                let write = |mass| write_weighed(mass, job.units);
+                let before = material.mass.value;
+                let before = if before > Mass::default() { write(before) + " + " } else { String::new() };
+                let numbers = format!("{before}{batches} × {}", write(*a_batch));
                 let working = std::mem::replace(&mut material.mass.working, Working::new(""));
                 material.mass = working.line(of, numbers, write(sum), Source::Arithmetic).of(sum);
             }

@@ -3,13 +3,11 @@
 use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within};
 use pourwright::limits::water_density;
-use pourwright::measure::exact::{
-    cubic_feet, in_cubic_feet, in_pounds, inches, pounds, pounds_a_cubic_foot, psi, quarts,
-};
-use pourwright::measure::{Area, Dose, Mass, Pressure, Units, Volume};
+use pourwright::measure::exact::{cubic_feet, in_cubic_feet, in_pounds, inches, pounds, pounds_a_cubic_foot, psi};
+use pourwright::measure::{Area, Mass, Pressure, Units, Volume};
 use pourwright::mix::proportion::{
-    Additive, AdditiveDose, AdditiveProblem, Air, Basis, Concrete, Gravities, Liquid, Materials, Moisture,
-    ProportionProblem, Proportions, Recipe, Role, Weighed, concrete, layers, mixing_water, scale_step, share_out,
+    Additive, AdditiveProblem, Air, Concrete, Gravities, Liquid, Materials, Moisture, ProportionProblem, Proportions,
+    Recipe, Role, Weighed, concrete, layers, scale_step, share_out,
 };
 use uom::si::area::square_meter;
 use uom::si::mass::{gram, kilogram};
@@ -451,48 +449,34 @@ fn shared_out_over_batches() {
     assert_eq!(share_out(7, &[]), [0_u64; 0]);
 }
 
-fn additive(dose: AdditiveDose) -> Additive {
-    Additive {
-        name: "Flow aid".to_owned(),
-        dose,
-        density: water_density() * 1.1,
-        water: 0.6,
-        pigment: false,
-        workable: 1.0,
-        strength: 1.0,
-    }
+fn additive(dose: f64) -> Additive {
+    Additive { name: "Flow aid".to_owned(), dose, density: water_density() * 1.1, water: 0.6, pigment: false }
 }
 
-/// By cement: 1 % of 20 lb. By the bag: 3 × 4 fl oz of 1.1 times the density of water;
-/// by NIST HB 44: 1 gal is 128 fl oz and 231 in³.
+/// 1 % of 20 lb of cement, by arithmetic; what of it is water is not poured in as well.
 #[test]
 fn doses_of_an_additive() {
-    let basis = Basis { cement: Some(pounds(20.0)), bags: Some(3) };
-    let by_cement = additive(AdditiveDose::OfCement(0.01)).added(basis, Units::Inch).expect("a dose");
-    assert_close(in_pounds(by_cement.mass.value), 0.2, EXACT);
-    assert_close(in_pounds(by_cement.water), 0.12, EXACT);
-    let dose = Dose::Volume(quarts(4.0 / 32.0));
-    let by_bag = additive(AdditiveDose::ABag(dose)).added(basis, Units::Inch).expect("a dose");
-    let expected = 12.0 / 128.0 * 231.0 / 1728.0 * 62.4 * 1.1;
-    assert_close(in_pounds(by_bag.mass.value), expected, EXACT);
-    assert_close(by_bag.volume.value, quarts(12.0 / 32.0).value, EXACT);
-    // What it brings is not poured in as well.
-    let poured = mixing_water(quarts(15.0), std::slice::from_ref(&by_bag), Units::Inch).expect("water");
-    let brought = expected * 0.6 / 62.4;
-    assert_close(in_cubic_feet(poured.value), 15.0 * 57.75 / 1728.0 - brought, EXACT);
-    assert_eq!(mixing_water(quarts(0.1), &[by_bag], Units::Inch), Err(AdditiveProblem::TooWet));
+    let added = additive(0.01).added(pounds(20.0), Units::Inch).expect("a dose");
+    assert_close(in_pounds(added.mass.value), 0.2, EXACT);
+    assert_close(in_pounds(added.water), 0.12, EXACT);
+    assert_close(in_cubic_feet(added.volume), 0.2 / (62.4 * 1.1), EXACT);
+    let mix = made(wanted(), materials());
+    let beside = additive(0.01).added(mix.cement, Units::Inch).expect("a dose");
+    let with = mix.clone().with(vec![(Role::Additive(0), beside)], Units::Inch).expect("it goes in");
+    assert_within(weight(&with, Role::Water), 305.0 - 610.0 * 0.006, 1e-6);
+    assert_close(with.water_to_cement(Units::Inch).value, 0.50, EXACT);
+    assert_close((with.absolute_volume() / with.volume).value, 1.0, EXACT);
+    let flood = Additive { water: 1.0, ..additive(0.51) }.added(mix.cement, Units::Inch).expect("a dose");
+    assert_eq!(mix.with(vec![(Role::Additive(0), flood)], Units::Inch), Err(ProportionProblem::TooWet));
 }
 
 #[test]
 fn doses_that_do_not_go() {
-    let basis = Basis { cement: None, bags: None };
-    let of = |dose, basis| additive(dose).added(basis, Units::Inch).map(|_| ());
-    assert_eq!(of(AdditiveDose::OfCement(0.01), basis), Err(AdditiveProblem::CementUnknown));
-    assert_eq!(of(AdditiveDose::ABag(Dose::Mass(pounds(1.0))), basis), Err(AdditiveProblem::NoBags));
-    let known = Basis { cement: Some(pounds(20.0)), bags: Some(1) };
-    assert_eq!(of(AdditiveDose::OfCement(f64::NAN), known), Err(AdditiveProblem::NoNumber));
-    let pigment = Additive { pigment: true, ..additive(AdditiveDose::OfCement(0.11)) };
-    assert_eq!(pigment.added(known, Units::Inch).map(|_| ()), Err(AdditiveProblem::TooMuchPigment));
-    let at_most = Additive { dose: AdditiveDose::OfCement(0.10), ..pigment };
-    assert!(at_most.added(known, Units::Inch).is_ok());
+    let of = |additive: Additive| additive.added(pounds(20.0), Units::Inch).map(|_| ());
+    for dose in [f64::NAN, -0.01, 1.01, f64::INFINITY] {
+        assert_eq!(of(additive(dose)), Err(AdditiveProblem::NoNumber));
+    }
+    let pigment = Additive { pigment: true, ..additive(0.11) };
+    assert_eq!(of(pigment.clone()), Err(AdditiveProblem::TooMuchPigment));
+    assert_eq!(of(Additive { dose: 0.10, ..pigment }), Ok(()));
 }

@@ -22,7 +22,7 @@ use pourwright::job::{
 };
 use pourwright::measure::{
     write_area, write_count, write_density, write_duration, write_length, write_mass, write_money, write_volume,
-    write_water,
+    write_water, write_weighed,
 };
 use pourwright::mix::catalogue;
 use pourwright::mix::proportion::Role;
@@ -1042,7 +1042,7 @@ fn assert_workings(job: &Job) {
             assert_working(&left_over.working, write_volume(left_over.value, units).to_string());
         }
         for material in order.scratch().iter().flat_map(|scratch| &scratch.materials) {
-            assert_working(&material.mass.working, write_mass(material.mass.value, units).to_string());
+            assert_working(&material.mass.working, write_weighed(material.mass.value, units));
         }
         assert_working(&order.water.working, write_water(order.water.value, units).to_string());
     }

@@ -11,7 +11,7 @@ mod recipe;
 mod tables;
 mod weighed;
 
-pub use additive::{Added, Additive, AdditiveDose, AdditiveProblem, Basis, mixing_water};
+pub use additive::{Added, Additive, AdditiveProblem};
 pub use concrete::{Concrete, Materials, Moisture, concrete};
 pub use recipe::{Gravities, Liquid, Recipe, layers};
 pub use tables::Air;
