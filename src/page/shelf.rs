@@ -84,7 +84,7 @@ fn job_row(desk: Desk, row: Row) -> AnyView {
     }
     let address = Desk::address_of(&id, crate::finding::Stage::Measure);
     let (copy, remove) = (id.clone(), id);
-    let copy_label = format!("Duplicate {name}");
+    let copy_label = format!("Copy {name}");
     let remove_label = format!("Delete {name}");
     view! {
         <li class="job">

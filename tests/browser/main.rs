@@ -3,11 +3,14 @@
 //! `make test` builds the page first; `POURWRIGHT_DIST` names another folder to test.
 #![cfg(not(target_arch = "wasm32"))]
 
+mod access;
 mod build_day;
 mod crack_day;
 mod cutouts;
+mod faults;
 mod first_day;
 mod hands;
+mod hostile;
 mod keeping;
 mod links;
 mod maker;

@@ -24,7 +24,10 @@ fn lists(desk: Desk, make: impl Fn(&Job, &Estimate) -> Vec<List> + Send + Sync +
 
 fn card(desk: Desk, list: List) -> AnyView {
     let rows = match list.rows {
-        Ok(rows) => rows.into_iter().map(|row| row_view(desk, row)).collect_view().into_any(),
+        Ok(rows) => {
+            let rows = rows.into_iter().map(|row| row_view(desk, row)).collect_view();
+            view! { <ul class="cuts">{rows}</ul> }.into_any()
+        }
         Err(waiting) => waits(desk, waiting),
     };
     let lead = (!list.lead.is_empty()).then(|| view! { <p class="quiet-text">{list.lead}</p> });
@@ -32,7 +35,7 @@ fn card(desk: Desk, list: List) -> AnyView {
         <section class="card" aria-label=list.heading>
             <h2>{list.heading}</h2>
             {lead}
-            <ul class="cuts">{rows}</ul>
+            {rows}
         </section>
     }
     .into_any()
