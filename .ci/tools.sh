@@ -14,14 +14,15 @@ cache="${XDG_CACHE_HOME:-$HOME/.cache}/pourwright/tools"
 trunk_version=$(sed -n 's/^trunk-version = "=\(.*\)"$/\1/p' Trunk.toml)
 wasm_opt_version=$(sed -n 's/^wasm_opt = "version_\(.*\)"$/\1/p' Trunk.toml)
 wasm_bindgen_version=$(sed -n '/^name = "wasm-bindgen"$/{n;s/^version = "\(.*\)"$/\1/p;}' Cargo.lock)
-
 wasm_split_version=0.2.4
 lighthouse_version=12.8.2
+axe_version=4.14.1
 
 trunk_folder="$cache/trunk-$trunk_version"
 wasm_bindgen_folder="$cache/wasm-bindgen-$wasm_bindgen_version"
 wasm_opt_folder="$cache/wasm-opt-$wasm_opt_version"
 wasm_split_folder="$cache/wasm-split-$wasm_split_version"
+axe_folder="$cache/axe-core-$axe_version"
 PATH="$trunk_folder/bin:$wasm_bindgen_folder/bin:$wasm_opt_folder/bin:$wasm_split_folder/bin:$PATH"
 export PATH
 
@@ -68,6 +69,18 @@ npm_wasm_opt() {
     is_version wasm-opt "$wasm_opt_version"
 }
 
+# A script that the tests of the page run in it. Without it they fail and say so.
+npm_axe() {
+  [ -f "$axe_folder/axe.min.js" ] && return
+  have npm || return 1
+  say "getting axe-core $axe_version from npm"
+  rm -rf "$axe_folder" "$axe_folder.part"
+  mkdir -p "$axe_folder.part"
+  npm install --silent --no-save --ignore-scripts --prefix "$axe_folder.part" "axe-core@$axe_version" >&2 &&
+    cp "$axe_folder.part/node_modules/axe-core/axe.min.js" "$axe_folder.part/" &&
+    mv "$axe_folder.part" "$axe_folder"
+}
+
 page_tools() {
   have cargo || fail "Rust is not installed: see https://rustup.rs"
   have cc || system_packages "a C linker (cc)" gcc libc6-dev
@@ -105,6 +118,11 @@ browser_tools() {
   cargo clippy --version >/dev/null 2>&1 || rustup component add clippy >&2
   { have chromium || have google-chrome || have chromium-browser; } && { [ -n "${CHROMEDRIVER:-}" ] || have chromedriver; } ||
     system_packages "Chromium and its driver" chromium chromium-driver
+  if npm_axe; then
+    export POURWRIGHT_AXE="$axe_folder/axe.min.js"
+  else
+    say "no axe-core $axe_version (install node and npm to get it): its tests will fail"
+  fi
   have pdftotext || system_packages "pdftotext, which reads printed pages back," poppler-utils
 }
 

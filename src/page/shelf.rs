@@ -88,7 +88,7 @@ fn job_row(front: Front, row: Row) -> AnyView {
     }
     let address = format!("#/job/{id}/measure");
     let (copy, remove) = (id.clone(), id);
-    let copy_label = format!("Duplicate {name}");
+    let copy_label = format!("Copy {name}");
     let remove_label = format!("Delete {name}");
     view! {
         <li class="job">

@@ -43,7 +43,7 @@ async fn the_shelf_duplicates_sorts_and_searches() {
     maker.is_kept().await;
     maker.press("All jobs").await;
     maker.see(".jobs li:first-child .name", "Laundry").await;
-    maker.press("Duplicate Porch bench").await;
+    maker.press("Copy Porch bench").await;
     maker.see(".jobs", "Porch bench copy").await;
     let search = maker.wait_for(".search").await;
     search.send_keys("stairs").await.expect("the search takes text");
@@ -72,7 +72,7 @@ async fn blocked_storage_is_said_and_the_page_works() {
 }
 
 /// Storage that is full from the moment the test says so.
-const FULL: &str = "const set = Storage.prototype.setItem; Storage.prototype.setItem = function (key, value) { if (window.isFull) { throw new DOMException('The quota has been exceeded.', 'QuotaExceededError'); } return set.call(this, key, value); };";
+pub const FULL: &str = "const set = Storage.prototype.setItem; Storage.prototype.setItem = function (key, value) { if (window.isFull) { throw new DOMException('The quota has been exceeded.', 'QuotaExceededError'); } return set.call(this, key, value); };";
 
 #[tokio::test]
 async fn full_storage_is_said_and_nothing_is_lost() {

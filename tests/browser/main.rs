@@ -3,13 +3,16 @@
 //! `make test` builds the page first; `POURWRIGHT_DIST` names another folder to test.
 #![cfg(not(target_arch = "wasm32"))]
 
+mod access;
 mod budget;
 mod build_day;
 mod crack_day;
 mod cutouts;
+mod faults;
 mod first_day;
 mod hands;
 mod help;
+mod hostile;
 mod keeping;
 mod links;
 mod maker;

@@ -17,14 +17,8 @@ pub fn copy(from: &Path, to: &Path) {
     }
 }
 
-#[tokio::test]
-async fn a_newer_version_is_offered_and_never_forced() {
-    let mut site = Site::publish(&Site::dist()).await;
-    let maker = Maker::open(&site.address(), Phone::default()).await;
-    maker.see("#offline-words", "Ready for the garage").await;
-    tape_a_top(&maker).await;
-    // The next version: another page under the same address, with its own list.
-    let next = Folder::new("next");
+/// The next version at the same address: another page, with its own list, made in that folder.
+pub async fn publish_next(site: &mut Site, next: &Folder) {
     copy(&Site::dist(), &next.0);
     let page = std::fs::read_to_string(next.0.join("index.html")).expect("the page");
     std::fs::write(next.0.join("index.html"), page.replace("<html", "<html data-version=\"next\"")).expect("the page");
@@ -35,6 +29,16 @@ async fn a_newer_version_is_offered_and_never_forced() {
         .expect("finish-dist runs");
     assert!(finished.success());
     site.change_to(&next.0).await;
+}
+
+#[tokio::test]
+async fn a_newer_version_is_offered_and_never_forced() {
+    let mut site = Site::publish(&Site::dist()).await;
+    let maker = Maker::open(&site.address(), Phone::default()).await;
+    maker.see("#offline-words", "Ready for the garage").await;
+    tape_a_top(&maker).await;
+    let next = Folder::new("next");
+    publish_next(&mut site, &next).await;
     maker.ask("return navigator.serviceWorker.getRegistration().then(r => r.update()).then(() => true)").await;
     maker.see("#newer", "A newer version is ready.").await;
     assert_eq!(maker.ask("return document.documentElement.dataset.version ?? null").await, serde_json::Value::Null);

@@ -127,8 +127,8 @@ async fn pour_day() {
     take(&maker, "pour-clock-3-back", false).await;
     maker.press("What happened").await;
     take(&maker, "pour-clock-4-log", true).await;
-    maker.press("Batch 4: water in a minute earlier").await;
-    maker.press("Batch 4: water in a minute earlier").await;
+    maker.press("− 1 min: Batch 4: water in").await;
+    maker.press("− 1 min: Batch 4: water in").await;
     shows(&maker, "Batch 4 of 6", "Now").await;
 
     // From here on by the clock: lath at 60 %, two more batches, and the back.

@@ -26,7 +26,10 @@ pub fn lists(desk: Desk, make: impl Fn(&Job, &Estimate) -> Vec<List> + Send + Sy
 
 fn card(desk: Desk, list: List) -> AnyView {
     let rows = match list.rows {
-        Ok(rows) => rows.into_iter().map(|row| row_view(desk, row)).collect_view().into_any(),
+        Ok(rows) => {
+            let rows = rows.into_iter().map(|row| row_view(desk, row)).collect_view();
+            view! { <ul class="cuts">{rows}</ul> }.into_any()
+        }
         Err(waiting) => waits(desk, waiting),
     };
     let lead = (!list.lead.is_empty()).then(|| view! { <p class="quiet-text">{explained(&list.lead)}</p> });
@@ -34,7 +37,7 @@ fn card(desk: Desk, list: List) -> AnyView {
         <section class="card" aria-label=list.heading>
             <h2>{explained(list.heading)}</h2>
             {lead}
-            <ul class="cuts">{rows}</ul>
+            {rows}
         </section>
     }
     .into_any()

@@ -281,8 +281,8 @@ fn log_list(face: Face) -> AnyView {
                 <span class="name">{log_words(line.part, parts(), line.step)}</span>
                 <span class="value">{moment_of(line.at as f64)}</span>
                 <span class="row">
-                    <button type="button" aria-label=format!("{} a minute earlier", log_words(line.part, parts(), line.step)) on:click=move |_| move_by(-CORRECTION)>"− 1 min"</button>
-                    <button type="button" aria-label=format!("{} a minute later", log_words(line.part, parts(), line.step)) on:click=move |_| move_by(CORRECTION)>"+ 1 min"</button>
+                    <button type="button" aria-label=format!("− 1 min: {}", log_words(line.part, parts(), line.step)) on:click=move |_| move_by(-CORRECTION)>"− 1 min"</button>
+                    <button type="button" aria-label=format!("+ 1 min: {}", log_words(line.part, parts(), line.step)) on:click=move |_| move_by(CORRECTION)>"+ 1 min"</button>
                 </span>
             </li>
         }

@@ -1,0 +1,92 @@
+// What a test does with pages in frames, from the page around them. `home` is the address of the page.
+const faults = (window.faults = {
+  start: 1764000000000,
+  plan: null,
+  unreadable: new Set(),
+  complaints: [],
+});
+const real = (wait) => new Promise((done) => setTimeout(done, wait));
+
+// The same dice for the same seed: mulberry32, a generator in the public domain.
+function dice(seed) {
+  return (most) => {
+    seed = (seed + 0x6d2b79f5) | 0;
+    let mixed = Math.imul(seed ^ (seed >>> 15), 1 | seed);
+    mixed = (mixed + Math.imul(mixed ^ (mixed >>> 7), 61 | mixed)) ^ mixed;
+    return Math.floor((((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296) * most);
+  };
+}
+
+class Tab {
+  // Opens the page at what stands behind its #, and waits until it stands.
+  static async open(behind = "#/") {
+    const tab = new Tab();
+    tab.frame = document.createElement("iframe");
+    tab.frame.style.cssText = "width:360px;height:740px;border:0";
+    tab.frame.src = home + behind;
+    document.body.append(tab.frame);
+    for (let tries = 0; !tab.find("main"); tries++) {
+      if (tries > 4000) throw new Error("the page does not open");
+      await real(5);
+    }
+    await turn();
+    return tab;
+  }
+  get window() { return this.frame.contentWindow; }
+  get document() { return this.frame.contentDocument; }
+  get clock() { return this.window.clock; }
+  find(css) { return this.document?.querySelector(css) ?? null; }
+  all(css) { return [...this.document.querySelectorAll(css)]; }
+  text(css) { return this.find(css)?.innerText ?? ""; }
+  value(id) { return this.find(`#${id}`)?.value; }
+  // Everything that is said about keeping, wherever it stands.
+  said() { return ["[role=alert]", ".notice", "#kept", "#imported", ".unreadable"].flatMap((css) => this.all(css)).map((e) => e.innerText).join("\n"); }
+  async wait(milliseconds) { await this.clock.advance(this.clock.now + milliseconds); }
+  // Puts a text into a field as a hand does; false where there is no such field.
+  write(id, text) {
+    const field = this.find(`#${id}`);
+    if (!field) return false;
+    const kind = field.tagName === "TEXTAREA" ? this.window.HTMLTextAreaElement : this.window.HTMLInputElement;
+    Object.getOwnPropertyDescriptor(kind.prototype, "value").set.call(field, text);
+    field.dispatchEvent(new this.window.InputEvent("input", { bubbles: true }));
+    return true;
+  }
+  // Presses what carries these words; false where nothing does.
+  async press(words) {
+    const fits = (e) => e.getAttribute("aria-label") === words || e.innerText.trim() === words;
+    const found = this.all("button, a, summary").find((e) => fits(e) && (e.offsetParent || e.closest("dialog, .notice, .verbs")));
+    if (!found) return false;
+    found.click();
+    await turn();
+    await turn();
+    return true;
+  }
+  async turnTo(verb) {
+    const found = this.all(".verbs a").find((e) => e.innerText.trim().startsWith(verb));
+    found?.click();
+    for (let tries = 0; found && tries < 400 && !this.find(`main[data-screen=${verb}]`); tries++) await real(5);
+    await turn();
+    for (const details of this.all("details")) details.open = true;
+    return Boolean(found);
+  }
+  // It is gone from one moment to the next, as when a phone needs its memory.
+  kill() {
+    faults.start = this.clock.now;
+    this.frame.remove();
+  }
+}
+
+const records = () => Object.fromEntries(Object.keys(localStorage).map((key) => [key, localStorage.getItem(key)]));
+const jobs = () => Object.entries(records()).filter(([key]) => key.startsWith("pourwright/job/"));
+const parsed = (text) => { try { return JSON.parse(text).job; } catch { return undefined; } };
+const put_back = (all) => { localStorage.clear(); for (const [key, text] of Object.entries(all)) localStorage.setItem(key, text); };
+
+// A new job with a name, in a tab of its own; gives the tab and the job's id.
+async function begun(name) {
+  const tab = await Tab.open();
+  await tab.press("New job");
+  tab.write("job-name", name);
+  await tab.wait(2000);
+  const [key] = jobs().find(([, text]) => parsed(text)?.name === name);
+  return [tab, key.slice("pourwright/job/".length)];
+}

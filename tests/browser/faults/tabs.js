@@ -1,0 +1,56 @@
+// Several tabs work on one job, in any order; each says what it could not keep, and keeps both in the end.
+async function many(seed, count) {
+  const chance = dice(seed);
+  const [first, id] = await begun("Shared");
+  const tabs = [first];
+  while (tabs.length < count) tabs.push(await Tab.open(`#/job/${id}/measure`));
+  for (const tab of tabs) tab.clock.now = first.clock.now;
+  const deaf = chance(2) ? chance(count) : -1;
+  if (deaf >= 0) tabs[deaf].window.addEventListener("storage", (event) => event.stopImmediatePropagation(), true);
+  const broken = [];
+  let told = 0;
+  // What one tab kept may be typed over in another that shows it; so every state that was ever kept counts.
+  const ever = new Set([""]);
+  const note = (event) => ever.add(parsed(event.newValue)?.client);
+  addEventListener("storage", note);
+  for (let act = 0; act < 30; act++) {
+    const at = chance(count);
+    if (chance(3) < 2) {
+      tabs[at].write("job-client", `tab ${at} act ${act}`);
+    }
+    const gap = [0, 10, 150, 500, 1200][chance(5)];
+    for (const tab of tabs) await tab.wait(gap);
+    // A tab hears of another by way of the browser, which takes a real moment.
+    await real(15);
+  }
+  for (const tab of tabs) await tab.wait(1500);
+  await real(100);
+  const kept = () => jobs().map(([, text]) => parsed(text).client);
+  for (const [index, tab] of tabs.entries()) {
+    const shown = tab.value("job-client");
+    const said = tab.said();
+    const conflict = /changed in another tab\./.test(said);
+    if (conflict) told += 1;
+    if (!conflict && !ever.has(shown)) broken.push(`tab ${index} shows ${shown}, which was never kept: ${said}`);
+    if (conflict) {
+      await tab.press("Keep both");
+      await tab.wait(1500);
+      if (!kept().includes(shown)) broken.push(`tab ${index}: ${shown} was to be kept as well: ${tab.said()}`);
+    }
+  }
+  removeEventListener("storage", note);
+  for (const tab of tabs) tab.kill();
+  return { broken: [...broken, ...faults.complaints], told };
+}
+
+async function many_times(count, rounds) {
+  const all = { broken: [], told: 0 };
+  for (let round = 0; round < rounds; round++) {
+    localStorage.clear();
+    faults.complaints.length = 0;
+    const { broken, told } = await many(round * 97 + count, count);
+    all.broken.push(...broken.map((what) => `round ${round}: ${what}`));
+    all.told += told;
+  }
+  return all;
+}
