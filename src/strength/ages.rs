@@ -6,7 +6,7 @@ use super::{limits, written};
 use crate::job::read::{self, both};
 use crate::job::{Bag, BagField, HandlingField, Job, Place, PourField, StrengthField};
 use crate::limits::strength_reference;
-use crate::measure::{MassDensity, Pressure, Time, write_duration, write_number, write_temperature};
+use crate::measure::{MassDensity, Pressure, Time, Units, write_duration, write_number, write_temperature};
 use crate::mix;
 use crate::pour::maturity::Law;
 use crate::pour::strength::{Point, Points, PointsProblem};
@@ -25,6 +25,8 @@ pub struct Grown {
     pub pace: f64,
     /// Strengths that the bag tells; nothing where it tells none.
     pub points: Option<Points>,
+    /// The field that decides the strength when it is stripped: the strength where it is typed, else the age.
+    pub decided_by: HandlingField,
     /// How its strength was come by.
     pub working: Working,
 }
@@ -37,6 +39,11 @@ impl Grown {
             Age::Handling => self.carried_at,
             Age::InUse => limits::age_in_use(),
         }
+    }
+
+    /// Its strength at that age is known, and not only that it is no less than when it was stripped.
+    pub fn is_known(&self, age: Age) -> bool {
+        age == Age::Stripping || self.ages.at(age).strength > self.ages.stripping.strength
     }
 
     /// How old it is once it has that strength, as far as the bag's strengths reach.
@@ -70,6 +77,7 @@ impl Grown {
             carried_at: if carried_at > stripped_at { carried_at } else { stripped_at },
             pace,
             points,
+            decided_by: HandlingField::StrippedAt,
             working: Working::new("Strength when it is stripped").line(
                 "age when stripped",
                 "",
@@ -92,13 +100,20 @@ impl Grown {
         let typed = read::optional(job, place(HandlingField::Strength), read::positive_pressure);
         let flexural = read::optional(job, place(HandlingField::Flexural), read::positive_pressure);
         let (typed, flexural) = both(typed, flexural)?;
+        if typed.is_some() {
+            self.decided_by = HandlingField::Strength;
+        }
         let known = typed.or_else(|| self.by_points(self.stripped_at));
         let Some(strength) = known else {
             let says = format!(
-                "{}: type it, or give the bag its strength at {} of {} or sooner.",
+                "{}: type it. The bag or its data sheet says it as compressive strength at an age, such as “{}”. With \
+                 one at {} or sooner among the strengths of the bag, it follows for every age.",
                 read::name_of(job, place(HandlingField::Strength)),
+                match units {
+                    Units::Inch => "3000 psi at 3 hours",
+                    Units::Metric => "20 MPa at 3 hours",
+                },
                 write_duration(self.stripped_at * self.pace).text,
-                write_temperature(strength_reference(), units).text
             );
             return Err(Waiting::at(place(HandlingField::Strength), says));
         };

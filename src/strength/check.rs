@@ -11,7 +11,7 @@ use super::steel::bar;
 use super::{limits, said, written};
 use crate::finding::{Finding, Stage, Strength};
 use crate::job::read::{self, both};
-use crate::job::{Carried, Handling, HandlingField, Job, LayerOf, PieceField, Place, SinkBay, Stripped};
+use crate::job::{Carried, Handling, HandlingField, Job, LayerOf, Place, SinkBay, Stripped};
 use crate::knockout::Knockouts;
 use crate::measure::{Length, Mass, Pressure, write_number};
 use crate::steel::{Lies, Steel};
@@ -270,11 +270,7 @@ pub fn advise(cracking: &Cracking, job: &Job, piece: usize) -> Vec<Finding> {
     vec![Finding {
         strength,
         stage: Stage::Build,
-        place: if cracking.grown.points.is_some() {
-            Place::Handling(piece, HandlingField::StrippedAt)
-        } else {
-            Place::Piece(piece, PieceField::Thickness)
-        },
+        place: Place::Handling(piece, cracking.grown.decided_by),
         says: format!(
             "{}{} By hand the pull there is {}; {} is allowed, and it cracks at {}.",
             read::piece_prefix(job, piece),

@@ -71,6 +71,8 @@ pub fn fixed(
                 return None;
             }
         }
+        // It would not change the map, which is of the concrete alone.
+        Change::Bar(_) => return None,
     }
     (fixed != *job).then_some(fixed)
 }

@@ -103,6 +103,8 @@ pub struct Worst {
     pub stress: Pressure,
     /// The mean over the strip there, from the same solution; on edge, the bending of the whole alone.
     pub strip: Pressure,
+    /// Width of that strip.
+    pub width: Length,
     /// The strip by hand; nothing on edge, where the stress itself is by hand.
     pub hand: Option<Hand>,
     /// A sharp inside corner is next to it: round it.

@@ -3,9 +3,12 @@
 use super::cases::{Age, Ages, Bears, Case, Habits, Kind, Load, Slab, Support, cases, long_way};
 use super::concrete::Concrete;
 use super::mesh::Grain;
-use super::outcome::Beside;
+use super::outcome::{Beside, Outcome};
+use super::section::Section;
 use super::sorted::order_of;
+use super::steel::bar;
 use super::study::{Refusal, Study};
+use crate::job::BarSize;
 use crate::measure::exact::inches;
 use crate::measure::{Length, Pressure, Units};
 use crate::plane::{Edge, EdgeTag, Opening, Outline};
@@ -42,6 +45,8 @@ pub enum Change {
     Prop(usize),
     /// Knockouts of foam, dug out instead of driven.
     Foam,
+    /// A bar along the strip that is worst, at mid-depth.
+    Bar(BarSize),
 }
 
 /// A change, and what it comes to.
@@ -53,6 +58,9 @@ pub struct Remedy {
     pub use_of: f64,
     /// That it is enough: tension stays under what is allowed.
     pub holds: bool,
+    /// Of a bar: what the strip bears once it has cracked, over what it has to bear. Such a bar keeps a strip from
+    /// breaking apart, and hardly from cracking.
+    pub cracked: Option<f64>,
 }
 
 /// Of the push that drives out a board, what is left when foam is dug out. Common practice, no source.
@@ -70,12 +78,34 @@ pub fn remedies(slab: &Slab, case: &Case, grain: &Grain, units: Units) -> Result
         let (slab, case) = changed(slab, case, beside, change)?;
         let mut study = Study::new(&slab, &[case], grain).ok()?;
         let use_of = study.work_out(0, units).ok()?.use_of;
-        Some(Remedy { change, use_of, holds: use_of <= 1.0 })
+        Some(Remedy { change, use_of, holds: use_of <= 1.0, cracked: None })
     });
-    let found: Vec<Remedy> = worked.filter(|remedy| remedy.use_of < 0.99 * now.use_of).collect();
+    let helps = worked.filter(|remedy| remedy.use_of < 0.99 * now.use_of);
+    // A bar is told also where it gains next to nothing: many count on it.
+    let found: Vec<Remedy> = helps.chain(bar_along(slab, case, &now, BarSize::Three, units)).collect();
     let order = order_of(found.iter().map(|remedy| remedy.use_of));
     Ok(order.into_iter().filter_map(|at| found.get(at).copied()).collect())
 }
+
+/// What a bar along the worst strip comes to. The moment there stays what it is, since a bar in a strip makes it no
+/// more than a few percent stiffer; what the strip bears before it cracks and after is that of its section.
+fn bar_along(slab: &Slab, case: &Case, now: &Outcome, size: BarSize, units: Units) -> Option<Remedy> {
+    let worst = now.worst.filter(|worst| case.kind != Kind::CarriedOnEdge && worst.strip.value > 0.0)?;
+    let (width, bar) = (worst.width, bar(size)?);
+    let steel = bar.layer(1, slab.thickness / 2.0);
+    let fits = matches!(worst.beside, Beside::Rail { .. }) && width > LEAST_AROUND * bar.diameter;
+    let section = Section { width, height: slab.thickness, steel };
+    let concrete = &case.concrete;
+    let uncracked = section.uncracked(concrete.rupture_stress(units), concrete.modulus(units)).ok().filter(|_| fits)?;
+    let moment = worst.strip.value * width.value * slab.thickness.value * slab.thickness.value / 6.0;
+    let cracked = section.cracked(concrete.strength).ok()?.moment.value / moment;
+    let use_of = now.use_of / (1.0 + uncracked.gain());
+    let change = Change::Bar(size);
+    Some(Remedy { change, use_of, holds: use_of <= 1.0, cracked: Some(cracked) })
+}
+
+/// A strip narrower than so many diameters has no room for a bar and the concrete around it. Common practice.
+const LEAST_AROUND: f64 = 4.0;
 
 /// The changes that are tried.
 fn changes(slab: &Slab, case: &Case, beside: Beside, stress: Pressure, units: Units) -> Vec<Change> {
@@ -148,6 +178,8 @@ fn changed(slab: &Slab, case: &Case, beside: Beside, change: Change) -> Option<(
         Change::ThirdHand => case.supports.push(middle_support(&slab)),
         Change::Prop(opening) => case.supports.extend(props(&slab, opening)?),
         Change::Foam => dig_out(&mut case),
+        // Not a change of the plate.
+        Change::Bar(_) => return None,
     }
     Some((slab, case))
 }

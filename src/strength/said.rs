@@ -3,11 +3,11 @@
 use super::bearing::BearingError;
 use super::cases::{Age, Bears, Kind};
 use super::mesh::MeshError;
-use super::remedy::Change;
+use super::remedy::{Change, Remedy};
 use super::study::Refusal;
 use super::{limits, written};
 use crate::finding::say;
-use crate::measure::{Length, Pressure, Time, Units, write_duration, write_length};
+use crate::measure::{Length, Pressure, Time, Units, write_duration, write_length, write_number, write_percent};
 
 /// "when lifted flat": what happens, as the end of a sentence; `names` says "the left sink" of an opening.
 pub fn when(kind: Kind, names: &[String]) -> String {
@@ -86,6 +86,21 @@ pub fn change(change: Change, names: &[String], units: Units) -> String {
         Change::ThirdHand => "Hold it in the middle as well".to_owned(),
         Change::Prop(_) => "Prop the rails under the sinks".to_owned(),
         Change::Foam => "Knockouts of foam, dug out".to_owned(),
+        Change::Bar(size) => format!("Lay a bar {} along it, at mid-depth", size.label()),
+    }
+}
+
+/// What a change comes to, as a share of what cracks it is by now.
+pub fn gain(remedy: &Remedy, now: f64) -> String {
+    let share = format!("{} × the limit", write_number(remedy.use_of, 2));
+    match remedy.cracked {
+        Some(cracked) => format!(
+            "{share}: the first crack comes {} later; once cracked it bears {} times this pull",
+            write_percent(now / remedy.use_of - 1.0),
+            write_number(cracked, 1)
+        ),
+        None if remedy.holds => format!("then it holds: {share}"),
+        None => format!("better: {share}"),
     }
 }
 

@@ -287,8 +287,8 @@ fn factor_diagonal(own: &mut [f64], length: usize) -> bool {
 const TOGETHER: usize = 4;
 
 impl Factor {
-    /// Solves for one right-hand side.
-    pub(super) fn solve(&self, right: &[f64]) -> Vec<f64> {
+    /// Solves for one right-hand side, of three numbers for each node.
+    pub fn solve(&self, right: &[f64]) -> Vec<f64> {
         let mut x = self.envelope.inward(right);
         for row in 0..self.envelope.first.len() {
             for own in 0..BLOCK {

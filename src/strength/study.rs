@@ -218,6 +218,7 @@ impl Study {
             beside: self.beside(place.at, &place.span, place.along),
             stress: Pressure::new::<pascal>(place.mean),
             strip: Pressure::new::<pascal>(place.strip),
+            width: metres(place.span.width()),
             hand,
             sharp: self.is_sharp(place.at),
         }
@@ -275,6 +276,7 @@ impl Study {
             beside: span.map_or(Beside::Middle, |span| self.beside(at, &span, along)),
             stress: Pressure::new::<pascal>(found.stress),
             strip: Pressure::new::<pascal>(found.whole),
+            width: metres(span.map_or(0.0, |span| span.width())),
             hand: None,
             sharp: self.is_sharp(at),
         };

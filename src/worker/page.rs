@@ -67,6 +67,10 @@ impl Solver {
     pub fn ask(&self, question: Question, effort: Effort) {
         let own = self.clone();
         let mut inner = self.0.borrow_mut();
+        // It is fetched while the pause lasts.
+        if inner.running.is_none() {
+            inner.running = self.start();
+        }
         inner.turn = inner.turn.wrapping_add(1);
         inner.effort = effort;
         inner.waiting = Some(Request { turn: inner.turn, question, effort });

@@ -1,11 +1,29 @@
-//! Hands out what other programs are measured or compared with.
+//! Plates for other programs, and for many of them at once.
 //!
-//! `question` writes, as JSON, what the page asks its worker of a top of 67 by 20 in with two sinks: every usual case.
+//! - `question`: what the page asks its worker about a top of 67 by 20 in with two sinks, as JSON, for `time_worker.mjs`.
+//! - `systems FOLDER`: the systems of a top with two sinks and six holes at five sizes of mesh, for `compare_solvers.py`:
+//!   each as files of little-endian numbers, with what they cost here on a line of JSON.
+//! - `tops COUNT [FROM]`: so many random tops on the mesh that the page uses, from that one on, and what became of them.
 
+#[path = "../properties/strength/tops.rs"]
+mod tops;
+
+use kurbo::Point;
 use pourwright::estimate::estimate;
-use pourwright::job::{Cutout, Job, StrengthPoint, Units};
+use pourwright::job::{Cutout, Job, StrengthPoint};
+use pourwright::measure::Units;
+use pourwright::plane::{Opening, Outline};
 use pourwright::price::PriceBook;
-use pourwright::strength::ask::Question;
+use pourwright::strength::mesh::{Grain, Mesh};
+use pourwright::strength::plate::Plate;
+use pourwright::strength::study::Refusal;
+use proptest::strategy::{Strategy as _, ValueTree as _};
+use proptest::test_runner::TestRunner;
+use std::collections::BTreeMap;
+use std::error::Error;
+use std::fs;
+use std::path::Path;
+use std::time::{Duration, Instant};
 
 /// 67 × 20 × 1 1/2 in with two sinks, of a mix that has 1500 psi after an hour.
 fn job() -> Job {
@@ -28,21 +46,134 @@ fn job() -> Job {
     job
 }
 
-fn question() -> Option<Question> {
-    let estimate = estimate(&job(), &PriceBook::default());
-    Some(estimate.pieces.first()?.cracking.as_ref().ok()?.question.clone())
+fn question() -> Result<(), Box<dyn Error>> {
+    let worked = estimate(&job(), &PriceBook::default());
+    let cracking = worked.pieces.into_iter().next().ok_or("no piece")?.cracking.map_err(|_| "something is missing")?;
+    Ok(serde_json::to_writer(std::io::stdout(), &cracking.question)?)
 }
 
-fn main() -> serde_json::Result<()> {
-    let question = question().expect("all that it waits for is typed");
-    if std::env::args().nth(1).as_deref() == Some("time") {
-        use pourwright::strength::ask::{Effort, answer};
-        for _ in 0..40 {
-            let begun = std::time::Instant::now();
-            std::hint::black_box(answer(&question, Effort::Cases, &mut |_| ()));
-            eprintln!("{:?}", begun.elapsed());
+/// 72 × 22 in, two sinks with rounded corners, three faucet holes behind each.
+fn top() -> Option<(Outline, Vec<Opening>)> {
+    let inch = 0.0254;
+    let mut openings = Vec::new();
+    for x in [19.0, 53.0] {
+        let center = Point::new(x * inch, 10.5 * inch);
+        openings.push(Opening::rounded_rectangle(center, 18.0 * inch, 13.0 * inch, 2.0 * inch).ok()?);
+        for shift in [-4.0, 0.0, 4.0] {
+            openings.push(Opening::circle(Point::new((x + shift) * inch, 19.25 * inch), 1.375 * inch).ok()?);
         }
-        return Ok(());
     }
-    serde_json::to_writer(std::io::stdout(), &question)
+    Some((Outline::rectangle(72.0 * inch, 22.0 * inch).ok()?, openings))
+}
+
+/// Time of the processor that this thread has had, which other work on the machine does not count in; where the system
+/// does not tell it, that of the clock. Milliseconds.
+fn processor(begun: Instant) -> f64 {
+    let told = fs::read_to_string("/proc/thread-self/schedstat").ok();
+    let nanoseconds = told.and_then(|text| text.split(' ').next()?.parse::<f64>().ok());
+    nanoseconds.map_or_else(|| begun.elapsed().as_secs_f64() * 1e3, |nanoseconds| nanoseconds / 1e6)
+}
+
+/// What comes of some work, and the least time of five, in milliseconds.
+fn timed<T>(mut work: impl FnMut() -> Result<T, Box<dyn Error>>) -> Result<(T, f64), Box<dyn Error>> {
+    let start = Instant::now();
+    let mut once = || {
+        let begun = processor(start);
+        work().map(|found| (found, processor(start) - begun))
+    };
+    let (mut found, mut least) = once()?;
+    for _ in 1..5 {
+        let (again, time) = once()?;
+        (found, least) = (again, least.min(time));
+    }
+    Ok((found, least))
+}
+
+fn said<Why: std::fmt::Debug>(what: &'static str) -> impl Fn(Why) -> String {
+    move |why| format!("{what}: {why:?}")
+}
+
+/// Borne along the whole outline, under its own weight.
+fn systems(folder: &Path) -> Result<(), Box<dyn Error>> {
+    let (outline, openings) = top().ok_or("no top")?;
+    fs::create_dir_all(folder)?;
+    for (number, factor) in [1.05, 0.63, 0.355, 0.245, 0.17].into_iter().enumerate() {
+        let usual = Grain::default();
+        let grain = Grain { fine: usual.fine * factor, coarse: usual.coarse * factor, most_nodes: 40_000, ..usual };
+        let (mesh, meshing) = timed(|| Ok(Mesh::of(&outline, &openings, &[], &[], &grain).map_err(said("no mesh"))?))?;
+        let (plate, assembly) = timed(|| Ok(Plate::new(mesh.clone(), 0.2).map_err(said("no system"))?))?;
+        let held: Vec<(usize, f64)> = mesh.loops.iter().take(1).flatten().map(|node| (3 * node, 1e7)).collect();
+        let load = plate.even_load(1.0);
+        let (factor, factoring) = timed(|| Ok(plate.system().factor(&held).map_err(said("no factor"))?))?;
+        let (solution, solving) = timed(|| Ok(factor.solve(&load)))?;
+        let mut entries = plate.system().entries();
+        entries.extend(held.iter().map(|(unknown, stiffness)| (*unknown, *unknown, *stiffness)));
+        let whole = |tell: fn(&(usize, usize, f64)) -> usize| -> Vec<u8> {
+            entries.iter().flat_map(|entry| (tell(entry) as u32).to_le_bytes()).collect()
+        };
+        let real = |numbers: &mut dyn Iterator<Item = f64>| numbers.flat_map(f64::to_le_bytes).collect::<Vec<u8>>();
+        let write = |what: &str, bytes: Vec<u8>| fs::write(folder.join(format!("{number}-{what}")), bytes);
+        write("rows", whole(|entry| entry.0))?;
+        write("columns", whole(|entry| entry.1))?;
+        write("values", real(&mut entries.iter().map(|entry| entry.2)))?;
+        write("load", real(&mut load.iter().copied()))?;
+        write("solution", real(&mut solution.iter().copied()))?;
+        println!(
+            "{{\"nodes\": {}, \"mesh\": {meshing}, \"assembly\": {assembly}, \"factor\": {factoring}, \"solve\": {solving}}}",
+            mesh.nodes.len()
+        );
+    }
+    Ok(())
+}
+
+/// A refusal without its numbers.
+fn kind_of(refusal: Refusal) -> String {
+    format!("{refusal:?}").chars().filter(|letter| !letter.is_ascii_digit()).collect()
+}
+
+fn tops(from: usize, count: usize) -> Result<(), Box<dyn Error>> {
+    let (mut runner, strategy, grain) = (TestRunner::deterministic(), tops::rough(), Grain::default());
+    let (mut all, mut solved, mut slowest) = (tops::Count::default(), 0, Duration::ZERO);
+    let mut refused: BTreeMap<String, usize> = BTreeMap::new();
+    for number in 0..from + count {
+        let slab = strategy.new_tree(&mut runner).map_err(|why| why.to_string())?.current();
+        if number < from {
+            continue;
+        }
+        let begun = Instant::now();
+        match tops::work_out(&slab, &grain) {
+            Ok(found) => {
+                solved += 1;
+                all.worked_out += found.worked_out;
+                all.not_borne += found.not_borne;
+                all.beside += found.beside;
+                all.remedies += found.remedies;
+            }
+            Err(Ok(refusal)) => *refused.entry(kind_of(refusal)).or_default() += 1,
+            Err(Err(wrong)) => {
+                println!("top {number}: {wrong}: {}", serde_json::to_string(&slab)?);
+                *refused.entry("WRONG".to_owned()).or_default() += 1;
+            }
+        }
+        if begun.elapsed() > slowest {
+            slowest = begun.elapsed();
+            println!("top {number}: {slowest:.2?}, the slowest so far");
+        }
+        if number % 500 == 499 {
+            println!("up to {number}: {solved} worked out, refused {refused:?}; {all:?}");
+        }
+    }
+    println!("{count} tops: {solved} worked out, refused {refused:?}; {all:?}; the slowest {slowest:.2?}");
+    Ok(())
+}
+
+fn main() -> Result<(), Box<dyn Error>> {
+    let given: Vec<String> = std::env::args().skip(1).collect();
+    match given.iter().map(String::as_str).collect::<Vec<_>>().as_slice() {
+        ["question"] => question(),
+        ["systems", folder] => systems(Path::new(folder)),
+        ["tops", count] => tops(0, count.parse()?),
+        ["tops", count, from] => tops(from.parse()?, count.parse()?),
+        _ => Err("question, systems FOLDER or tops COUNT [FROM]".into()),
+    }
 }

@@ -146,6 +146,12 @@ fn findings_stop_watch_and_fall_silent() {
     job.pieces[0].handling.flexural = Entry::default();
     job.pieces[0].handling.stripped = Stripped::OnEdge;
     assert_eq!(of(&job), None, "by hand only lifting flat is checked");
+    // Where the strength is typed, that field decides, and there the finding leads.
+    let mut job = narrow();
+    job.pieces[0].handling.strength = "1500".into();
+    let found = worked(&job).findings;
+    let typed = Place::Handling(0, HandlingField::Strength);
+    assert!(found.iter().any(|one| one.place == typed && one.strength == Strength::Stop), "{found:?}");
 }
 
 #[test]
@@ -158,6 +164,7 @@ fn what_is_not_known_is_waited_for() {
     let typed = cracking(&job);
     assert_eq!(typed.grown.ages.stripping.strength, psi(2000.0));
     assert_eq!(typed.grown.ages.in_use.strength, psi(2000.0), "nothing later is known");
+    assert!(!typed.grown.is_known(Age::Handling) && !typed.grown.is_known(Age::InUse));
     // Before its first point a mix has no strength that could be told.
     let mut job = narrow();
     job.pieces[0].handling.stripped_at = "45 min".into();

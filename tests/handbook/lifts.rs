@@ -174,7 +174,7 @@ fn what_is_told_does_not_depend_on_the_mesh() {
     }
     let mean = means.iter().sum::<f64>() / 3.0;
     means.iter().for_each(|one| assert_close(*one, mean, 0.05));
-    assert!(peaks[2] > 1.25 * peaks[0], "{peaks:?}");
+    assert!(peaks[2] > 1.15 * peaks[0], "{peaks:?}");
     let (round, ..) = told(2.0, 0.25);
     assert!(round < mean && round > 0.85 * mean, "{round} {mean}");
 }
@@ -197,7 +197,18 @@ fn narrow_rails_crack_flat_and_hold_on_edge() {
     let case = &cases[find(Kind::LiftedAtEnds)];
     let found = remedies(&top, case, &Grain::default(), Units::Inch).expect("worked out");
     assert!(found.windows(2).all(|pair| pair[0].use_of <= pair[1].use_of));
-    assert!(found.iter().all(|remedy| remedy.use_of < flat.use_of));
+    assert!(found.iter().all(|remedy| remedy.use_of <= flat.use_of));
+    // A bar at mid-depth lies in the neutral axis, where it adds nothing before the crack. In a strip of 2 1/2 in it does
+    // not yield either: by hand, 0.85 f'c 0.85 b c² = 0.11 in² × 29,000,000 psi × 0.003 (d − c) (ACI 318-19 22.2.2).
+    let bar = found.iter().find(|remedy| matches!(remedy.change, Change::Bar(_))).expect("told");
+    let worst = flat.worst.as_ref().expect("pulled");
+    let width = worst.width.value / metres(1.0);
+    let (compression, elastic) = (0.85 * 2000.0 * 0.85 * width, 0.11 * 29e6 * 0.003);
+    let axis = ((elastic * elastic + 4.0 * compression * elastic * 0.75_f64).sqrt() - elastic) / (2.0 * compression);
+    let bears = compression * axis * (0.75 - 0.85 * axis / 2.0);
+    let asked = in_psi(worst.strip) * width * 1.5 * 1.5 / 6.0;
+    assert_close(bar.cracked.expect("told"), bears / asked, 2e-3);
+    assert!(!bar.holds && flat.use_of / bar.use_of - 1.0 < 0.02, "{bar:?}");
     let of = |wanted: &dyn Fn(&Change) -> bool| found.iter().find(|remedy| wanted(&remedy.change)).expect("tried");
     assert!(of(&|change| *change == Change::OnEdge).holds);
     assert!(of(&|change| *change == Change::ThirdHand).holds);

@@ -7,6 +7,7 @@ use pourwright::plane::{Opening, Outline};
 use pourwright::strength::bearing::{Bearing, BearingError, Contact, Settled};
 use pourwright::strength::mesh::{Grain, Mesh};
 use pourwright::strength::plate::{Moments, Plate};
+use pourwright::strength::reading::Reading;
 
 checks![
     simply_supported_p1_to_p4,
@@ -489,4 +490,40 @@ fn what_tips_is_refused() {
     // Between 0.4 and 0.6 it lies safely, and the end at 0 lifts off.
     let settled = bearing.settle(&contacts(&[0, 1, 2]), &load).expect("held");
     assert!(settled.rounds > 1 && settled.reactions.iter().all(|reaction| *reaction >= 0.0));
+}
+
+/// A plate of 60 × 22 with a hole of 17 × 15 whose front rail is 2.5, its short ends held, under an even load of 1;
+/// ν 0.2. Computed by scikit-fem 12.0.2 (tests/bench/compare_plates.py): over the rail amid the hole 997.07 with
+/// Morley's element at edges of 0.125 and 997.32 with Argyris' at 0.5; over a thickness of 1.5 from a corner of the
+/// hole, across the rail in front of it 1072.3 and behind it 1115.4, with Morley's at 0.125.
+#[test]
+fn a_plate_with_a_hole_as_a_library_has_it() {
+    let inch = 0.0254;
+    let outline = Outline::rectangle(60.0 * inch, 22.0 * inch).expect("a rectangle");
+    let center = Point::new(30.0 * inch, 10.0 * inch);
+    let hole = Opening::rounded_rectangle(center, 17.0 * inch, 15.0 * inch, 0.0).expect("a hole");
+    let mesh = Mesh::of(&outline, &[hole], &[], &[], &Grain::default()).expect("a mesh");
+    let ends = |at: Point| if at.x.min(60.0 * inch - at.x) < 1e-9 { DEFLECTION } else { NOTHING };
+    let solved = solve(mesh.clone(), 0.2, &ends, &even);
+    let plate = Plate::new(mesh, 0.2).expect("small");
+    let mean = |count: u32, tell: &dyn Fn(f64) -> f64| {
+        (0..count).map(|k| tell((f64::from(k) + 0.5) / f64::from(count))).sum::<f64>() / f64::from(count)
+    };
+    let at = |x: f64, y: f64| {
+        plate
+            .moments_at(&solved.moments, Point::new(x * inch, y * inch))
+            .expect("on the plate")
+            .map(|moment| moment / (inch * inch))
+    };
+    assert_close(mean(400, &|share| at(30.0, 2.5 * share)[0]), 997.2, 5e-3);
+    let largest = |[x, y, xy]: Moments| f64::midpoint(x, y) + ((x - y) / 2.0).hypot(xy);
+    assert_close(mean(64, &|share| largest(at(21.5, 2.5 - 1.5 * share))), 1072.3, 5e-2);
+    assert_close(mean(64, &|share| largest(at(21.5, 17.5 + 1.5 * share))), 1115.4, 5e-2);
+    // The place that is told as the worst is one of the corners behind, and what is told of it is that mean.
+    let on = |numbers: &Vec<usize>| numbers.iter().map(|node| solved.mesh.nodes[*node]).collect();
+    let loops: Vec<Vec<Point>> = solved.mesh.loops.iter().map(on).collect();
+    let worst = Reading::new(&plate, &solved.moments, 1.5 * inch).worst(&loops).expect("it is pulled");
+    assert_close(worst.mean * 1.5 * 1.5 / 6.0, 1115.4, 5e-2);
+    let from_middle = (worst.at - center) / inch;
+    assert!((from_middle.x.abs() - 8.5).abs() < 0.5 && (from_middle.y - 7.5).abs() < 0.5, "{from_middle:?}");
 }

@@ -1,5 +1,7 @@
 //! What must hold for every top that is worked out as a plate.
 
+mod tops;
+
 use kurbo::{Point, Vec2};
 use pourwright::measure::Units;
 use pourwright::measure::exact::{inches, pounds_a_cubic_foot, psi};
@@ -112,6 +114,24 @@ proptest! {
             if let Some((sag, _)) = outcome.deflection {
                 prop_assert!(sag.value > 0.0 && outcome.drawn.top.len() == study.mesh().nodes.len());
             }
+        }
+    }
+}
+
+/// Coarser still: of these there are hundreds. `cargo run --release --example plate_jobs tops 10000` tries as many as one
+/// likes on the mesh that the page uses.
+const ROUGH: Grain = Grain { fine: 0.05, coarse: 0.15, growth: 0.4, most_nodes: 300 };
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(300))]
+
+    /// Whatever is drawn is worked out, or it is said why not.
+    #[test]
+    fn any_top_is_worked_out_or_refused(slab in tops::rough()) {
+        match tops::work_out(&slab, &ROUGH) {
+            Ok(_) | Err(Ok(Refusal::Mesh(_))) => {}
+            Err(Ok(refusal)) => return Err(TestCaseError::fail(format!("{refusal:?}"))),
+            Err(Err(wrong)) => return Err(TestCaseError::fail(wrong)),
         }
     }
 }

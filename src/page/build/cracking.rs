@@ -7,7 +7,7 @@ use super::super::field::{choice, field, hinted, list};
 use super::super::figures::{plain_row, row, show, waits};
 use crate::draw::{Stress, stress_map};
 use crate::job::{Carried, Handling, HandlingField, Job, Place, SinkBay, Stripped};
-use crate::measure::{write_number, write_percent};
+use crate::measure::{Units, write_number, write_percent};
 use crate::strength::ask::{Answer, Answered, Effort, Net, Question, Verdict};
 use crate::strength::cases::{Age, Kind};
 use crate::strength::check::Cracking;
@@ -158,7 +158,11 @@ pub fn cracking(desk: Desk, piece: usize) -> AnyView {
         }
     });
     let body = move || match known.get() {
-        Some(Err(waiting)) => waits(desk, waiting),
+        Some(Err(waiting)) => view! {
+            <p>"What cracks a top is a pull in its thinnest strips. To work it out, this is still needed:"</p>
+            {waits(desk, waiting)}
+        }
+        .into_any(),
         Some(Ok(cracking)) => {
             let cracking = Arc::new(cracking);
             let (for_case, for_hand) = (Arc::clone(&cracking), Arc::clone(&cracking));
@@ -176,7 +180,7 @@ pub fn cracking(desk: Desk, piece: usize) -> AnyView {
             <h2>"Will it crack?"</h2>
             <div class="fields">
                 {hinted(desk, Place::Handling(piece, HandlingField::StrippedAt), "Age since water. Blank: as the bag says.")}
-                {hinted(desk, Place::Handling(piece, HandlingField::Strength), "Blank: by the bag's strengths.")}
+                {hinted(desk, Place::Handling(piece, HandlingField::Strength), "The bag or its data sheet says it: compressive strength at that age. Blank: by the bag's strengths.")}
             </div>
             {hands(desk, piece)}
             {body}
@@ -233,28 +237,17 @@ fn hands(desk: Desk, piece: usize) -> AnyView {
 fn more(desk: Desk, piece: usize) -> AnyView {
     let (bay, set_bay) = handling(desk, piece, |own| own.bay, |own, bay| own.bay = bay);
     let bays = SinkBay::ALL.into_iter().map(|one| (Some(one), one.label())).collect();
-    let hint = |name| match name {
-        HandlingField::CarriedAt => "Blank: at one day.",
-        HandlingField::Flexural => "Blank: by the rule of the code.",
-        HandlingField::Suction => "Blank: 30 %.",
-        HandlingField::Jolt => "Blank: 20 %.",
-        HandlingField::Push => "Blank: 100 lb, a tenth of it where it is all foam.",
-        HandlingField::Person => "Blank: 300 lb.",
-        HandlingField::Overhang => "Blank: nobody leans on it.",
-        HandlingField::CabinetRail => "Blank: 1 in.",
-        HandlingField::SinkBay => "Blank: a little wider than the cutout.",
-        HandlingField::GapWidth => "Blank: none.",
-        HandlingField::LowLeft => "Shims that miss. Blank: nothing.",
-        _ => "",
+    let others = move || {
+        let units = desk.units();
+        HandlingField::ALL
+            .iter()
+            .filter(|name| !matches!(name, HandlingField::StrippedAt | HandlingField::Strength))
+            .map(|name| match hint(*name, units) {
+                "" => field(desk, Place::Handling(piece, *name)),
+                hint => hinted(desk, Place::Handling(piece, *name), hint),
+            })
+            .collect_view()
     };
-    let others = HandlingField::ALL
-        .iter()
-        .filter(|name| !matches!(name, HandlingField::StrippedAt | HandlingField::Strength))
-        .map(|name| match hint(*name) {
-            "" => field(desk, Place::Handling(piece, *name)),
-            hint => hinted(desk, Place::Handling(piece, *name), hint),
-        })
-        .collect_view();
     view! {
         <details>
             <summary>"Ages, loads and the cabinet"</summary>
@@ -263,6 +256,27 @@ fn more(desk: Desk, piece: usize) -> AnyView {
         </details>
     }
     .into_any()
+}
+
+/// What counts where a field is blank, in the units of the job.
+fn hint(name: HandlingField, units: Units) -> &'static str {
+    match (name, units) {
+        (HandlingField::CarriedAt, _) => "Blank: at one day.",
+        (HandlingField::Flexural, _) => "Blank: by the rule of the code.",
+        (HandlingField::Suction, _) => "Blank: 30 %.",
+        (HandlingField::Jolt, _) => "Blank: 20 %.",
+        (HandlingField::Push, Units::Inch) => "Blank: 100 lb, a tenth of it where it is all foam.",
+        (HandlingField::Push, Units::Metric) => "Blank: 45 kg, a tenth of it where it is all foam.",
+        (HandlingField::Person, Units::Inch) => "Blank: 300 lb.",
+        (HandlingField::Person, Units::Metric) => "Blank: 136 kg.",
+        (HandlingField::Overhang, _) => "Blank: nobody leans on it.",
+        (HandlingField::CabinetRail, Units::Inch) => "Blank: 1 in.",
+        (HandlingField::CabinetRail, Units::Metric) => "Blank: 25 mm.",
+        (HandlingField::SinkBay, _) => "Blank: a little wider than the cutout.",
+        (HandlingField::GapWidth, _) => "Blank: none.",
+        (HandlingField::LowLeft, _) => "Shims that miss. Blank: nothing.",
+        _ => "",
+    }
 }
 
 /// The rails by hand.
@@ -287,13 +301,36 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
         working: cracking.grown.working.clone(),
     });
     let units = cracking.question.units;
+    let later = [(Age::Handling, "Strength when carried"), (Age::InUse, "Strength in use")].map(|(age, label)| {
+        let strength = said::stress(cracking.grown.ages.at(age).strength, units);
+        let known = if cracking.grown.is_known(age) { "" } else { ", as when stripped" };
+        plain_row(label, format!("{strength}{known}"))
+    });
+    let unknown = (!cracking.grown.is_known(Age::InUse)).then(|| {
+        view! {
+            <p class="quiet-text" id="no-later-strength">
+                "Nothing is known of a later strength, so all later ages count with that of stripping: it holds "
+                "more than it says there. Give the bag its strengths at a day and at 28 days, on the Pour screen."
+            </p>
+        }
+    });
+    let barred = cracking.rails.iter().any(|rail| rail.with_bar.is_some()).then(|| {
+        view! {
+            <p class="quiet-text">
+                "The map is of the concrete alone: steel hardly delays the first crack, and then holds it together."
+            </p>
+        }
+    });
     view! {
         <h3>"By hand, lifted flat at both ends"</h3>
         {none}
         <div class="figures" id="by-hand">
             {rails}
             {row(desk, "Strength then", show(&strength, |strength| said::stress(*strength, units)))}
+            {later.to_vec()}
         </div>
+        {unknown}
+        {barred}
     }
     .into_any()
 }
@@ -553,7 +590,7 @@ fn fix_row(
     remedy: Remedy,
 ) -> (bool, AnyView) {
     let words = fix::words(remedy.change, cracking);
-    let gain = format!("{}: {}", if remedy.holds { "then it holds" } else { "better" }, of_limit(remedy.use_of));
+    let gain = said::gain(&remedy, solved.verdict(index).map_or(remedy.use_of, |verdict| verdict.use_of));
     let fixed = solved.verdict(index).and_then(|verdict| {
         let kind = solved.cases.get(index)?.kind;
         let beside = verdict.worst.as_ref()?.beside;

@@ -11,9 +11,9 @@ use std::f64::consts::{FRAC_PI_2, PI};
 const STEPS: usize = 24;
 /// What is nearer than this is the same place; metres.
 pub(super) const SAME: f64 = 1e-7;
-/// Edges at a sharp inside corner, as a share of those along an opening: with longer ones, what is told of a sharp
-/// corner comes out up to a seventh too small.
-const AT_CORNERS: f64 = 0.4;
+/// Edges at a sharp inside corner, as a share of those along an opening: with 0.4 the mean over one thickness from such
+/// a corner comes out 8 % too small, with this 4 %.
+const AT_CORNERS: f64 = 0.15;
 /// A turn of the outline to the right of more than this is an inside corner; radians.
 const LEAST_TURN: f64 = 0.05;
 
