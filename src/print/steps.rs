@@ -91,6 +91,11 @@ fn batch_lines(course: &Course, part: u32, batch: u32, units: Units) -> Vec<Stri
     if into.ice.value > 0.0 {
         lines.push(format!("{} ice", write_mass(into.ice, units).text));
     }
+    let before = batch.checked_sub(1).and_then(|before| course.ingredients(part, before));
+    if before.is_some_and(|before| before.coat != into.coat) {
+        // Common practice.
+        lines.push("Not before the face coat stays off a finger".to_owned());
+    }
     let bags = f64::from(into.bags);
     lines.extend(course.additives().iter().map(|additive| {
         let dose = match additive.a_bag {

@@ -3,7 +3,8 @@
 use crate::{any_job, entry, good_job, prices};
 use pourwright::estimate::estimate;
 use pourwright::job::{Entry, file};
-use pourwright::measure::Date;
+use pourwright::measure::{Date, Units};
+use pourwright::mix::catalogue;
 use pourwright::price::PriceBook;
 use pourwright::print::{client_page, freeze};
 use proptest::prelude::*;
@@ -14,11 +15,11 @@ fn known() -> impl Strategy<Value = PriceBook> {
     (1u32..5000, 1u32..20_000, 0u32..99).prop_map(|(wage, bag, margin)| {
         let mut book = PriceBook { wage: Entry(format!("{wage}.5")), ..PriceBook::default() };
         book.margin = Entry(format!("{margin} %"));
-        let job = pourwright::job::Job::new("", pourwright::job::Units::Inch);
-        let metric = pourwright::job::Job::new("", pourwright::job::Units::Metric);
-        for bags in [job.bags, metric.bags] {
-            book.bag_mut(&bags[0].id).price = Entry(format!("{}.{:02}", bag / 100, bag % 100));
+        let price = Entry(format!("{}.{:02}", bag / 100, bag % 100));
+        for mix in [Units::Inch, Units::Metric].into_iter().flat_map(catalogue) {
+            book.bag_mut(&mix.id).price.clone_from(&price);
         }
+        book.good_mut("cement").price = price;
         book
     })
 }
