@@ -78,7 +78,7 @@ async fn the_evidence_is_read_in_the_garage() {
         maker.ask("document.querySelector('#room-8').scrollIntoView()").await;
         take(&maker, &format!("{label}-evidence-strength"), false).await;
         maker.ask("history.back()").await;
-        maker.see("main", "Where it stands").await;
+        maker.wait_for("main[data-screen]").await;
         maker.done().await;
     }
 }
