@@ -27,6 +27,10 @@ pub const VERSION: u32 = 4;
 /// Bytes that the file of one job may have at most, 1 MiB: a hundred times a large job.
 pub const MOST_BYTES: usize = 1 << 20;
 
+/// Members that a list of a job may have at most: more than any kitchen has, and few enough to be worked out while one
+/// types. What is worked out of cutouts grows with the square of their number and more.
+pub const MOST_MEMBERS: usize = 100;
+
 /// Names in a message at most; the rest is counted.
 const MOST_NAMES: usize = 6;
 
@@ -65,11 +69,43 @@ pub struct Form {
 pub trait Kept: Serialize + DeserializeOwned {
     /// How it is written.
     const FORM: Form;
+
+    /// Which list of it is longer than what is read, if one is; always [`FileError::TooMany`].
+    fn too_many(&self) -> Option<FileError> {
+        None
+    }
 }
 
 impl Kept for Job {
     const FORM: Form =
         Form { format: "pourwright job", content: "job", version: VERSION, most_bytes: MOST_BYTES, upgrade };
+
+    fn too_many(&self) -> Option<FileError> {
+        let of_job = [("pieces", self.pieces.len()), ("bags", self.bags.len()), ("sheets", self.form.sheets.len())];
+        let own = of_job.into_iter().find_map(|(list, count)| too_many(list, count));
+        let of_pieces = || self.pieces.iter().find_map(too_many_in);
+        let sent = || self.quote.frozen.as_ref().and_then(|sent| sent.job.too_many());
+        own.or_else(of_pieces).or_else(sent)
+    }
+}
+
+fn too_many_in(piece: &Piece) -> Option<FileError> {
+    let lists = [
+        ("corners", piece.corners.len()),
+        ("walk", piece.walk.len()),
+        ("edges", piece.edges.len()),
+        ("doors", piece.doors.len()),
+        ("cutouts", piece.cutouts.len()),
+        ("holes", piece.holes.len()),
+        ("readings", piece.opening.readings.len()),
+        ("stations", piece.opening.stations.len()),
+    ];
+    let templates = piece.cutouts.iter().map(|cutout| ("corners of a cutout", cutout.template.len()));
+    lists.into_iter().chain(templates).find_map(|(list, count)| too_many(list, count))
+}
+
+fn too_many(list: &'static str, count: usize) -> Option<FileError> {
+    (count > MOST_MEMBERS).then_some(FileError::TooMany { list, count })
 }
 
 /// Steps from each shipped version of a job to the next; an old file walks through all of them. What
@@ -307,7 +343,11 @@ pub fn read_value<T: Kept>(value: Value, also: &[&str]) -> Result<(T, Map<String
         return Err(FileError::Newer { found: version, highest: T::FORM.version, unknown });
     }
     let thing = thing?;
-    if unknown.is_empty() { Ok((thing, beside)) } else { Err(FileError::Unknown { paths: unknown }) }
+    match thing.too_many() {
+        Some(why) => Err(why),
+        None if unknown.is_empty() => Ok((thing, beside)),
+        None => Err(FileError::Unknown { paths: unknown }),
+    }
 }
 
 /// Parses a text that should be one of ours, without looking further than that it is a JSON object.
@@ -415,6 +455,13 @@ pub enum FileError {
         /// The most that is read.
         most: usize,
     },
+    /// A list is longer than may be read at all.
+    TooMany {
+        /// Which.
+        list: &'static str,
+        /// Its members.
+        count: usize,
+    },
     /// The end is missing.
     CutShort,
     /// It stops being JSON at a place, counted from one.
@@ -467,6 +514,9 @@ impl fmt::Display for FileError {
                 bytes.div_ceil(1024),
                 most / 1024
             ),
+            Self::TooMany { list, count } => {
+                write!(f, "This has {count} {list}, and at most {MOST_MEMBERS} are read. Make two jobs of it.")
+            }
             Self::CutShort => f.write_str(
                 "This was cut short: its end is missing. Use another copy: have it sent again, or take it from a backup.",
             ),

@@ -529,6 +529,9 @@ impl Records {
         let revision = next_revision(&theirs, based_on)?;
         let stamp = Stamp { revision, touched: now, writer: self.writer.clone() };
         let record = write_record(thing, &stamp);
+        if let Some(why) = thing.too_many() {
+            return Err(SaveError::TooLarge(why));
+        }
         if record.len() > T::FORM.most_bytes {
             return Err(SaveError::TooLarge(FileError::TooLarge { bytes: record.len(), most: T::FORM.most_bytes }));
         }

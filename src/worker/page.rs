@@ -113,7 +113,12 @@ impl Solver {
             inner.patience = set_timeout_with_handle(give_up, PATIENCE).ok();
             inner.running.is_some()
         };
-        if started { self.send() } else { self.fail(self.0.borrow().turn, "this browser starts no worker") }
+        if started {
+            return self.send();
+        }
+        // Let go of before it fails, which changes what is borrowed here.
+        let turn = self.0.borrow().turn;
+        self.fail(turn, "this browser starts no worker");
     }
 
     fn start(&self) -> Option<Running> {
