@@ -206,9 +206,9 @@ async fn pour_does_not_fit() {
     let site = Site::publish(&Site::dist()).await;
     for (label, phone) in [
         ("phone-light", Phone::default()),
-        ("phone-dark", Phone { dark: true }),
+        ("phone-dark", Phone { dark: true, ..Phone::default() }),
         ("desk-light", Phone { size: Some((1280, 800)), ..Phone::default() }),
-        ("desk-dark", Phone { size: Some((1280, 800)), dark: true }),
+        ("desk-dark", Phone { size: Some((1280, 800)), dark: true, ..Phone::default() }),
     ] {
         let maker = Maker::open(&site.address(), phone).await;
         six_bags(&maker).await;
@@ -257,7 +257,7 @@ async fn pour_from_scratch() {
     let site = Site::publish(&Site::dist()).await;
     for (label, phone) in [
         ("phone-light", Phone { before: Some(CLOCK), ..Phone::default() }),
-        ("phone-dark", Phone { before: Some(CLOCK), dark: true }),
+        ("phone-dark", Phone { before: Some(CLOCK), dark: true, ..Phone::default() }),
         ("desk-light", Phone { before: Some(CLOCK), size: Some((1280, 800)), ..Phone::default() }),
         ("desk-dark", Phone { before: Some(CLOCK), size: Some((1280, 800)), dark: true }),
     ] {
