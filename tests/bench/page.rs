@@ -7,6 +7,7 @@
 #[allow(dead_code)]
 #[path = "../browser/maker.rs"]
 mod maker;
+#[allow(dead_code)]
 #[path = "../browser/site.rs"]
 mod site;
 #[path = "../browser/sizes.rs"]
