@@ -10,6 +10,7 @@ mod crack_day;
 mod cutouts;
 mod faults;
 mod first_day;
+mod front;
 mod hands;
 mod help;
 mod hostile;

@@ -179,9 +179,15 @@ impl Maker {
         self.stands().await;
     }
 
-    /// Waits until a screen stands that is not about to give way to what is being opened.
+    /// Waits until a screen stands that is not about to give way to what is being opened, and what reads a job
+    /// is there: the sheet is the last of it.
     pub async fn stands(&self) {
         self.wait_for("main:not([data-screen='Opening'])").await;
+        let begun = Instant::now();
+        while self.driver.find(By::Css("dialog")).await.is_err() {
+            assert!(begun.elapsed() < PATIENCE, "only the front of the page is there");
+            tokio::time::sleep(Duration::from_millis(20)).await;
+        }
     }
 
     /// Waits until an element is there and shown.

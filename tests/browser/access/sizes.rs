@@ -7,9 +7,9 @@ use crate::site::Site;
 use serde_json::json;
 
 /// WCAG 2.2, success criterion 2.5.5: 44 by 44 CSS pixels. A tick counts with its label; what stands in a drawing
-/// can also be chosen from the lists beside it.
+/// can also be chosen from the lists beside it; a word in a sentence is as wide as it is, which the criterion allows.
 const SMALL: &str = "return [...document.querySelectorAll('button, input, select, textarea, summary, a')]\
-     .filter(e => e.checkVisibility({ visibilityProperty: true }) && !e.closest('svg, .skip, .out-of-sight'))\
+     .filter(e => e.checkVisibility({ visibilityProperty: true }) && !e.closest('svg, .skip, .out-of-sight, .term'))\
      .map(e => (e.matches('[type=checkbox], [type=radio]') && e.labels[0]) || e)\
      .map(e => [e.getBoundingClientRect(), e]).filter(([box]) => box.width < 43.9 || box.height < 43.9)\
      .map(([box, e]) => Math.round(box.width) + ' x ' + Math.round(box.height) + ': ' + e.outerHTML.slice(0, 110))";

@@ -25,7 +25,8 @@ class Tab {
     tab.frame.style.cssText = "width:360px;height:740px;border:0";
     tab.frame.src = home + behind;
     document.body.append(tab.frame);
-    for (let tries = 0; !tab.find("main"); tries++) {
+    // The sheet is the last thing to stand: what reads a job is there then.
+    for (let tries = 0; !tab.find("dialog"); tries++) {
       if (tries > 4000) throw new Error("the page does not open");
       await real(5);
     }
