@@ -327,7 +327,7 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
         <div class="figures" id="by-hand">
             {rails}
             {row(desk, "Strength then", show(&strength, |strength| said::stress(*strength, units)))}
-            {later.to_vec()}
+            {Vec::from(later)}
         </div>
         {unknown}
         {barred}
