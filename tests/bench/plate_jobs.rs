@@ -3,6 +3,7 @@
 //! - `question`: what the page asks its worker about a top of 67 by 20 in with two sinks, as JSON, for `time_worker.mjs`.
 //! - `systems FOLDER`: the systems of a top with two sinks and six holes at five sizes of mesh, for `compare_solvers.py`:
 //!   each as files of little-endian numbers, with what they cost here on a line of JSON.
+//! - `convergence`: what finer meshes change, as the table of the README.
 //! - `tops COUNT [FROM]`: so many random tops on the mesh that the page uses, from that one on, and what became of them.
 
 #[path = "../properties/strength/tops.rs"]
@@ -14,8 +15,9 @@ use pourwright::job::{Cutout, Job, StrengthPoint};
 use pourwright::measure::Units;
 use pourwright::plane::{Opening, Outline};
 use pourwright::price::PriceBook;
+use pourwright::strength::bearing::{Bearing, Contact};
 use pourwright::strength::mesh::{Grain, Mesh};
-use pourwright::strength::plate::Plate;
+use pourwright::strength::plate::{Moments, Plate};
 use pourwright::strength::study::Refusal;
 use proptest::strategy::{Strategy as _, ValueTree as _};
 use proptest::test_runner::TestRunner;
@@ -126,6 +128,71 @@ fn systems(folder: &Path) -> Result<(), Box<dyn Error>> {
     Ok(())
 }
 
+/// A mesh under an even load of 1, Poisson's ratio as given, held in deflection wherever `held` says so: deflections and
+/// moments at points.
+struct Solved {
+    plate: Plate,
+    deflection: Vec<f64>,
+    moments: Vec<Moments>,
+}
+
+impl Solved {
+    fn new(mesh: Mesh, poisson: f64, held: impl Fn(Point) -> bool) -> Result<Self, Box<dyn Error>> {
+        let on = mesh.nodes.iter().enumerate().filter(|(_, at)| held(**at)).map(|(node, _)| node);
+        let contact = |node| Contact { node, unknown: 0, line: 0, gap: 0.0, stiffness: None, only_pushes: false };
+        let contacts: Vec<Contact> = on.map(contact).collect();
+        let plate = Plate::new(mesh, poisson).map_err(said("no system"))?;
+        let load = plate.even_load(1.0);
+        let mut bearing = Bearing::new(plate);
+        let deflection = bearing.settle(&contacts, &load).map_err(said("not held"))?.deflection;
+        let plate = bearing.plate().clone();
+        let moments = plate.moments(&deflection);
+        Ok(Self { plate, deflection, moments })
+    }
+
+    /// The mean, over a straight way from one point to another, of what is told of the moments there.
+    fn mean(&self, from: Point, to: Point, tell: impl Fn(Moments) -> f64) -> f64 {
+        let at = |k: u32| from.lerp(to, (f64::from(k) + 0.5) / 200.0);
+        let found = (0..200).filter_map(|k| self.plate.moments_at(&self.moments, at(k)));
+        found.map(tell).sum::<f64>() / 200.0
+    }
+}
+
+/// Finer and finer meshes of the plate of `compare_plates.py`, and of a square simply supported all around.
+fn convergence() -> Result<(), Box<dyn Error>> {
+    let outline = |width, height| Outline::rectangle(width, height).map_err(said("no outline"));
+    let largest = |[x, y, xy]: Moments| f64::midpoint(x, y) + ((x - y) / 2.0).hypot(xy);
+    println!("| grain | nodes | rail | corner in front | behind | nodes | square: deflection | moment |");
+    println!("| --- | --- | --- | --- | --- | --- | --- | --- |");
+    for factor in [2.0, 1.4, 1.0, 0.7, 0.5, 0.35] {
+        let fine = 0.5 * factor;
+        let grain = Grain { fine, coarse: 3.0 * fine, growth: 0.4, most_nodes: 40_000 };
+        let hole = Opening::rounded_rectangle(Point::new(30.0, 10.0), 17.0, 15.0, 0.0).map_err(said("no hole"))?;
+        let mesh = Mesh::of(&outline(60.0, 22.0)?, &[hole], &[], &[], &grain).map_err(said("no mesh"))?;
+        let plate = Solved::new(mesh, 0.2, |at| at.x.min(60.0 - at.x) < 1e-9)?;
+        let rail = plate.mean(Point::new(30.0, 0.0), Point::new(30.0, 2.5), |[x, ..]| x);
+        let corner = |from, to| plate.mean(Point::new(21.5, from), Point::new(21.5, to), largest);
+        let edge = factor / 35.0;
+        let grain = Grain { fine: edge, coarse: edge, growth: 0.4, most_nodes: 40_000 };
+        let middle = [[Point::new(0.5, 0.0), Point::new(0.5, 1.0)], [Point::new(0.0, 0.5), Point::new(1.0, 0.5)]];
+        let mesh = Mesh::of(&outline(1.0, 1.0)?, &[], &middle, &[], &grain).map_err(said("no mesh"))?;
+        let square = Solved::new(mesh, 0.3, |at| at.x.min(at.y).min(1.0 - at.x).min(1.0 - at.y) < 1e-9)?;
+        let center = Point::new(0.5, 0.5);
+        let deflection = square.deflection.iter().step_by(3).copied().fold(0.0, f64::max);
+        let moment = square.plate.moments_at(&square.moments, center).map_or(f64::NAN, |[x, ..]| x);
+        println!(
+            "| {factor} | {} | {rail:.1} | {:.0} | {:.0} | {} | {:+.2} % | {:+.2} % |",
+            plate.plate.mesh().nodes.len(),
+            corner(2.5, 1.0),
+            corner(17.5, 19.0),
+            square.plate.mesh().nodes.len(),
+            100.0 * (deflection / 0.004_062_35 - 1.0),
+            100.0 * (moment / 0.047_886 - 1.0)
+        );
+    }
+    Ok(())
+}
+
 /// A refusal without its numbers.
 fn kind_of(refusal: Refusal) -> String {
     format!("{refusal:?}").chars().filter(|letter| !letter.is_ascii_digit()).collect()
@@ -172,8 +239,9 @@ fn main() -> Result<(), Box<dyn Error>> {
     match given.iter().map(String::as_str).collect::<Vec<_>>().as_slice() {
         ["question"] => question(),
         ["systems", folder] => systems(Path::new(folder)),
+        ["convergence"] => convergence(),
         ["tops", count] => tops(0, count.parse()?),
         ["tops", count, from] => tops(from.parse()?, count.parse()?),
-        _ => Err("question, systems FOLDER or tops COUNT [FROM]".into()),
+        _ => Err("question, systems FOLDER, convergence or tops COUNT [FROM]".into()),
     }
 }

@@ -79,7 +79,7 @@ pub fn rough() -> impl Strategy<Value = Slab> {
 pub struct Count {
     /// Cases that were worked out.
     pub worked_out: usize,
-    /// Cases that tip over, or that nothing bears.
+    /// Cases that tip over, that nothing bears, or that are held too loosely to be solved.
     pub not_borne: usize,
     /// Cases whose load lies beside the top.
     pub beside: usize,
@@ -107,7 +107,7 @@ pub fn work_out(slab: &Slab, grain: &Grain) -> Result<Count, Result<Refusal, Str
                 }
                 count.worked_out += 1;
             }
-            Err(Refusal::Bearing(_)) => count.not_borne += 1,
+            Err(Refusal::Bearing(_) | Refusal::Solve(_)) => count.not_borne += 1,
             Err(Refusal::LoadOutside) => count.beside += 1,
             Err(other) => return Err(Err(format!("{:?}: {other:?}", case.kind))),
         }
