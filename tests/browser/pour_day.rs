@@ -259,7 +259,7 @@ async fn pour_from_scratch() {
         ("phone-light", Phone { before: Some(CLOCK), ..Phone::default() }),
         ("phone-dark", Phone { before: Some(CLOCK), dark: true, ..Phone::default() }),
         ("desk-light", Phone { before: Some(CLOCK), size: Some((1280, 800)), ..Phone::default() }),
-        ("desk-dark", Phone { before: Some(CLOCK), size: Some((1280, 800)), dark: true, ..Phone::default() }),
+        ("desk-dark", Phone { before: Some(CLOCK), size: Some((1280, 800)), dark: true }),
     ] {
         let maker = Maker::open(&site.address(), phone).await;
         maker.press("New job").await;
