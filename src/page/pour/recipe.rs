@@ -77,7 +77,7 @@ fn air(desk: Desk, bag: usize) -> AnyView {
         });
     });
     let options = AirFor::ALL.map(|air| (air, air.label())).to_vec();
-    list("recipe-air", "Lives", options, chosen.into(), choose)
+    list("recipe-air", "Where it lives", options, chosen.into(), choose)
 }
 
 /// The fields of a recipe of that kind.
