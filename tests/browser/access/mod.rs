@@ -6,7 +6,7 @@ mod sizes;
 
 use crate::first_day::tape_a_top;
 use crate::keeping::FULL;
-use crate::maker::{Maker, Phone};
+use crate::maker::{Maker, PHONE, Phone};
 use crate::site::Site;
 use serde_json::json;
 
@@ -115,7 +115,7 @@ async fn banners(maker: &Maker, look: &mut impl AsyncFnMut(&Maker, &str)) {
     maker.see("[role='alert']", "not being kept").await;
     look(maker, "a job that is not kept").await;
     maker.ask("window.isFull = false").await;
-    maker.press("Try again").await;
+    // It is tried again by itself.
     maker.is_kept().await;
     let link = pourwright::store::share_link(&pourwright::job::demo("8f3a7c20d1e94b65a0b7c4d2e6f81930"), "");
     for (address, name) in [
@@ -129,4 +129,40 @@ async fn banners(maker: &Maker, look: &mut impl AsyncFnMut(&Maker, &str)) {
     }
     maker.ask("location.hash = '#/'").await;
     maker.press("Guest bath").await;
+}
+
+/// What is wrong at any place, for whoever looks, taps or listens.
+async fn everywhere_for_everybody(size: (u32, u32)) {
+    let site = Site::publish(&Site::dist()).await;
+    let maker = open(&site, size).await;
+    let mut wrong = Vec::new();
+    let mut looked = 0;
+    everywhere(&maker, &mut async |maker: &Maker, place: &str| {
+        // A sheet that still rises has not its own colours yet.
+        tokio::time::sleep(std::time::Duration::from_millis(250)).await;
+        let mut add = |what: &str, found: Vec<String>| {
+            wrong.extend(found.into_iter().map(|line| format!("{place}, {what}: {line}")));
+        };
+        add("axe-core", axe::in_both_schemes(maker).await);
+        add("at twice the type", sizes::lost_at_twice_the_type(maker).await);
+        if size == PHONE {
+            add("too small", sizes::small(maker).await);
+            add("moves", sizes::moving(maker).await);
+        }
+        looked += 1;
+    })
+    .await;
+    assert!(looked > 25, "only {looked} places");
+    assert!(wrong.is_empty(), "{} faults:\n{}", wrong.len(), wrong.join("\n"));
+    maker.close().await;
+}
+
+#[tokio::test]
+async fn a_phone_serves_everybody_everywhere() {
+    everywhere_for_everybody(PHONE).await;
+}
+
+#[tokio::test]
+async fn a_desk_serves_everybody_everywhere() {
+    everywhere_for_everybody((1280, 800)).await;
 }
