@@ -113,8 +113,10 @@ async fn hostile_words_are_shown_as_words_on_every_screen() {
 
 #[tokio::test]
 async fn a_hostile_text_in_every_field_harms_nothing() {
+    // Before there is a browser, which would wait for it.
+    let file = hostile_everywhere();
     let bench = Bench::set_up().await;
-    let seen = bench.run(SCRIPT, &format!("through({})", json!(hostile_everywhere()))).await;
+    let seen = bench.run(SCRIPT, &format!("through({})", json!(file))).await;
     assert_eq!(seen["broken"], json!([]));
     the_shared_file_is_still(&bench.maker, seen["shared"].as_str().expect("a file")).await;
     bench.maker.close().await;
