@@ -125,7 +125,7 @@ fn scale_finding(coats: &Coats, job: &Job, bag: usize, piece: usize) -> Option<F
             write_percent(limits::WEIGHING_VOLUME)
         ),
         (None, Some(role)) => format!(
-            "{prefix}{}: a step of this scale is more than {} of what goes into a batch.",
+            "{prefix}{}: rounded to a step of this scale, a batch is off by more than {} of it.",
             part_name(job, bag, *role),
             write_percent(limits::WEIGHING_PART)
         ),

@@ -126,7 +126,9 @@ fn materials(job: &Job, all: &Estimate, order: &Order, scratch: &Scratch) -> Vec
             ));
         }
     }
-    lines.push("Sand and stone covered: as wet as they were weighed".to_owned());
+    let stone = scratch.materials.iter().any(|material| material.role == Role::Stone);
+    let wet = if stone { "Sand and stone covered: as wet as they were weighed" } else { "Sand dry and covered" };
+    lines.push(wet.to_owned());
     lines
 }
 

@@ -80,7 +80,7 @@ async fn pour_day() {
 
     // The evening before: what is ticked is kept.
     maker.see("[aria-label='The evening before']", "6 bags of Rapid mortar, 55 lb").await;
-    maker.see("[aria-label='The evening before']", "Lath, 2.5 lb/yd², cut").await;
+    maker.see("[aria-label='The evening before']", "Lath, 2.5 lb/yd², 1 panel cut: 68 in × 23 in").await;
     let first = maker.wait_for(".ticks input").await;
     maker.tap(&first).await;
     maker.is_kept().await;
