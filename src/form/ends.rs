@@ -135,7 +135,7 @@ fn absorbed<'a>(clear: &Outline, side: &dyn Fn(usize) -> Side<'a>, index: usize)
         EdgeTag::Corner(..) if straight && one.edge.is_inward() => {
             let smooth = turns.iter().all(|turn| turn.abs() < SMOOTH);
             let radius = one.edge.radius().unwrap_or(f64::INFINITY);
-            smooth && one.edge.sweep().abs() < PI - 0.02 && radius < before.depth.max(after.depth) - TOUCH
+            smooth && one.edge.sweep().abs() < PI - 0.02 && radius <= before.depth.max(after.depth) + TOUCH
         }
         EdgeTag::Step(..) if one.edge.is_straight() => {
             let square = turns.iter().all(|turn| (turn.abs() - FRAC_PI_2).abs() < SMOOTH);

@@ -21,7 +21,7 @@ pub fn pour(desk: Desk) -> AnyView {
     // Its fields are made anew when another bag is chosen, not with every key.
     let bag = Memo::new(move |_| mix::bag_index(desk));
     view! {
-        <div class="side">
+        <div class="side long">
             {lead(desk, Stage::Pour)}
             {pieces_bar(desk)}
             {day::against_the_clock(desk)}
