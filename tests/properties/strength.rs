@@ -123,7 +123,7 @@ proptest! {
 const ROUGH: Grain = Grain { fine: 0.05, coarse: 0.15, growth: 0.4, most_nodes: 300 };
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(300))]
+    #![proptest_config(ProptestConfig::with_cases(200))]
 
     /// Whatever is drawn is worked out, or it is said why not.
     #[test]
