@@ -98,6 +98,7 @@ impl Solver {
     fn begin(&self) {
         let started = {
             let mut inner = self.0.borrow_mut();
+            inner.pause = None;
             if let Some(busy) = inner.running.take_if(|running| running.busy) {
                 busy.end();
             }
@@ -136,10 +137,14 @@ impl Solver {
         Some(Running { worker, ready: false, busy: false, _hears: (heard, failed) })
     }
 
-    /// Sends what waits, once the worker listens.
+    /// Sends what waits, once the worker listens and the pause is over: sent before that, it would be lost with the
+    /// worker that is stopped for it.
     fn send(&self) {
         let mut inner = self.0.borrow_mut();
         let inner = &mut *inner;
+        if inner.pause.is_some() {
+            return;
+        }
         let Some(running) = inner.running.as_mut().filter(|running| running.ready && !running.busy) else { return };
         let Some(request) = inner.waiting.take() else { return };
         if let Ok(value) = serde_wasm_bindgen::to_value(&request) {

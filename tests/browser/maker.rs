@@ -12,7 +12,7 @@ use thirtyfour::prelude::*;
 use thirtyfour::{ChromeCapabilities, ChromiumLikeCapabilities, LoggingPrefsLogLevel};
 
 /// How long a page may take to show what a test waits for. These machines are slow and shared.
-const PATIENCE: Duration = Duration::from_secs(20);
+const PATIENCE: Duration = Duration::from_secs(60);
 
 /// A phone's width and height in CSS pixels.
 pub const PHONE: (u32, u32) = (360, 740);
