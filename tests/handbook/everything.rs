@@ -1,12 +1,21 @@
 //! A job that uses everything: pieces of every kind, steel, weather, finish, carrying, price.
 
 use pourwright::job::{
-    Additive, BarSize, Corner, CornerKind, Cutout, CutoutShape, DefectEntry, DefectKind, Edge, EdgeKind, Entry,
-    Exposure, HolePattern, Holes, Job, Lath, LiftLevel, Measured, OutlineShape, Piece, PieceKind, Sheen, Spell,
-    StrengthPoint, Units,
+    Additive, Bag, BarSize, Corner, CornerKind, Cutout, CutoutShape, DefectEntry, DefectKind, Edge, EdgeKind, Entry,
+    Exposure, HolePattern, Holes, Job, Lath, LiftLevel, Measured, OutlineShape, Piece, PieceKind, RecipeKind, Sheen,
+    Spell, StrengthPoint, Units,
 };
 use pourwright::mix::catalogue;
 use pourwright::price::{OwnedPad, PriceBook};
+
+/// The same, with its last piece of concrete made from scratch.
+pub fn from_scratch(units: Units) -> Job {
+    let mut job = everything(units);
+    let concrete = |bag: &&Bag| bag.recipe.as_ref().is_some_and(|mix| mix.kind == RecipeKind::Concrete);
+    let scratch = job.bags.iter().find(concrete).expect("the catalogue has it").id.clone();
+    job.pieces.last_mut().expect("a piece").bag = scratch;
+    job
+}
 
 /// Every length carries its unit, so that the same words make a job in either system.
 pub fn everything(units: Units) -> Job {
