@@ -83,6 +83,22 @@ impl Table {
     pub fn marks(&self) -> String {
         self.check.marks.iter().map(|mark| mark.words()).collect::<Vec<_>>().join("; ")
     }
+
+    /// What is said about the check, by name and in order, without what is not said. `test` is its test's place.
+    pub fn parts(&self, test: String) -> Vec<(&'static str, String)> {
+        let check = &self.check;
+        let parts = [
+            ("Source", check.source.to_owned()),
+            ("Values", self.marks()),
+            ("Problem", check.problem.to_owned()),
+            ("Conventions", check.conventions.to_owned()),
+            ("Here", check.modelled.to_owned()),
+            ("Test", test),
+            ("Differences", check.gap.to_owned()),
+            ("Misprints", check.misprints.to_owned()),
+        ];
+        parts.into_iter().filter(|(_, says)| !says.is_empty()).collect()
+    }
 }
 
 impl Chapter {

@@ -53,20 +53,8 @@ fn check(text: &mut String, table: &Table) {
     let check = &table.check;
     let (file, function) = table.place();
     let _ = writeln!(text, "<article>\n<h3>{}: {}</h3>\n<dl>", escaped(check.label), escaped(check.title));
-    let parts = [
-        ("Source", check.source),
-        ("Values", &table.marks()),
-        ("Problem", check.problem),
-        ("Conventions", check.conventions),
-        ("Here", check.modelled),
-        ("Test", &format!("tests/handbook/{file}, {function}")),
-        ("Differences", check.gap),
-        ("Misprints", check.misprints),
-    ];
-    for (name, says) in parts {
-        if !says.is_empty() {
-            let _ = writeln!(text, "<dt>{name}</dt><dd>{}</dd>", escaped(says));
-        }
+    for (name, says) in table.parts(format!("tests/handbook/{file}, {function}")) {
+        let _ = writeln!(text, "<dt>{name}</dt><dd>{}</dd>", escaped(&says));
     }
     text.push_str(
         "</dl>\n<table>\n<thead><tr><th>Quantity</th><th>Expected</th><th>Here</th><th>Difference</th>\

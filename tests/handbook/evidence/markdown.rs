@@ -41,20 +41,8 @@ fn check(text: &mut String, table: &Table) {
     let check = &table.check;
     let (file, function) = table.place();
     let _ = writeln!(text, "### {}: {}\n", check.label, check.title);
-    let parts = [
-        ("Source", check.source),
-        ("Values", &table.marks()),
-        ("Problem", check.problem),
-        ("Conventions", check.conventions),
-        ("Here", check.modelled),
-        ("Test", &format!("[{function}](handbook/{file})")),
-        ("Differences", check.gap),
-        ("Misprints", check.misprints),
-    ];
-    for (name, says) in parts {
-        if !says.is_empty() {
-            let _ = writeln!(text, "- **{name}:** {}", escaped(says));
-        }
+    for (name, says) in table.parts(format!("[{function}](handbook/{file})")) {
+        let _ = writeln!(text, "- **{name}:** {}", escaped(&says));
     }
     let _ =
         writeln!(text, "\n| quantity | expected | here | difference | tolerance |\n| --- | --- | --- | --- | --- |");
