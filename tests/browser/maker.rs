@@ -190,15 +190,20 @@ impl Maker {
         }
     }
 
-    /// Waits until an element is there and shown.
+    /// Waits until an element is there and shown. One that is taken away while it is looked at, as when a page
+    /// opens anew, is looked for again.
     pub async fn wait_for(&self, css: &str) -> WebElement {
-        self.driver
-            .query(By::Css(css))
-            .wait(PATIENCE, Duration::from_millis(50))
-            .and_displayed()
-            .first()
-            .await
-            .unwrap_or_else(|error| panic!("{css} does not appear: {error}"))
+        let begun = Instant::now();
+        let mut why = String::from("it is hidden");
+        while begun.elapsed() < PATIENCE {
+            match self.driver.find(By::Css(css)).await {
+                Ok(element) if element.is_displayed().await.is_ok_and(|shown| shown) => return element,
+                Ok(_) => {}
+                Err(error) => why = error.to_string(),
+            }
+            tokio::time::sleep(Duration::from_millis(50)).await;
+        }
+        panic!("{css} does not appear: {why}")
     }
 
     /// Presses what carries these words: a button, a link, a number.
@@ -225,9 +230,20 @@ impl Maker {
         self.tap(&element).await;
     }
 
-    /// Presses an element, wherever it has to be scrolled to.
+    /// Presses an element, wherever it has to be scrolled to, once it lies still: something that appears above
+    /// moves it away from under the finger.
     pub async fn tap(&self, element: &WebElement) {
         element.scroll_into_view().await.expect("it can be scrolled to");
+        let begun = Instant::now();
+        let mut before = None;
+        while begun.elapsed() < PATIENCE {
+            let place = element.rect().await.ok().map(|rect| (rect.x, rect.y));
+            if place.is_some() && place == before {
+                break;
+            }
+            before = place;
+            tokio::time::sleep(Duration::from_millis(20)).await;
+        }
         element.click().await.unwrap_or_else(|error| panic!("it cannot be pressed: {error}"));
     }
 

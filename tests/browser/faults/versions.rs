@@ -28,6 +28,7 @@ async fn a_newer_version_does_not_open_over_what_cannot_be_kept() {
     publish_next(&mut site, &next).await;
     maker.ask("window.isFull = true").await;
     maker.write("job-client", "typed as it came").await;
+    maker.see("[role='alert']", "not being kept").await;
     look_for_a_newer_one(&maker).await;
     maker.press("Open it").await;
     maker.see(".notice", "not kept yet").await;
