@@ -15,7 +15,7 @@ use crate::measure::{
     Mass, MassDensity, Units, Volume, write_area, write_count, write_density, write_length, write_mass, write_number,
     write_volume,
 };
-use crate::mix;
+use crate::mix::{self, Filling};
 use crate::steel;
 use crate::top::Top;
 use crate::working::{Figure, Known, Source, Working};
@@ -46,12 +46,12 @@ impl Weights {
     ///
     /// # Errors
     /// What it waits for: geometry, steel, or the bag's mass, water, yield or dry density.
-    pub fn of(top: &Top, job: &Job, piece: usize) -> Known<Self> {
-        let net = mix::net_volume(top, job, piece);
+    pub fn of(top: &Top, filling: &Filling, job: &Job, piece: usize) -> Known<Self> {
+        let net = filling.net.clone();
         let steel = steel::mass_of(top, job, piece);
-        let densities = mix::bag_of(job, piece).and_then(|(index, bag)| {
+        let densities = mix::bag_of(job, piece).and_then(|(index, _)| {
             let dry = Place::Bag(index, BagField::HardenedDensity);
-            both(mix::fresh_density(job, index, bag), read::optional(job, dry, read::positive_density))
+            both(filling.fresh.clone(), read::optional(job, dry, read::positive_density))
         });
         let finished = both(top.area.clone(), top.thickness.clone());
         let ((net, steel), ((fresh, dry), (area, thickness))) = both(both(net, steel), both(densities, finished))?;

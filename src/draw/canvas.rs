@@ -15,12 +15,19 @@ impl Canvas {
         let _ = write!(self.svg, "<path class=\"{class}\" d=\"{}\"/>", path_text(path, 2));
     }
 
+    /// Straight strokes, in one path.
+    fn strokes(&mut self, class: &str, strokes: &[[Point; 2]]) {
+        let mut path = BezPath::new();
+        for [from, to] in strokes {
+            path.move_to(*from);
+            path.line_to(*to);
+        }
+        self.path(class, &path);
+    }
+
     /// A straight stroke.
     pub fn line(&mut self, class: &str, from: Point, to: Point) {
-        let mut path = BezPath::new();
-        path.move_to(from);
-        path.line_to(to);
-        self.path(class, &path);
+        self.strokes(class, &[[from, to]]);
     }
 
     /// Words centred on a point, turned by that many degrees.
@@ -40,12 +47,9 @@ impl Canvas {
             return;
         }
         let tick = (along + aside.normalize() * along.hypot()).normalize() * 4.0;
-        self.line("extension", from + aside.normalize() * 3.0, a + aside.normalize() * 3.0);
-        self.line("extension", to + aside.normalize() * 3.0, b + aside.normalize() * 3.0);
-        self.line("dimension", a, b);
-        for end in [a, b] {
-            self.line("dimension", end - tick, end + tick);
-        }
+        let past = aside.normalize() * 3.0;
+        self.strokes("extension", &[[from + past, a + past], [to + past, b + past]]);
+        self.strokes("dimension", &[[a, b], [a - tick, a + tick], [b - tick, b + tick]]);
         let upright = along.y.abs() > along.x.abs();
         if along.hypot() > 6.5 * figure.chars().count() as f64 {
             let lift = if upright { Vec2::new(-4.0, 0.0) } else { Vec2::new(0.0, -4.0) };
@@ -100,10 +104,33 @@ pub(super) fn path_text(path: &BezPath, decimals: usize) -> String {
         };
         text.push(letter);
         for point in points {
-            let _ = write!(text, "{:.decimals$} {:.decimals$} ", point.x, point.y);
+            for coordinate in [point.x, point.y] {
+                write_rounded(&mut text, coordinate, decimals);
+                text.push(' ');
+            }
         }
     }
     text
+}
+
+/// A coordinate with at most that many decimals: by way of a whole number, which is written much faster, and
+/// without the zeros that say nothing.
+fn write_rounded(text: &mut String, coordinate: f64, decimals: usize) {
+    // A cast to an integer ends at its bounds, far outside of any drawing.
+    let scale = 10_i64.pow(decimals as u32);
+    let mut whole = (coordinate * scale as f64).round() as i64;
+    let mut digits = decimals;
+    while digits > 0 && whole % 10 == 0 {
+        whole /= 10;
+        digits -= 1;
+    }
+    if digits == 0 {
+        let _ = write!(text, "{whole}");
+        return;
+    }
+    let scale = 10_i64.pow(digits as u32);
+    let sign = if whole < 0 { "-" } else { "" };
+    let _ = write!(text, "{sign}{}.{:0digits$}", (whole / scale).abs(), (whole % scale).abs());
 }
 
 /// Text that is safe between tags and between double quotes.

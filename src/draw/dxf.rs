@@ -132,9 +132,10 @@ mod tests {
     use crate::plane::Opening;
     use crate::price::PriceBook;
     use std::f64::consts::PI;
+    use std::sync::Arc;
 
     /// An L with a round corner, a D and an ellipse cut out, and a hole.
-    fn piece() -> PieceEstimate {
+    fn piece() -> Arc<PieceEstimate> {
         let mut job = Job::new("test", Units::Inch);
         let piece = &mut job.pieces[0];
         piece.shape = OutlineShape::L;

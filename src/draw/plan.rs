@@ -465,9 +465,10 @@ mod tests {
     use crate::estimate::estimate;
     use crate::job::{Cutout, CutoutShape, Entry, Job};
     use crate::price::PriceBook;
+    use std::sync::Arc;
 
     /// 48 by 24 in in a form of 3/4 in board, one cutout 10 in from the left end and 8 in from the front.
-    fn off_centre() -> (PieceEstimate, Piece) {
+    fn off_centre() -> (Arc<PieceEstimate>, Piece) {
         let mut job = Job::new("test", Units::Inch);
         let piece = &mut job.pieces[0];
         piece.width = Entry::new("48");

@@ -243,6 +243,7 @@ mod tests {
     use crate::job::{Job, OutlineShape, Units};
     use crate::price::PriceBook;
     use kurbo::Point;
+    use std::sync::Arc;
 
     fn rectangle(width: &str, depth: &str) -> Job {
         let mut job = Job::new("test", Units::Metric);
@@ -251,7 +252,7 @@ mod tests {
         job
     }
 
-    fn piece(job: &Job) -> PieceEstimate {
+    fn piece(job: &Job) -> Arc<PieceEstimate> {
         estimate(job, &PriceBook::default()).pieces.remove(0)
     }
 

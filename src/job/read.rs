@@ -12,8 +12,12 @@ pub use crate::working::{all, both};
 /// What is wrong with the entry at that place, read as its kind; `None` if it reads well, if it is
 /// free text, or if it is blank (a blank field is waited for, not scolded).
 pub fn error_at(job: &Job, place: Place) -> Option<ReadError> {
-    let entry = job.entry_at(place)?;
-    if entry.is_blank() { None } else { check(entry.text(), place.kind(), job.units).err() }
+    wrong(job.entry_at(place)?.text(), place.kind(), job.units)
+}
+
+/// What is wrong with a text, read as a thing of that kind; `None` if it reads well, is free text or is blank.
+pub fn wrong(text: &str, kind: Kind, units: measure::Units) -> Option<ReadError> {
+    if text.trim().is_empty() { None } else { check(text, kind, units).err() }
 }
 
 /// Reads a text as a thing of that kind and forgets the value.

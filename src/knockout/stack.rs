@@ -109,8 +109,8 @@ fn stock(job: &Job) -> Known<Vec<StackLayer>> {
 fn search(stock: &[StackLayer], height: Length) -> Vec<StackLayer> {
     let slack = steps(limits::stack_slack());
     let wanted = steps(height);
-    let ways = ways(stock, wanted + slack);
-    let way = |sum: u32| ways.get(sum as usize).copied().flatten();
+    let ways = Ways::of(stock, wanted + slack);
+    let way = |sum: u32| ways.to(sum);
     // As high as the cast: of those, the fewest layers, and of equals the nearest.
     let mut near: Vec<(u32, Way)> =
         (wanted.saturating_sub(slack).max(1)..=wanted + slack).filter_map(|sum| Some((sum, way(sum)?))).collect();
@@ -126,26 +126,48 @@ fn search(stock: &[StackLayer], height: Length) -> Vec<StackLayer> {
     layers
 }
 
-/// The best way to every height up to that one: what is best for a height is best for the heights below it on
-/// the way.
-fn ways(stock: &[StackLayer], most: u32) -> Vec<Option<Way>> {
-    let kinds: Vec<(u32, bool)> =
-        stock.iter().map(|layer| (steps(layer.thickness), layer.of == LayerOf::Foam)).collect();
-    let mut ways: Vec<Option<Way>> = vec![Some(Way { layers: 0, foam: 0, last: 0 })];
-    for sum in 1..=most {
-        let mut best: Option<Way> = None;
-        for (last, (thick, is_foam)) in (0..).zip(&kinds) {
-            let below = sum.checked_sub(*thick).filter(|_| *thick > 0);
-            let Some(below) = below.and_then(|below| ways.get(below as usize).copied().flatten()) else { continue };
-            let foam = below.foam + if *is_foam { *thick } else { 0 };
-            let way = Way { layers: below.layers + 1, foam, last };
-            if best.is_none_or(|best| way.beats(best)) {
-                best = Some(way);
+/// The best way to every height that layers add up to: what is best for a height is best for the heights below
+/// it on the way.
+struct Ways {
+    /// Every sum of layers is a whole number of these.
+    part: u32,
+    /// One for every whole number of parts; nothing where no layers add up to it.
+    best: Vec<Option<Way>>,
+}
+
+impl Ways {
+    /// Up to that height.
+    fn of(stock: &[StackLayer], most: u32) -> Self {
+        let kinds = stock.iter().map(|layer| (steps(layer.thickness), layer.of == LayerOf::Foam));
+        let kinds: Vec<(u32, bool)> = kinds.collect();
+        let part = kinds.iter().fold(0, |part, (thick, _)| common_divisor(part, *thick)).max(1);
+        let mut best: Vec<Option<Way>> = vec![Some(Way { layers: 0, foam: 0, last: 0 })];
+        for parts in 1..=most / part {
+            let mut found: Option<Way> = None;
+            for (last, (thick, is_foam)) in (0..).zip(&kinds) {
+                let below = parts.checked_sub(thick / part);
+                let Some(below) = below.and_then(|below| best.get(below as usize).copied().flatten()) else { continue };
+                let foam = below.foam + if *is_foam { *thick } else { 0 };
+                let way = Way { layers: below.layers + 1, foam, last };
+                if found.is_none_or(|found| way.beats(found)) {
+                    found = Some(way);
+                }
             }
+            best.push(found);
         }
-        ways.push(best);
+        Self { part, best }
     }
-    ways
+
+    /// To that height exactly.
+    fn to(&self, sum: u32) -> Option<Way> {
+        let whole = sum.is_multiple_of(self.part);
+        whole.then(|| self.best.get((sum / self.part) as usize).copied().flatten()).flatten()
+    }
+}
+
+/// Euclid's.
+fn common_divisor(one: u32, other: u32) -> u32 {
+    if other == 0 { one } else { common_divisor(other, one % other) }
 }
 
 /// Every layer that can be stacked is too thick for that height.

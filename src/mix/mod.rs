@@ -54,18 +54,34 @@ pub(crate) fn bag_of(job: &Job, piece: usize) -> Known<(usize, &Bag)> {
     })
 }
 
+/// What fills the form of a piece, spare mix aside.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Filling {
+    /// The concrete in the form.
+    pub net: Known<Figure<Volume>>,
+    /// The density of the fresh mix of the bag that it is cast from.
+    pub fresh: Known<Figure<MassDensity>>,
+}
+
+impl Filling {
+    /// What fills the form of the piece with that index.
+    pub fn of(top: &Top, form: &Known<Form>, job: &Job, piece: usize) -> Self {
+        let fresh = bag_of(job, piece).and_then(|(index, bag)| fresh_density(job, index, bag));
+        Self { net: net_volume(top, form, job, piece), fresh }
+    }
+}
+
 /// The form's clear space less knockouts and less what the liner takes.
 ///
 /// A liner is taken to stand as high as the cast; the little that eased edges take is left in.
 ///
 /// # Errors
 /// What it waits for: the area that is left, the thickness or the grinding.
-pub(crate) fn net_volume(top: &Top, job: &Job, piece: usize) -> Known<Figure<Volume>> {
+fn net_volume(top: &Top, form: &Known<Form>, job: &Job, piece: usize) -> Known<Figure<Volume>> {
     let (area, cast) = both(top.area.clone(), form::cast_thickness(top, job, piece))?;
     let net = area.value * cast.value;
     let units = job.units;
     let working = Working::new("Concrete in the form").after(&cast.working);
-    let form = Form::of(top, job, piece);
     let (Ok(outline), Ok(form)) = (&top.outline, form) else {
         return Ok(working
             .after(&area.working)
@@ -288,15 +304,15 @@ impl Pour {
     ///
     /// # Errors
     /// What it waits for: geometry, spare, the bag's mass, water or yield, or a field of the recipe.
-    pub fn of(top: &Top, job: &Job, piece: usize) -> Known<Self> {
-        let net = net_volume(top, job, piece);
+    pub fn of(top: &Top, filling: &Filling, job: &Job, piece: usize) -> Known<Self> {
+        let net = filling.net.clone();
         let spare = read::percent(job, Place::Piece(piece, PieceField::Waste));
         let bag = bag_of(job, piece).and_then(|(index, bag)| {
             let yields = match bag.recipe {
                 Some(_) => Ok(Volume::default()),
                 None => read::positive_volume(job, Place::Bag(index, BagField::Yields)),
             };
-            both(yields, fresh_density(job, index, bag)).map(|parts| (index, bag, parts))
+            both(yields, filling.fresh.clone()).map(|parts| (index, bag, parts))
         });
         let ((net, spare), (index, bag, (yields, fresh_density))) = both(both(net, spare), bag)?;
         let with_spare = net.value * (1.0 + spare);

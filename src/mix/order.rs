@@ -89,7 +89,7 @@ impl Order {
 /// What to order of each bag that a piece refers to, in the order of the job's bags.
 ///
 /// The pieces of one bag share it, and the sum is rounded up once.
-pub(crate) fn orders(job: &Job, pours: &[Known<Pour>]) -> Vec<Known<Order>> {
+pub(crate) fn orders(job: &Job, pours: &[&Known<Pour>]) -> Vec<Known<Order>> {
     let used: Vec<_> = (0..job.pieces.len()).map(|piece| bag_of(job, piece).ok().map(|(index, _)| index)).collect();
     job.bags
         .iter()
@@ -97,12 +97,17 @@ pub(crate) fn orders(job: &Job, pours: &[Known<Pour>]) -> Vec<Known<Order>> {
         .filter(|(index, _)| used.contains(&Some(*index)))
         .map(|(index, bag)| {
             let pieces = pours.iter().enumerate().filter(|(piece, _)| used.get(*piece) == Some(&Some(index)));
-            order(job, index, bag, all(pieces.map(|(piece, pour)| pour.clone().map(|pour| (piece, pour)))))
+            order(
+                job,
+                index,
+                bag,
+                all(pieces.map(|(piece, pour)| pour.as_ref().map(|pour| (piece, pour)).map_err(Waiting::clone))),
+            )
         })
         .collect()
 }
 
-fn order(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, Pour)>>) -> Known<Order> {
+fn order(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, &Pour)>>) -> Known<Order> {
     match &bag.recipe {
         Some(_) => order_of_scratch(job, index, &pours?),
         None => order_of_bags(job, index, bag, pours),
@@ -110,7 +115,7 @@ fn order(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, Pour)>>) -
 }
 
 /// Volume of all pieces of a mix, spare included.
-fn volume_of(job: &Job, index: usize, pours: &[(usize, Pour)]) -> Figure<Volume> {
+fn volume_of(job: &Job, index: usize, pours: &[(usize, &Pour)]) -> Figure<Volume> {
     let units = job.units;
     let volume: Volume = pours.iter().map(|(_, pour)| pour.with_spare.value).sum();
     let mut working = Working::new(format!("Volume of {}", read::bag_name(job, index)));
@@ -126,7 +131,7 @@ fn volume_of(job: &Job, index: usize, pours: &[(usize, Pour)]) -> Figure<Volume>
     working.line("all pieces of this mix", parts.join(" + "), sum, Source::Arithmetic).of(volume)
 }
 
-fn order_of_scratch(job: &Job, index: usize, pours: &[(usize, Pour)]) -> Known<Order> {
+fn order_of_scratch(job: &Job, index: usize, pours: &[(usize, &Pour)]) -> Known<Order> {
     let coats: Vec<_> = pours.iter().filter_map(|(piece, pour)| Some((*piece, pour.coats.as_ref()?))).collect();
     let materials = scratch::materials(job, index, &coats);
     let of = |role| materials.iter().find(|material| material.role == role).map(|material| &material.mass);
@@ -151,7 +156,7 @@ fn order_of_scratch(job: &Job, index: usize, pours: &[(usize, Pour)]) -> Known<O
     Ok(Order { bag: index, volume: volume_of(job, index, pours), bags, water, supply })
 }
 
-fn order_of_bags(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, Pour)>>) -> Known<Order> {
+fn order_of_bags(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, &Pour)>>) -> Known<Order> {
     let yields = read::positive_volume(job, Place::Bag(index, BagField::Yields));
     let water_a_bag = both(water_to_pour(job, index), water_to_dry(job, index));
     let (pours, (yields, water_a_bag)) = both(pours, both(yields, water_a_bag))?;

@@ -4,8 +4,8 @@ use super::dom;
 use super::front::{Front, Shown};
 use super::paper;
 use crate::draw::Part;
-use crate::estimate::{Estimate, estimate};
-use crate::finding::Stage;
+use crate::estimate::{Cast, Estimate, Estimator, PieceEstimate};
+use crate::finding::{Finding, Stage};
 use crate::job::{Bag, EdgeKind, Entry, Job, Piece, PieceKind, Place, demo};
 use crate::measure::{Units, Written, write_length};
 use crate::mix::catalogue;
@@ -15,7 +15,7 @@ use crate::top::Look;
 use crate::working::{Waiting, Working};
 use leptos::prelude::*;
 use std::ops::Deref;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 
 /// Which screen is shown.
 #[derive(Clone, Debug, PartialEq)]
@@ -81,8 +81,13 @@ pub struct Desk {
     pub prices: RwSignal<PriceBook>,
     /// The maker's own bags.
     pub bags: RwSignal<Vec<Bag>>,
-    /// Everything that follows from the job.
+    /// What is cast: all that most screens show, worked out at every key.
+    pub cast: Memo<Arc<Cast>>,
+    /// Everything that follows from the job; worked out at a key only where a screen reads it.
     pub estimate: Memo<Estimate>,
+    /// What the maker should know about the job: it follows as soon as the numbers of a key are painted.
+    pub findings: RwSignal<Vec<Finding>>,
+    of_chosen: Memo<Option<Arc<PieceEstimate>>>,
     /// Its units: read everywhere, changed hardly ever, so not by way of the whole job.
     of_units: Memo<Units>,
     /// Index of the piece that is shown.
@@ -119,15 +124,31 @@ impl Desk {
     pub fn new(front: Front) -> Self {
         let job = RwSignal::new(Job::new("", Units::Inch));
         let prices = RwSignal::new(PriceBook::default());
+        let estimator = Arc::new(Mutex::new(Estimator::default()));
+        let again = estimator.clone();
+        let piece = RwSignal::new(0);
+        let cast = Memo::new_with_compare(
+            move |_| job.with(|job| with(&estimator, |estimator| estimator.cast(job))),
+            |before, now| !is_same(before, now),
+        );
+        let chosen =
+            move |_: Option<&Option<Arc<PieceEstimate>>>| cast.with(|cast| cast.pieces.get(piece.get()).cloned());
         Self {
             front,
             route: RwSignal::new(Route::Shelf),
             job,
             prices,
             bags: RwSignal::new(Vec::new()),
-            estimate: Memo::new(move |_| job.with(|job| prices.with(|prices| estimate(job, prices)))),
+            cast,
+            of_chosen: Memo::new_with_compare(chosen, |before, now| {
+                !is_same(before.and_then(Option::as_ref), now.and_then(Option::as_ref))
+            }),
+            estimate: Memo::new(move |_| {
+                job.with(|job| prices.with(|prices| with(&again, |estimator| estimator.estimate(job, prices))))
+            }),
+            findings: RwSignal::new(Vec::new()),
             of_units: Memo::new(move |_| job.with(|job| job.units)),
-            piece: RwSignal::new(0),
+            piece,
             part: RwSignal::new(Part::Size),
             focus: RwSignal::new(None),
             can_undo: RwSignal::new(false),
@@ -144,6 +165,30 @@ impl Desk {
     pub fn show(self, route: Route) {
         self.shown.set(if route == Route::Shelf { Shown::Shelf } else { Shown::Workshop });
         self.route.set(route);
+    }
+
+    /// What follows for the piece with that index; nothing if there is none.
+    pub fn known(self, piece: usize) -> Option<Arc<PieceEstimate>> {
+        self.cast.with(|cast| cast.pieces.get(piece).cloned())
+    }
+
+    /// What follows for the chosen piece.
+    pub fn chosen(self) -> Option<Arc<PieceEstimate>> {
+        self.of_chosen.get()
+    }
+
+    /// Works out what the maker should know, once what a key changed is painted: nobody waits for it.
+    pub(super) fn look_after_painting(self) {
+        if self.keeper().looks.replace(true) {
+            return;
+        }
+        dom::after_painting(move || {
+            self.keeper().looks.set(false);
+            let found = self.estimate.with_untracked(|all| all.findings.clone());
+            if self.findings.with_untracked(|before| *before != found) {
+                self.findings.set(found);
+            }
+        });
     }
 
     /// The units of the open job.
@@ -445,4 +490,17 @@ impl Desk {
         self.open_new(Job::new(&crate::store::browser::random_id(), self.job.with_untracked(|job| job.units)));
         dom::focus_on(Place::Piece(0, crate::job::PieceField::Width).key());
     }
+}
+
+/// Nothing shown can have changed: it is the very same thing.
+fn is_same<T>(before: Option<&Arc<T>>, now: Option<&Arc<T>>) -> bool {
+    match (before, now) {
+        (Some(before), Some(now)) => Arc::ptr_eq(before, now),
+        (None, None) => true,
+        _ => false,
+    }
+}
+
+fn with<T>(estimator: &Mutex<Estimator>, answer: impl FnOnce(&mut Estimator) -> T) -> T {
+    answer(&mut estimator.lock().unwrap_or_else(PoisonError::into_inner))
 }

@@ -33,6 +33,11 @@ pub fn after_drawing(then: impl FnOnce() + 'static) {
     });
 }
 
+/// Runs once the page has painted what has been changed so far.
+pub fn after_painting(then: impl FnOnce() + 'static) {
+    leptos::prelude::request_animation_frame(move || set_timeout(then, std::time::Duration::ZERO));
+}
+
 /// Puts the focus on the element with that id once it is there, and brings it into sight.
 pub fn focus_on(id: String) {
     after_drawing(move || {

@@ -55,7 +55,10 @@ pub fn labelled(desk: Desk, place: Place, label: &'static str, hint: &'static st
     let text = Memo::new(move |_| {
         desk.job.with(|job| job.entry_at(place).map_or_else(String::new, |entry| entry.text().to_owned()))
     });
-    let wrong = Memo::new(move |_| desk.job.with(|job| read::error_at(job, place).map(|error| error.to_string())));
+    // From the text and not from the job, which changes with every other field.
+    let wrong = Memo::new(move |_| {
+        text.with(|text| read::wrong(text, place.kind(), desk.units()).map(|error| error.to_string()))
+    });
     text_field(
         desk,
         Field {

@@ -39,26 +39,26 @@ pub fn headline(desk: Desk) -> AnyView {
         (
             "bags",
             "Bags",
-            Signal::derive(move || desk.estimate.with(|all| show(&all.headline.bags, |bags| bags.to_string()))),
+            Signal::derive(move || desk.cast.with(|all| show(&all.headline.bags, |bags| bags.to_string()))),
         ),
         (
             "water",
             "Water",
             Signal::derive(move || {
-                desk.estimate.with(|all| show(&all.headline.water, |water| write_water(*water, units()).text))
+                desk.cast.with(|all| show(&all.headline.water, |water| write_water(*water, units()).text))
             }),
         ),
         (
             "weight",
             "Weight",
             Signal::derive(move || {
-                desk.estimate.with(|all| show(&all.headline.weight, |mass| write_mass(*mass, units()).text))
+                desk.cast.with(|all| show(&all.headline.weight, |mass| write_mass(*mass, units()).text))
             }),
         ),
         (
             "people",
             "People",
-            Signal::derive(move || desk.estimate.with(|all| show(&all.headline.people, |crew| crew_text(*crew)))),
+            Signal::derive(move || desk.cast.with(|all| show(&all.headline.people, |crew| crew_text(*crew)))),
         ),
     ];
     let buttons = numbers

@@ -140,10 +140,8 @@ fn verbs(desk: Desk, here: Stage) -> AnyView {
         .into_iter()
         .map(|stage| {
             let flag = Memo::new(move |_| {
-                desk.estimate.with(|all| {
-                    let of = |strength| {
-                        all.findings.iter().filter(|one| one.stage == stage && one.strength == strength).count()
-                    };
+                desk.findings.with(|all| {
+                    let of = |strength| all.iter().filter(|one| one.stage == stage && one.strength == strength).count();
                     (of(Strength::Stop), of(Strength::Watch))
                 })
             });

@@ -114,6 +114,8 @@ pub(super) struct State {
     asked_to_persist: Cell<bool>,
     history: RefCell<History>,
     notice: Cell<u32>,
+    /// What the maker should know is looked up once this is painted.
+    pub(super) looks: Cell<bool>,
     /// The file to share, made before the tap that shares it.
     ready: RefCell<Option<(String, String, Option<ShareReady>)>>,
 }
@@ -133,6 +135,7 @@ impl Default for Keeper {
             asked_to_persist: Cell::default(),
             history: RefCell::default(),
             notice: Cell::default(),
+            looks: Cell::default(),
             ready: RefCell::default(),
         }))
     }
@@ -177,6 +180,11 @@ impl Desk {
             self.job.track();
             self.note_history();
             self.note_change();
+        });
+        Effect::new(move |_| {
+            self.job.track();
+            self.prices.track();
+            self.look_after_painting();
         });
     }
 
@@ -335,6 +343,8 @@ impl Desk {
         self.piece.set(0);
         self.part.set(crate::draw::Part::Size);
         self.keeping.set(Keeping::Kept);
+        // What was found in another job is nothing to this one.
+        self.findings.set(Vec::new());
         self.job.set(job);
     }
 

@@ -30,7 +30,7 @@ fn typed_length(length: Length, units: Units) -> Entry {
 /// Where the centre of a part is; nothing while it is not known, or has none.
 pub fn center(desk: Desk, part: Part) -> Option<Point> {
     let piece = desk.piece.get_untracked();
-    desk.estimate.with_untracked(|all| {
+    desk.cast.with_untracked(|all| {
         let top = &all.pieces.get(piece)?.top;
         match part {
             Part::Cutout(index) => top.cutout_center(index),
@@ -51,7 +51,7 @@ pub fn center(desk: Desk, part: Part) -> Option<Point> {
 /// What has to be typed for a part to lie at that point, each in its own reference.
 fn entries_for(desk: Desk, part: Part, at: Point) -> Vec<(Place, Length)> {
     let piece = desk.piece.get_untracked();
-    let found = desk.estimate.with_untracked(|all| {
+    let found = desk.cast.with_untracked(|all| {
         let top = &all.pieces.get(piece)?.top;
         desk.job.with_untracked(|job| {
             let typed = job.pieces.get(piece)?;
@@ -207,7 +207,7 @@ fn numbered_choice(
 /// The strips that are left beside a cutout, thinnest first.
 fn rail_rows(desk: Desk, piece: usize, index: usize) -> Option<AnyView> {
     let units = desk.units();
-    let rails = desk.estimate.with(|all| {
+    let rails = desk.cast.with(|all| {
         let top = &all.pieces.get(piece)?.top;
         Some(desk.job.with(|job| top.rails_beside(job, piece, index)))
     })?;

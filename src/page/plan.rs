@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::dom;
 use super::openings::{center, move_to, tape_step};
-use crate::draw::{Face, Part, Window, plan};
+use crate::draw::{Drawing, Face, Part, Window, plan};
 use kurbo::{Point, Size, Vec2};
 use leptos::ev;
 use leptos::html;
@@ -39,16 +39,47 @@ fn can_be_touched(face: Face, part: Part) -> bool {
     face == Face::Installed && !matches!(part, Part::Board(_)) || face == Face::Form && built
 }
 
+/// The drawing of the chosen piece as it stands.
+fn draw(desk: Desk, face: Face) -> Option<Drawing> {
+    let selected = Some(desk.part.get()).filter(|part| can_be_touched(face, *part));
+    let known = desk.chosen()?;
+    // What is typed of a piece changes what is known of it; all else of the job leaves its plan alone.
+    let piece = desk.piece.get_untracked();
+    desk.job.with_untracked(|job| plan(&known, job.pieces.get(piece)?, job.units, face, selected))
+}
+
+/// The drawing, made anew at most once a frame however many keys or moves of a finger fall into it: the numbers
+/// do not wait for it.
+fn drawing_of(desk: Desk, face: Face) -> RwSignal<Option<Drawing>> {
+    let drawing = RwSignal::new(untrack(move || draw(desk, face)));
+    let waits = StoredValue::new(false);
+    Effect::watch(
+        move || {
+            desk.part.track();
+            desk.chosen();
+        },
+        move |(), _, _| {
+            if waits.get_value() {
+                return;
+            }
+            waits.set_value(true);
+            request_animation_frame(move || {
+                // The screen may be gone by now.
+                let _ = waits.try_set_value(false);
+                if let Some(now) = (!drawing.is_disposed()).then(|| untrack(move || draw(desk, face))) {
+                    let _ = drawing.try_maybe_update(|shown| (*shown != now, *shown = now));
+                }
+            });
+        },
+        false,
+    );
+    drawing
+}
+
 /// The plan of the chosen piece; `face` says which way it is seen. Only the plan as installed can be
 /// dragged: in a mirrored drawing a finger goes the wrong way.
 pub fn plan_view(desk: Desk, face: Face) -> AnyView {
-    let drawing = Memo::new(move |_| {
-        let selected = Some(desk.part.get()).filter(|part| can_be_touched(face, *part));
-        let piece = desk.piece.get();
-        desk.estimate.with(|all| {
-            desk.job.with(|job| plan(all.pieces.get(piece)?, job.pieces.get(piece)?, job.units, face, selected))
-        })
-    });
+    let drawing = drawing_of(desk, face);
     let holder = NodeRef::<html::Div>::new();
     let drag = StoredValue::new(None::<Drag>);
 

@@ -33,7 +33,7 @@ pub fn scale_buttons(desk: Desk) -> AnyView {
 /// Saves the drawing that is made of the chosen piece.
 fn save(desk: Desk, draw: fn(&PieceEstimate) -> Option<String>, name: &str, media_type: &str) {
     let piece = desk.piece.get_untracked();
-    let text = desk.estimate.with_untracked(|all| draw(all.pieces.get(piece)?));
+    let text = desk.cast.with_untracked(|all| draw(all.pieces.get(piece)?));
     let saved = match text {
         Some(text) => browser::download_as(name, &text, media_type),
         None => Err(NO_OUTLINE.to_owned()),
@@ -57,7 +57,7 @@ pub fn print_templates(desk: Desk) {
 fn print_tiles(desk: Desk, make: fn(&PieceEstimate, &Piece, Paper) -> Vec<Tile>, nothing: &str) {
     let piece = desk.piece.get_untracked();
     let paper = Paper::of(desk.units());
-    let sheets = desk.estimate.with_untracked(|all| {
+    let sheets = desk.cast.with_untracked(|all| {
         desk.job.with_untracked(|job| Some(make(all.pieces.get(piece)?, job.pieces.get(piece)?, paper)))
     });
     let drawn: String = sheets.unwrap_or_default().iter().map(|tile| tile.svg.as_str()).collect();

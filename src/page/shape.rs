@@ -110,7 +110,7 @@ fn stand_between(piece: &mut Piece, walls: OpeningWalls) {
 
 /// The seams that are suggested, to tap for their working; nothing while the piece is cast whole.
 fn seam_row(desk: Desk, piece: usize) -> Option<AnyView> {
-    let plan = desk.estimate.with(|all| all.pieces.get(piece)?.seams.as_ref().ok()?.plan().cloned())?;
+    let plan = desk.cast.with(|all| all.pieces.get(piece)?.seams.as_ref().ok()?.plan().cloned())?;
     let at: Vec<_> = plan.seams.iter().map(|seam| write_length(*seam, desk.units()).to_string()).collect();
     let shown = Shown { text: at.join(", "), working: plan.working };
     Some(view! { <section class="card" aria-label="Seams"><div class="figures">{row(desk, "Seams", Ok(shown))}</div></section> }.into_any())
@@ -288,7 +288,7 @@ fn walk_fields(desk: Desk, piece: usize) -> AnyView {
         }
     };
     let closure = move || {
-        desk.estimate.with(|all| match &all.pieces.get(piece)?.top.walked {
+        desk.cast.with(|all| match &all.pieces.get(piece)?.top.walked {
             Some(Ok(walk)) => Some(words::closure(walk, desk.units())),
             _ => None,
         })
@@ -313,7 +313,7 @@ fn walk_fields(desk: Desk, piece: usize) -> AnyView {
 
 /// What the tape says of the opening, and how the piece goes in.
 fn survey_card(desk: Desk, piece: usize) -> AnyView {
-    let surveyed = Memo::new(move |_| desk.estimate.with(|all| all.pieces.get(piece)?.top.surveyed.clone()));
+    let surveyed = Memo::new(move |_| desk.cast.with(|all| all.pieces.get(piece)?.top.surveyed.clone()));
     view! {
         <section class="card" aria-label="What the tape says" aria-live="polite">
             <h2>"What the tape says"</h2>

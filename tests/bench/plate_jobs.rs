@@ -50,7 +50,8 @@ fn job() -> Job {
 
 fn question() -> Result<(), Box<dyn Error>> {
     let worked = estimate(&job(), &PriceBook::default());
-    let cracking = worked.pieces.into_iter().next().ok_or("no piece")?.cracking.map_err(|_| "something is missing")?;
+    let cracking =
+        worked.pieces.into_iter().next().ok_or("no piece")?.cracking.clone().map_err(|_| "something is missing")?;
     Ok(serde_json::to_writer(std::io::stdout(), &cracking.question)?)
 }
 

@@ -3,9 +3,10 @@
 //! browser, where it takes two to three times as long.
 
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
+use pourwright::form::Form;
 use pourwright::job::{Entry, Job, PourField, Spell, StrengthPoint, demo};
 use pourwright::measure::Units;
-use pourwright::mix::{Pour, catalogue};
+use pourwright::mix::{Filling, Pour, catalogue};
 use pourwright::pour::{Plan, strip_time};
 use pourwright::top::Top;
 use std::hint::black_box;
@@ -29,7 +30,8 @@ fn plans(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("plan");
     for (name, job) in [("6 bags, it fits", job("96", "1")), ("12 bags, with what makes them fit", job("190", "5"))] {
         let top = Top::of(&job, 0);
-        let pour = Pour::of(&top, &job, 0).expect("it can be poured");
+        let filling = Filling::of(&top, &Form::of(&top, &job, 0), &job, 0);
+        let pour = Pour::of(&top, &filling, &job, 0).expect("it can be poured");
         group.bench_with_input(BenchmarkId::from_parameter(name), &pour, |bencher, pour| {
             bencher.iter(|| Plan::of(black_box(pour), &job, 0).expect("a plan"));
         });
@@ -52,7 +54,10 @@ fn scratch(criterion: &mut Criterion) {
         job.pieces[0].bag = mix.id.clone();
         job.bags = vec![mix];
         let top = Top::of(&job, 0);
-        group.bench_function(name, |bencher| bencher.iter(|| Pour::of(&top, black_box(&job), 0).expect("a pour")));
+        let filling = Filling::of(&top, &Form::of(&top, &job, 0), &job, 0);
+        group.bench_function(name, |bencher| {
+            bencher.iter(|| Pour::of(&top, &filling, black_box(&job), 0).expect("a pour"))
+        });
     }
     group.finish();
 }

@@ -79,7 +79,7 @@ fn bags_of_concrete_agree_with_themselves(evidence: &mut Evidence) {
     });
     for (id, what) in [("portland-concrete-80-lb", "80 lb"), ("portland-concrete-60-lb", "60 lb")] {
         let job = cast_from(job_of("48", "20", "2"), id);
-        let pour = worked_out(&job).pieces.remove(0).pour.unwrap();
+        let pour = worked_out(&job).pieces[0].pour.clone().unwrap();
         let found = pour.fresh_density.value.value / pounds_a_cubic_foot(1.0).value;
         table.close(format!("{what}: fresh density, lb/ft³"), found, 143.8, 1e-3);
     }
@@ -96,7 +96,7 @@ fn catalogue_densities_are_plausible() {
             job.pieces[0].width = if metric { "1200" } else { "48" }.into();
             job.pieces[0].depth = if metric { "500" } else { "20" }.into();
             let id = bag.id.clone();
-            let pour = worked_out(&cast_from(job, &id)).pieces.remove(0).pour.unwrap();
+            let pour = worked_out(&cast_from(job, &id)).pieces[0].pour.clone().unwrap();
             let density = pour.fresh_density.value.value / pounds_a_cubic_foot(1.0).value;
             assert!((128.0..146.0).contains(&density), "{id}: {density} lb/ft³");
         }

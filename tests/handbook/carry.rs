@@ -24,7 +24,7 @@ fn two_sinks_weigh_about_120_pounds() {
 fn installed_weight_at_a_typed_density(evidence: &mut Evidence) {
     let mut job = job_of("96", "25 1/2", "2");
     job.bags[0].hardened_density = "150 lb/ft³".into();
-    let weights = worked_out(&job).pieces.remove(0).weights.unwrap();
+    let weights = worked_out(&job).pieces[0].weights.clone().unwrap();
     let table = evidence.check(Check {
         label: "P22",
         title: "Weight of a slab",
@@ -44,7 +44,7 @@ fn steel_is_added() {
     let mut with_steel = job.clone();
     with_steel.pieces[0].steel = "6 lb".into();
     let weigh = |job| {
-        let weights = worked_out(job).pieces.remove(0).weights.unwrap();
+        let weights = worked_out(job).pieces[0].weights.clone().unwrap();
         (weights.as_cast.value, weights.installed.value)
     };
     let (bare, reinforced) = (weigh(&job), weigh(&with_steel));

@@ -87,7 +87,7 @@ fn a_reveal_moves_the_hole_all_round() {
             };
             let expected = area + perimeter * d + corner * d * d;
             assert_near(hole(&job).area() / (INCH * INCH), expected);
-            let left = worked_out(&job).pieces.remove(0).top.area.expect("everything is known");
+            let left = worked_out(&job).pieces[0].top.area.clone().expect("everything is known");
             assert_near(left.value.get::<square_inch>(), 60.0 * 24.0 - expected);
             assert_near(centre(&job, 0).x, 20.0);
         }

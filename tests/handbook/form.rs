@@ -6,7 +6,7 @@ use pourwright::job::{Job, SideStand};
 use uom::si::length::inch;
 
 fn form(job: &Job) -> Form {
-    worked_out(job).pieces.remove(0).form.unwrap()
+    worked_out(job).pieces[0].form.clone().unwrap()
 }
 
 /// Common practice, no source: 19 1/4 in finished with a 3/4 in liner in front takes a 20 in form, and

@@ -18,7 +18,7 @@ const INCH: f64 = 0.0254;
 fn opening(shape: CutoutShape, sizes: [&str; 3]) -> Known<Opening> {
     let mut job = job_of("60", "24", "2");
     job.pieces[0].cutouts.push(cutout(shape, sizes, ["30", "12"]));
-    worked_out(&job).pieces.remove(0).top.cutouts.remove(0)
+    worked_out(&job).pieces[0].top.cutouts.clone().remove(0)
 }
 
 #[track_caller]
@@ -104,7 +104,7 @@ fn rail(rails: &[Rail], from: RailEnd, to: RailEnd) -> f64 {
 fn rails_of_an_ellipse(evidence: &mut Evidence) {
     let mut job = job_of("61", "22", "2");
     job.pieces[0].cutouts.push(cutout(CutoutShape::Ellipse, ["17", "13", ""], ["30 1/2", "11"]));
-    let top = worked_out(&job).pieces.remove(0).top;
+    let top = worked_out(&job).pieces[0].top.clone();
     let table = evidence.check(Check {
         label: "G9",
         title: "Rails of an elliptic bowl",
@@ -137,7 +137,7 @@ fn rails_between_bowls_and_to_a_hole(evidence: &mut Evidence) {
         from_front: "18 1/2".into(),
         ..Holes::default()
     });
-    let top = worked_out(&job).pieces.remove(0).top;
+    let top = worked_out(&job).pieces[0].top.clone();
     let (first, second) = (RailEnd::Cutout(0), RailEnd::Cutout(1));
     let table = evidence.check(Check {
         label: "G10, G11",
@@ -169,7 +169,7 @@ fn areas_add_up() {
         from_front: "19".into(),
         ..Holes::default()
     });
-    let top = worked_out(&job).pieces.remove(0).top;
+    let top = worked_out(&job).pieces[0].top.clone();
     let openings: f64 = top
         .cutouts
         .iter()
@@ -193,7 +193,7 @@ fn three_holes_span_their_spread() {
         from_front: "19".into(),
         ..Holes::default()
     });
-    let top = worked_out(&job).pieces.remove(0).top;
+    let top = worked_out(&job).pieces[0].top.clone();
     let across: Vec<f64> = top.holes[0].as_ref().unwrap().iter().map(|hole| hole.centroid().x / INCH).collect();
     for (found, expected) in across.iter().zip([26.0, 30.0, 34.0]) {
         assert_within(*found, expected, 1e-9);

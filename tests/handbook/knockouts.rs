@@ -13,7 +13,7 @@ use std::f64::consts::PI;
 const SQUARE_INCH: f64 = 0.0254 * 0.0254;
 
 fn knockout(job: &Job) -> Knockout {
-    worked_out(job).pieces.remove(0).knockouts.cutouts.remove(0).expect("the knockout is known")
+    worked_out(job).pieces[0].knockouts.cutouts.clone().remove(0).expect("the knockout is known")
 }
 
 fn layers(job: &mut Job, layers: &[(LayerOf, &str)]) {
@@ -252,7 +252,7 @@ fn cores_of_faucet_holes() {
             ..Holes::default()
         });
     }
-    let cores = worked_out(&job).pieces.remove(0).knockouts.cores;
+    let cores = worked_out(&job).pieces[0].knockouts.cores.clone();
     let cores: Vec<_> = cores.into_iter().map(|core| core.expect("it is known")).collect();
     assert_eq!(
         cores.iter().map(|core| (core.count, core.of)).collect::<Vec<_>>(),

@@ -18,7 +18,7 @@ const INCH: f64 = 0.0254;
 const TENTH_OF_A_SIXTY_FOURTH: f64 = 1.0 / 640.0;
 
 fn form(job: &Job) -> Form {
-    worked_out(job).pieces.remove(0).form.unwrap()
+    worked_out(job).pieces[0].form.clone().unwrap()
 }
 
 /// The form around corners in inches, boards of 3/4 in.
@@ -99,7 +99,7 @@ fn marks_of_two_pieces() {
     let second = Piece { name: "Other".into(), ..job.pieces[0].clone() };
     job.pieces.push(second);
     let marks = |piece: usize| {
-        let form = worked_out(&job).pieces.remove(piece).form.unwrap();
+        let form = worked_out(&job).pieces[piece].form.clone().unwrap();
         parts(&form).iter().map(|part| part.mark.clone()).collect::<Vec<_>>()
     };
     assert_eq!(marks(0)[..2], ["1-B1", "1-S1"]);

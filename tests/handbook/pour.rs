@@ -25,7 +25,7 @@ fn workable_time_halves() {
 }
 
 fn plan(job: &Job) -> Plan {
-    worked_out(job).pieces.remove(0).plan.unwrap()
+    worked_out(job).pieces[0].plan.clone().unwrap()
 }
 
 /// 48 × 24 × 2 in is 1.3333 ft³, with 10 % spare 1.4667 ft³: 3 bags of 0.50 ft³. One person, one bag a
@@ -151,9 +151,9 @@ fn weather_and_strength_of_the_job(evidence: &mut Evidence) {
     assert!(worked_out(&job).pieces[0].drying.is_err(), "humidity is not known");
     job.pour.humidity = "20".into();
     job.pour.wind = "10".into();
-    let drying = worked_out(&job).pieces.remove(0).drying.unwrap();
+    let drying = worked_out(&job).pieces[0].drying.clone().unwrap();
 
-    let strip = |job: &Job| worked_out(job).pieces.remove(0).strip.unwrap().at.value.get::<minute>();
+    let strip = |job: &Job| worked_out(job).pieces[0].strip.clone().unwrap().at.value.get::<minute>();
     job.pour.air = "68".into();
     assert_close(strip(&job), 60.0, 1e-9);
     job.pour.strip_strength = "2500".into();

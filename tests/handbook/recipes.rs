@@ -113,7 +113,7 @@ fn what_goes_in_beside_it() {
     assert_eq!(names, ["Cement", "Stone", "Sand", "Water", "Pigment", "Plasticiser"]);
     // Over 10 % pigment costs strength: common practice, no source.
     set(&mut job, RecipeField::Pigment, "11 %");
-    let needs = worked_out(&job).pieces.remove(0).pour.expect_err("too much").needs;
+    let needs = worked_out(&job).pieces[0].pour.clone().expect_err("too much").needs;
     assert_eq!(needs[0].place, Place::Recipe(0, RecipeField::Pigment));
 }
 
@@ -223,7 +223,7 @@ fn stripped_by_the_strength_that_lifting_takes() {
     let strip = piece.strip.as_ref().expect("a time");
     assert_close((strip.strength.expect("a strength") / psi(1.0)).value, (1.5 * tension / 7.5).powi(2), 1e-6);
     job.pour.strip_strength = "2500".into();
-    let typed = worked_out(&job).pieces.remove(0).strip.expect("a time");
+    let typed = worked_out(&job).pieces[0].strip.clone().expect("a time");
     assert_close((typed.strength.expect("a strength") / psi(1.0)).value, 2500.0, EXACT);
     assert!(typed.at.value > strip.at.value);
 }

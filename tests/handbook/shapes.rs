@@ -10,6 +10,7 @@ use pourwright::job::{
 };
 use pourwright::measure::exact::in_inches;
 use pourwright::plane::Outline;
+use std::sync::Arc;
 use uom::si::angle::degree;
 use uom::si::area::square_inch;
 use uom::si::length::inch;
@@ -20,7 +21,7 @@ checks![an_l, an_l_cleared_from_its_walls, a_top_in_an_opening, a_diagonal_misre
 const INCH: f64 = 0.0254;
 
 fn piece(job: &Job) -> PieceEstimate {
-    worked_out(job).pieces.remove(0)
+    Arc::unwrap_or_clone(worked_out(job).pieces.remove(0))
 }
 
 fn square_inches(outline: &Outline) -> f64 {

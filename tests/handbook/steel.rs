@@ -20,7 +20,7 @@ use uom::si::mass::kilogram;
 checks![bars_as_tabulated, the_mass_of_a_bar_is_no_rounded_area, lath_as_classed];
 
 fn steel(job: &Job) -> Steel {
-    worked_out(job).pieces.remove(0).steel.expect("the steel is known")
+    worked_out(job).pieces[0].steel.clone().expect("the steel is known")
 }
 
 fn with_bars(mut job: Job, bars: BarSize) -> Job {
@@ -385,15 +385,15 @@ fn steel_near_the_edge() {
     }
     // 10 in from every edge of 20 in leaves nothing, and is waited for where it is typed.
     job.pieces[0].reinforcement.off_edges = "10".into();
-    let waiting = worked_out(&job).pieces.remove(0).steel.expect_err("nothing is left");
+    let waiting = worked_out(&job).pieces[0].steel.clone().expect_err("nothing is left");
     assert_eq!(waiting.needs[0].place, Place::Steel(0, SteelField::OffEdges));
     job.pieces[0].reinforcement.off_edges = "1".into();
     job.pieces[0].reinforcement.lap = "27".into();
-    let waiting = worked_out(&job).pieces.remove(0).steel.expect_err("sheets lap altogether");
+    let waiting = worked_out(&job).pieces[0].steel.clone().expect_err("sheets lap altogether");
     assert_eq!(waiting.needs[0].place, Place::Steel(0, SteelField::Lap));
     job.pieces[0].reinforcement.lap = "2".into();
     job.pieces[0].reinforcement.lath_width = "2 1/32".into();
-    let waiting = worked_out(&job).pieces.remove(0).steel.expect_err("hundreds of panels");
+    let waiting = worked_out(&job).pieces[0].steel.clone().expect_err("hundreds of panels");
     assert_eq!(waiting.needs[0].place, Place::Steel(0, SteelField::LathWidth));
 }
 
@@ -421,14 +421,15 @@ fn a_narrow_rail_without_steel() {
 /// The weight of a piece takes what was weighed; where nothing was, what is worked out.
 #[test]
 fn weighed_steel_outranks_worked_out_steel() {
-    let as_cast = |job: &Job| worked_out(job).pieces.remove(0).weights.expect("it can be weighed").as_cast.value;
+    let as_cast = |job: &Job| worked_out(job).pieces[0].weights.clone().expect("it can be weighed").as_cast.value;
     let bare = as_cast(&two_sinks());
     let mut job = with_bars(two_sinks(), BarSize::Four);
     let added = as_cast(&job) - bare;
     assert_close(in_pounds(added), (65.0 + 65.0 + 14.625) / 12.0 * 0.668, 1e-9);
     job.pieces[0].steel = "5 lb".into();
     assert_close((as_cast(&job) - bare).value, pounds(5.0).value, 1e-9);
-    let weights = worked_out(&with_lath(two_sinks(), Lath::Light)).pieces.remove(0).weights.expect("it can be weighed");
+    let weights =
+        worked_out(&with_lath(two_sinks(), Lath::Light)).pieces[0].weights.clone().expect("it can be weighed");
     assert!(weights.as_cast.working.lines.iter().any(|line| line.formula.contains("weight class")));
 }
 

@@ -53,7 +53,7 @@ proptest! {
     #[test]
     fn no_stack_is_better(stock in prop::collection::vec((any::<bool>(), 4..72u32), 1..6), height in 8..96u32) {
         let job = job_of(&stock, height);
-        let knockout = estimate(&job, &PriceBook::default()).pieces.remove(0).knockouts.cutouts.remove(0);
+        let knockout = estimate(&job, &PriceBook::default()).pieces[0].knockouts.cutouts.clone().remove(0);
         let knockout = knockout.expect("its outline is known");
         let Some((left, layers, foam)) = best_of_all(&stock, height) else {
             prop_assert!(knockout.stack.is_err());
@@ -78,7 +78,7 @@ proptest! {
     fn a_drafted_knockout_narrows_upward(height in 24..96u32, draft in 0..32u32) {
         let mut job = job_of(&[(true, 16), (false, 24)], height);
         job.form.draft = Entry(format!("{draft}/32 in"));
-        let knockout = estimate(&job, &PriceBook::default()).pieces.remove(0).knockouts.cutouts.remove(0);
+        let knockout = estimate(&job, &PriceBook::default()).pieces[0].knockouts.cutouts.clone().remove(0);
         let knockout = knockout.expect("the draft has room");
         let mut below = knockout.foot.area() + 1e-12;
         for blank in &knockout.blanks {
@@ -90,7 +90,7 @@ proptest! {
         // It displaces no more than its foot would, and no less than its head.
         let density = 150.0_f64 * 16.018_463_373_960_14;
         job.bags.clear();
-        let found = estimate(&job, &PriceBook::default()).pieces.remove(0).knockouts.cutouts.remove(0);
+        let found = estimate(&job, &PriceBook::default()).pieces[0].knockouts.cutouts.clone().remove(0);
         let lift = found.expect("the same").hold.lift.value.value / density / knockout.height.value.value;
         prop_assert!(lift <= knockout.foot.area() + 1e-9 && lift >= knockout.head.area() - 1e-9);
     }
@@ -106,7 +106,7 @@ proptest! {
         let layer = |(is_foam, thickness)| Layer { of: if is_foam { LayerOf::Foam } else { LayerOf::Board }, thickness };
         job.form.layers = rows.into_iter().map(layer).collect();
         for piece in estimate(&job, &PriceBook::default()).pieces {
-            let knockouts = piece.knockouts;
+            let knockouts = piece.knockouts.clone();
             let waiting = knockouts.cutouts.iter().filter_map(|known| known.as_ref().err());
             let waiting = waiting.chain(knockouts.cutouts.iter().flatten().filter_map(|known| known.stack.as_ref().err()));
             for waiting in waiting.chain(knockouts.cores.iter().filter_map(|known| known.as_ref().err())) {

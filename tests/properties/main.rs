@@ -1,5 +1,6 @@
 //! What must hold for every job, however it was filled in.
 
+mod again;
 mod form;
 mod knockouts;
 mod money;
@@ -832,7 +833,7 @@ proptest! {
         job.pieces[0].hand = hand;
         job.pieces[0].edges = vec![Edge { kind: EdgeKind::Lined, liner: "0".into(), ..Edge::default() }; 6];
         let piece = estimate(&job, &PriceBook::default()).pieces.remove(0);
-        let (clear, outline) = (piece.form.unwrap().clear, piece.top.outline.unwrap());
+        let (clear, outline) = (piece.form.clone().unwrap().clear, piece.top.outline.clone().unwrap());
         prop_assert_eq!(clear.edges().len(), outline.edges().len());
         for (clear, edge) in clear.edges().iter().zip(outline.edges()) {
             prop_assert_eq!(clear.tag(), edge.tag());
@@ -881,7 +882,7 @@ proptest! {
     fn a_liner_does_not_change_what_is_poured(job in good_job()) {
         let mut plain = job.clone();
         plain.pieces[0].edges[0].kind = EdgeKind::Plain;
-        let net = |job: &Job| estimate(job, &PriceBook::default()).pieces.remove(0).pour.unwrap().net.value.value;
+        let net = |job: &Job| estimate(job, &PriceBook::default()).pieces[0].pour.clone().unwrap().net.value.value;
         prop_assert!((net(&job) - net(&plain)).abs() <= 1e-12);
     }
 }
@@ -892,13 +893,13 @@ proptest! {
     /// Whatever is offered to make a pour fit does so by one tap, and the water of its batches is its water.
     #[test]
     fn every_remedy_typed_in_makes_it_fit(job in busy_job()) {
-        let plan = estimate(&job, &PriceBook::default()).pieces.remove(0).plan.unwrap();
+        let plan = estimate(&job, &PriceBook::default()).pieces[0].plan.clone().unwrap();
         for remedy in &plan.remedies {
             let mut remedied = job.clone();
             for (place, text) in plan.typed(remedy.change, &job) {
                 *remedied.entry_at_mut(place).expect("a field") = Entry(text);
             }
-            let after = estimate(&remedied, &PriceBook::default()).pieces.remove(0).plan.unwrap();
+            let after = estimate(&remedied, &PriceBook::default()).pieces[0].plan.clone().unwrap();
             prop_assert!(after.timeline.fits, "{:?}", remedy);
         }
         let course = Course::of(&plan, None, None, &job, 0);
@@ -923,9 +924,9 @@ proptest! {
     fn no_log_upsets_the_clock(job in busy_job(), log in prop::collection::vec(logged(), 0..12), now in 0.0..2e12_f64) {
         let mut all = estimate(&job, &PriceBook::default());
         let piece = all.pieces.remove(0);
-        let plan = piece.plan.unwrap();
+        let plan = piece.plan.clone().unwrap();
         let order = all.orders[0].as_ref().ok();
-        let course = Course::of(&plan, order, piece.strip.ok().map(|strip| strip.at.value), &job, 0);
+        let course = Course::of(&plan, order, piece.strip.as_ref().ok().map(|strip| strip.at.value), &job, 0);
         let mut log = log;
         for turn in 0..5000 {
             let reading = course.read(&log, now + 1e3 * f64::from(turn));

@@ -116,7 +116,7 @@ proptest! {
         let mut job = reinforced(job, chosen);
         job.pieces[0].reinforcement.lath = Lath::None;
         if let Some((across, along, size)) = second {
-            let outline = worked_out(&job).pieces.remove(0).top.outline;
+            let outline = worked_out(&job).pieces[0].top.outline.clone();
             let bounds = outline.expect("a good job has an outline").bounds();
             let text = |metres: f64| Entry(format!("{:.1} mm", metres * 1000.0));
             job.pieces[0].cutouts.push(Cutout {

@@ -150,7 +150,7 @@ impl Solved {
 
 /// The card.
 pub fn cracking(desk: Desk, piece: usize) -> AnyView {
-    let known = Memo::new(move |_| desk.estimate.with(|all| all.pieces.get(piece).map(|one| one.cracking.clone())));
+    let known = Memo::new(move |_| desk.known(piece).map(|one| one.cracking.clone()));
     let state = State::new();
     Effect::new(move |_| {
         if let Some(Ok(cracking)) = known.get() {
@@ -594,7 +594,7 @@ fn fix_row(
     let fixed = solved.verdict(index).and_then(|verdict| {
         let kind = solved.cases.get(index)?.kind;
         let beside = verdict.worst.as_ref()?.beside;
-        desk.estimate.with_untracked(|all| {
+        desk.cast.with_untracked(|all| {
             let top = &all.pieces.get(piece)?.top;
             desk.job.with_untracked(|job| fix::fixed(job, piece, (top, cracking), (kind, beside), remedy.change))
         })

@@ -69,7 +69,7 @@ fn print_shop_sheet(desk: Desk) {
 
 fn sizes(desk: Desk, piece: usize) -> AnyView {
     let card = move || {
-        desk.estimate.with(|all| {
+        desk.cast.with(|all| {
             let form = all.pieces.get(piece)?.form.clone();
             let length = |label: &str, pick: fn(&Form) -> &Figure<Length>| {
                 let figure: Known<Figure<Length>> = form.as_ref().map(|form| pick(form).clone()).map_err(Clone::clone);

@@ -46,6 +46,6 @@ pub fn lead(desk: Desk, stage: Stage) -> AnyView {
         Stage::Finish => "Once the size is typed under Measure, this screen plans grinding, sealing and the way in.",
         Stage::Quote => "Once the size is typed under Measure, this screen makes a price of your own prices and hours.",
     };
-    let empty = Memo::new(move |_| desk.estimate.with(|all| all.pieces.iter().all(|piece| piece.top.outline.is_err())));
+    let empty = Memo::new(move |_| desk.cast.with(|all| all.pieces.iter().all(|piece| piece.top.outline.is_err())));
     (move || empty.get().then(|| view! { <p class="lead">{says}</p> })).into_any()
 }

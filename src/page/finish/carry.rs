@@ -16,7 +16,7 @@ use leptos::prelude::*;
 /// What the chosen piece weighs at each date, and who lifts it.
 pub fn weights(desk: Desk) -> AnyView {
     let rows = move || {
-        desk.estimate.with(|all| {
+        desk.cast.with(|all| {
             let piece = all.pieces.get(desk.piece.get())?;
             let units = desk.units();
             let weights = piece.weights.as_ref();
@@ -78,7 +78,7 @@ pub fn lift(desk: Desk) -> AnyView {
     };
     let (from_measured, to_measured) = (measured(|finish| finish.lift_from), measured(|finish| finish.lift_to));
     let rows = move || {
-        desk.estimate.with(|all| {
+        desk.cast.with(|all| {
             let handling = &all.pieces.get(desk.piece.get())?.carrying.handling;
             Some(handling_rows(desk, handling))
         })
@@ -126,7 +126,7 @@ fn handling_rows(desk: Desk, handling: &Known<Handling>) -> AnyView {
 /// Doorway, turn and van.
 pub fn way_in(desk: Desk) -> AnyView {
     let rows = move || {
-        desk.estimate.with(|all| {
+        desk.cast.with(|all| {
             let ways = &all.pieces.get(desk.piece.get())?.carrying.ways;
             Some(ways.iter().map(|(passage, ways)| way_rows(desk, *passage, ways)).collect_view())
         })

@@ -45,7 +45,7 @@ fn log_of(desk: Desk) -> Vec<Logged> {
 /// The card from which the pour is started, with its log; and the clock over the whole page while it runs.
 pub fn start(desk: Desk) -> AnyView {
     let course = Memo::new(move |_| {
-        desk.estimate.with(|all| {
+        desk.cast.with(|all| {
             let index = desk.piece.get();
             let piece = all.pieces.get(index)?;
             let plan = piece.plan.as_ref().ok()?;

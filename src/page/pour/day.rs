@@ -26,7 +26,7 @@ fn card(
     content: AnyView,
     rows: fn(Desk, &PieceEstimate) -> AnyView,
 ) -> AnyView {
-    let rows = move || desk.estimate.with(|all| all.pieces.get(desk.piece.get()).map(|piece| rows(desk, piece)));
+    let rows = move || desk.chosen().map(|piece| rows(desk, &piece));
     view! {
         <section class="card" aria-label=name>
             <h2>{title}</h2>

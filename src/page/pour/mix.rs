@@ -176,7 +176,7 @@ fn additive_field(desk: Desk, bag: usize, index: usize, name: AdditiveField) -> 
 
 pub fn order_rows(desk: Desk) -> AnyView {
     let units = desk.units();
-    desk.estimate.with(|all| {
+    desk.cast.with(|all| {
         let volume = |label: &str, figure: Known<Figure<Volume>>| {
             row(desk, label, show(&figure, |volume| write_volume(*volume, units).to_string()))
         };

@@ -1,4 +1,10 @@
 //! The single door: [`estimate`] makes everything that follows from a job.
+//!
+//! Where a job changes key by key, [`Estimator`] answers the same and works out anew only what a change touches.
+
+mod again;
+
+pub use again::Estimator;
 
 use crate::carry::{self, Carrying, Crew, Setting, Weights};
 use crate::cutting::{self, Cutting, QUICK, Task};
@@ -9,17 +15,19 @@ use crate::job::read::{self, all, both};
 use crate::job::{Job, JobField, Place};
 use crate::knockout::{self, Knockouts};
 use crate::measure::{Mass, Pressure, Volume, write_count, write_mass, write_water};
-use crate::mix::{self, Order, Pour};
+use crate::mix::{self, Filling, Order, Pour};
 use crate::pour::strip::StripTime;
 use crate::pour::weather::Evaporation;
 use crate::pour::{self, Plan};
 use crate::price::pricing::Found;
 use crate::price::{MaterialCost, PriceBook, Pricing};
+use crate::sheet::Layout;
 use crate::steel::{self, Steel};
 use crate::strength::check::{self, Cracking};
 use crate::strength::concrete::Concrete;
 use crate::top::{self, Seaming, Top};
 use crate::working::{Figure, Known, Source, Waiting, Working};
+use std::sync::Arc;
 
 /// The four numbers a maker asks for first.
 #[derive(Clone, Debug, PartialEq)]
@@ -63,6 +71,20 @@ pub struct PieceEstimate {
     pub cracking: Known<Cracking>,
     /// Whether it is better split, and where.
     pub seams: Known<Seaming>,
+    /// What the maker should know about it, beside what follows from all pieces together.
+    pub findings: Vec<Finding>,
+}
+
+/// What is cast: the part of an estimate that needs neither prices nor the pieces side by side.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cast {
+    /// Bags, water, weight, people.
+    pub headline: Headline,
+    /// One for every piece of the job, in its order. Shared: an estimate after a change has the same ones where
+    /// the change touched nothing.
+    pub pieces: Vec<Arc<PieceEstimate>>,
+    /// One for every bag that a piece refers to, in the order of the job's bags.
+    pub orders: Vec<Known<Order>>,
 }
 
 /// Everything that follows from a job. It is never saved: making it again is cheap.
@@ -71,7 +93,7 @@ pub struct Estimate {
     /// Bags, water, weight, people.
     pub headline: Headline,
     /// One for every piece of the job, in its order.
-    pub pieces: Vec<PieceEstimate>,
+    pub pieces: Vec<Arc<PieceEstimate>>,
     /// What the forms of all pieces take together.
     pub build: Build,
     /// The sheets that their parts are cut from.
@@ -95,18 +117,37 @@ pub struct Estimate {
 /// It never fails as a whole and never panics, whatever the job holds: a part that cannot be worked
 /// out says what it is missing, and the other parts stand.
 pub fn estimate(job: &Job, prices: &PriceBook) -> Estimate {
-    let pieces: Vec<_> = (0..job.pieces.len()).map(|piece| piece_estimate(job, piece)).collect();
-    let pours: Vec<_> = pieces.iter().map(|piece| piece.pour.clone()).collect();
-    let orders = mix::orders(job, &pours);
+    whole(&Cast::of(job), job, prices, |task| task.lay_out(QUICK))
+}
+
+impl Cast {
+    /// What is cast of `job`.
+    pub fn of(job: &Job) -> Self {
+        Self::from_pieces((0..job.pieces.len()).map(|piece| Arc::new(piece_estimate(job, piece))).collect(), job)
+    }
+
+    fn from_pieces(pieces: Vec<Arc<PieceEstimate>>, job: &Job) -> Self {
+        let pours: Vec<_> = pieces.iter().map(|piece| &piece.pour).collect();
+        let orders = mix::orders(job, &pours);
+        Self { headline: headline(job, &pieces, &orders), pieces, orders }
+    }
+}
+
+/// Everything that follows from what is cast; `lay_out` cuts its sheets.
+fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task) -> Layout) -> Estimate {
+    let Cast { headline, pieces, orders } = cast.clone();
     let cost = job_has_pieces(job).and_then(|()| {
         // A piece without a bag has no order that could wait for it.
         let chosen = all((0..job.pieces.len()).map(|piece| mix::bag_of(job, piece).map(drop)));
         both(chosen, MaterialCost::of(&orders, job, prices)).map(|(_, cost)| cost)
     });
-    let headline = headline(job, &pieces, &orders);
-    let built: Vec<_> = pieces.iter().map(PieceEstimate::built).collect();
+    let built: Vec<_> = pieces.iter().map(|piece| piece.built()).collect();
     let build = Build::of(&built, job);
-    let cutting = cutting(job, &pieces, &build);
+    let knockouts: Vec<_> = pieces.iter().map(|piece| &piece.knockouts).collect();
+    let cutting = job_has_pieces(job).and_then(|()| Task::of(&build, &knockouts, job)).map(|task| {
+        let layout = lay_out(&task);
+        Cutting::new(task, layout, job)
+    });
     let tops: Vec<_> = pieces.iter().map(|piece| &piece.top).collect();
     let finishing = Finishing::of(&tops, &prices.tools(), job);
     let setting = Setting::of(&tops, job);
@@ -114,7 +155,7 @@ pub fn estimate(job: &Job, prices: &PriceBook) -> Estimate {
         orders: &orders,
         build: &build,
         cutting: &cutting,
-        knockouts: &pieces.iter().map(|piece| &piece.knockouts).collect::<Vec<_>>(),
+        knockouts: &knockouts,
         steel: &pieces.iter().map(|piece| &piece.steel).collect::<Vec<_>>(),
         finishing: &finishing,
         setting: &setting,
@@ -132,13 +173,6 @@ pub fn estimate(job: &Job, prices: &PriceBook) -> Estimate {
     Estimate { headline, pieces, build, cutting, orders, cost, finishing, setting, pricing, findings }
 }
 
-fn cutting(job: &Job, pieces: &[PieceEstimate], build: &Build) -> Known<Cutting> {
-    let knockouts: Vec<_> = pieces.iter().map(|piece| &piece.knockouts).collect();
-    let task = job_has_pieces(job).and_then(|()| Task::of(build, &knockouts, job))?;
-    let layout = task.lay_out(QUICK);
-    Ok(Cutting::new(task, layout, job))
-}
-
 impl PieceEstimate {
     /// As far as building needs it.
     fn built(&self) -> Built<'_> {
@@ -150,10 +184,10 @@ impl PieceEstimate {
 fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let top = Top::of(job, piece);
     let form = Form::of(&top, job, piece);
-    let fresh = mix::bag_of(job, piece).and_then(|(index, bag)| mix::fresh_density(job, index, bag));
-    let knockouts = Knockouts::of(&top, job, piece, fresh.as_ref().ok());
+    let filling = Filling::of(&top, &form, job, piece);
+    let knockouts = Knockouts::of(&top, job, piece, filling.fresh.as_ref().ok());
     let steel = Steel::of(&top, job, piece);
-    let pour = Pour::of(&top, job, piece);
+    let pour = Pour::of(&top, &filling, job, piece);
     let plan = match &pour {
         Ok(pour) => Plan::of(pour, job, piece),
         Err(waiting) => Err(waiting.clone()),
@@ -162,7 +196,7 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
         Ok(plan) => pour::drying(plan, job),
         Err(waiting) => Err(waiting.clone()),
     };
-    let weights = Weights::of(&top, job, piece);
+    let weights = Weights::of(&top, &filling, job, piece);
     let crew = match &weights {
         Ok(weights) => Ok(carry::crew(&weights.as_cast, job.units)),
         Err(waiting) => Err(waiting.clone()),
@@ -173,7 +207,24 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let cracking = Cracking::of(&top, &knockouts, &steel, job, piece);
     let needed = cracking.as_ref().ok().and_then(|cracking| strength_to_lift(cracking, job));
     let strip = mix::bag_of(job, piece).and_then(|(bag, _)| pour::strip_time(job, bag, needed));
-    PieceEstimate { top, form, knockouts, steel, pour, plan, drying, strip, weights, crew, carrying, cracking, seams }
+    let findings = Vec::new();
+    let known = PieceEstimate {
+        top,
+        form,
+        knockouts,
+        steel,
+        pour,
+        plan,
+        drying,
+        strip,
+        weights,
+        crew,
+        carrying,
+        cracking,
+        seams,
+        findings,
+    };
+    PieceEstimate { findings: piece_findings(&known, job, piece), ..known }
 }
 
 /// The strength at which the worst rail bears being lifted flat out of the form; nothing where the piece comes out
@@ -192,7 +243,7 @@ fn job_has_pieces(job: &Job) -> Known<()> {
     }
 }
 
-fn headline(job: &Job, pieces: &[PieceEstimate], orders: &[Known<Order>]) -> Headline {
+fn headline(job: &Job, pieces: &[Arc<PieceEstimate>], orders: &[Known<Order>]) -> Headline {
     // Every piece has to be poured before the sum over the orders is the whole of it.
     let poured = job_has_pieces(job)
         .and_then(|()| all(pieces.iter().map(|piece| piece.pour.as_ref().map(drop).map_err(Waiting::clone))));
@@ -241,7 +292,7 @@ fn all_water(job: &Job, orders: &[Order]) -> Figure<Volume> {
     working.line("all mixes together", parts.join(" + "), written, Source::Arithmetic).of(sum)
 }
 
-fn heaviest(job: &Job, pieces: &[PieceEstimate]) -> Known<Figure<Mass>> {
+fn heaviest(job: &Job, pieces: &[Arc<PieceEstimate>]) -> Known<Figure<Mass>> {
     job_has_pieces(job)?;
     let weights = all(pieces.iter().map(|piece| piece.weights.clone()))?;
     let heaviest = weights
@@ -261,33 +312,14 @@ fn heaviest(job: &Job, pieces: &[PieceEstimate]) -> Known<Figure<Mass>> {
     Ok(working.of(figure.value))
 }
 
-fn findings(job: &Job, pieces: &[PieceEstimate]) -> Vec<Finding> {
+fn findings(job: &Job, pieces: &[Arc<PieceEstimate>]) -> Vec<Finding> {
     let mut findings = Vec::new();
-    for (piece, parts) in pieces.iter().enumerate() {
-        findings.extend(top::advise(&parts.top, &parts.seams, job, piece));
-        findings.extend(form::advise(&parts.top, job, piece));
-        findings.extend(knockout::advise(&parts.knockouts, &parts.top, job, piece));
-        findings.extend(steel::advise(&parts.steel, &parts.top, job, piece));
-        findings.extend(mix::advise_piece(job, piece));
-        if let Ok(pour) = &parts.pour {
-            findings.extend(mix::advise_coats(pour, &parts.top, job, piece));
-        }
-        if let Ok(plan) = &parts.plan {
-            findings.extend(pour::advise(plan, job, piece));
-            // Pieces of one mix on one day have the same weather.
-            for finding in pour::advise_weather(plan, &parts.drying, job) {
-                if !findings.contains(&finding) {
-                    findings.push(finding);
-                }
+    for parts in pieces {
+        for finding in &parts.findings {
+            // Pieces of one mix on one day have the same weather: what is the same word for word is said once.
+            if !findings.contains(finding) {
+                findings.push(finding.clone());
             }
-        }
-        if let (Ok(weights), Ok(crew)) = (&parts.weights, &parts.crew) {
-            findings.extend(carry::advise(weights, crew, job, piece));
-        }
-        let ideal = parts.crew.as_ref().ok().map(|crew| crew.value);
-        findings.extend(parts.carrying.advise(ideal, job, piece));
-        if let Ok(cracking) = &parts.cracking {
-            findings.extend(check::advise(cracking, job, piece));
         }
     }
     for (index, bag) in job.bags.iter().enumerate() {
@@ -301,5 +333,29 @@ fn findings(job: &Job, pieces: &[PieceEstimate]) -> Vec<Finding> {
     findings.extend(form::advise_job(job));
     findings.extend(knockout::advise_job(job));
     findings.extend(pour::advise_job(job));
+    findings
+}
+
+fn piece_findings(parts: &PieceEstimate, job: &Job, piece: usize) -> Vec<Finding> {
+    let mut findings = top::advise(&parts.top, &parts.seams, job, piece);
+    findings.extend(form::advise(&parts.top, job, piece));
+    findings.extend(knockout::advise(&parts.knockouts, &parts.top, job, piece));
+    findings.extend(steel::advise(&parts.steel, &parts.top, job, piece));
+    findings.extend(mix::advise_piece(job, piece));
+    if let Ok(pour) = &parts.pour {
+        findings.extend(mix::advise_coats(pour, &parts.top, job, piece));
+    }
+    if let Ok(plan) = &parts.plan {
+        findings.extend(pour::advise(plan, job, piece));
+        findings.extend(pour::advise_weather(plan, &parts.drying, job));
+    }
+    if let (Ok(weights), Ok(crew)) = (&parts.weights, &parts.crew) {
+        findings.extend(carry::advise(weights, crew, job, piece));
+    }
+    let ideal = parts.crew.as_ref().ok().map(|crew| crew.value);
+    findings.extend(parts.carrying.advise(ideal, job, piece));
+    if let Ok(cracking) = &parts.cracking {
+        findings.extend(check::advise(cracking, job, piece));
+    }
     findings
 }
