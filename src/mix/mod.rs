@@ -58,9 +58,9 @@ pub(crate) fn bag_of(job: &Job, piece: usize) -> Known<(usize, &Bag)> {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Filling {
     /// The concrete in the form.
-    pub net: Known<Figure<Volume>>,
+    pub(crate) net: Known<Figure<Volume>>,
     /// The density of the fresh mix of the bag that it is cast from.
-    pub fresh: Known<Figure<MassDensity>>,
+    pub(crate) fresh: Known<Figure<MassDensity>>,
 }
 
 impl Filling {
