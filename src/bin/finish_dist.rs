@@ -1,11 +1,15 @@
-//! Finishes the built page: puts the parts beside it that are fetched later, gives it and the page of evidence
-//! their content security policy, and gives the service worker the list of files to keep.
+//! Finishes the built page: puts the parts beside it that are fetched later, draws the worked job for its welcome,
+//! gives it and the page of evidence their content security policy, and gives the service worker the list of files to
+//! keep.
 //!
 //! Trunk runs this natively after every build, on the folder named by `TRUNK_STAGING_DIR`, before that
 //! folder takes the place of `dist`. Nothing outside that folder is touched.
 
 #[cfg(not(target_arch = "wasm32"))]
 mod finish {
+    use pourwright::draw::picture;
+    use pourwright::estimate::Cast;
+    use pourwright::job::demo;
     use sha2::{Digest, Sha256};
     use std::collections::BTreeMap;
     use std::error::Error;
@@ -16,6 +20,7 @@ mod finish {
     const PAGE: &str = "./";
     const PAGE_FILE: &str = "index.html";
     const EVIDENCE_FILE: &str = "evidence.html";
+    const PICTURE: &str = "<div class=\"picture\" aria-hidden=\"true\"></div>";
     const SERVICE_WORKER: &str = "offline.js";
 
     /// Everything comes from the page's own folder and nothing goes anywhere. `wasm-unsafe-eval` permits
@@ -40,6 +45,7 @@ mod finish {
         }
         let page_path = folder.join(PAGE_FILE);
         let page = add_parts(folder, parts, fs::read_to_string(&page_path)?)?;
+        let page = with_picture(&page)?;
         fs::write(page_path, page)?;
 
         let mut files = Files::new();
@@ -80,6 +86,16 @@ mod finish {
             }
         }
         Ok(page)
+    }
+
+    /// The page with the plan of the worked job for who has none yet, so that no program has to run to draw it.
+    fn with_picture(page: &str) -> Result<String, String> {
+        let job = demo("");
+        let cast = Cast::of(&job);
+        let piece = cast.pieces.first().zip(job.pieces.first());
+        let picture = piece.and_then(|(known, typed)| picture(known, typed, job.units));
+        let picture = picture.ok_or("the worked job cannot be drawn")?;
+        replace_once(page, PICTURE, &PICTURE.replace("></", &format!(">{picture}</")))
     }
 
     /// The script that fetches the parts, with the page's name for its program in the place of the plain one.
@@ -202,6 +218,13 @@ mod finish {
             assert!(with_program("\"./pourwright.js\"", "<head></head>").is_err());
             let page = with_preload(page, "parts-1.js").expect("a page with one head");
             assert!(page.contains("<link rel=\"modulepreload\" href=\"./parts-1.js\"></head>"));
+        }
+
+        #[test]
+        fn the_welcome_has_a_plan_in_which_nothing_can_be_pressed() {
+            let page = with_picture(PAGE_SOURCE).expect("the project's own page has room for one");
+            assert!(page.contains("<svg class=\"drawing\"") && !page.contains("role=\"button\""));
+            assert!(with_picture(&page).is_err(), "drawn twice");
         }
 
         #[test]

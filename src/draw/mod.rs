@@ -22,7 +22,7 @@ mod walls;
 mod window;
 
 pub use dxf::dxf;
-pub use plan::{Drawing, Face, Part, plan};
+pub use plan::{Drawing, Face, Part, picture, plan};
 pub use qr::{MOST_QR_BYTES, TooManyBytes, qr_code};
 pub use scale::true_scale;
 pub use sheets::sheet_drawing;

@@ -142,6 +142,12 @@ impl Paper {
     }
 }
 
+/// The plan of a piece as it is installed, as a picture: SVG in which nothing can be pressed.
+pub fn picture(piece: &PieceEstimate, typed: &Piece, units: Units) -> Option<String> {
+    let drawing = plan(piece, typed, units, Face::Installed, None)?;
+    Some(drawing.svg.replace("role=\"button\" tabindex=\"0\" ", ""))
+}
+
 /// Draws a piece; nothing while its outline is not known. `selected` is drawn as chosen.
 pub fn plan(piece: &PieceEstimate, typed: &Piece, units: Units, face: Face, selected: Option<Part>) -> Option<Drawing> {
     let outline = piece.top.outline.as_ref().ok()?;

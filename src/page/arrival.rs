@@ -5,11 +5,10 @@ use super::figures::plain_row;
 use super::keeper::became_words;
 use super::shelf::name_or;
 use super::storage_banner;
-use crate::draw::{Face, plan};
-use crate::estimate::estimate;
+use crate::draw::picture;
+use crate::estimate::Cast;
 use crate::finding::Stage;
 use crate::job::{Job, Piece, Units};
-use crate::price::PriceBook;
 use crate::store::browser;
 use crate::store::{Imported, LinkError, LoadError};
 use leptos::prelude::*;
@@ -60,7 +59,7 @@ fn offer(desk: Desk, job: Job) -> AnyView {
             <p class="quiet-text">"This link carries a job"</p>
             <h2 dir="auto">{name_or(job.name.text())}</h2>
             {client}
-            <div aria-hidden="true" class="picture" inner_html=picture(&job)/>
+            <div aria-hidden="true" class="picture" inner_html=picture_of(&job)/>
             <div class="figures">
                 {plain_row("Pieces", job.pieces.len().to_string())}
                 {listed.collect_view()}
@@ -85,13 +84,11 @@ fn size_of(piece: &Piece) -> String {
 }
 
 /// The plan of its first piece; nothing where there is not enough to draw one.
-fn picture(job: &Job) -> String {
+fn picture_of(job: &Job) -> String {
     let Some(typed) = job.pieces.first() else { return String::new() };
     let first = Job { pieces: vec![typed.clone()], ..job.clone() };
-    let all = estimate(&first, &PriceBook::default());
-    let drawing = all.pieces.first().and_then(|piece| plan(piece, typed, job.units, Face::Installed, None));
-    // A picture, nothing to press.
-    drawing.map_or_else(String::new, |drawing| drawing.svg.replace("role=\"button\" tabindex=\"0\" ", ""))
+    let all = Cast::of(&first);
+    all.pieces.first().and_then(|piece| picture(piece, typed, job.units)).unwrap_or_default()
 }
 
 impl Desk {

@@ -1,9 +1,16 @@
 // Starts the page. A file and not an inline script, so that the content security policy can forbid those.
 
+// The welcome is painted before the program is made ready, which takes a slow phone a while. A tab that is not in
+// sight paints nothing and is not waited for.
+const painted = document.documentElement.classList.contains("known") || new Promise((then) => {
+  requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(then)));
+  setTimeout(then, 100);
+});
+
 const { js, wasm } = document.querySelector("script[data-js]").dataset;
 
 try {
-  const { default: start } = await import(js);
+  const [{ default: start }] = await Promise.all([import(js), painted]);
   await start({ module_or_path: wasm });
 } catch (error) {
   console.error(error);

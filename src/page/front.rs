@@ -48,6 +48,25 @@ pub enum Errand {
     TakeOver,
 }
 
+/// What an empty shelf says and shows: it stands in the page's file, so that it is seen before any program runs.
+#[derive(Clone, Debug, Default)]
+pub struct Welcome {
+    /// What the page does, as HTML.
+    pub says: String,
+    /// The plan of the worked job, as a picture of what is to come.
+    pub picture: String,
+}
+
+impl Welcome {
+    fn take() -> Self {
+        let part = |css: &str| {
+            let found = dom::document().and_then(|document| document.query_selector(css).ok().flatten());
+            found.map_or_else(String::new, |element| element.inner_html())
+        };
+        Self { says: part("#welcome .says"), picture: part("#welcome .picture") }
+    }
+}
+
 /// What the front and the workshop share. Copied freely: it is a handful of handles.
 #[derive(Clone, Copy)]
 pub struct Front {
@@ -65,8 +84,8 @@ pub struct Front {
     pub found: RwSignal<Option<Vec<Row>>>,
     /// Jobs deleted lately: id and name.
     pub deleted: RwSignal<Vec<(String, String)>>,
-    /// The plan of the worked job, for an empty shelf.
-    pub picture: RwSignal<String>,
+    /// What an empty shelf says and shows.
+    pub welcome: StoredValue<Welcome>,
     /// Whether the page opens with the network gone.
     pub offline: RwSignal<Offline>,
     /// A newer version of the page is waiting.
@@ -92,7 +111,7 @@ impl Front {
             search: RwSignal::new(String::new()),
             found: RwSignal::new(None),
             deleted: RwSignal::new(Vec::new()),
-            picture: RwSignal::new(String::new()),
+            welcome: StoredValue::new(Welcome::take()),
             offline: RwSignal::new(Offline::default()),
             newer: RwSignal::new(false),
             errands: RwSignal::new_local(Vec::new()),

@@ -184,7 +184,10 @@ impl Desk {
         Effect::new(move |_| {
             self.job.track();
             self.prices.track();
-            self.look_after_painting();
+            // With no job open yet there is nothing to look at.
+            if self.shown.get() == Shown::Workshop {
+                self.look_after_painting();
+            }
         });
     }
 

@@ -131,13 +131,12 @@ fn deleted(front: Front) -> AnyView {
 fn empty(front: Front) -> AnyView {
     view! {
         <section class="empty">
-            <h2>"From the tape to the order, before you leave the room"</h2>
-            <p>"Type what the tape says. Pourwright tells you the form, the bags, the water, the weight and the people, shows the hand calculation behind every number, and keeps it all in this browser: nothing is ever sent anywhere."</p>
+            <div class="says" inner_html=front.welcome.with_value(|welcome| welcome.says.clone())/>
             <div class="row">
                 <button type="button" class="main" on:click=move |_| front.ask(Errand::Demo)>"See a worked job"</button>
                 <button type="button" on:click=move |_| front.ask(Errand::NewJob)>"Start your own"</button>
             </div>
-            <div aria-hidden="true" class="picture" inner_html=move || front.picture.get()/>
+            <div aria-hidden="true" class="picture" inner_html=front.welcome.with_value(|welcome| welcome.picture.clone())/>
             <p class="quiet-text">"On an iPhone, add this page to the Home Screen first, then enter jobs: the two keep separate shelves."</p>
         </section>
     }

@@ -1,11 +1,8 @@
 //! The workshop: everything that reads a job. The front fetches it as soon as the first screen stands.
 
 use super::desk::{Desk, Route, Sheet};
-use super::front::{Errand, Front, Shown};
+use super::front::{Errand, Front};
 use super::{arrival, build, finish, job, offline, pour, quote, shelf};
-use crate::draw::{Face, plan};
-use crate::estimate::estimate;
-use crate::price::PriceBook;
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
@@ -89,7 +86,6 @@ fn stand(front: Front) {
         let desk = Desk::new(front);
         desk.wake();
         Effect::new(move |_| search(desk));
-        Effect::new(move |_| draw_welcome(front));
         Effect::new(move |_| {
             front.errands.track();
             for errand in front.errands.try_maybe_update(|errands| (false, std::mem::take(errands))).unwrap_or_default()
@@ -150,23 +146,4 @@ fn search(desk: Desk) {
     let found = (!words.trim().is_empty())
         .then(|| desk.records().search(&words).unwrap_or_default().into_iter().map(shelf::row).collect());
     desk.found.set(found);
-}
-
-/// The plan of the worked job, as a picture of what is to come: nothing in it can be pressed.
-fn draw_welcome(front: Front) {
-    if front.shown.get() != Shown::Shelf
-        || !front.shelf.with(Vec::is_empty)
-        || !front.picture.with_untracked(String::is_empty)
-    {
-        return;
-    }
-    let job = crate::job::demo("");
-    let pieces = estimate(&job, &PriceBook::default()).pieces;
-    let drawing = pieces
-        .first()
-        .zip(job.pieces.first())
-        .and_then(|(piece, typed)| plan(piece, typed, job.units, Face::Installed, None));
-    let picture =
-        drawing.map_or_else(String::new, |drawing| drawing.svg.replace("role=\"button\" tabindex=\"0\" ", ""));
-    front.picture.set(picture);
 }
