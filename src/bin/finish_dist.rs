@@ -21,6 +21,8 @@ mod finish {
     const PAGE_FILE: &str = "index.html";
     const EVIDENCE_FILE: &str = "evidence.html";
     const PICTURE: &str = "<div class=\"picture\" aria-hidden=\"true\"></div>";
+    /// What no job needs before its other screens are turned to.
+    const SCREENS: &str = "split_screens";
     const SERVICE_WORKER: &str = "offline.js";
 
     /// Everything comes from the page's own folder and nothing goes anywhere. `wasm-unsafe-eval` permits
@@ -77,6 +79,10 @@ mod finish {
         if parts.is_dir() {
             read_folder(parts, "", &mut files)?;
         }
+        let job: Vec<_> = files.keys().filter(|name| name.ends_with(".wasm") && !name.contains(SCREENS)).collect();
+        if !job.is_empty() {
+            page = with_parts(&page, &job)?;
+        }
         for (name, bytes) in files {
             if name.ends_with(".js") {
                 fs::write(folder.join(&name), with_program(&String::from_utf8(bytes)?, &page)?)?;
@@ -103,6 +109,12 @@ mod finish {
         let (_, rest) = page.split_once("data-js=\"").ok_or("the page does not name its program")?;
         let (program, _) = rest.split_once('"').ok_or("the name of the program does not end")?;
         replace_once(script, "\"./pourwright.js\"", &format!("\"{program}\""))
+    }
+
+    /// The page with the names of what a job takes, for `src/page/boot.js` to fetch early.
+    fn with_parts(page: &str, parts: &[&String]) -> Result<String, String> {
+        let parts: Vec<_> = parts.iter().map(|part| format!("./{part}")).collect();
+        replace_once(page, " data-js=", &format!(" data-parts=\"{}\" data-js=", parts.join(" ")))
     }
 
     /// The page with a word that its program will want that script.
@@ -218,6 +230,8 @@ mod finish {
             assert!(with_program("\"./pourwright.js\"", "<head></head>").is_err());
             let page = with_preload(page, "parts-1.js").expect("a page with one head");
             assert!(page.contains("<link rel=\"modulepreload\" href=\"./parts-1.js\"></head>"));
+            let page = with_parts("<script data-js=\"a\">", &[&"b.wasm".to_owned(), &"c.wasm".to_owned()]);
+            assert_eq!(page.as_deref(), Ok("<script data-parts=\"./b.wasm ./c.wasm\" data-js=\"a\">"));
         }
 
         #[test]

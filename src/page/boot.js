@@ -1,13 +1,21 @@
 // Starts the page. A file and not an inline script, so that the content security policy can forbid those.
 
+const { js, wasm, parts } = document.querySelector("script[data-js]").dataset;
+const isKnown = document.documentElement.classList.contains("known");
+
+// Who has a job will have one opened: what that takes is fetched beside the program, and not behind it.
+for (const part of isKnown && parts ? parts.split(" ") : []) {
+  document.head.append(Object.assign(document.createElement("link"), {
+    rel: "preload", as: "fetch", crossOrigin: "anonymous", href: part,
+  }));
+}
+
 // The welcome is painted before the program is made ready, which takes a slow phone a while. A tab that is not in
 // sight paints nothing and is not waited for.
-const painted = document.documentElement.classList.contains("known") || new Promise((then) => {
+const painted = isKnown || new Promise((then) => {
   requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(then)));
   setTimeout(then, 100);
 });
-
-const { js, wasm } = document.querySelector("script[data-js]").dataset;
 
 try {
   const [{ default: start }] = await Promise.all([import(js), painted]);

@@ -38,6 +38,17 @@ pub fn after_painting(then: impl FnOnce() + 'static) {
     leptos::prelude::request_animation_frame(move || set_timeout(then, std::time::Duration::ZERO));
 }
 
+/// Waits for the browser to have done what it has to do meanwhile: a long piece of work is taken in parts.
+pub async fn next_task() {
+    let turn = js_sys::Promise::new(&mut |then, _| {
+        if let Some(window) = web_sys::window() {
+            let _ = window.set_timeout_with_callback(&then);
+        }
+    });
+    // A promise that nothing refuses.
+    let _ = wasm_bindgen_futures::JsFuture::from(turn).await;
+}
+
 /// Puts the focus on the element with that id once it is there, and brings it into sight.
 pub fn focus_on(id: String) {
     after_drawing(move || {

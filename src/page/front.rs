@@ -10,7 +10,7 @@ use super::shelf::Row;
 use super::workshop::Screens;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
-use web_sys::{DragEvent, File, FileList};
+use web_sys::{DragEvent, Element, File, FileList};
 
 /// What the front shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -48,21 +48,19 @@ pub enum Errand {
     TakeOver,
 }
 
-/// What an empty shelf says and shows: it stands in the page's file, so that it is seen before any program runs.
+/// What an empty shelf says and shows: it stands in the page's file, so that it is seen before any program runs, and
+/// is moved to where it is shown.
 #[derive(Clone, Debug, Default)]
 pub struct Welcome {
-    /// What the page does, as HTML.
-    pub says: String,
+    /// What the page does.
+    pub says: Option<Element>,
     /// The plan of the worked job, as a picture of what is to come.
-    pub picture: String,
+    pub picture: Option<Element>,
 }
 
 impl Welcome {
     fn take() -> Self {
-        let part = |css: &str| {
-            let found = dom::document().and_then(|document| document.query_selector(css).ok().flatten());
-            found.map_or_else(String::new, |element| element.inner_html())
-        };
+        let part = |css: &str| dom::document()?.query_selector(css).ok().flatten();
         Self { says: part("#welcome .says"), picture: part("#welcome .picture") }
     }
 }
@@ -85,7 +83,7 @@ pub struct Front {
     /// Jobs deleted lately: id and name.
     pub deleted: RwSignal<Vec<(String, String)>>,
     /// What an empty shelf says and shows.
-    pub welcome: StoredValue<Welcome>,
+    pub welcome: StoredValue<Welcome, LocalStorage>,
     /// Whether the page opens with the network gone.
     pub offline: RwSignal<Offline>,
     /// A newer version of the page is waiting.
@@ -111,7 +109,7 @@ impl Front {
             search: RwSignal::new(String::new()),
             found: RwSignal::new(None),
             deleted: RwSignal::new(Vec::new()),
-            welcome: StoredValue::new(Welcome::take()),
+            welcome: StoredValue::new_local(Welcome::take()),
             offline: RwSignal::new(Offline::default()),
             newer: RwSignal::new(false),
             errands: RwSignal::new_local(Vec::new()),

@@ -45,7 +45,12 @@ use leptos::prelude::*;
 pub fn App() -> impl IntoView {
     let front = Front::new();
     front.wake();
-    dom::after_drawing(move || workshop::fetch(front));
+    if front.shown.get_untracked() == Shown::Opening {
+        // A job is waited for.
+        workshop::fetch(front);
+    } else {
+        dom::after_drawing(move || workshop::fetch(front));
+    }
     offline::register(front);
     if let Some(frame) = dom::document().and_then(|document| document.get_element_by_id("frame")) {
         frame.remove();

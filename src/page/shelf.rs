@@ -4,7 +4,9 @@ use super::front::{Errand, Front};
 use super::{cut_off_banner, dom, offline, storage_banner};
 use crate::store::browser::LocalStorage;
 use crate::store::{Listed, Records};
+use leptos::html;
 use leptos::prelude::*;
+use web_sys::Element;
 
 /// The screen.
 pub fn shelf(front: Front) -> AnyView {
@@ -131,16 +133,28 @@ fn deleted(front: Front) -> AnyView {
 fn empty(front: Front) -> AnyView {
     view! {
         <section class="empty">
-            <div class="says" inner_html=front.welcome.with_value(|welcome| welcome.says.clone())/>
+            {moved(front.welcome.with_value(|welcome| welcome.says.clone()))}
             <div class="row">
                 <button type="button" class="main" on:click=move |_| front.ask(Errand::Demo)>"See a worked job"</button>
                 <button type="button" on:click=move |_| front.ask(Errand::NewJob)>"Start your own"</button>
             </div>
-            <div aria-hidden="true" class="picture" inner_html=front.welcome.with_value(|welcome| welcome.picture.clone())/>
+            {moved(front.welcome.with_value(|welcome| welcome.picture.clone()))}
             <p class="quiet-text">"On an iPhone, add this page to the Home Screen first, then enter jobs: the two keep separate shelves."</p>
         </section>
     }
     .into_any()
+}
+
+/// An element that is in the page's file, here.
+fn moved(element: Option<Element>) -> AnyView {
+    let place = NodeRef::<html::Div>::new();
+    let element = StoredValue::new_local(element);
+    Effect::new(move |_| {
+        if let (Some(place), Some(element)) = (place.get(), element.get_value()) {
+            let _ = place.append_child(&element);
+        }
+    });
+    view! { <div class="moved" node_ref=place/> }.into_any()
 }
 
 /// The job's name, or what stands for one.

@@ -1,9 +1,11 @@
 //! The workshop: everything that reads a job. The front fetches it as soon as the first screen stands.
 
 use super::desk::{Desk, Route, Sheet};
-use super::front::{Errand, Front};
+use super::dom;
+use super::front::{Errand, Front, Shown};
 use super::{arrival, build, finish, job, offline, pour, quote, shelf};
 use leptos::prelude::*;
+use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
 /// Fetches the workshop and opens it, then the screens that follow Measure; or says that they could not be had.
@@ -13,6 +15,7 @@ pub fn fetch(front: Front) {
         if !front.open.get_untracked() && parts::workshop(front).await.is_err() {
             return front.cut_off.set(true);
         }
+        dom::next_task().await;
         match parts::screens().await {
             Ok(screens) => front.screens.set(Some(screens)),
             Err(CutOff) => front.cut_off.set(true),
@@ -82,20 +85,35 @@ const SCREENS: Screens = Screens { build: build::build, pour: pour::pour, finish
 /// From here on the workshop shows what the address asks for, and does what is asked on the shelf.
 fn stand(front: Front) {
     leptos::mount::mount_to(leptos::tachys::dom::body(), move || {
-        front.open.set(true);
         let desk = Desk::new(front);
-        desk.wake();
-        Effect::new(move |_| search(desk));
-        Effect::new(move |_| {
-            front.errands.track();
-            for errand in front.errands.try_maybe_update(|errands| (false, std::mem::take(errands))).unwrap_or_default()
-            {
-                run(desk, errand);
-            }
-        });
+        let owner = Owner::current();
+        let begin = move || match &owner {
+            Some(owner) => owner.with(|| begin(desk)),
+            None => begin(desk),
+        };
+        // A job that is waited for is opened at once; the shelf stands already, and stays quick to the touch.
+        if front.shown.get_untracked() == Shown::Opening {
+            begin()
+        } else {
+            set_timeout(begin, Duration::ZERO)
+        }
         view(desk)
     })
     .forget();
+}
+
+/// The workshop takes over.
+fn begin(desk: Desk) {
+    let front = *desk;
+    front.open.set(true);
+    desk.wake();
+    Effect::new(move |_| search(desk));
+    Effect::new(move |_| {
+        front.errands.track();
+        for errand in front.errands.try_maybe_update(|errands| (false, std::mem::take(errands))).unwrap_or_default() {
+            run(desk, errand);
+        }
+    });
 }
 
 /// Everything but the shelf.

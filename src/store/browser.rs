@@ -90,7 +90,12 @@ pub fn random_id() -> String {
     if crypto.and_then(|crypto| crypto.get_random_values_with_u8_array(&mut bytes).ok()).is_none() {
         bytes.fill_with(|| (js_sys::Math::random() * 256.0) as u8);
     }
-    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
+    // Not by way of a format: this runs at every start, when none of that is compiled yet.
+    bytes
+        .iter()
+        .flat_map(|byte| [byte >> 4, byte & 15])
+        .filter_map(|digit| char::from_digit(digit.into(), 16))
+        .collect()
 }
 
 /// Asks the browser not to clear this page's storage when it needs room, and says whether it agreed.
