@@ -13,7 +13,7 @@ for (const part of isKnown && parts ? parts.split(" ") : []) {
 // The welcome is painted before the program is made ready, which takes a slow phone a while. A tab that is not in
 // sight paints nothing and is not waited for.
 const painted = isKnown || new Promise((then) => {
-  requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(then)));
+  requestAnimationFrame(() => requestAnimationFrame(then));
   setTimeout(then, 100);
 });
 

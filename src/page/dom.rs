@@ -5,7 +5,7 @@ use leptos::html;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
-use web_sys::{Document, HtmlElement, HtmlInputElement};
+use web_sys::{Document, HtmlElement, HtmlInputElement, MessageChannel};
 
 /// The document, if there is one.
 pub fn document() -> Option<Document> {
@@ -35,18 +35,25 @@ pub fn after_drawing(then: impl FnOnce() + 'static) {
 
 /// Runs once the page has painted what has been changed so far.
 pub fn after_painting(then: impl FnOnce() + 'static) {
-    leptos::prelude::request_animation_frame(move || set_timeout(then, std::time::Duration::ZERO));
+    leptos::prelude::request_animation_frame(move || {
+        wasm_bindgen_futures::spawn_local(async move {
+            next_task().await;
+            then();
+        });
+    });
 }
 
-/// Waits for the browser to have done what it has to do meanwhile: a long piece of work is taken in parts.
+/// Lets the browser do what it has to do meanwhile, then goes on: a long piece of work is taken in parts. A message
+/// and not a timer, which a browser makes wait.
 pub async fn next_task() {
-    let turn = js_sys::Promise::new(&mut |then, _| {
-        if let Some(window) = web_sys::window() {
-            let _ = window.set_timeout_with_callback(&then);
-        }
-    });
-    // A promise that nothing refuses.
-    let _ = wasm_bindgen_futures::JsFuture::from(turn).await;
+    let Ok(channel) = MessageChannel::new() else { return };
+    let turn = js_sys::Promise::new(&mut |then, _| channel.port1().set_onmessage(Some(&then)));
+    let sent = channel.port2().post_message(&wasm_bindgen::JsValue::NULL);
+    if sent.is_ok() {
+        // A promise that nothing refuses.
+        let _ = wasm_bindgen_futures::JsFuture::from(turn).await;
+    }
+    channel.port1().close();
 }
 
 /// Puts the focus on the element with that id once it is there, and brings it into sight.

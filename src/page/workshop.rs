@@ -5,7 +5,6 @@ use super::dom;
 use super::front::{Errand, Front, Shown};
 use super::{arrival, build, finish, job, offline, pour, quote, shelf};
 use leptos::prelude::*;
-use std::time::Duration;
 use wasm_bindgen_futures::spawn_local;
 
 /// Fetches the workshop and opens it, then the screens that follow Measure; or says that they could not be had.
@@ -95,7 +94,10 @@ fn stand(front: Front) {
         if front.shown.get_untracked() == Shown::Opening {
             begin()
         } else {
-            set_timeout(begin, Duration::ZERO)
+            spawn_local(async move {
+                dom::next_task().await;
+                begin();
+            });
         }
         view(desk)
     })

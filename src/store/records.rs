@@ -264,9 +264,13 @@ impl Records {
     pub fn save(&self, job: &Job, based_on: Option<&Stamp>, now: u64) -> Result<Stamp, SaveError> {
         let key = job_key(&job.id);
         let (stamp, record) = self.save_kept(&key, job, based_on, now)?;
-        let mut index = Index::read(self.backend.read(INDEX).ok().flatten().as_deref());
-        index.put(&list_job(job, &stamp), &record);
-        self.write_index(&index);
+        // A new job is seen at a glance. What is typed into one that is there is not entered at every save: the index
+        // of a full shelf is long, and the next list finds that the record has changed.
+        if based_on.is_none() {
+            let mut index = Index::read(self.backend.read(INDEX).ok().flatten().as_deref());
+            index.put(&list_job(job, &stamp), &record);
+            self.write_index(&index);
+        }
         Ok(stamp)
     }
 

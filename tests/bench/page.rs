@@ -39,7 +39,8 @@ const WATCH: &str = r"
     ends.port1.onmessage = () => window.keys.push(performance.now() - begun);
     addEventListener('input', () => { begun = performance.now(); ends.port2.postMessage(0); }, true);
     new PerformanceObserver(list => {
-        for (const entry of list.getEntries()) if (entry.name === 'input' || entry.name === 'keydown')
+        // Only what takes 16 ms until it is shown is told: at a slowed processor, every key.
+        for (const entry of list.getEntries()) if (entry.name === 'input')
             window.events.push({ name: entry.name, duration: entry.duration, script: entry.processingEnd - entry.processingStart });
     }).observe({ type: 'event', durationThreshold: 16, buffered: true });
     let wrote = false;
@@ -174,18 +175,16 @@ async fn times() -> Vec<Line> {
         maker.driver.cdp().send_raw("Input.dispatchKeyEvent", up).await.expect("a key");
     }
     tokio::time::sleep(Duration::from_secs(1)).await;
-    let mut keys = numbers(&maker.ask("return window.keys").await);
+    let mut script = numbers(&maker.ask("return window.events.map(event => event.script)").await);
     lines.push(line(
-        format!("a key to every number, 4 times slower: 99 of 100 within ({} keys)", keys.len()),
-        milliseconds(&mut keys),
+        format!("a key until every number is written, 4 times slower: 99 of 100 within ({} keys)", script.len()),
+        milliseconds(&mut script),
         "8 ms",
     ));
+    let mut keys = numbers(&maker.ask("return window.keys").await);
+    lines.push(line("the same with the drawing, laid out and painted", milliseconds(&mut keys), ""));
     let mut frames = numbers(&maker.ask("return window.events.map(event => event.duration)").await);
-    lines.push(line(
-        format!("the same to the next frame shown, where over 16 ms ({} events)", frames.len()),
-        milliseconds(&mut frames),
-        "",
-    ));
+    lines.push(line("the same until it is shown, to the nearest 8 ms", milliseconds(&mut frames), ""));
     let mut saves = numbers(&maker.ask("return window.saves").await);
     lines.push(line("saving it, 4 times slower", milliseconds(&mut saves), ""));
 
