@@ -95,7 +95,11 @@ mod finish {
     }
 
     /// The page with the plan of the worked job for who has none yet, so that no program has to run to draw it.
+    /// A page that has it is left as it is.
     fn with_picture(page: &str) -> Result<String, String> {
+        if page.contains(&PICTURE.replace("></div>", "><svg")) {
+            return Ok(page.to_owned());
+        }
         let job = demo("");
         let cast = Cast::of(&job);
         let piece = cast.pieces.first().zip(job.pieces.first());
@@ -113,6 +117,9 @@ mod finish {
 
     /// The page with the names of what a job takes, for `src/page/boot.js` to fetch early.
     fn with_parts(page: &str, parts: &[&String]) -> Result<String, String> {
+        if page.contains(" data-parts=") {
+            return Ok(page.to_owned());
+        }
         let parts: Vec<_> = parts.iter().map(|part| format!("./{part}")).collect();
         replace_once(page, " data-js=", &format!(" data-parts=\"{}\" data-js=", parts.join(" ")))
     }
@@ -238,7 +245,8 @@ mod finish {
         fn the_welcome_has_a_plan_in_which_nothing_can_be_pressed() {
             let page = with_picture(PAGE_SOURCE).expect("the project's own page has room for one");
             assert!(page.contains("<svg class=\"drawing\"") && !page.contains("role=\"button\""));
-            assert!(with_picture(&page).is_err(), "drawn twice");
+            assert_eq!(with_picture(&page).as_ref(), Ok(&page), "drawn once");
+            assert!(with_picture("<div></div>").is_err());
         }
 
         #[test]

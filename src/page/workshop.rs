@@ -81,41 +81,34 @@ mod parts {
 
 const SCREENS: Screens = Screens { build: build::build, pour: pour::pour, finish: finish::finish, quote: quote::quote };
 
-/// From here on the workshop shows what the address asks for, and does what is asked on the shelf.
+/// From here on the workshop shows what the address asks for, and does what is asked on the shelf. A job that is
+/// waited for is opened at once; a shelf stands already, and stays quick to the touch.
 fn stand(front: Front) {
+    if front.shown.get_untracked() == Shown::Opening {
+        return mount(front);
+    }
+    spawn_local(async move {
+        dom::next_task().await;
+        mount(front);
+    });
+}
+
+fn mount(front: Front) {
     leptos::mount::mount_to(leptos::tachys::dom::body(), move || {
+        front.open.set(true);
         let desk = Desk::new(front);
-        let owner = Owner::current();
-        let begin = move || match &owner {
-            Some(owner) => owner.with(|| begin(desk)),
-            None => begin(desk),
-        };
-        // A job that is waited for is opened at once; the shelf stands already, and stays quick to the touch.
-        if front.shown.get_untracked() == Shown::Opening {
-            begin()
-        } else {
-            spawn_local(async move {
-                dom::next_task().await;
-                begin();
-            });
-        }
+        desk.wake();
+        Effect::new(move |_| search(desk));
+        Effect::new(move |_| {
+            front.errands.track();
+            for errand in front.errands.try_maybe_update(|errands| (false, std::mem::take(errands))).unwrap_or_default()
+            {
+                run(desk, errand);
+            }
+        });
         view(desk)
     })
     .forget();
-}
-
-/// The workshop takes over.
-fn begin(desk: Desk) {
-    let front = *desk;
-    front.open.set(true);
-    desk.wake();
-    Effect::new(move |_| search(desk));
-    Effect::new(move |_| {
-        front.errands.track();
-        for errand in front.errands.try_maybe_update(|errands| (false, std::mem::take(errands))).unwrap_or_default() {
-            run(desk, errand);
-        }
-    });
 }
 
 /// Everything but the shelf.
