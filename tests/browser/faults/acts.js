@@ -65,7 +65,9 @@ class Tab {
   async turnTo(verb) {
     const found = this.all(".verbs a").find((e) => e.innerText.trim().startsWith(verb));
     found?.click();
-    for (let tries = 0; found && tries < 400 && !this.find(`main[data-screen=${verb}]`); tries++) await real(5);
+    // A screen that is still fetched has no fields yet.
+    const stands = () => this.find(`main[data-screen=${verb}]`) && !this.text("main").includes("Fetching this screen");
+    for (let tries = 0; found && tries < 4000 && !stands(); tries++) await real(5);
     await turn();
     for (const details of this.all("details")) details.open = true;
     return Boolean(found);
