@@ -24,22 +24,14 @@ pub struct Estimator {
 impl Estimator {
     /// What is cast of `job`; the same one as before where nothing in it has changed.
     pub fn cast(&mut self, job: &Job) -> Arc<Cast> {
-        let cast = match self.last.take() {
+        let (before, cast) = match self.last.take() {
             // Some sentences count the pieces, and all of them are numbered.
             Some((before, cast)) if alike(&before, job) && before.pieces.len() == job.pieces.len() => {
-                if before.pieces == job.pieces {
-                    cast
-                } else {
-                    let again = |(piece, known): (usize, &Arc<_>)| {
-                        let same = before.pieces[piece] == job.pieces[piece];
-                        if same { Arc::clone(known) } else { Arc::new(piece_estimate(job, piece)) }
-                    };
-                    Arc::new(Cast::from_pieces(cast.pieces.iter().enumerate().map(again).collect(), job))
-                }
+                after(before, cast, job)
             }
-            _ => Arc::new(Cast::of(job)),
+            _ => (job.clone(), Arc::new(Cast::of(job))),
         };
-        self.last = Some((job.clone(), cast.clone()));
+        self.last = Some((before, cast.clone()));
         cast
     }
 
@@ -57,6 +49,21 @@ impl Estimator {
             laid_out
         })
     }
+}
+
+/// What is cast of `job`, which differs from the one before in its pieces at most; and the job to compare the next with.
+fn after(mut before: Job, cast: Arc<Cast>, job: &Job) -> (Job, Arc<Cast>) {
+    let mut pieces = cast.pieces.clone();
+    let mut changed = false;
+    for (piece, (was, is)) in before.pieces.iter_mut().zip(&job.pieces).enumerate() {
+        if was != is {
+            was.clone_from(is);
+            pieces[piece] = Arc::new(piece_estimate(job, piece));
+            changed = true;
+        }
+    }
+    let cast = if changed { Arc::new(Cast::from_pieces(pieces, job)) } else { cast };
+    (before, cast)
 }
 
 /// Two jobs have in common all that what is cast of a piece follows from, besides the piece.
