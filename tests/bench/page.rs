@@ -73,7 +73,22 @@ fn main() {
     lines.extend(runtime.block_on(lighthouse()));
     lines.extend(rooms());
     print(&lines);
+    println!("\nWhere a budget of time is missed, this stands in the way:");
+    for (what, way) in IN_THE_WAY {
+        println!("- {what}: {way}");
+    }
 }
+
+/// What is known to cost the most, by the budget.
+const IN_THE_WAY: [(&str, &str); 4] = [
+    ("a key", "the piece that it changes is worked out whole, with every working in words; the job is copied for undo"),
+    (
+        "the second visit",
+        "code that runs for the first time is compiled as it is called, most of it to read and show the job",
+    ),
+    ("saving", "the record is read and written whole, and the browser's storage copies it"),
+    ("blocking time", "the same first-time compiling, when the workshop is mounted behind the shelf"),
+];
 
 fn print(lines: &[Line]) {
     let width = lines.iter().map(|line| line.what.chars().count()).max().unwrap_or_default();
