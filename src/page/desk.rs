@@ -40,7 +40,10 @@ pub enum Keeping {
     /// It cannot be, and why.
     Failed(String),
     /// Another tab has kept the job in another state.
-    Elsewhere,
+    Elsewhere {
+        /// Why that cannot be read here, as when a newer program wrote it.
+        unreadable: Option<String>,
+    },
 }
 
 /// What slides over a screen.
@@ -177,13 +180,15 @@ impl Desk {
         self.of_chosen.get()
     }
 
-    /// Works out what the maker should know, once what a key changed is painted: nobody waits for it.
+    /// Notes the step and works out what the maker should know, once what a key changed is painted: nobody waits
+    /// for either.
     pub(super) fn look_after_painting(self) {
         if self.keeper().looks.replace(true) {
             return;
         }
         dom::after_painting(move || {
             self.keeper().looks.set(false);
+            self.note_history();
             let found = self.estimate.with_untracked(|all| all.findings.clone());
             if self.findings.with_untracked(|before| *before != found) {
                 self.findings.set(found);

@@ -89,10 +89,10 @@ fn kept(desk: Desk) -> AnyView {
         desk.keeping.with(|keeping| match keeping {
             Keeping::Kept => "Kept",
             Keeping::Writing => "…",
-            Keeping::Failed(_) | Keeping::Elsewhere => "Not kept",
+            Keeping::Failed(_) | Keeping::Elsewhere { .. } => "Not kept",
         })
     };
-    let wrong = move || desk.keeping.with(|keeping| matches!(keeping, Keeping::Failed(_) | Keeping::Elsewhere));
+    let wrong = move || desk.keeping.with(|keeping| matches!(keeping, Keeping::Failed(_) | Keeping::Elsewhere { .. }));
     view! { <span class="kept" id="kept" class:wrong=wrong role="status">{text}</span> }.into_any()
 }
 
@@ -113,7 +113,20 @@ fn banners(desk: Desk) -> AnyView {
             }
             .into_any(),
         ),
-        Keeping::Elsewhere => Some(
+        Keeping::Elsewhere { unreadable: Some(why) } => Some(
+            view! {
+                <div class="banner stop whole" role="alert">
+                    <strong>"This job was changed in another tab."</strong>
+                    <p>{why}" Nothing was saved over it, and what you typed here since then is not kept yet."</p>
+                    <div class="row">
+                        <button type="button" class="main" on:click=move |_| desk.keep_both()>"Keep both"</button>
+                        <button type="button" on:click=move |_| desk.open_share()>"Share it as a file"</button>
+                    </div>
+                </div>
+            }
+            .into_any(),
+        ),
+        Keeping::Elsewhere { unreadable: None } => Some(
             view! {
                 <div class="banner stop whole" role="alert">
                     <strong>"This job was changed in another tab."</strong>
@@ -225,8 +238,14 @@ pub(super) fn sheet(desk: Desk) -> AnyView {
             close();
         }
     };
+    // The browser tells of it a moment later, when another sheet may be open already.
+    let closed = move |_| {
+        if dialog.get_untracked().is_none_or(|dialog| !dialog.open()) {
+            close();
+        }
+    };
     view! {
-        <dialog node_ref=dialog aria-labelledby="sheet-title" on:close=move |_| close() on:click=outside>{content}</dialog>
+        <dialog node_ref=dialog aria-labelledby="sheet-title" on:close=closed on:click=outside>{content}</dialog>
     }
     .into_any()
 }

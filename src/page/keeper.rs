@@ -7,6 +7,7 @@
 use super::desk::{Desk, Keeping, Route, Sheet};
 use super::dom;
 use super::front::Shown;
+use super::history::History;
 use super::job::{STAGES, stage_word};
 use super::shelf::{Row, name_or, row};
 use crate::finding::Stage;
@@ -20,77 +21,14 @@ use std::cell::{Cell, RefCell};
 use std::rc::Rc;
 use std::sync::Arc;
 use std::time::Duration;
-use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::{JsFuture, spawn_local};
-use web_sys::{KeyboardEvent, VisibilityState};
+use web_sys::VisibilityState;
 
 /// From a key pressed to its being written.
 const DELAY: Duration = Duration::from_millis(400);
 
 /// From a failure to the next try.
 const AGAIN: Duration = Duration::from_secs(3);
-
-/// Changes closer together than this are one: a word is taken back as a word, not letter by letter.
-/// Milliseconds.
-const ONE_CHANGE: f64 = 700.0;
-
-/// States kept to go back to.
-const MOST_STATES: usize = 200;
-
-/// The states of the open job before and after where it stands now.
-#[derive(Default)]
-struct History {
-    past: Vec<Job>,
-    future: Vec<Job>,
-    now: Option<Job>,
-    changed: f64,
-    /// The next change is a step through the history itself.
-    stepping: bool,
-}
-
-impl History {
-    /// The job has changed to this, at that time.
-    fn note(&mut self, job: &Job, time: f64) {
-        if self.now.as_ref() == Some(job) {
-            return;
-        }
-        let before = self.now.replace(job.clone());
-        // A clock that was set back must not make one change of all that follows.
-        let soon = (time - std::mem::replace(&mut self.changed, time)).abs() < ONE_CHANGE;
-        match before {
-            _ if std::mem::take(&mut self.stepping) => self.changed = 0.0,
-            Some(before) if before.id == job.id => {
-                if !soon || self.past.is_empty() {
-                    self.past.push(before);
-                }
-                if self.past.len() > MOST_STATES {
-                    self.past.remove(0);
-                }
-                self.future.clear();
-            }
-            // Another job was opened.
-            _ => {
-                self.past.clear();
-                self.future.clear();
-                self.changed = 0.0;
-            }
-        }
-    }
-
-    fn back(&mut self) -> Option<Job> {
-        let job = self.past.pop()?;
-        self.future.extend(self.now.clone());
-        self.stepping = true;
-        Some(job)
-    }
-
-    fn forth(&mut self) -> Option<Job> {
-        let job = self.future.pop()?;
-        self.past.extend(self.now.clone());
-        self.stepping = true;
-        Some(job)
-    }
-}
 
 /// What keeping needs to remember between two writes.
 #[derive(Clone)]
@@ -112,9 +50,9 @@ pub(super) struct State {
     /// Another try is on its way.
     trying: Cell<bool>,
     asked_to_persist: Cell<bool>,
-    history: RefCell<History>,
+    pub(super) history: RefCell<History>,
     notice: Cell<u32>,
-    /// What the maker should know is looked up once this is painted.
+    /// The step is noted, and what the maker should know is looked up, once this is painted.
     pub(super) looks: Cell<bool>,
     /// The file to share, made before the tap that shares it.
     ready: RefCell<Option<(String, String, Option<ShareReady>)>>,
@@ -178,7 +116,6 @@ impl Desk {
         self.watch_keys();
         Effect::new(move |_| {
             self.job.track();
-            self.note_history();
             self.note_change();
         });
         Effect::new(move |_| {
@@ -369,56 +306,10 @@ impl Desk {
         self.go(Route::Job(Stage::Measure));
     }
 
-    /// Remembers the state before a change, so that it can be had back.
-    fn note_history(self) {
-        let keeper = self.keeper();
-        let mut history = keeper.history.borrow_mut();
-        self.job.with_untracked(|job| history.note(job, js_sys::Date::now()));
-        let (undo, redo) = (!history.past.is_empty(), !history.future.is_empty());
-        drop(history);
-        self.can_undo.set(undo);
-        self.can_redo.set(redo);
-    }
-
-    /// Takes the last change back.
-    pub fn undo(self) {
-        self.step(History::back);
-    }
-
-    /// Makes the change again that was taken back last.
-    pub fn redo(self) {
-        self.step(History::forth);
-    }
-
-    fn step(self, step: fn(&mut History) -> Option<Job>) {
-        let job = step(&mut self.keeper().history.borrow_mut());
-        let Some(job) = job else { return };
-        let pieces = job.pieces.len();
-        self.job.set(job);
-        // What was selected may be gone.
-        if self.piece.get_untracked() >= pieces {
-            self.piece.set(0);
-        }
-        self.part.set(crate::draw::Part::Size);
-    }
-
-    /// The keys for undo and redo, wherever the focus is: a field's own undo would know nothing of the job.
-    fn watch_keys(self) {
-        let Some(document) = dom::document() else { return };
-        dom::listen(&document, "keydown", move |event| {
-            let Some(key) = event.dyn_ref::<KeyboardEvent>() else { return };
-            if !(key.ctrl_key() || key.meta_key()) || key.key().to_lowercase() != "z" {
-                return;
-            }
-            event.prevent_default();
-            if key.shift_key() { self.redo() } else { self.undo() }
-        });
-    }
-
     /// Writes the open job soon, if it differs from what is kept.
     fn note_change(self) {
         let keeper = self.keeper();
-        if keeper.waiting.get() || self.keeping.with_untracked(|keeping| *keeping == Keeping::Elsewhere) {
+        if keeper.waiting.get() || self.keeping.with_untracked(|keeping| matches!(keeping, Keeping::Elsewhere { .. })) {
             return;
         }
         if self.differs() {
@@ -441,7 +332,7 @@ impl Desk {
     pub fn keep_now(self) {
         let keeper = self.keeper();
         keeper.waiting.set(false);
-        if self.keeping.with_untracked(|keeping| *keeping == Keeping::Elsewhere) {
+        if self.keeping.with_untracked(|keeping| matches!(keeping, Keeping::Elsewhere { .. })) {
             return;
         }
         let failed = self.keeping.with_untracked(|keeping| matches!(keeping, Keeping::Failed(_)));
@@ -460,7 +351,8 @@ impl Desk {
                 self.ask_to_persist();
                 Keeping::Kept
             }
-            Err(SaveError::Conflict { .. } | SaveError::Gone) => Keeping::Elsewhere,
+            Err(SaveError::Conflict { .. } | SaveError::Gone) => Keeping::Elsewhere { unreadable: None },
+            Err(SaveError::Newer(why)) => Keeping::Elsewhere { unreadable: Some(why.to_string()) },
             Err(why) => {
                 if matches!(why, SaveError::Trouble(_)) {
                     self.try_again_later();
@@ -494,6 +386,9 @@ impl Desk {
             Err(LoadError::Missing) => {
                 self.tell("The other tab deleted this job. Keep both to have it back.", None);
             }
+            Err(LoadError::Unreadable { why, .. }) => {
+                self.keeping.set(Keeping::Elsewhere { unreadable: Some(why.to_string()) });
+            }
             Err(why) => self.keeping.set(Keeping::Failed(why.to_string())),
         }
     }
@@ -517,7 +412,10 @@ impl Desk {
                         self.part.set(part);
                         self.tell("Changed in another tab, and shown here.", None);
                     }
-                    _ => self.keeping.set(Keeping::Elsewhere),
+                    Err(LoadError::Unreadable { why, .. }) => {
+                        self.keeping.set(Keeping::Elsewhere { unreadable: Some(why.to_string()) });
+                    }
+                    _ => self.keeping.set(Keeping::Elsewhere { unreadable: None }),
                 }
             }
             Some(About::Bags) => self.load_bags(),
@@ -526,7 +424,7 @@ impl Desk {
             None => {
                 self.refresh_shelf();
                 if self.keeper().kept.borrow().is_some() {
-                    self.keeping.set(Keeping::Elsewhere);
+                    self.keeping.set(Keeping::Elsewhere { unreadable: None });
                 }
             }
         });

@@ -19,6 +19,7 @@ mod figures;
 mod findings;
 mod finish;
 mod front;
+mod history;
 mod job;
 mod keeper;
 mod leaving;

@@ -17,9 +17,11 @@ function harm(tab, where) {
 
 async function paste(tab, text) {
   await tab.press("Import");
+  await tab.until(() => tab.find("#import-text"), "there is a place to paste");
   tab.write("import-text", text);
   await tab.press("Import the pasted text");
   await tab.wait(100);
+  await tab.until(() => tab.text("#imported"), "what became of it is said");
   const said = tab.text("#imported");
   await tab.press("Close");
   return said;
@@ -38,7 +40,7 @@ async function through(file) {
   const job = tab.find(".job a");
   if (!job) return { broken: [`it is not taken in: ${said}`], shared: "", seen };
   job.click();
-  for (let tries = 0; tries < 400 && !tab.find(".verbs"); tries++) await real(5);
+  await tab.until(() => tab.find(".verbs"), "the job opens");
   for (const screen of SCREENS) {
     await tab.turnTo(screen);
     await tab.wait(400);
@@ -73,9 +75,11 @@ async function through(file) {
   tab.window.URL.createObjectURL = (blob) => { shared = blob.text(); return keep.call(tab.window.URL, blob); };
   await tab.press("Share this estimate");
   await tab.wait(300);
+  await tab.until(() => tab.find("#share-save"), "it can be shared as a file");
   seen += tab.document.body.innerText;
   await tab.press("Save the file");
   await tab.wait(100);
+  await tab.until(() => shared, "the file is made");
   broken.push(...harm(tab, "sharing"));
   const sharing = `${tab.text("dialog")} ${tab.text(".notice")}`;
   shared = await shared;

@@ -4,6 +4,8 @@ const faults = (window.faults = {
   plan: null,
   unreadable: new Set(),
   complaints: [],
+  // Every text that was written into a record, by whichever page.
+  written: [],
 });
 const real = (wait) => new Promise((done) => setTimeout(done, wait));
 
@@ -26,12 +28,16 @@ class Tab {
     tab.frame.src = home + behind;
     document.body.append(tab.frame);
     // The sheet is the last thing to stand: what reads a job is there then.
-    for (let tries = 0; !tab.find("dialog"); tries++) {
-      if (tries > 4000) throw new Error("the page does not open");
+    await tab.until(() => tab.find("dialog"), "the page opens");
+    return tab;
+  }
+  // Waits in real time for what comes by way of the browser and not of the clock: a fetched part, another task.
+  async until(stands, what) {
+    for (let tries = 0; !stands(); tries++) {
+      if (tries > 4000) throw new Error(`not within 20 s: ${what}; the page says: ${this.text("body").slice(0, 500)}`);
       await real(5);
     }
     await turn();
-    return tab;
   }
   get window() { return this.frame.contentWindow; }
   get document() { return this.frame.contentDocument; }
@@ -67,8 +73,7 @@ class Tab {
     found?.click();
     // A screen that is still fetched has no fields yet.
     const stands = () => this.find(`main[data-screen=${verb}]`) && !this.text("main").includes("Fetching this screen");
-    for (let tries = 0; found && tries < 4000 && !stands(); tries++) await real(5);
-    await turn();
+    if (found) await this.until(stands, `${verb} stands`);
     for (const details of this.all("details")) details.open = true;
     return Boolean(found);
   }

@@ -81,6 +81,7 @@
       if (readable ? next.revision !== revision(before) + 1 : !aside) complain(`${key} was overwritten: ${before}`);
     }
     real.set.call(this, key, text);
+    top.faults?.written.push(text);
   };
   Storage.prototype.removeItem = function (key) {
     gate(key, "remove");

@@ -127,10 +127,10 @@ async function leaving() {
   await tab.wait(1000);
   await tab.press("All jobs");
   tab.all(".job a").find((link) => link.innerText.includes("The other one")).click();
-  for (let tries = 0; tries < 400 && !tab.find("#job-name"); tries++) await real(5);
+  await tab.until(() => tab.find("#job-name"), "the job opens");
   const seen = { stays: [tab.value("job-name"), tab.value("job-client")], said: tab.text(".notice") };
   await tab.press("Give it up");
-  for (let tries = 0; tries < 400 && tab.value("job-name") !== "The other one"; tries++) await real(5);
+  await tab.until(() => tab.value("job-name") === "The other one", "the other job opens");
   seen.left = tab.value("job-name");
   seen.kept = parsed(localStorage.getItem(`pourwright/job/${id}`)).name;
   tab.kill();

@@ -47,7 +47,7 @@ async function every_record(seed) {
       const tab = await Tab.open();
       spoiled += 1;
       const names = ["North", "South", "West"].filter((name) => whole[key].includes(`"name":"${name}"`) ? !key.startsWith("pourwright/job/") : true);
-      for (const name of names) if (!tab.text(".jobs").includes(name)) broken.push(`${what}: ${name} is not shown`);
+      await tab.until(() => names.every((name) => tab.text(".jobs").includes(name)), `${what}: ${names} are shown`);
       const said = tab.all(".unreadable").length;
       const bad = /^pourwright\/(job|bags|prices)/.test(key);
       if (bad !== said > 0) broken.push(`${what}: ${said} records are said to be unreadable`);
@@ -60,8 +60,8 @@ async function every_record(seed) {
       }
       // The others are worked on, bags and prices too.
       for (const name of names.slice(0, 1)) {
-        tab.all(".job a").find((link) => link.innerText.includes(name)).click();
-        for (let tries = 0; tries < 400 && !tab.find("#job-client"); tries++) await real(5);
+        tab.all(".job a").find((link) => link.textContent.includes(name)).click();
+        await tab.until(() => tab.find("#job-client"), `${what}: ${name} opens`);
         tab.write("job-client", "still works");
         await tab.wait(1000);
         if (!jobs().some(([, kept]) => parsed(kept)?.client === "still works")) broken.push(`${what}: ${name} is not kept: ${tab.said()}`);
@@ -87,18 +87,21 @@ async function every_record(seed) {
   return { broken, spoiled, records: Object.keys(whole).length };
 }
 
-// A newer program in another tab writes the job that is open here.
-async function downgrade() {
+// A newer program in another tab writes the job that is open here. A deaf tab hears of it only when it saves.
+async function downgrade(deaf) {
   const [tab, id] = await begun("Two programs");
   const key = `pourwright/job/${id}`;
   const newer = KINDS.newer(localStorage.getItem(key)).replace('"job":{', '"job":{"waterfall":"24",');
   faults.unreadable = new Set([newer]);
+  let heard = false;
+  const hear = (event) => { heard = true; if (deaf) event.stopImmediatePropagation(); };
+  tab.window.addEventListener("storage", hear, true);
   localStorage.setItem(key, newer);
-  for (let turns = 0; turns < 20; turns++) await turn();
+  await tab.until(() => heard, "the tab hears of it");
   tab.write("job-client", "typed in the older one");
   await tab.wait(1000);
   const seen = { open: tab.said(), shown: tab.value("job-client"), kept: localStorage.getItem(key) === newer };
-  await tab.press("Keep both");
+  seen.offered = await tab.press("Keep both");
   await tab.wait(1000);
   seen.both = jobs().map(([, text]) => parsed(text).client);
   seen.still = localStorage.getItem(key) === newer;
