@@ -7,7 +7,7 @@ use crate::job::file::{FileError, Form, Kept, add_missing, add_new};
 use crate::job::{Bag, Entry, Job};
 use crate::price::{BagPrice, PriceBook};
 use std::fmt;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, PoisonError};
 
 const JOB: &str = "pourwright/job/";
 const DELETED: &str = "pourwright/deleted/";
@@ -175,12 +175,20 @@ pub enum About {
 pub struct Records {
     backend: Arc<dyn Backend>,
     writer: String,
+    written: Arc<Mutex<Option<Written>>>,
+}
+
+/// The record that was written last. While it stands there to the letter, its stamp is known without reading it.
+struct Written {
+    key: String,
+    text: String,
+    stamp: Stamp,
 }
 
 impl Records {
     /// The records in `backend`. `writer` names this tab and no other one.
     pub fn new(backend: Arc<dyn Backend>, writer: &str) -> Self {
-        Self { backend, writer: writer.to_owned() }
+        Self { backend, writer: writer.to_owned(), written: Arc::default() }
     }
 
     /// Which record is kept under `key`.
@@ -529,7 +537,7 @@ impl Records {
         now: u64,
     ) -> Result<(Stamp, String), SaveError> {
         let stored = self.backend.read(key)?;
-        let theirs = stored.as_deref().map(|record| read_record::<T>(record).map(|loaded| loaded.stamp));
+        let theirs = stored.as_deref().map(|record| self.stamp_of::<T>(key, record));
         let revision = next_revision(&theirs, based_on)?;
         let stamp = Stamp { revision, touched: now, writer: self.writer.clone() };
         let record = write_record(thing, &stamp);
@@ -543,7 +551,17 @@ impl Records {
             self.keep_aside(key, unreadable, now)?;
         }
         self.backend.write(key, &record)?;
+        let written = Written { key: key.to_owned(), text: record.clone(), stamp: stamp.clone() };
+        *self.written.lock().unwrap_or_else(PoisonError::into_inner) = Some(written);
         Ok((stamp, record))
+    }
+
+    /// The stamp of the record that stands under that key.
+    fn stamp_of<T: Kept>(&self, key: &str, record: &str) -> Result<Stamp, FileError> {
+        match &*self.written.lock().unwrap_or_else(PoisonError::into_inner) {
+            Some(written) if written.key == key && written.text == record => Ok(written.stamp.clone()),
+            _ => read_record::<T>(record).map(|loaded| loaded.stamp),
+        }
     }
 
     // The index is only a memory aid: failing to write it must not fail what it was written for.
