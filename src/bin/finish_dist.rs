@@ -8,7 +8,6 @@
 #[cfg(not(target_arch = "wasm32"))]
 mod finish {
     use pourwright::draw::picture;
-    use pourwright::estimate::Cast;
     use pourwright::job::demo;
     use sha2::{Digest, Sha256};
     use std::collections::BTreeMap;
@@ -100,11 +99,7 @@ mod finish {
         if page.contains(&PICTURE.replace("></div>", "><svg")) {
             return Ok(page.to_owned());
         }
-        let job = demo("");
-        let cast = Cast::of(&job);
-        let piece = cast.pieces.first().zip(job.pieces.first());
-        let picture = piece.and_then(|(known, typed)| picture(known, typed, job.units));
-        let picture = picture.ok_or("the worked job cannot be drawn")?;
+        let picture = picture(&demo("")).ok_or("the worked job cannot be drawn")?;
         replace_once(page, PICTURE, &PICTURE.replace("></", &format!(">{picture}</")))
     }
 

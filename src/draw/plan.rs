@@ -4,8 +4,8 @@ use super::boards::{draw_boards, draw_marks};
 use super::canvas::Canvas;
 use super::steel::draw_steel;
 use super::walls::{draw_walls, draw_way, hatch};
-use crate::estimate::PieceEstimate;
-use crate::job::{EdgeKind, OutlineShape, Piece};
+use crate::estimate::{Cast, PieceEstimate};
+use crate::job::{EdgeKind, Job, OutlineShape, Piece};
 use crate::limits;
 use crate::measure::{Length, Units, write_length};
 use crate::plane::{Edge, EdgeTag, Opening, Outline};
@@ -142,9 +142,12 @@ impl Paper {
     }
 }
 
-/// The plan of a piece as it is installed, as a picture: SVG in which nothing can be pressed.
-pub fn picture(piece: &PieceEstimate, typed: &Piece, units: Units) -> Option<String> {
-    let drawing = plan(piece, typed, units, Face::Installed, None)?;
+/// The plan of a job's first piece as it is installed, as a picture: SVG in which nothing can be pressed. Nothing where
+/// there is not enough to draw one.
+pub fn picture(job: &Job) -> Option<String> {
+    let typed = job.pieces.first()?;
+    let alone = Job { pieces: vec![typed.clone()], ..job.clone() };
+    let drawing = plan(Cast::of(&alone).pieces.first()?, typed, job.units, Face::Installed, None)?;
     Some(drawing.svg.replace("role=\"button\" tabindex=\"0\" ", ""))
 }
 
@@ -469,7 +472,7 @@ pub(super) fn bare(metres: f64, units: Units) -> String {
 mod tests {
     use super::*;
     use crate::estimate::estimate;
-    use crate::job::{Cutout, CutoutShape, Entry, Job};
+    use crate::job::{Cutout, CutoutShape, Entry};
     use crate::price::PriceBook;
     use std::sync::Arc;
 

@@ -41,12 +41,9 @@ impl Estimator {
         let known = take(&mut self.layout);
         let layout = &mut self.layout;
         whole(&cast, job, prices, |task| {
-            let laid_out = match known {
-                Some((before, laid_out)) if before == *task => laid_out,
-                _ => task.lay_out(QUICK),
-            };
-            *layout = Some((task.clone(), laid_out.clone()));
-            laid_out
+            let known = known.filter(|(before, _)| before == task);
+            let (_, laid_out) = layout.insert(known.unwrap_or_else(|| (task.clone(), task.lay_out(QUICK))));
+            laid_out.clone()
         })
     }
 }

@@ -6,7 +6,6 @@ use super::keeper::became_words;
 use super::shelf::name_or;
 use super::storage_banner;
 use crate::draw::picture;
-use crate::estimate::Cast;
 use crate::finding::Stage;
 use crate::job::{Job, Piece, Units};
 use crate::store::browser;
@@ -59,7 +58,7 @@ fn offer(desk: Desk, job: Job) -> AnyView {
             <p class="quiet-text">"This link carries a job"</p>
             <h2 dir="auto">{name_or(job.name.text())}</h2>
             {client}
-            <div aria-hidden="true" class="picture" inner_html=picture_of(&job)/>
+            <div aria-hidden="true" class="picture" inner_html=picture(&job).unwrap_or_default()/>
             <div class="figures">
                 {plain_row("Pieces", job.pieces.len().to_string())}
                 {listed.collect_view()}
@@ -81,14 +80,6 @@ fn size_of(piece: &Piece) -> String {
     let sizes = [&piece.width, &piece.depth, &piece.thickness]
         .map(|size| if size.is_blank() { "—".to_owned() } else { size.text().trim().to_owned() });
     sizes.join(" × ")
-}
-
-/// The plan of its first piece; nothing where there is not enough to draw one.
-fn picture_of(job: &Job) -> String {
-    let Some(typed) = job.pieces.first() else { return String::new() };
-    let first = Job { pieces: vec![typed.clone()], ..job.clone() };
-    let all = Cast::of(&first);
-    all.pieces.first().and_then(|piece| picture(piece, typed, job.units)).unwrap_or_default()
 }
 
 impl Desk {
