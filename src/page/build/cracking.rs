@@ -418,7 +418,7 @@ fn cases_list(state: State, solved: &Arc<Solved>, index: usize) -> AnyView {
         .collect_view();
     view! {
         <h3>"All that it lives through, the worst first"</h3>
-        <ul class="cuts" aria-label="Cases">{rows}</ul>
+        <ul class="cuts cases" aria-label="Cases">{rows}</ul>
     }
     .into_any()
 }
