@@ -102,7 +102,7 @@ fn said<Why: std::fmt::Debug>(what: &'static str) -> impl Fn(Why) -> String {
 fn systems(folder: &Path) -> Result<(), Box<dyn Error>> {
     let (outline, openings) = top().ok_or("no top")?;
     fs::create_dir_all(folder)?;
-    for (number, factor) in [1.6, 1.05, 0.6, 0.36, 0.24, 0.13].into_iter().enumerate() {
+    for (number, factor) in [1.6, 1.05, 0.6, 0.36, 0.24, 0.11].into_iter().enumerate() {
         let usual = Grain::default();
         let grain = Grain { fine: usual.fine * factor, coarse: usual.coarse * factor, most_nodes: 40_000, ..usual };
         let (mesh, meshing) = timed(|| Ok(Mesh::of(&outline, &openings, &[], &[], &grain).map_err(said("no mesh"))?))?;
