@@ -175,11 +175,12 @@ pub enum About {
 pub struct Records {
     backend: Arc<dyn Backend>,
     writer: String,
-    written: Arc<Mutex<Option<Written>>>,
+    seen: Arc<Mutex<Option<Seen>>>,
 }
 
-/// The record that was written last. While it stands there to the letter, its stamp is known without reading it.
-struct Written {
+/// The record that was read or written last. While it stands there to the letter, its stamp is known without reading
+/// it again.
+struct Seen {
     key: String,
     text: String,
     stamp: Stamp,
@@ -188,7 +189,7 @@ struct Written {
 impl Records {
     /// The records in `backend`. `writer` names this tab and no other one.
     pub fn new(backend: Arc<dyn Backend>, writer: &str) -> Self {
-        Self { backend, writer: writer.to_owned(), written: Arc::default() }
+        Self { backend, writer: writer.to_owned(), seen: Arc::default() }
     }
 
     /// Which record is kept under `key`.
@@ -526,7 +527,13 @@ impl Records {
 
     fn load_kept<T: Kept>(&self, key: &str) -> Result<Loaded<T>, LoadError> {
         let raw = self.backend.read(key)?.ok_or(LoadError::Missing)?;
-        read_record(&raw).map_err(|why| LoadError::Unreadable { why, raw })
+        match read_record::<T>(&raw) {
+            Ok(loaded) => {
+                self.note_seen(key, raw, &loaded.stamp);
+                Ok(loaded)
+            }
+            Err(why) => Err(LoadError::Unreadable { why, raw }),
+        }
     }
 
     fn save_kept<T: Kept>(
@@ -551,15 +558,19 @@ impl Records {
             self.keep_aside(key, unreadable, now)?;
         }
         self.backend.write(key, &record)?;
-        let written = Written { key: key.to_owned(), text: record.clone(), stamp: stamp.clone() };
-        *self.written.lock().unwrap_or_else(PoisonError::into_inner) = Some(written);
+        self.note_seen(key, record.clone(), &stamp);
         Ok((stamp, record))
+    }
+
+    fn note_seen(&self, key: &str, text: String, stamp: &Stamp) {
+        let seen = Seen { key: key.to_owned(), text, stamp: stamp.clone() };
+        *self.seen.lock().unwrap_or_else(PoisonError::into_inner) = Some(seen);
     }
 
     /// The stamp of the record that stands under that key.
     fn stamp_of<T: Kept>(&self, key: &str, record: &str) -> Result<Stamp, FileError> {
-        match &*self.written.lock().unwrap_or_else(PoisonError::into_inner) {
-            Some(written) if written.key == key && written.text == record => Ok(written.stamp.clone()),
+        match &*self.seen.lock().unwrap_or_else(PoisonError::into_inner) {
+            Some(seen) if seen.key == key && seen.text == record => Ok(seen.stamp.clone()),
             _ => read_record::<T>(record).map(|loaded| loaded.stamp),
         }
     }
