@@ -312,6 +312,7 @@ impl Scanner<'_> {
 
     /// Takes the longest spelling of a unit that comes next.
     fn unit(&mut self) -> Option<(usize, usize, &'static Unit)> {
+        self.peek(0)?;
         let mut best: Option<(usize, usize, &'static Unit)> = None;
         for (index, table) in self.tables.iter().enumerate() {
             for unit in table.units {

@@ -226,8 +226,15 @@ impl Ellipse {
                     take(((foot - near).dot(towards), (near, foot)));
                 }
             } else {
-                // Along a line the signed distance from a convex curve has one dip only.
-                take(at(lowest(&|share| at(share).0, 0.0, 1.0)));
+                // Along a line the signed distance from a convex curve has one dip only: at an end, unless it falls
+                // from both.
+                let rises = |(distance, (near, point)): (f64, (Point, Point))| {
+                    let outward = if distance < 0.0 { near - point } else { point - near };
+                    outward.dot(chord)
+                };
+                if rises(at(0.0)) <= 0.0 && rises(at(1.0)) >= 0.0 {
+                    take(at(lowest(&|share| at(share).0, 0.0, 1.0)));
+                }
             }
             return best;
         }
