@@ -102,9 +102,11 @@ fn said<Why: std::fmt::Debug>(what: &'static str) -> impl Fn(Why) -> String {
 fn systems(folder: &Path) -> Result<(), Box<dyn Error>> {
     let (outline, openings) = top().ok_or("no top")?;
     fs::create_dir_all(folder)?;
-    for (number, factor) in [1.6, 1.05, 0.6, 0.36, 0.24, 0.19].into_iter().enumerate() {
-        let usual = Grain::default();
-        let grain = Grain { fine: usual.fine * factor, coarse: usual.coarse * factor, most_nodes: 100_000, ..usual };
+    let usual = Grain::default();
+    let sizes = [1.6, 1.05, 0.6, 0.36, 0.24].map(|factor| (factor, usual.growth));
+    for (number, (factor, growth)) in sizes.into_iter().chain([(0.16, 0.14)]).enumerate() {
+        let [fine, coarse] = [usual.fine, usual.coarse].map(|size| size * factor);
+        let grain = Grain { fine, coarse, growth, most_nodes: 100_000 };
         let (mesh, meshing) = timed(|| Ok(Mesh::of(&outline, &openings, &[], &[], &grain).map_err(said("no mesh"))?))?;
         let (plate, assembly) = timed(|| Ok(Plate::new(mesh.clone(), 0.2).map_err(said("no system"))?))?;
         let held: Vec<(usize, f64)> = mesh.loops.iter().take(1).flatten().map(|node| (3 * node, 1e7)).collect();
