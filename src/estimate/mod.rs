@@ -236,20 +236,16 @@ fn strength_to_lift(cracking: &Cracking, job: &Job) -> Option<Pressure> {
 }
 
 fn job_has_pieces(job: &Job) -> Known<()> {
-    if job.pieces.is_empty() {
-        Err(Waiting::at(Place::Job(JobField::Name), "There is no piece yet: add one."))
-    } else {
-        Ok(())
-    }
+    if job.pieces.is_empty() { Err(read::no_piece(Place::Job(JobField::Name))) } else { Ok(()) }
 }
 
 fn headline(job: &Job, pieces: &[Arc<PieceEstimate>], orders: &[Known<Order>]) -> Headline {
     // Every piece has to be poured before the sum over the orders is the whole of it.
     let poured = job_has_pieces(job)
         .and_then(|()| all(pieces.iter().map(|piece| piece.pour.as_ref().map(drop).map_err(Waiting::clone))));
-    let ready = both(poured, all(orders.iter().cloned())).map(|(_, orders)| orders);
+    let ready = both(poured, all(orders.iter().map(|order| order.as_ref().map_err(Waiting::clone))));
     let (bags, water) = match &ready {
-        Ok(orders) => (Ok(all_bags(job, orders)), Ok(all_water(job, orders))),
+        Ok((_, orders)) => (Ok(all_bags(job, orders)), Ok(all_water(job, orders))),
         Err(waiting) => (Err(waiting.clone()), Err(waiting.clone())),
     };
     let weight = heaviest(job, pieces);
@@ -260,7 +256,7 @@ fn headline(job: &Job, pieces: &[Arc<PieceEstimate>], orders: &[Known<Order>]) -
     Headline { bags, water, weight, people }
 }
 
-fn all_bags(job: &Job, orders: &[Order]) -> Figure<u32> {
+fn all_bags(job: &Job, orders: &[&Order]) -> Figure<u32> {
     let mut working = Working::new("Bags to order");
     let sum = orders.iter().fold(0u32, |sum, order| sum.saturating_add(order.bags.value));
     if let [only] = orders {
@@ -276,7 +272,7 @@ fn all_bags(job: &Job, orders: &[Order]) -> Figure<u32> {
     working.line("all mixes together", parts.join(" + "), written, Source::Arithmetic).of(sum)
 }
 
-fn all_water(job: &Job, orders: &[Order]) -> Figure<Volume> {
+fn all_water(job: &Job, orders: &[&Order]) -> Figure<Volume> {
     let mut working = Working::new("Mixing water");
     let sum: Volume = orders.iter().map(|order| order.water.value).sum();
     if let [only] = orders {
@@ -293,14 +289,13 @@ fn all_water(job: &Job, orders: &[Order]) -> Figure<Volume> {
 }
 
 fn heaviest(job: &Job, pieces: &[Arc<PieceEstimate>]) -> Known<Figure<Mass>> {
-    job_has_pieces(job)?;
-    let weights = all(pieces.iter().map(|piece| piece.weights.clone()))?;
+    let weights = all(pieces.iter().map(|piece| piece.weights.as_ref().map_err(Waiting::clone)))?;
     let heaviest = weights
         .iter()
         .enumerate()
         .reduce(|one, other| if other.1.as_cast.value > one.1.as_cast.value { other } else { one });
     let Some((piece, heaviest)) = heaviest else {
-        return Err(Waiting::at(Place::Job(JobField::Name), "There is no piece yet: add one."));
+        return Err(read::no_piece(Place::Job(JobField::Name)));
     };
     let figure = &heaviest.as_cast;
     let mut working = Working::new("Heaviest lift").after(&figure.working);

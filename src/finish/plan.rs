@@ -9,7 +9,7 @@ use crate::finding::{Finding, Stage, Strength};
 use crate::finish::Coverage;
 use crate::job::read::{self, all, both};
 use crate::job::{
-    BagField, BookField, DefectField, DefectKind, EdgeKind, FinishField, GrindingWay, Job, PieceField, Place,
+    BagField, BookField, DefectField, DefectKind, EdgeKind, FinishField, GrindingWay, Job, JobField, PieceField, Place,
 };
 use crate::limits;
 use crate::measure::exact::quarts;
@@ -161,7 +161,7 @@ fn face(tops: &[&Top], job: &Job) -> Known<Figure<Area>> {
         return Ok(working.after(&only.working).of(sum));
     }
     if areas.is_empty() {
-        return Err(Waiting::at(Place::Job(crate::job::JobField::Name), "There is no piece yet: add one."));
+        return Err(read::no_piece(Place::Job(JobField::Name)));
     }
     let parts: Vec<_> = areas.iter().map(|area| write_area(area.value, job.units).to_string()).collect();
     let written = write_area(sum, job.units);

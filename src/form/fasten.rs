@@ -90,7 +90,7 @@ impl Screws {
         });
         let Some((_, form, density, known)) = deepest.reduce(|one, other| if other.0 > one.0 { other } else { one })
         else {
-            return Err(Waiting::at(Place::Form(FormField::Screws), "There is no piece yet: add one."));
+            return Err(read::no_piece(Place::Form(FormField::Screws)));
         };
         let sides: Vec<SideScrews> = forms
             .iter()

@@ -136,6 +136,11 @@ pub fn bag_name(job: &Job, bag: usize) -> String {
     }
 }
 
+/// What there is to wait for where a job has no piece, at that place.
+pub(crate) fn no_piece(place: Place) -> Waiting {
+    Waiting::at(place, "There is no piece yet: add one.")
+}
+
 /// The piece's name and a colon where the job has several pieces, else nothing.
 pub(crate) fn piece_prefix(job: &Job, piece: usize) -> String {
     if job.pieces.len() > 1 { format!("{}: ", piece_name(job, piece)) } else { String::new() }

@@ -80,13 +80,12 @@ fn main() {
 }
 
 /// What is known to cost the most, by the budget.
-const IN_THE_WAY: [(&str, &str); 4] = [
-    ("a key", "the piece that it changes is worked out whole, with every working in words; the job is copied for undo"),
+const IN_THE_WAY: [(&str, &str); 3] = [
+    ("a key", "the piece that it changes is worked out whole, with every working in words"),
     (
         "the second visit",
         "code that runs for the first time is compiled as it is called, most of it to read and show the job",
     ),
-    ("saving", "the record is read and written whole, and the browser's storage copies it"),
     ("blocking time", "the same first-time compiling, when the workshop is mounted behind the shelf"),
 ];
 

@@ -43,7 +43,13 @@ struct Chromedriver {
 }
 
 impl Chromedriver {
+    /// A port that is free for one family of addresses may be taken for the other; then the driver gives up.
     fn start() -> Self {
+        let tries = std::iter::repeat_with(Self::try_to_start).take(5);
+        tries.flatten().next().expect("chromedriver says its port")
+    }
+
+    fn try_to_start() -> Option<Self> {
         let program = std::env::var_os("CHROMEDRIVER").unwrap_or_else(|| "chromedriver".into());
         let mut process = Command::new(program)
             .arg("--port=0")
@@ -55,9 +61,11 @@ impl Chromedriver {
         let lines = BufReader::new(process.stdout.take().expect("its output is piped")).lines();
         let port = lines
             .map_while(Result::ok)
-            .find_map(|line| line.split("started successfully on port ").nth(1)?.trim_end_matches('.').parse().ok())
-            .expect("chromedriver says its port");
-        Self { process, port }
+            .find_map(|line| line.split("started successfully on port ").nth(1)?.trim_end_matches('.').parse().ok());
+        if port.is_none() {
+            let _ = process.wait();
+        }
+        Some(Self { process, port: port? })
     }
 }
 
