@@ -38,6 +38,8 @@ impl Coat {
 pub struct Coats {
     /// Parts that are poured each by itself, all alike.
     pub parts: u32,
+    /// What the mixer takes at a time.
+    pub holds: Volume,
     /// The coats of each, in the order in which they go in.
     pub coats: Vec<Coat>,
 }
@@ -46,6 +48,18 @@ impl Coats {
     /// Batches in each part.
     pub fn batches(&self) -> u32 {
         self.coats.iter().fold(0, |sum, coat| sum.saturating_add(coat.batches))
+    }
+
+    /// Batches in each part if the piece were poured in so many, since every coat begins with a batch of its own;
+    /// nothing where they are more than can be.
+    pub fn batches_in(&self, parts: u32) -> Option<u32> {
+        let of_coat = |coat: &Coat| {
+            let all = coat.batch.volume * f64::from(self.in_all(coat));
+            whole_bags((all / f64::from(parts) / self.holds).value).map(|batches| batches.max(1))
+        };
+        let batches = self.coats.iter().map(of_coat).sum::<Option<u32>>()?;
+        let most = parts.saturating_mul(batches) as usize;
+        (most <= limits::MOST_BATCHES).then_some(batches)
     }
 
     /// Batches of that coat in all parts together.
@@ -263,7 +277,7 @@ pub(super) fn coats(job: &Job, bag: usize, recipe: &Recipe, volume: Volume, cast
         })?;
         Ok(Coat { name, batches, batch, weighed })
     };
-    let coats = Coats { parts, coats: read::all(layers.into_iter().map(coat))? };
+    let coats = Coats { parts, holds, coats: read::all(layers.into_iter().map(coat))? };
     let most = parts.saturating_mul(coats.batches()) as usize;
     let place = if parts > 1 { Place::Pour(PourField::Parts) } else { at(RecipeField::Batch) };
     if most > limits::MOST_BATCHES { Err(too_many(place)) } else { Ok(coats) }

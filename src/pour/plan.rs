@@ -8,7 +8,7 @@ use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, both, optional};
 use crate::job::{AdditiveField, BagField, BarSize, Job, Lath, Place, PourField};
 use crate::limits;
-use crate::measure::{Mass, Temperature, Time, Volume, write_count, write_percent};
+use crate::measure::{Mass, Temperature, Time, Units, Volume, write_count, write_percent};
 use crate::mix::{self, Coats, Pour, source_of};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 
@@ -204,9 +204,14 @@ impl Plan {
             Warmth::Typed(_) => None,
         };
         let mut remedies = if timeline.fits { Vec::new() } else { timeline::remedies(&day, job.units) };
-        if pour.coats.as_ref().is_some_and(|coats| coats.coats.len() > 1) {
-            // Each coat begins with a batch of its own, so that a larger mixer does not save what it seems to.
-            remedies.retain(|remedy| !matches!(remedy.change, Change::Bigger(_)));
+        if let Some(coats) = pour.coats.as_ref().filter(|coats| coats.coats.len() > 1) {
+            // Each coat begins with a batch of its own, so that neither a larger mixer nor smaller parts save what
+            // they seem to.
+            remedies.retain(|remedy| !matches!(remedy.change, Change::Bigger(_) | Change::Parts(_)));
+            if !timeline.fits {
+                remedies.extend(coats_in_parts(pour, coats, &day, job.units));
+                remedies.sort_by(|one, other| one.size.total_cmp(&other.size));
+            }
         }
         let batches = batches(pour, &parts, bags_a_batch);
         Ok(Self { bag, batches, parts, water, coats: pour.coats.clone(), day, timeline, mixed, remedies })
@@ -225,6 +230,20 @@ fn a_batch(pour: &Pour, coats: &Coats) -> (Volume, Volume) {
     let in_all = f64::from(coats.batches().max(1)) * f64::from(coats.parts.max(1));
     let water = coats.coats.last().map(|coat| coat.water() / limits::water_density());
     (pour.with_spare.value / in_all, water.unwrap_or_default())
+}
+
+/// The fewest parts that make a piece of several coats fit, each part with batches of every coat.
+fn coats_in_parts(pour: &Pour, coats: &Coats, day: &PourDay, units: Units) -> Option<Remedy> {
+    (2..=limits::MOST_PARTS_OF_POUR).find_map(|of_one| {
+        let parts = coats.parts.saturating_mul(of_one);
+        let batches = coats.batches_in(parts)?;
+        let holds = pour.with_spare.value / (f64::from(batches) * f64::from(parts));
+        let volume = holds * f64::from(batches);
+        let part = PourDay { volume, mixers: vec![Holds::Volume(holds); day.mixers.len()], ..day.clone() };
+        let laid_out = part.lay_out(units).ok().filter(|laid_out| laid_out.fits)?;
+        let (takes, margin) = (laid_out.takes.value, laid_out.last_margin.value);
+        Some(Remedy { change: Change::Parts(of_one), size: f64::from(of_one) - 1.0, takes, margin })
+    })
 }
 
 fn batches(pour: &Pour, parts: &[u32], bags_a_batch: u32) -> Figure<u32> {
