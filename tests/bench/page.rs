@@ -81,7 +81,7 @@ fn main() {
 
 /// What is known to cost the most, by the budget.
 const IN_THE_WAY: [(&str, &str); 3] = [
-    ("a key", "the piece that it changes is worked out whole, with every working in words"),
+    ("a key", "the piece that it changes is worked out whole, at first in code that is not yet compiled in full"),
     (
         "the second visit",
         "code that runs for the first time is compiled as it is called, most of it to read and show the job",
