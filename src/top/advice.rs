@@ -92,6 +92,24 @@ fn look(top: &Top, edge: usize) -> Look {
     outline.and_then(|outline| outline.edges().get(edge)).map_or(Look::Front, Look::of)
 }
 
+/// On which side of what it lies beside a rail is. The inner edge of a corner top may look right and lie left.
+fn lies(top: &Top, rail: &Rail) -> Look {
+    let (near, far) = rail.at;
+    let towards = if rail.width < Length::default() { near - far } else { far - near };
+    match rail.to {
+        RailEnd::Edge(edge) if towards.hypot() < limits::geometry_tolerance().get::<meter>() => look(top, edge),
+        _ if towards.x.abs() > towards.y.abs() => {
+            if towards.x > 0.0 {
+                Look::Right
+            } else {
+                Look::Left
+            }
+        }
+        _ if towards.y > 0.0 => Look::Back,
+        _ => Look::Front,
+    }
+}
+
 /// The name of an edge of the outline: "front edge", "left / front corner".
 fn edge_name(top: &Top, job: &Job, piece: usize, edge: usize) -> String {
     let tag = top.outline.as_ref().ok().and_then(|outline| Some(outline.edges().get(edge)?.tag()));
@@ -118,10 +136,7 @@ fn end_name(top: &Top, job: &Job, piece: usize, end: RailEnd) -> String {
 
 /// The field that moves the thing a rail lies beside, across the rail.
 fn rail_place(top: &Top, job: &Job, piece: usize, rail: &Rail) -> Place {
-    let across = match rail.to {
-        RailEnd::Edge(edge) => matches!(look(top, edge), Look::Front | Look::Back),
-        _ => false,
-    };
+    let across = matches!(rail.to, RailEnd::Edge(_)) && matches!(lies(top, rail), Look::Front | Look::Back);
     match (rail.from, rail.to) {
         (RailEnd::Hole(set, _), _) => holes_place(job, piece, set, across),
         // Of two cutouts, the one typed later is shown.
@@ -157,8 +172,8 @@ fn rail_name(top: &Top, job: &Job, piece: usize, rail: &Rail) -> String {
         (RailEnd::Cutout(one), RailEnd::Cutout(other)) => {
             format!("The rail between cutouts {} and {}", one + 1, other + 1)
         }
-        (from, RailEnd::Edge(edge)) => {
-            let lies = match look(top, edge) {
+        (from, RailEnd::Edge(_)) => {
+            let lies = match lies(top, rail) {
                 Look::Front => "in front of",
                 Look::Right => "right of",
                 Look::Back => "behind",
@@ -188,7 +203,7 @@ fn thinnest<'a>(top: &'a Top, rails: impl Iterator<Item = &'a Rail>) -> Vec<&'a 
         let same = |other: &&Rail| {
             other.from == rail.from
                 && match (other.to, rail.to) {
-                    (RailEnd::Edge(one), RailEnd::Edge(two)) => look(top, one) == look(top, two),
+                    (RailEnd::Edge(_), RailEnd::Edge(_)) => lies(top, other) == lies(top, rail),
                     (one, two) => one == two,
                 }
         };

@@ -377,3 +377,27 @@ fn cutouts_of_the_first_version_stay_where_they_were() {
     assert_eq!((cutout.from_left.text(), cutout.from_front.text()), ("67 1/", "245"));
     assert_eq!(sample.pieces[0].holes[0].placed, HolesFrom::Edges);
 }
+
+/// An L of 84 by 60 in whose leg at the left is 25 wide: the cutout of 18 by 16 at 53 from the left leaves 84 - 53 - 9 =
+/// 22 to its right. The leg's inner edge, which looks right as well, lies on the cutout's left, 19 away across and
+/// 4 1/2 along: hypot(19, 4 1/2) = 19.526 to the inner corner. Counted by hand.
+#[test]
+fn an_inner_edge_to_the_left_is_no_rail_to_the_right() {
+    let mut job = crate::job_of("84", "60", "2");
+    let piece = &mut job.pieces[0];
+    (piece.shape, piece.leg, piece.front_depth) = (OutlineShape::L, "25".into(), "25".into());
+    piece.cutouts = vec![Cutout {
+        width: "18".into(),
+        depth: "16".into(),
+        from_left: "53".into(),
+        from_front: "12 1/2".into(),
+        ..Cutout::default()
+    }];
+    let all = crate::worked_out(&job);
+    let rails = all.pieces[0].top.rails_beside(&job, 0, 0);
+    let width = |name: &str| rails.iter().find(|(said, _)| said.contains(name)).map(|(_, width)| in_inches(*width));
+    let right = width("right of").expect("a rail to the right");
+    assert!((right - 22.0).abs() < 1e-6, "{rails:?}");
+    let left = width("left of").expect("a rail to the left");
+    assert!((left - 19.0_f64.hypot(4.5)).abs() < 1e-6, "{rails:?}");
+}
