@@ -8,7 +8,7 @@ use crate::knockout::Knockouts;
 use crate::limits;
 use crate::measure::{Length, write_area, write_count, write_percent};
 use crate::sheet::{self, Effort, Layout, Part, Supply, Unplaced, Why};
-use crate::working::{Figure, Known, Source, Working};
+use crate::working::{Figure, Known, Source, Waiting, Working};
 
 /// One blank that is cut from a sheet.
 #[derive(Clone, Debug, PartialEq)]
@@ -142,6 +142,20 @@ impl Cutting {
             )
             .of(waste);
         Self { task, layout, to_buy, waste }
+    }
+
+    /// Sheets to buy for all of the parts.
+    ///
+    /// # Errors
+    /// A part that is on no sheet: what it takes is not known.
+    pub fn for_all(&self) -> Known<Figure<u32>> {
+        match self.layout.unplaced.first() {
+            None => Ok(self.to_buy.clone()),
+            Some(unplaced) => {
+                let says = format!("Part {} is on no sheet yet: use a larger one.", self.task.mark(unplaced.part));
+                Err(Waiting::at(Place::Sheet(0, SheetField::Length), says))
+            }
+        }
     }
 }
 

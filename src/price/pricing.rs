@@ -153,8 +153,9 @@ impl Needs {
     }
 
     fn form(&mut self, found: &Found) {
-        if let Some(cutting) = self.known(found.cutting) {
-            self.good("board", Amount::Count(f64::from(cutting.to_buy.value)));
+        let sheets = found.cutting.as_ref().map_err(Waiting::clone).and_then(Cutting::for_all);
+        if let Some(sheets) = self.known(&sheets) {
+            self.good("board", Amount::Count(f64::from(sheets.value)));
         }
         let build = found.build;
         if let Some(rows) = self.known(&build.stock) {

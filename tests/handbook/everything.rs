@@ -41,6 +41,8 @@ pub fn everything(units: Units) -> Job {
     job.form.end_fall = "1/16 in".into();
     job.form.draft = "1/16 in".into();
     job.form.liner_owned = "1".into();
+    // The base of the corner top is larger than the usual sheet.
+    (job.form.sheets[0].width, job.form.sheets[0].length) = ("73 in".into(), "121 in".into());
     job.seams.longest = "60 in".into();
     finish(&mut job);
     job

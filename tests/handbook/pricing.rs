@@ -336,3 +336,19 @@ fn versions_side_by_side() {
     assert_eq!(found.dearer, [Some(money("0.00")), Some(money("-100.05")), None]);
     assert!(compare(&[]).rows.is_empty());
 }
+
+/// A base that is larger than every sheet is on none: how many sheets it takes, and the price, are not known, and it
+/// is said which part it is.
+#[test]
+fn sheets_are_not_counted_without_a_part() {
+    let mut job = crate::job_of("84", "60", "2");
+    (job.form.sheets[0].width, job.form.sheets[0].length) = ("49".into(), "97".into());
+    let all = crate::worked_out(&job);
+    let cutting = all.cutting.as_ref().expect("a layout");
+    let waiting = cutting.for_all().expect_err("the base is on no sheet");
+    let says = format!("{waiting:?}");
+    assert!(says.contains("Part B1 "), "{says}");
+    (job.form.sheets[0].width, job.form.sheets[0].length) = ("73".into(), "121".into());
+    let all = crate::worked_out(&job);
+    assert_eq!(all.cutting.as_ref().expect("a layout").for_all().expect("all on sheets").value, 1);
+}

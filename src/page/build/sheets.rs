@@ -39,7 +39,7 @@ fn layout(desk: Desk, cutting: &Cutting, units: Units) -> AnyView {
     let drawings = cutting.layout.sheets.iter().enumerate().map(sheet).collect_view();
     view! {
         <div class="figures">
-            {row(desk, "Sheets to buy", show(&Ok(cutting.to_buy.clone()), ToString::to_string))}
+            {row(desk, "Sheets to buy", show(&cutting.for_all(), ToString::to_string))}
             {row(desk, "Waste", show(&Ok(cutting.waste.clone()), |share| write_percent(*share)))}
             {plain_row("Off-cuts worth keeping", write_area(cutting.layout.kept_area(), units).to_string())}
         </div>
