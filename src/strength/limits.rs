@@ -37,6 +37,11 @@ pub fn grip() -> Length {
     inches(2.0)
 }
 
+/// More than this no wait brings a mix to that is cast in a garage: common practice, no source.
+pub fn strength_waited_for() -> Pressure {
+    psi(10_000.0)
+}
+
 /// Source of [`CRACKING_MARGIN`].
 pub const ALLOWABLE: Source = Source::Standard("PCI Design Handbook: modulus of rupture ÷ 1.5 (from memory)");
 

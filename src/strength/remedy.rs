@@ -2,6 +2,7 @@
 
 use super::cases::{Age, Ages, Bears, Case, Habits, Kind, Load, Slab, Support, cases, long_way};
 use super::concrete::Concrete;
+use super::limits;
 use super::mesh::Grain;
 use super::outcome::{Beside, Outcome};
 use super::section::Section;
@@ -111,7 +112,8 @@ const LEAST_AROUND: f64 = 4.0;
 fn changes(slab: &Slab, case: &Case, beside: Beside, stress: Pressure, units: Units) -> Vec<Change> {
     let mut found = Vec::new();
     let needed = Concrete::strength_to_allow(stress, units);
-    if case.concrete.flexural.is_none() && needed > case.concrete.strength && case.kind.age() != Age::InUse {
+    let worth_it = needed > case.concrete.strength && needed <= limits::strength_waited_for();
+    if case.concrete.flexural.is_none() && worth_it && case.kind.age() != Age::InUse {
         // A little over, so that it holds also to the last digit.
         found.push(Change::WaitFor(needed * (1.0 + 1e-9)));
     }

@@ -394,6 +394,7 @@ fn cases_list(state: State, solved: &Arc<Solved>, index: usize) -> AnyView {
         .filter_map(|at| {
             let case = solved.cases.get(at)?;
             let kind = case.kind;
+            let by_three = solved.verdict(at).is_some_and(|verdict| verdict.reactions.len() == 3);
             let value = case.verdict.as_ref().map_or("cannot be".to_owned(), |verdict| of_limit(verdict.use_of));
             let mark = case.verdict.as_ref().map_or("?", |verdict| match (verdict.cracks(), verdict.holds()) {
                 (true, _) => "✕",
@@ -404,7 +405,11 @@ fn cases_list(state: State, solved: &Arc<Solved>, index: usize) -> AnyView {
                 state.chosen.set(Some(kind));
                 state.ask_for_help();
             };
-            let name = case_name(kind, &solved.question.names);
+            let name = match kind {
+                Kind::LiftedAtEnds if by_three => "Lifted flat out of the form, held in the middle as well".to_owned(),
+                Kind::CarriedByTwo if by_three => "Carried flat by three".to_owned(),
+                _ => case_name(kind, &solved.question.names),
+            };
             Some(view! {
                 <li>
                     <button type="button" aria-pressed=(at == index).to_string() on:click=look>
@@ -525,7 +530,8 @@ fn numbers(desk: Desk, solved: &Solved, index: usize, verdict: &Verdict) -> AnyV
             {plain_row("The cut through it, by hand", hand)}
         }
     });
-    let sag = verdict.sag.map(|sag| plain_row("It sags by", said::sag(sag, units)));
+    // What has cracked no longer bends as it was worked out.
+    let sag = verdict.sag.filter(|_| !verdict.cracks()).map(|sag| plain_row("It sags by", said::sag(sag, units)));
     let bears = verdict
         .reactions
         .iter()
