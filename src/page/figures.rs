@@ -72,7 +72,7 @@ pub fn headline(desk: Desk) -> AnyView {
             view! {
                 <button type="button" id=format!("headline-{key}") on:click=move |_| open(desk, label, &number.get_untracked())>
                     <span class="value" class:long=long>{text}</span>
-                    <span class="label">{label}</span>
+                    <span class="label">{move || if label == "Bags" && text.with(|text| text == "1") { "Bag" } else { label }}</span>
                 </button>
             }
         })

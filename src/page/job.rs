@@ -165,7 +165,7 @@ fn verbs(desk: Desk, here: Stage) -> AnyView {
                         .into_any(),
                 ),
                 (stops, _) => Some(
-                    view! { <span class="flag stop">{stops}<span class="out-of-sight">" stops"</span></span> }
+                    view! { <span class="flag stop">{stops}<span class="out-of-sight">{if stops == 1 { " stop" } else { " stops" }}</span></span> }
                         .into_any(),
                 ),
             };

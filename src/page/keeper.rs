@@ -726,6 +726,7 @@ impl Desk {
 
     /// Brings in a text that was pasted.
     pub fn import_text(self, text: &str) {
+        self.imported.set(Vec::new());
         self.import("", text);
     }
 

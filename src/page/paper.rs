@@ -4,7 +4,7 @@ use super::dom::moment_of;
 use super::figures::crew_text;
 use crate::draw::{Face, plan};
 use crate::estimate::{Estimate, PieceEstimate};
-use crate::job::{EdgeKind, Job, Logged};
+use crate::job::{CutoutShape, EdgeKind, HolePattern, Job, Logged};
 use crate::measure::{
     Length, Units, write_area, write_dose, write_duration, write_length, write_mass, write_number, write_volume,
     write_water, write_weighed,
@@ -118,7 +118,7 @@ fn mix_section(name: &str, list: List) -> SheetSection {
 /// A row of a list: how it is made stands behind what it is.
 fn list_row(one: Row) -> SheetRow {
     let name = if one.mark.is_empty() { one.name } else { format!("{}, {}", one.mark, one.name) };
-    row(name, [vec![one.value], one.how].concat().join("; "))
+    row(name, [vec![one.value], one.how].concat().join("; ").replace(":; ", ": "))
 }
 
 /// What was typed, as typed; and what follows for the finished piece.
@@ -140,6 +140,18 @@ fn piece_section(job: &Job, index: usize, name: &str, piece: &PieceEstimate) -> 
                 EdgeKind::Wall | EdgeKind::Plain | EdgeKind::Backsplash => String::new(),
             };
             rows.push(row(format!("{} edge", typed.side_name(side)), format!("{}{more}", edge.kind.label())));
+        }
+        for (index, cutout) in typed.cutouts.iter().enumerate() {
+            let sizes = match cutout.shape {
+                CutoutShape::Circle => format!(", {} {unit} across", size(cutout.width.text())),
+                CutoutShape::Polygon => String::new(),
+                _ => format!(", {} × {} {unit}", size(cutout.width.text()), size(cutout.depth.text())),
+            };
+            rows.push(row(format!("Cutout {}", index + 1), format!("{}{sizes}", cutout.shape.label())));
+        }
+        for set in &typed.holes {
+            let holes = if set.pattern == HolePattern::Three { "Three holes" } else { "Hole" };
+            rows.push(row(holes, format!("{} {unit} across", size(set.diameter.text()))));
         }
     }
     rows.push(figure("Face, less cutouts", &piece.top.area, |area| write_area(*area, units).to_string()));

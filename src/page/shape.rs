@@ -143,11 +143,13 @@ pub fn corner_fields(desk: Desk, piece: usize, side: usize) -> AnyView {
         };
         fields.iter().map(|name| field(desk, place(*name))).collect_view()
     };
+    // A square corner has no radius to go to: this is where it gets one.
+    let instead = move || (kind.get() == CornerKind::Square).then(|| place(CornerField::Radius).key());
     view! {
         <section class="card" aria-label="Corners">
             <h2>"Corners"</h2>
             {side_choice(desk, "Which corner", side, Part::Corner, |piece, side| piece.corner_name(side))}
-            {choice("What it is", kinds, kind.into(), choose)}
+            <div id=instead tabindex="-1">{choice("What it is", kinds, kind.into(), choose)}</div>
             <div class="fields">{sizes}</div>
             <p class="quiet-text">"Two corners rounded with half of the side between them make it a full round."</p>
         </section>

@@ -6,6 +6,7 @@ use super::super::field::field;
 use super::super::figures::{Shown, plain_row, row, show};
 use super::super::paper_print::print_page;
 use super::{others, ticks, toggle, worked_out};
+use crate::estimate::estimate;
 use crate::job::{Entry, FrozenQuote, Place, QuoteField};
 use crate::measure::{Date, write_money};
 use crate::print;
@@ -138,6 +139,17 @@ pub fn sent(desk: Desk) -> AnyView {
         let price = desk.estimate.with(|all| all.pricing.sheet.as_ref().ok().map(|sheet| sheet.price.value));
         price.map(|price| write_money(price, currency))
     };
+    // The job as it was sent, at the prices of today.
+    let book_differs = Memo::new(move |_| {
+        frozen
+            .with(|frozen| {
+                let frozen = frozen.as_ref()?;
+                let was = &frozen.amounts.iter().find(|line| line.label == "Price")?.text;
+                let sheet = desk.prices.with(|prices| estimate(&frozen.job, prices)).pricing.sheet.ok()?;
+                Some(write_money(sheet.price.value, &frozen.currency) != *was)
+            })
+            .unwrap_or_default()
+    });
     let card = move || {
         let frozen = frozen.get()?;
         let page = frozen.clone();
@@ -151,11 +163,13 @@ pub fn sent(desk: Desk) -> AnyView {
                 return view! { <p class="quiet-text">"Nothing has changed since."</p> }.into_any();
             }
             let now = now.map(|now| view! { <li>{format!("Worked out now, the price is {now}.")}</li> });
+            let book =
+                book_differs.get().then(|| view! { <li>"Your prices or your pace are not as they were then."</li> });
             let lines = lines.into_iter().map(|line| view! { <li>{line}</li> }).collect_view();
             view! {
                 <div class="banner" id="changed-since">
                     <strong>"Changed since it was sent"</strong>
-                    <ul class="plain-list">{now}{lines}</ul>
+                    <ul class="plain-list">{now}{book}{lines}</ul>
                 </div>
             }
             .into_any()
