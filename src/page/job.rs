@@ -113,32 +113,33 @@ fn banners(desk: Desk) -> AnyView {
             }
             .into_any(),
         ),
-        Keeping::Elsewhere { unreadable: Some(why) } => Some(
-            view! {
-                <div class="banner stop whole" role="alert">
-                    <strong>"This job was changed in another tab."</strong>
-                    <p>{why}" Nothing was saved over it, and what you typed here since then is not kept yet."</p>
-                    <div class="row">
-                        <button type="button" class="main" on:click=move |_| desk.keep_both()>"Keep both"</button>
-                        <button type="button" on:click=move |_| desk.open_share()>"Share it as a file"</button>
+        Keeping::Elsewhere { unreadable } => {
+            let (says, other) = match unreadable {
+                Some(why) => (
+                    format!("{why} Nothing was saved over it, and what you typed here since then is not kept yet."),
+                    view! { <button type="button" on:click=move |_| desk.open_share()>"Share it as a file"</button> }
+                        .into_any(),
+                ),
+                None => (
+                    "What you typed here since then is not kept yet. Keep both, or go on with the other one.".to_owned(),
+                    view! { <button type="button" on:click=move |_| desk.take_theirs()>"Go on with the other"</button> }
+                        .into_any(),
+                ),
+            };
+            Some(
+                view! {
+                    <div class="banner stop whole" role="alert">
+                        <strong>"This job was changed in another tab."</strong>
+                        <p>{says}</p>
+                        <div class="row">
+                            <button type="button" class="main" on:click=move |_| desk.keep_both()>"Keep both"</button>
+                            {other}
+                        </div>
                     </div>
-                </div>
-            }
-            .into_any(),
-        ),
-        Keeping::Elsewhere { unreadable: None } => Some(
-            view! {
-                <div class="banner stop whole" role="alert">
-                    <strong>"This job was changed in another tab."</strong>
-                    <p>"What you typed here since then is not kept yet. Keep both, or go on with the other one."</p>
-                    <div class="row">
-                        <button type="button" class="main" on:click=move |_| desk.keep_both()>"Keep both"</button>
-                        <button type="button" on:click=move |_| desk.take_theirs()>"Go on with the other"</button>
-                    </div>
-                </div>
-            }
-            .into_any(),
-        ),
+                }
+                .into_any(),
+            )
+        }
     };
     view! {
         {storage_banner(*desk)}

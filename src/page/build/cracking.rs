@@ -531,7 +531,8 @@ fn numbers(desk: Desk, solved: &Solved, index: usize, verdict: &Verdict) -> AnyV
         }
     });
     // What has cracked no longer bends as it was worked out.
-    let sag = verdict.sag.filter(|_| !verdict.cracks()).map(|sag| plain_row("It sags by", said::sag(sag, units)));
+    let unless = if verdict.cracks() { ", if it did not crack" } else { "" };
+    let sag = verdict.sag.map(|sag| plain_row("It sags by", format!("{}{unless}", said::sag(sag, units))));
     let bears = verdict
         .reactions
         .iter()
