@@ -152,7 +152,7 @@ impl Cutting {
         match self.layout.unplaced.first() {
             None => Ok(self.to_buy.clone()),
             Some(unplaced) => {
-                let says = format!("Part {} is on no sheet yet: use a larger one.", self.task.mark(unplaced.part));
+                let says = format!("Part {} is on no sheet yet.", self.task.mark(unplaced.part));
                 Err(Waiting::at(Place::Sheet(0, SheetField::Length), says))
             }
         }

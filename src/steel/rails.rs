@@ -4,7 +4,7 @@ use super::Chosen;
 use crate::limits;
 use crate::measure::Length;
 use crate::plane::{Edge, EdgeTag};
-use crate::top::{Rail, RailEnd, Top};
+use crate::top::{Look, Rail, RailEnd, Top};
 use kurbo::{Point, Vec2};
 use uom::si::length::meter;
 
@@ -128,10 +128,10 @@ fn runs_along(edge: &Edge, at: Point, across: Vec2) -> bool {
 }
 
 fn towards(across: Vec2) -> Lies {
-    match (across.x.abs() > across.y.abs(), across.x > 0.0, across.y > 0.0) {
-        (true, true, _) => Lies::Right,
-        (true, false, _) => Lies::Left,
-        (false, _, true) => Lies::Behind,
-        (false, _, false) => Lies::Front,
+    match Look::towards(across) {
+        Look::Right => Lies::Right,
+        Look::Left => Lies::Left,
+        Look::Back => Lies::Behind,
+        Look::Front => Lies::Front,
     }
 }

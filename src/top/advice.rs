@@ -98,15 +98,7 @@ fn lies(top: &Top, rail: &Rail) -> Look {
     let towards = if rail.width < Length::default() { near - far } else { far - near };
     match rail.to {
         RailEnd::Edge(edge) if towards.hypot() < limits::geometry_tolerance().get::<meter>() => look(top, edge),
-        _ if towards.x.abs() > towards.y.abs() => {
-            if towards.x > 0.0 {
-                Look::Right
-            } else {
-                Look::Left
-            }
-        }
-        _ if towards.y > 0.0 => Look::Back,
-        _ => Look::Front,
+        _ => Look::towards(towards),
     }
 }
 

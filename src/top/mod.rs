@@ -19,7 +19,7 @@ use crate::measure::{Area, Length, Units, write_area, write_length};
 use crate::plane::{self, EdgeTag, Opening, Outline, RailTo};
 use crate::room::{Hiding, Reading, Survey, Walk, WaysIn};
 use crate::working::{Figure, Known, Source, Waiting, Working};
-use kurbo::Point;
+use kurbo::{Point, Vec2};
 use serde::{Deserialize, Serialize};
 use uom::si::area::square_meter;
 use uom::si::length::meter;
@@ -76,7 +76,11 @@ pub enum Look {
 
 impl Look {
     fn of(edge: &plane::Edge) -> Self {
-        let out = edge.normal_at(0.5);
+        Self::towards(edge.normal_at(0.5))
+    }
+
+    /// The side that a direction points to most.
+    pub(crate) fn towards(out: Vec2) -> Self {
         match (out.x.abs() > out.y.abs(), out.x > 0.0, out.y > 0.0) {
             (true, true, _) => Self::Right,
             (true, false, _) => Self::Left,
