@@ -23,6 +23,7 @@ use crate::price::pricing::Found;
 use crate::price::{MaterialCost, PriceBook, Pricing};
 use crate::sheet::Layout;
 use crate::steel::{self, Steel};
+use crate::strength::cases::Kind;
 use crate::strength::check::{self, Cracking};
 use crate::strength::concrete::Concrete;
 use crate::top::{self, Seaming, Top};
@@ -227,12 +228,12 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     PieceEstimate { findings: piece_findings(&known, job, piece), ..known }
 }
 
-/// The strength at which the worst rail bears being lifted flat out of the form; nothing where the piece comes out
+/// The strength at which its worst cut bears being lifted flat out of the form; nothing where the piece comes out
 /// another way, or where how it bends was tested and not its strength.
 fn strength_to_lift(cracking: &Cracking, job: &Job) -> Option<Pressure> {
-    let worst = cracking.rails.first().filter(|_| cracking.lifted_flat)?;
+    let worst = cracking.net.iter().find(|verdict| verdict.kind == Kind::LiftedAtEnds)?;
     let concrete = cracking.grown.ages.stripping;
-    concrete.flexural.is_none().then(|| Concrete::strength_to_allow(worst.rail.stress.value, job.units))
+    concrete.flexural.is_none().then(|| Concrete::strength_to_allow(worst.tension, job.units))
 }
 
 fn job_has_pieces(job: &Job) -> Known<()> {

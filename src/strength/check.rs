@@ -3,7 +3,8 @@
 pub use super::ages::Grown;
 use super::ask::Question;
 use super::cabinet::Cabinet;
-use super::cases::{Bears, Case, Habits, Kind, Slab, cases, knockouts};
+use super::cases::{Age, Bears, Case, Habits, Kind, Slab, cases, knockouts};
+use super::net::{self, NetCut};
 use super::rail::{RailCheck, rails};
 use super::remedy::{dig_out, middle_support, props};
 use super::section::{Capacity, Section};
@@ -33,6 +34,19 @@ pub struct RailVerdict {
     pub with_bar: Option<Figure<Capacity>>,
 }
 
+/// What the worst net cut of a piece comes to in a case in which it is borne flat, by hand.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NetVerdict {
+    /// What happens.
+    pub kind: Kind,
+    /// "the rail in front of the left sink", "the middle, away from any cutout".
+    pub words: String,
+    /// The largest tension there.
+    pub tension: Pressure,
+    /// Tension over what is allowed, with the working.
+    pub use_of: Figure<f64>,
+}
+
 /// Whether a piece cracks, as far as it is known without solving anything.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cracking {
@@ -40,6 +54,9 @@ pub struct Cracking {
     pub grown: Grown,
     /// Every rail by hand as the top is lifted flat, the worst first.
     pub rails: Vec<RailVerdict>,
+    /// The worst net cut of the whole piece, with cutouts or without, as it is lifted and as it is carried flat between
+    /// two lines that bear; nothing for what is borne otherwise, which the map alone can tell.
+    pub net: Vec<NetVerdict>,
     /// All that it lives through, to be worked out.
     pub question: Question,
     /// It comes out of its form flat, borne at both ends alone: what [`Self::rails`] are about.
@@ -65,7 +82,8 @@ impl Cracking {
         let question = Question { cases: chosen.collect(), names, units: job.units, slab };
         let lifted_flat = typed.stripped == Stripped::Flat;
         let rails = verdicts(&question, &grown, &habits, steel.as_ref().ok());
-        Ok(Self { grown, rails, question, lifted_flat })
+        let net = net_verdicts(&question, &grown);
+        Ok(Self { grown, rails, net, question, lifted_flat })
     }
 }
 
@@ -234,6 +252,49 @@ fn verdicts(question: &Question, grown: &Grown, habits: &Habits, steel: Option<&
     found
 }
 
+/// The worst net cuts of the cases that statics alone can tell.
+fn net_verdicts(question: &Question, grown: &Grown) -> Vec<NetVerdict> {
+    let units = question.units;
+    let told = |case: &&Case| match case.kind {
+        Kind::LiftedAtEnds | Kind::CarriedByTwo => case.supports.len() == 2,
+        Kind::CarriedByFour => true,
+        _ => false,
+    };
+    let verdict = |case: &Case| {
+        let cut = net::worst(&question.slab, case)?;
+        let allowable = case.concrete.allowable(units);
+        let share = (cut.tension / allowable.value).value;
+        let figure = cut.figure(&question.slab, units);
+        let use_of = Working::new(format!("{}, by hand", case.kind.label()))
+            .after(&grown.working)
+            .after(&allowable.working)
+            .line("weight counts times", "", write_number(case.multiplier, 2), limits::MULTIPLIERS)
+            .after(&figure.working)
+            .line(
+                "tension ÷ what is allowed",
+                format!("{} ÷ {}", written::pressure(cut.tension, units), written::pressure(allowable.value, units)),
+                write_number(share, 2),
+                Source::Arithmetic,
+            )
+            .of(share);
+        Some(NetVerdict { kind: case.kind, words: place_of(&cut, question), tension: cut.tension, use_of })
+    };
+    question.cases.iter().filter(told).filter_map(verdict).collect()
+}
+
+/// Where a cut is the narrowest, in the maker's words.
+fn place_of(cut: &NetCut, question: &Question) -> String {
+    let openings = cut.beside.map(|number| number.checked_sub(1));
+    let Some(opening) = openings[0].or(openings[1]) else {
+        return super::outcome::Beside::Middle.words(&|_| String::new());
+    };
+    let other = openings.into_iter().flatten().find(|other| *other != opening);
+    let from = question.slab.openings.get(opening).map_or(kurbo::Vec2::ZERO, |shape| cut.at - shape.centroid());
+    let along = super::cases::long_way(&question.slab);
+    let beside = super::outcome::Beside::Rail { opening, other, look: super::outcome::look(along, from) };
+    beside.words(&|opening| question.name(opening))
+}
+
 /// The rail with the bar along it. Lifted out of the form the face is below, so that a bar lies that much nearer to
 /// the side that is pulled.
 fn with_bar(rail: &RailCheck, steel: &Steel, question: &Question, grown: &Grown) -> Option<Figure<Capacity>> {
@@ -254,33 +315,42 @@ fn with_bar(rail: &RailCheck, steel: &Steel, question: &Question, grown: &Grown)
     Section { width: rail.width, height, steel }.capacity(&grown.ages.stripping, question.units).ok()
 }
 
-/// What the hand check warns of: the worst rail as the top is lifted flat.
+/// What the hand check warns of: the worst place as the top is lifted, and as it is carried.
 pub fn advise(cracking: &Cracking, job: &Job, piece: usize) -> Vec<Finding> {
-    let Some(worst) = cracking.rails.first().filter(|worst| cracking.lifted_flat && worst.use_of.value > 1.0) else {
-        return Vec::new();
-    };
-    let units = job.units;
-    let share = worst.use_of.value;
-    let stress = worst.rail.stress.value;
-    let cracks_at = cracking.grown.ages.stripping.rupture(units).value;
-    let sentence =
-        said::sentence(&worst.words, share, Kind::LiftedAtEnds, cracking.grown.stripped_at, &cracking.question.names);
+    cracking.net.iter().filter_map(|verdict| warning(verdict, cracking, job, piece)).collect()
+}
+
+fn warning(verdict: &NetVerdict, cracking: &Cracking, job: &Job, piece: usize) -> Option<Finding> {
+    let share = verdict.use_of.value;
+    if share <= 1.0 {
+        return None;
+    }
+    let (units, age) = (job.units, verdict.kind.age());
+    let cracks_at = cracking.grown.ages.at(age).rupture(units).value;
+    let at = cracking.grown.at(age);
+    let sentence = said::sentence(&verdict.words, share, verdict.kind, at, &cracking.question.names);
     let strength = if share > limits::CRACKING_MARGIN { Strength::Stop } else { Strength::Watch };
     let pressure = |value: Pressure| written::pressure(value, units);
-    vec![Finding {
+    let (field, remedy) = match age {
+        Age::Stripping => (
+            cracking.grown.decided_by,
+            "Wait longer, hold it in the middle as well, or turn it out over its long edge: see “Will it crack?”.",
+        ),
+        _ => (HandlingField::CarriedAt, "Carry it on its long edge, or wait longer: see “Will it crack?”."),
+    };
+    Some(Finding {
         strength,
         stage: Stage::Build,
-        place: Place::Handling(piece, cracking.grown.decided_by),
+        place: Place::Handling(piece, field),
         says: format!(
             "{}{} By hand the pull there is {}; {} is allowed, and it cracks at {}.",
             read::piece_prefix(job, piece),
             sentence,
-            pressure(stress),
+            pressure(verdict.tension),
             pressure(cracks_at / limits::CRACKING_MARGIN),
             pressure(cracks_at)
         ),
-        remedy: "Wait longer, hold it in the middle as well, or turn it out over its long edge: see “Will it crack?”."
-            .to_owned(),
+        remedy: remedy.to_owned(),
         source: limits::ALLOWABLE,
-    }]
+    })
 }

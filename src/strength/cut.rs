@@ -98,15 +98,46 @@ impl Beam {
 
     /// The area before a cut, and its first moment along the beam; square metres, cubic metres.
     pub fn before(&self, at: f64) -> (f64, f64) {
-        let (mut area, mut moment) = (0.0, 0.0);
+        let (area, moment, _) = self.before_both_ways(at);
+        (area, moment)
+    }
+
+    /// The same, and its first moment across the beam.
+    fn before_both_ways(&self, at: f64) -> (f64, f64, f64) {
+        let (mut area, mut moment, mut across) = (0.0, 0.0, 0.0);
         for (number, points) in self.loops.iter().enumerate() {
-            let (own, own_moment) = clipped(points, self.along, at);
+            let (own, own_moment, own_across) = clipped(points, self.along, at);
             // The outline runs counter-clockwise, as do the openings; a beam from front to back mirrors both.
             let sign = own.signum() * if number == 0 { 1.0 } else { -1.0 };
             area += sign * own;
             moment += sign * own_moment;
+            across += sign * own_across;
         }
-        (area, moment)
+        (area, moment, across)
+    }
+
+    /// The twist at a cut about the line along the beam at `axis` across it, of an even load a square metre and
+    /// forces, downward positive, each at its place along and across the beam; newton metres.
+    pub fn twist(&self, at: f64, axis: f64, load: f64, forces: &[(f64, f64, f64)]) -> f64 {
+        let (area, _, across) = self.before_both_ways(at);
+        let before = forces.iter().filter(|force| force.0 < at);
+        load * (across - area * axis) + before.map(|(_, place, force)| force * (place - axis)).sum::<f64>()
+    }
+
+    /// Where a cut across the beam can be the worst: all along it, and just beside both ends of every opening and every
+    /// corner of the outline.
+    pub(super) fn cuts(&self) -> Vec<f64> {
+        let (start, end) = self.ends();
+        let little = 1e-6 * (end - start);
+        let even = (0..FEW_CUTS).map(|cut| start + (end - start) * (f64::from(cut) + 0.5) / f64::from(FEW_CUTS));
+        let outline = self.loops.first().filter(|points| points.len() <= MOST_CORNERS).into_iter().flatten();
+        let corners = outline.map(|point| self.along.split(*point).0);
+        let openings = (1..self.loops.len()).flat_map(|number| {
+            let (from, to) = self.reach(number);
+            [from, f64::midpoint(from, to), to]
+        });
+        let beside = corners.chain(openings).flat_map(|at| [at - little, at + little]);
+        even.chain(beside).filter(|at| *at > start && *at < end).collect()
     }
 
     /// The bending moment at a cut, positive where it pulls at the underside, of an even load a square metre and
@@ -124,8 +155,8 @@ impl Beam {
     }
 }
 
-/// Area and first moment of what of a polygon lies before a cut, with the sign of the way it runs.
-fn clipped(points: &[Point], along: Along, at: f64) -> (f64, f64) {
+/// Area and first moments, along and across, of what of a polygon lies before a cut, with the sign of the way it runs.
+fn clipped(points: &[Point], along: Along, at: f64) -> (f64, f64, f64) {
     let mut kept: Vec<(f64, f64)> = Vec::with_capacity(points.len() + 4);
     let mut from = points.last().map(|point| along.split(*point)).unwrap_or_default();
     for to in points.iter().map(|point| along.split(*point)) {
@@ -137,15 +168,16 @@ fn clipped(points: &[Point], along: Along, at: f64) -> (f64, f64) {
         }
         from = to;
     }
-    let (mut area, mut moment) = (0.0, 0.0);
+    let (mut area, mut moment, mut across) = (0.0, 0.0, 0.0);
     let mut from = kept.last().copied().unwrap_or_default();
     for to in kept {
         let cross = from.0 * to.1 - to.0 * from.1;
         area += cross / 2.0;
         moment += cross * (from.0 + to.0) / 6.0;
+        across += cross * (from.1 + to.1) / 6.0;
         from = to;
     }
-    (area, moment)
+    (area, moment, across)
 }
 
 /// Stress in a top that stands on its edge, held at two places along it.
@@ -165,6 +197,12 @@ pub struct OnEdge {
 
 /// Cuts that are looked at along a beam.
 const CUTS: u32 = 240;
+
+/// Cuts that are looked at along a beam for the worst net one, at every key.
+const FEW_CUTS: u32 = 60;
+
+/// Corners of an outline that are cut beside; one of more has arcs, whose corners are none.
+const MOST_CORNERS: usize = 24;
 
 impl Beam {
     /// The largest tension of a top on its edge under a load a square metre, held at two places along it: the

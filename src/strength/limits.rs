@@ -108,3 +108,19 @@ pub fn age_carried() -> Time {
 pub fn cabinet_rail() -> Length {
     inches(1.0)
 }
+
+/// How much larger than the mean over a cut the pull beside an inward corner counts in a check by hand. Judgement, held
+/// against maps of random tops by a property test.
+pub const CORNER_FACTOR: f64 = 1.25;
+
+/// What is added to [`CORNER_FACTOR`] where one strip beside an opening is far narrower than another.
+pub const UNEVEN_FACTOR: f64 = 0.45;
+
+/// The same beside the inner corner of an L, which the whole of a leg turns about.
+pub const INNER_CORNER_FACTOR: f64 = 2.4;
+
+/// The same where hands bear at four places and not along an edge.
+pub const HANDS_FACTOR: f64 = 2.8;
+
+/// Source of [`CORNER_FACTOR`], [`INNER_CORNER_FACTOR`] and [`HANDS_FACTOR`].
+pub const CORNER: Source = Source::Practice;

@@ -4,7 +4,7 @@
 //! A top is worked out as a thin plate in bending: a mesh of triangles that follows its outline and openings
 //! ([`mesh`]), an element and a solver ([`plate`], [`solver`]), supports that may only push ([`bearing`]), and
 //! what is read from the solution by a rule that does not depend on the mesh ([`reading`]). [`cases`] are what
-//! a top lives through, [`rail`] and [`cut`] the hand checks beside them, [`remedy`] what would help.
+//! a top lives through, [`net`], [`rail`] and [`cut`] the hand checks beside them, [`remedy`] what would help.
 //!
 //! [`check`] asks all that of a job: the hand check at once, and the [`ask::Question`] that a worker answers with the
 //! map. [`fix`] puts a remedy into the job, [`said`] has the words.
@@ -24,6 +24,7 @@ mod element;
 pub mod fix;
 pub mod limits;
 pub mod mesh;
+pub mod net;
 mod order;
 pub mod outcome;
 pub mod plate;

@@ -100,6 +100,105 @@ fn a_front_rail_by_hand(evidence: &mut Evidence) {
     assert!(worst.use_of.value > 1.5, "it cracks: {}", worst.use_of.value);
 }
 
+/// A top of that size of a rapid mortar with 2000 psi at an hour, warm as where strengths are tested.
+fn plain(width: &str, depth: &str, thickness: &str) -> Job {
+    let mut job = Job::new("plain", Units::Inch);
+    job.pour.air = Entry::default();
+    let piece = &mut job.pieces[0];
+    (piece.width, piece.depth, piece.thickness) = (width.into(), depth.into(), thickness.into());
+    let point = |age: &str, strength: &str| StrengthPoint { age: age.into(), strength: strength.into() };
+    job.bags[0].strengths =
+        vec![point("1 h", "2000"), point("3 h", "3000"), point("1 day", "5000"), point("28 days", "7000")];
+    job
+}
+
+fn warned(job: &Job) -> Option<Strength> {
+    let all = worked(job).findings.into_iter();
+    let on_lifting = all.filter(|finding| finding.says.contains("when lifted flat"));
+    on_lifting.map(|finding| finding.strength).min()
+}
+
+/// What is told of lifting it flat, by hand and by the map.
+fn lifted(job: &Job) -> (f64, f64) {
+    let found = cracking(job);
+    assert_eq!(found.net[0].kind, Kind::LiftedAtEnds);
+    let mut question = found.question;
+    question.cases.retain(|case| case.kind == Kind::LiftedAtEnds);
+    let map = match answer(&question, Effort::Cases, &mut |_| ()) {
+        Answer::Cases { cases, .. } => cases[0].verdict.clone().expect("it can be worked out").use_of,
+        other => panic!("{other:?}"),
+    };
+    (found.net[0].use_of.value, map)
+}
+
+/// Simply supported, w L² ÷ 8 over t² ÷ 6 (T8 has the same with the supports at the very ends): 96 in lifted 2 in from
+/// its ends. The ends beyond the supports lift the middle a little: w (L − 4)² ÷ 8 − w 2² ÷ 2.
+#[test]
+fn a_plain_top_without_a_sink_that_breaks_is_a_stop() {
+    let job = plain("96", "25 1/2", "1 1/2");
+    let found = cracking(&job);
+    let density = (55.0 + 5.0 * 0.25 * 231.0 / 1728.0 * 62.4) / 0.5 / 1728.0;
+    let weight = density * 1.5 * found.question.cases[0].multiplier;
+    let moment = weight * (92.0_f64.powi(2) / 8.0 - 2.0);
+    assert_close((found.net[0].tension / psi(1.0)).value, 6.0 * moment / (1.5 * 1.5), 2e-3);
+    let (hand, map) = lifted(&job);
+    assert!(hand > 1.5 && map > 1.5, "{hand} {map}");
+    assert_eq!(warned(&job), Some(Strength::Stop));
+    // The hour on the label is not told as the time to strip it: tension × 1.5 = 7.5 √f′c has to be reached first.
+    let mut warm = job;
+    warm.pour.air = "70 °F".into();
+    let strip = worked(&warm).pieces[0].strip.clone().expect("a time");
+    let needed = (1.5 * (found.net[0].tension / psi(1.0)).value / 7.5).powi(2);
+    assert!(needed > 3000.0, "more than it has at three hours: {needed} psi");
+    assert!(strip.at.value > uom::si::f64::Time::new::<uom::si::time::hour>(3.0), "{:?}", strip.at.value);
+}
+
+/// Under the limit there is no warning, over it a watch, and a stop where it cracks: silence says that it holds.
+#[test]
+fn a_plain_top_is_warned_of_at_the_edge_of_what_it_bears() {
+    let mut last = 0.0;
+    for width in 40..100 {
+        let job = plain(&width.to_string(), "25 1/2", "1 1/2");
+        let share = cracking(&job).net[0].use_of.value;
+        assert!(share > last, "{width} in");
+        last = share;
+        let expected = (share > 1.0).then_some(if share > 1.5 { Strength::Stop } else { Strength::Watch });
+        assert_eq!(warned(&job), expected, "{width} in: {share}");
+    }
+    assert!(last > 1.5, "the longest cracks: {last}");
+}
+
+/// A sink off the middle breaks a top at the end that lies nearer to mid-span, and not beside its middle.
+#[test]
+fn the_end_of_a_sink_nearer_to_the_middle_of_the_top_counts() {
+    let mut job = plain("72", "25 1/2", "2");
+    job.pieces[0].cutouts = vec![Cutout {
+        width: "30".into(),
+        depth: "16".into(),
+        corner_radius: "1/2".into(),
+        from_left: "21".into(),
+        from_front: "12 3/4".into(),
+        ..Cutout::default()
+    }];
+    let (hand, map) = lifted(&job);
+    let at_the_middle = cracking(&job).rails[0].use_of.value;
+    assert!(at_the_middle < 1.1 && hand > 1.5 && map > 1.5, "{at_the_middle} {hand} {map}");
+    assert_eq!(warned(&job), Some(Strength::Stop));
+}
+
+/// An L twists about its inner corner.
+#[test]
+fn an_l_that_breaks_at_its_inner_corner_is_a_stop() {
+    let mut job = plain("84", "60", "2");
+    let piece = &mut job.pieces[0];
+    piece.shape = pourwright::job::OutlineShape::L;
+    piece.leg = "25 1/2".into();
+    piece.front_depth = "25 1/2".into();
+    let (hand, map) = lifted(&job);
+    assert!(map > 1.5 && hand >= 0.9 * map, "{hand} {map}");
+    assert_eq!(warned(&job), Some(Strength::Stop));
+}
+
 #[test]
 fn the_map_names_the_front_rail_and_stands_by_the_hand_check() {
     let job = narrow();
@@ -138,7 +237,7 @@ fn findings_stop_watch_and_fall_silent() {
     assert_eq!(strength, Strength::Stop);
     assert!(says.starts_with("The rail in front of the left sink cracks when lifted flat at 1 h."), "{says}");
     // What is allowed is two thirds of what cracks it: in between it is watched.
-    job.pieces[0].handling.flexural = "450".into();
+    job.pieces[0].handling.flexural = "700".into();
     let (strength, says) = of(&job).expect("it is over what is allowed");
     assert_eq!(strength, Strength::Watch, "{says}");
     job.pieces[0].handling.flexural = "1000".into();

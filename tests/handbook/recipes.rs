@@ -220,7 +220,7 @@ fn stripped_by_the_strength_that_lifting_takes() {
     job.bags[0].strengths = vec![point("30 min", "200"), point("1 h", "400"), point("1 day", "4000")];
     let all = worked_out(&job);
     let piece = &all.pieces[0];
-    let tension = (piece.cracking.as_ref().expect("a check").rails[0].rail.stress.value / psi(1.0)).value;
+    let tension = (piece.cracking.as_ref().expect("a check").net[0].tension / psi(1.0)).value;
     let strip = piece.strip.as_ref().expect("a time");
     assert_close((strip.strength.expect("a strength") / psi(1.0)).value, (1.5 * tension / 7.5).powi(2), 1e-6);
     job.pour.strip_strength = "2500".into();

@@ -282,7 +282,7 @@ fn hint(name: HandlingField, units: Units) -> &'static str {
 /// The rails by hand.
 fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
     let rails = cracking.rails.iter().map(|rail| {
-        let label = format!("{}, by hand", said::capital(&rail.words));
+        let label = format!("{}, lifted flat, its share alone", said::capital(&rail.words));
         let said = row(desk, label, show(&Ok(rail.use_of.clone()), |share| of_limit(*share)));
         let steel = rail.with_bar.as_ref().map(|capacity| {
             let gain = write_percent(capacity.value.uncracked.gain());
@@ -292,10 +292,11 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
         view! { {said} {steel} }
     });
     let rails = rails.collect_view();
-    let none = cracking
-        .rails
-        .is_empty()
-        .then(|| view! { <p class="quiet-text">"No cutout, so no rails to check by hand."</p> });
+    let net = cracking.net.iter().map(|verdict| {
+        let label = format!("{}: {}", verdict.kind.label(), verdict.words);
+        row(desk, label, show(&Ok(verdict.use_of.clone()), |share| of_limit(*share)))
+    });
+    let net = net.collect_view();
     let strength = Known::Ok(crate::working::Figure {
         value: cracking.grown.ages.stripping.strength,
         working: cracking.grown.working.clone(),
@@ -322,9 +323,9 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
         }
     });
     view! {
-        <h3>"By hand, lifted flat at both ends"</h3>
-        {none}
+        <h3>"By hand"</h3>
         <div class="figures" id="by-hand">
+            {net}
             {rails}
             {row(desk, "Strength then", show(&strength, |strength| said::stress(*strength, units)))}
             {Vec::from(later)}

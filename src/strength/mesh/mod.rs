@@ -146,7 +146,7 @@ fn least_angle_of([a, b, c]: [Point; 3]) -> f64 {
 }
 
 /// The point lies inside the closed loops, by counting how often a line to its right meets them.
-fn inside(loops: &[Vec<Point>], point: Point) -> bool {
+pub(super) fn inside(loops: &[Vec<Point>], point: Point) -> bool {
     let mut within = false;
     for points in loops {
         let mut from = points.last().copied().unwrap_or_default();

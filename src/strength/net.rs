@@ -1,0 +1,287 @@
+//! The worst net cut by hand: what any top has to bear as it is lifted or carried flat, with a cutout or without.
+//!
+//! The top is taken as rigid on what bears it, which gives evenly and can only push. Statics then gives the bending and
+//! the twist at every straight cut, along the top and across it; both are spread evenly over what the cut leaves of it.
+//! Beside a corner that turns inward the pull is larger than that mean: [`limits::CORNER_FACTOR`]. It stands until
+//! the map is known, and must not be the milder of the two by more than a tenth: `tests/properties` holds it to that.
+
+use super::cases::{Case, Kind, Slab, metres};
+use super::cut::{Along, Beam, Span};
+use super::mesh::{inside, polygons};
+use super::{limits, written};
+use crate::measure::{Length, Pressure, Units, write_length, write_number};
+use crate::working::{Figure, Source, Working};
+use kurbo::{Point, Vec2};
+use std::ops::Range;
+use uom::si::f64::Torque;
+use uom::si::pressure::pascal;
+use uom::si::torque::newton_meter;
+
+/// Pieces that a support is divided into.
+const PIECES: u32 = 40;
+
+/// Rounds of letting go of what would have to pull, at most: as many as there are likely pieces.
+const MOST_ROUNDS: u32 = 160;
+
+/// Inward corners that an outline has at most to be cut askew: more are the chords of an arc.
+const MOST_INWARD: usize = 8;
+
+/// Angles at which a cut through an inward corner of the outline is tried, over half a turn.
+const ANGLES: u32 = 12;
+
+/// The cut of a top with the largest tension.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct NetCut {
+    /// The middle of the narrowest strip that is cut; metres.
+    pub at: Point,
+    /// The boundaries beside that strip: 0 the outline, then the openings.
+    pub beside: [usize; 2],
+    /// The width of all that is cut.
+    pub width: Length,
+    /// The bending moment there.
+    pub moment: Torque,
+    /// The twist there.
+    pub twist: Torque,
+    /// What the mean over the cut is multiplied by: 1 away from corners and where a whole edge is borne.
+    pub factor: f64,
+    /// The largest tension, that factor included.
+    pub tension: Pressure,
+}
+
+/// Looks for the worst cut of one top in one case.
+struct Search {
+    loops: Vec<Vec<Point>>,
+    /// What every piece of every support pushes.
+    pushes: Vec<(Point, f64)>,
+    /// Weight a square metre.
+    load: f64,
+    thickness: f64,
+    /// Inward corners of the openings.
+    corners: Vec<Point>,
+    /// Inward corners of the outline, where it is not an arc that turns inward.
+    outline: Vec<Point>,
+    found: Option<NetCut>,
+    factor: f64,
+}
+
+/// The worst net cut of a top in that case; nothing where it is not borne, or where more bears down than its weight.
+pub fn worst(slab: &Slab, case: &Case) -> Option<NetCut> {
+    if !case.loads.is_empty() {
+        return None;
+    }
+    let loops = polygons(&slab.outline, &slab.openings);
+    let thickness = slab.thickness.value;
+    let load = thickness * case.concrete.density.value * limits::GRAVITY * case.multiplier;
+    let pushes = pushes(&loops, case, load)?;
+    let corners = inward(&loops, 1..loops.len());
+    let outline = Some(inward(&loops, 0..1)).filter(|corners| corners.len() <= MOST_INWARD).unwrap_or_default();
+    let factor = if case.kind == Kind::CarriedByFour { limits::HANDS_FACTOR } else { 1.0 };
+    let mut search = Search { loops, pushes, load, thickness, corners, outline, found: None, factor };
+    for along in [Along::X, Along::Y] {
+        let beam = Beam::new(search.loops.clone(), along);
+        for at in beam.cuts() {
+            search.cut(&beam, at, 0.0);
+        }
+    }
+    // Around an inward corner of the outline the shortest cut runs askew.
+    let outline = search.outline.clone();
+    for turn in (1..ANGLES).filter(|_| !outline.is_empty()) {
+        let angle = std::f64::consts::PI * f64::from(turn) / f64::from(ANGLES);
+        let turned = |points: &Vec<Point>| points.iter().map(|point| rotated(*point, -angle)).collect();
+        let beam = Beam::new(search.loops.iter().map(turned).collect(), Along::X);
+        let (start, end) = beam.ends();
+        for corner in &outline {
+            let at = rotated(*corner, -angle).x;
+            for at in [at - 1e-6 * (end - start), at + 1e-6 * (end - start)] {
+                search.cut(&beam, at, angle);
+            }
+        }
+    }
+    search.found
+}
+
+fn rotated(point: Point, angle: f64) -> Point {
+    let (sin, cos) = angle.sin_cos();
+    Point::new(cos * point.x - sin * point.y, sin * point.x + cos * point.y)
+}
+
+impl Search {
+    /// Looks at one cut of a beam, which is the top turned back by that angle.
+    fn cut(&mut self, beam: &Beam, at: f64, angle: f64) {
+        let spans = beam.spans(at);
+        let width: f64 = spans.iter().map(Span::width).sum();
+        // A sliver at a rounded end has no strength to speak of and nothing to bear.
+        if width < self.thickness / 2.0 {
+            return;
+        }
+        let along = beam.along();
+        let axis = spans.iter().map(|span| span.width() * f64::midpoint(span.from, span.to)).sum::<f64>() / width;
+        let forces: Vec<(f64, f64, f64)> = self
+            .pushes
+            .iter()
+            .map(|(place, push)| {
+                let (along, across) = along.split(rotated(*place, -angle));
+                (along, across, -push)
+            })
+            .collect();
+        let in_line: Vec<(f64, f64)> = forces.iter().map(|(along, _, force)| (*along, *force)).collect();
+        let moment = beam.moment(at, self.load, &in_line).abs();
+        let twist = beam.twist(at, axis, self.load, &forces).abs();
+        let place = |corner: &Point| along.split(rotated(*corner, -angle)).0;
+        let near = |corners: &[Point]| corners.iter().any(|corner| (place(corner) - at).abs() < self.thickness);
+        let factor = if near(&self.outline) {
+            limits::INNER_CORNER_FACTOR * self.factor.sqrt()
+        } else if near(&self.corners) {
+            // Of strips beside an opening that differ, the narrower one is pulled by more than its share.
+            let widths = || spans.iter().map(Span::width);
+            let even = widths().fold(f64::INFINITY, f64::min) / widths().fold(0.0, f64::max);
+            (limits::CORNER_FACTOR + limits::UNEVEN_FACTOR * (1.0 - even)) * self.factor.sqrt()
+        } else {
+            self.factor
+        };
+        let tension = factor * mean(moment, twist, width, self.thickness);
+        // Of two that are alike the first is told, whatever their last digits say.
+        if !tension.is_finite() || self.found.is_some_and(|found| found.tension.value * (1.0 + 1e-6) >= tension) {
+            return;
+        }
+        let Some(strip) = spans.into_iter().min_by(|one, other| one.width().total_cmp(&other.width())) else { return };
+        self.found = Some(NetCut {
+            at: rotated(along.join(at, f64::midpoint(strip.from, strip.to)), angle),
+            beside: [strip.from_loop, strip.to_loop],
+            width: metres(width),
+            moment: Torque::new::<newton_meter>(moment),
+            twist: Torque::new::<newton_meter>(twist),
+            factor,
+            tension: Pressure::new::<pascal>(tension),
+        });
+    }
+}
+
+/// The larger principal stress of bending and twist, both spread evenly over a width of plate.
+fn mean(moment: f64, twist: f64, width: f64, thickness: f64) -> f64 {
+    let half_bending = 3.0 * moment / (width * thickness * thickness);
+    // A twist is carried half by either of two pairs of stresses in a thin plate: Mxy = T ÷ 2 for each width.
+    let twisting = 3.0 * twist / (width * thickness * thickness);
+    half_bending + half_bending.hypot(twisting)
+}
+
+/// What every piece of every support pushes, by its place; nothing where the top would tip.
+fn pushes(loops: &[Vec<Point>], case: &Case, load: f64) -> Option<Vec<(Point, f64)>> {
+    let beam = Beam::new(loops.to_vec(), Along::X);
+    let (_, end) = beam.ends();
+    let (area, first) = beam.before(end);
+    let upright = Beam::new(loops.to_vec(), Along::Y);
+    let middle = Point::new(first / area, upright.before(upright.ends().1).1 / area);
+    let mut bears: Vec<(Vec2, f64)> = Vec::new();
+    for support in &case.supports {
+        let [from, to] = support.line;
+        for piece in 0..PIECES {
+            let at = from.lerp(to, (f64::from(piece) + 0.5) / f64::from(PIECES));
+            if inside(loops, at) {
+                let length = (to - from).hypot() / f64::from(PIECES);
+                bears.push((at - middle, length * support.bears.stiffness().value));
+            }
+        }
+    }
+    let mut still = bears.clone();
+    for _ in 0..MOST_ROUNDS {
+        let settled = settled(&still, load * area)?;
+        let push = |(at, stiffness): &(Vec2, f64)| stiffness * (settled[0] + settled[1] * at.x + settled[2] * at.y);
+        let before = still.len();
+        let pushing: Vec<(Vec2, f64)> = still.iter().filter(|one| push(one) >= 0.0).copied().collect();
+        if pushing.len() == before {
+            return Some(still.iter().map(|one| (middle + one.0, push(one))).collect());
+        }
+        still = pushing;
+    }
+    None
+}
+
+/// How far a rigid top comes down and how it leans, under a weight in the middle: Cramer's rule for three unknowns.
+fn settled(bears: &[(Vec2, f64)], weight: f64) -> Option<[f64; 3]> {
+    let sum = |part: &dyn Fn(&Vec2) -> f64| bears.iter().map(|(at, stiffness)| stiffness * part(at)).sum::<f64>();
+    let (k, kx, ky) = (sum(&|_| 1.0), sum(&|at| at.x), sum(&|at| at.y));
+    let (kxx, kxy, kyy) = (sum(&|at| at.x * at.x), sum(&|at| at.x * at.y), sum(&|at| at.y * at.y));
+    let cofactors = [kxx * kyy - kxy * kxy, kxy * ky - kx * kyy, kx * kxy - kxx * ky];
+    let determinant = k * cofactors[0] + kx * cofactors[1] + ky * cofactors[2];
+    // In one line they hold nothing.
+    let scale = k * kxx.max(kyy) * kxx.max(kyy);
+    (determinant > 1e-9 * scale).then(|| cofactors.map(|cofactor| weight * cofactor / determinant))
+}
+
+/// Corners of the boundaries at which the concrete turns inward: of the outline those to the right of its way, of an
+/// opening all of them, and the ends of a round one.
+fn inward(loops: &[Vec<Point>], which: Range<usize>) -> Vec<Point> {
+    let mut found = Vec::new();
+    for (number, points) in loops.iter().enumerate().filter(|(number, _)| which.contains(number)) {
+        let count = points.len();
+        let turns = |index: usize| {
+            let before = points.get((index + count - 1) % count).copied().unwrap_or_default();
+            let at = points.get(index).copied().unwrap_or_default();
+            let after = points.get((index + 1) % count).copied().unwrap_or_default();
+            (at - before).cross(after - at)
+        };
+        let doubled: f64 = (0..count)
+            .map(|index| {
+                let (from, to) = (points.get(index), points.get((index + 1) % count));
+                from.zip(to).map_or(0.0, |(from, to)| from.to_vec2().cross(to.to_vec2()))
+            })
+            .sum();
+        for index in 0..count {
+            let turn = turns(index) * doubled.signum();
+            // An opening's corners turn the way its boundary runs, an outline's inner ones against it.
+            if (number == 0 && turn < 0.0) || (number > 0 && turn > 0.0) {
+                found.extend(points.get(index).copied());
+            }
+        }
+    }
+    found
+}
+
+impl NetCut {
+    /// The tension with its working, in the units of a job.
+    pub fn figure(&self, slab: &Slab, units: Units) -> Figure<Pressure> {
+        let thickness = slab.thickness;
+        let size = format!("{} × ({})²", write_length(self.width, units), write_length(thickness, units));
+        let moment = written::moment(self.moment, units);
+        let bending = 6.0 * self.moment.value / (self.width.value * thickness.value * thickness.value);
+        let bending = Pressure::new::<pascal>(bending);
+        let mut working = Working::new("The worst net cut by hand")
+            .line("moment there, by statics, multiplier included", "", moment.clone(), Source::Arithmetic)
+            .line(
+                "6 × moment ÷ (width of all that is cut × thickness²)",
+                format!("6 × {moment} ÷ ({size})"),
+                written::pressure(bending, units),
+                Source::Arithmetic,
+            );
+        let twisting =
+            Pressure::new::<pascal>(3.0 * self.twist.value / (self.width.value * thickness.value * thickness.value));
+        let half = bending / 2.0;
+        let both = half + Pressure::new::<pascal>(half.value.hypot(twisting.value));
+        if twisting > 0.01 * bending {
+            let twist = written::moment(self.twist, units);
+            working = working
+                .line(
+                    "3 × twist ÷ (width of all that is cut × thickness²)",
+                    format!("3 × {twist} ÷ ({size})"),
+                    written::pressure(twisting, units),
+                    Source::Arithmetic,
+                )
+                .line(
+                    "bending ÷ 2 + √((bending ÷ 2)² + twist²)",
+                    format!("{} and {}", written::pressure(bending, units), written::pressure(twisting, units)),
+                    written::pressure(both, units),
+                    Source::Arithmetic,
+                );
+        }
+        if self.factor > 1.0 {
+            working = working.line(
+                "beside an inward corner, or borne by hands at places, more than the mean",
+                format!("{} × {}", write_number(self.factor, 2), written::pressure(both, units)),
+                written::pressure(self.tension, units),
+                limits::CORNER,
+            );
+        }
+        working.of(self.tension)
+    }
+}
