@@ -1,13 +1,13 @@
 //! The weather over a piece as the job has it, and when the piece may leave its form.
 
-use super::maturity::{History, HistoryProblem, Stretch};
+use super::hardening::Hardening;
 use super::plan::Plan;
-use super::strength::{Growth, Point, Points, Strengthening, WANTED};
+use super::strength::{PointsProblem, WANTED};
 use super::strip::{StripTime, Stripping};
 use super::weather::{Evaporation, Weather, WeatherProblem, temperature_advice};
 use super::write::write_strength;
 use crate::finding::Finding;
-use crate::job::read::{self, all, both, optional};
+use crate::job::read::{self, both, optional};
 use crate::job::{
     AdditiveField, BagField, Family, Job, Place, PourField, RecipeField, RecipeKind, SpellField, StrengthField,
 };
@@ -16,7 +16,6 @@ use crate::measure::{Pressure, Temperature, write_number};
 use crate::mix::part_name;
 use crate::mix::proportion::Role;
 use crate::working::{Figure, Known, Source, Waiting, Working};
-use uom::si::time::day;
 
 /// What is waited for where nothing was typed.
 const NEEDED: &str = "strength that lifting it flat out of the form takes, by hand";
@@ -42,30 +41,6 @@ pub fn drying(plan: &Plan, job: &Job) -> Known<Evaporation> {
         };
         Waiting::at(place(field), problem.says())
     })
-}
-
-/// How warm it is around the form: the spells that were typed, else as on the day.
-fn history(job: &Job) -> Known<History> {
-    let spells = (0..job.pour.garage.len()).map(|index| {
-        let lasts = read::positive_duration(job, Place::Spell(index, SpellField::Lasts));
-        let temperature = read::temperature(job, Place::Spell(index, SpellField::Temperature));
-        both(lasts, temperature).map(|(lasts, temperature)| Stretch { lasts, temperature })
-    });
-    let spells = all(spells)?;
-    let waits = |problem: HistoryProblem| {
-        let place = match problem {
-            HistoryProblem::Lasts(index) => Place::Spell(index, SpellField::Lasts),
-            HistoryProblem::Temperature(index) if !job.pour.garage.is_empty() => {
-                Place::Spell(index, SpellField::Temperature)
-            }
-            _ => Place::Pour(PourField::Air),
-        };
-        Waiting::at(place, problem.says())
-    };
-    if spells.is_empty() {
-        return History::steady(read::temperature(job, Place::Pour(PourField::Air))?).map_err(waits);
-    }
-    History::new(spells).map_err(waits)
 }
 
 /// How strong a concrete made from scratch is at 28 days, with what its additives do to that; nothing where that
@@ -105,38 +80,6 @@ pub(crate) fn strength_at_28_days(job: &Job, bag: usize) -> Known<Option<Figure<
     Ok(Some(working.of(with)))
 }
 
-/// How a mix gains strength: by the strengths typed with it, else by the strength that it is made for.
-fn strengthening(job: &Job, bag: usize) -> Known<Strengthening> {
-    let typed = job.bags.get(bag);
-    let count = typed.map_or(0, |bag| bag.strengths.len());
-    let points = (0..count).map(|index| {
-        let age = read::positive_duration(job, Place::Strength(bag, index, StrengthField::Age));
-        let strength = read::pressure(job, Place::Strength(bag, index, StrengthField::Strength));
-        both(age, strength).map(|(age, strength)| Point { age, strength })
-    });
-    let points = all(points)?;
-    if points.is_empty()
-        && let Some(strength) = strength_at_28_days(job, bag)?
-    {
-        return Ok(Strengthening::Portland { growth: Growth::OrdinaryMoist, at_28_days: strength.value });
-    }
-    if let ([only], Some(Family::PortlandConcrete)) = (points.as_slice(), typed.map(|bag| bag.family))
-        && (only.age.get::<day>() - 28.0).abs() < 0.5
-        && only.strength.value > 0.0
-    {
-        // The slower of the usual cements, since a label seldom says which.
-        return Ok(Strengthening::Portland { growth: Growth::OrdinaryMoist, at_28_days: only.strength });
-    }
-    Points::new(&points).map(Strengthening::Points).map_err(|problem| {
-        let place = if count == 0 {
-            Place::Bag(bag, BagField::StripAfter)
-        } else {
-            Place::Strength(bag, 0, StrengthField::Strength)
-        };
-        Waiting::at(place, problem.says())
-    })
-}
-
 /// When a piece cast from that bag may leave its form, since its first water.
 ///
 /// The strength that is waited for is the one that was typed, else `needed`, which lifting it out of its form takes:
@@ -149,16 +92,21 @@ pub fn strip(job: &Job, bag: usize, needed: Option<Pressure>) -> Known<StripTime
     let wanted_at = Place::Pour(PourField::StripStrength);
     let wanted = optional(job, wanted_at, read::pressure);
     let typed = matches!(wanted, Ok(Some(_)));
-    let needs = match wanted {
-        Ok(Some(wanted)) => strengthening(job, bag).map(|growth| Some((growth, wanted))),
-        Ok(None) => {
-            let grows = needed.and_then(|needed| Some((strengthening(job, bag).ok()?, needed)));
-            Ok(grows.filter(|(growth, needed)| growth.age_of(*needed).is_some()))
+    // How warm it is in the form is asked for where it is not known.
+    let air =
+        if job.pour.garage.is_empty() { read::temperature(job, Place::Pour(PourField::Air)).map(drop) } else { Ok(()) };
+    let hardening = Hardening::of(job, bag);
+    let ((label, wanted), (hardening, ())) = both(both(label, wanted), both(hardening, air))?;
+    let needs = match (wanted, hardening.growth) {
+        (Some(wanted), Some(growth)) => Some((growth, wanted)),
+        (Some(_), None) => return Err(nothing_known(job, bag)),
+        (None, Some(growth)) => {
+            needed.map(|needed| (growth, needed)).filter(|(growth, needed)| growth.age_of(*needed).is_some())
         }
-        Err(waiting) => Err(waiting),
+        (None, None) => None,
     };
-    let ((label, needs), history) = both(both(label, needs), history(job))?;
-    let stripping = Stripping { label, needs, reference: limits::strength_reference() };
+    let (reference, history) = (hardening.reference, hardening.history);
+    let stripping = Stripping { label, needs, reference };
     let mut strip = stripping.time(&history, job.units).map_err(|problem| {
         let place = if typed { wanted_at } else { Place::Pour(PourField::Air) };
         Waiting::at(place, problem.says(&stripping, job.units))
@@ -167,6 +115,20 @@ pub fn strip(job: &Job, bag: usize, needed: Option<Pressure>) -> Known<StripTime
         say_needed(&mut strip.at.working);
     }
     Ok(strip)
+}
+
+/// A strength is wanted of a mix of which none is known.
+fn nothing_known(job: &Job, bag: usize) -> Waiting {
+    if let Err(waiting) = strength_at_28_days(job, bag) {
+        return waiting;
+    }
+    let rows = job.bags.get(bag).map_or(0, |bag| bag.strengths.len());
+    let place = if rows == 0 {
+        Place::Bag(bag, BagField::StripAfter)
+    } else {
+        Place::Strength(bag, 0, StrengthField::Strength)
+    };
+    Waiting::at(place, PointsProblem::Empty.says())
 }
 
 /// Where the strength follows from lifting the piece, its working says so.

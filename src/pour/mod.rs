@@ -3,6 +3,7 @@
 
 mod advice;
 pub mod clock;
+pub mod hardening;
 mod keep;
 pub mod maturity;
 mod plan;

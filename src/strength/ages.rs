@@ -4,12 +4,11 @@ use super::cases::{Age, Ages};
 use super::concrete::{Concrete, modulus_of_rupture};
 use super::{limits, written};
 use crate::job::read::{self, both};
-use crate::job::{Bag, BagField, HandlingField, Job, Place, PourField, StrengthField};
-use crate::limits::strength_reference;
+use crate::job::{BagField, HandlingField, Job, Place};
 use crate::measure::{MassDensity, Pressure, Time, Units, write_duration, write_number, write_temperature};
 use crate::mix;
-use crate::pour::maturity::Law;
-use crate::pour::strength::{Point, Points, PointsProblem};
+use crate::pour::hardening::Hardening;
+use crate::pour::strength::Strengthening;
 use crate::working::{Known, Source, Waiting, Working};
 
 /// A piece as it hardens.
@@ -21,10 +20,8 @@ pub struct Grown {
     pub stripped_at: Time,
     /// When it is carried and set.
     pub carried_at: Time,
-    /// How many times as fast as at the reference temperature it hardens on the day.
-    pub pace: f64,
-    /// Strengths that the bag tells; nothing where it tells none.
-    pub points: Option<Points>,
+    /// How its mix hardens in the form, by the clock.
+    pub hardening: Hardening,
     /// The field that decides the strength when it is stripped: the strength where it is typed, else the age.
     pub decided_by: HandlingField,
     /// How its strength was come by.
@@ -46,10 +43,9 @@ impl Grown {
         age == Age::Stripping || self.ages.at(age).strength > self.ages.stripping.strength
     }
 
-    /// How old it is once it has that strength, as far as the bag's strengths reach.
+    /// How old it is once it has that strength, as far as the mix is known to reach it.
     pub fn age_of(&self, strength: Pressure) -> Option<Time> {
-        let age = self.points.as_ref()?.age_of(strength)? / self.pace;
-        age.value.is_finite().then_some(age)
+        self.hardening.clock_when(strength)
     }
 
     /// The piece with that index.
@@ -59,6 +55,7 @@ impl Grown {
     pub(super) fn of(job: &Job, piece: usize) -> Known<Self> {
         let place = |field| Place::Handling(piece, field);
         let (index, bag) = mix::bag_of(job, piece)?;
+        let typed_age = !job.pieces.get(piece).is_none_or(|piece| piece.handling.stripped_at.is_blank());
         let stripped = match read::optional(job, place(HandlingField::StrippedAt), read::positive_duration) {
             Ok(Some(typed)) => Ok((typed, Source::Typed)),
             Ok(None) => read::positive_duration(job, Place::Bag(index, BagField::StripAfter))
@@ -66,32 +63,35 @@ impl Grown {
             Err(waiting) => Err(waiting),
         };
         let carried = read::optional(job, place(HandlingField::CarriedAt), read::positive_duration);
-        let strengths = both(points(job, index, bag), pace(job));
+        let hardening = Hardening::of(job, index);
         let density = mix::fresh_density(job, index, bag).map(|figure| figure.value);
         let times = both(stripped, carried);
-        let ((((stripped_at, source), carried), (points, pace)), density) = both(both(times, strengths), density)?;
+        let ((((age, source), carried), hardening), density) = both(both(times, hardening), density)?;
+        let mut working =
+            Working::new("Strength when it is stripped").line("age when stripped", "", write_duration(age), source);
+        // What is typed is by the clock; what the label says is an age at the reference temperature as well.
+        let in_the_cold = hardening.clock_at(age).filter(|clock| !typed_age && *clock > age);
+        if let Some(clock) = in_the_cold {
+            let reference = write_temperature(hardening.reference, job.units);
+            working = working.line(
+                format!("the label's time is at {reference}: as old as that in its form"),
+                format!("{} ÷ {}", write_duration(age), write_number((age / clock).value, 3)),
+                write_duration(clock),
+                crate::limits::MATURITY,
+            );
+        }
+        let stripped_at = in_the_cold.unwrap_or(age);
         let carried_at = carried.unwrap_or_else(limits::age_carried);
         let mut grown = Self {
             ages: same(Concrete { strength: Pressure::default(), flexural: None, density }),
             stripped_at,
             carried_at: if carried_at > stripped_at { carried_at } else { stripped_at },
-            pace,
-            points,
+            hardening,
             decided_by: HandlingField::StrippedAt,
-            working: Working::new("Strength when it is stripped").line(
-                "age when stripped",
-                "",
-                write_duration(stripped_at),
-                source,
-            ),
+            working,
         };
         grown.harden(job, piece, density)?;
         Ok(grown)
-    }
-
-    /// Its strength by the bag's points at an age by the clock.
-    fn by_points(&self, clock: Time) -> Option<Pressure> {
-        self.points.as_ref()?.strength_at(clock * self.pace)
     }
 
     fn harden(&mut self, job: &Job, piece: usize, density: MassDensity) -> Known<()> {
@@ -103,7 +103,8 @@ impl Grown {
         if typed.is_some() {
             self.decided_by = HandlingField::Strength;
         }
-        let known = typed.or_else(|| self.by_points(self.stripped_at));
+        let equivalent = self.hardening.equivalent_age(self.stripped_at);
+        let known = typed.or_else(|| self.hardening.strength_at(self.stripped_at));
         let Some(strength) = known else {
             let says = format!(
                 "{}: type it. The bag or its data sheet says it as compressive strength at an age, such as “{}”. With \
@@ -113,27 +114,35 @@ impl Grown {
                     Units::Inch => "3000 psi at 3 hours",
                     Units::Metric => "20 MPa at 3 hours",
                 },
-                write_duration(self.stripped_at * self.pace).text,
+                write_duration(equivalent).text,
             );
             return Err(Waiting::at(place(HandlingField::Strength), says));
         };
         let mut working = std::mem::replace(&mut self.working, Working::new(""));
         if typed.is_none() {
+            let reference = write_temperature(self.hardening.reference, units);
+            let pace = (equivalent / self.stripped_at).value;
             working = working.line(
-                format!("age at {}: times the pace of the day", write_temperature(strength_reference(), units)),
-                format!("{} × {}", write_duration(self.stripped_at), write_number(self.pace, 2)),
-                write_duration(self.stripped_at * self.pace),
+                format!("age at {reference}: times the mean pace of hardening in the form"),
+                format!("{} × {}", write_duration(self.stripped_at), write_number(pace, 2)),
+                write_duration(equivalent),
                 crate::limits::MATURITY,
             );
         }
-        let how = if typed.is_some() { "as typed" } else { "between the bag's strengths, by the logarithm of age" };
+        let (how, source) = match &self.hardening.growth {
+            Some(Strengthening::Portland { .. }) if typed.is_none() => {
+                ("by its age, from the strength at 28 days", crate::limits::STRENGTH_IN_TIME)
+            }
+            _ if typed.is_some() => ("as typed", Source::Typed),
+            _ => ("between the bag's strengths, by the logarithm of age", Source::Typed),
+        };
         let said = written::pressure(strength, units);
-        self.working = working.line(format!("strength when stripped, {how}"), "", said, Source::Typed);
+        self.working = working.line(format!("strength when stripped, {how}"), "", said, source);
         // A test says how this mix bends: by so much better or worse than the rule, at every age.
         let factor = flexural.map(|tested| tested / modulus_of_rupture(strength, units));
         let at = |clock: Time| {
             // Where nothing later is known, what is known stays.
-            let grown = self.by_points(clock).filter(|later| *later > strength).unwrap_or(strength);
+            let grown = self.hardening.strength_at(clock).filter(|later| *later > strength).unwrap_or(strength);
             let flexural = factor.map(|factor| factor * modulus_of_rupture(grown, units));
             Concrete { strength: grown, flexural, density }
         };
@@ -145,41 +154,4 @@ impl Grown {
 
 fn same(concrete: Concrete) -> Ages {
     Ages { stripping: concrete, handling: concrete, in_use: concrete }
-}
-
-/// The pace of hardening at the temperature of the day; a blank one counts as the reference.
-fn pace(job: &Job) -> Known<f64> {
-    let place = Place::Pour(PourField::Air);
-    let Some(air) = read::optional(job, place, read::temperature)? else { return Ok(1.0) };
-    let pace = Law::default().pace(air, strength_reference());
-    if pace > 0.0 { Ok(pace) } else { Err(Waiting::at(place, "At this temperature the mix does not harden.")) }
-}
-
-/// The strengths of a bag; rows that are blank do not count.
-fn points(job: &Job, index: usize, bag: &Bag) -> Known<Option<Points>> {
-    let rows: Vec<usize> = (0..bag.strengths.len())
-        .filter(|row| bag.strengths.get(*row).is_some_and(|typed| !(typed.age.is_blank() && typed.strength.is_blank())))
-        .collect();
-    let read_row = |row: &usize| {
-        let place = |field| Place::Strength(index, *row, field);
-        both(
-            read::positive_duration(job, place(StrengthField::Age)),
-            read::positive_pressure(job, place(StrengthField::Strength)),
-        )
-        .map(|(age, strength)| Point { age, strength })
-    };
-    let read = read::all(rows.iter().map(read_row))?;
-    match Points::new(&read) {
-        Ok(points) => Ok(Some(points)),
-        Err(PointsProblem::Empty) => Ok(None),
-        Err(problem) => {
-            let (row, field) = match problem {
-                PointsProblem::Age(row) | PointsProblem::SameAge(row) => (row, StrengthField::Age),
-                PointsProblem::Strength(row) | PointsProblem::Weaker(row) => (row, StrengthField::Strength),
-                PointsProblem::Empty => (0, StrengthField::Age),
-            };
-            let row = rows.get(row).copied().unwrap_or(0);
-            Err(Waiting::at(Place::Strength(index, row, field), problem.says()))
-        }
-    }
 }

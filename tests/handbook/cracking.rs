@@ -4,7 +4,9 @@ use crate::assert_close;
 use crate::evidence::{Check, Evidence, Mark, checks};
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::Strength;
-use pourwright::job::{Carried, Cutout, Entry, HandlingField, Job, LayerOf, Place, StrengthPoint, Stripped, Units};
+use pourwright::job::{
+    Carried, Cutout, Entry, Family, HandlingField, Job, LayerOf, Place, Spell, StrengthPoint, Stripped, Units,
+};
 use pourwright::measure::exact::psi;
 use pourwright::measure::write_number;
 use pourwright::price::PriceBook;
@@ -13,7 +15,7 @@ use pourwright::strength::cases::{Age, Kind};
 use pourwright::strength::check::Cracking;
 use pourwright::strength::fix;
 use pourwright::strength::remedy::{Change, Remedy};
-use uom::si::time::{day, minute};
+use uom::si::time::{day, hour, minute};
 
 checks![a_front_rail_by_hand];
 
@@ -415,4 +417,56 @@ fn the_first_case_comes_first() {
     let Answer::Cases { net, cases } = whole else { panic!("cases") };
     assert_eq!(cases.len(), question.cases.len());
     assert_eq!(heard, [Answer::Cases { net, cases: cases[..1].to_vec() }]);
+}
+
+/// Equivalent age, te = Σ exp(−5000 K × (1/T − 1/293.15 K)) dt: at 40 °F (277.594 K) a mix hardens 0.3845 times as fast
+/// as at 20 °C, so that the label's hour takes 2.601 h. The time to strip and the check tell the same hour, and the same
+/// strength of it.
+#[test]
+fn a_cold_garage_slows_the_strip_time_and_the_check_alike() {
+    let point = |age: &str, strength: &str| StrengthPoint { age: age.into(), strength: strength.into() };
+    let mut job = narrow();
+    job.bags[0].strip_after = "1 h".into();
+    job.bags[0].strengths = vec![
+        point("1 h", "2000 psi"),
+        point("3 h", "3000 psi"),
+        point("1 day", "5000 psi"),
+        point("28 days", "7000 psi"),
+    ];
+    job.pieces[0].cutouts.clear();
+    job.pour.air = "68".into();
+    let both = |job: &Job| {
+        let piece = worked(job).pieces[0].clone();
+        let (strip, grown) = (piece.strip.clone().expect("a time").at.value, cracking(job).grown);
+        (strip.get::<hour>(), grown.stripped_at.get::<hour>(), grown)
+    };
+    let (strip, age, _) = both(&job);
+    assert_close(strip, 1.0, 1e-9);
+    assert_close(age, 1.0, 1e-9);
+    job.pour.garage = vec![Spell { lasts: "12 h".into(), temperature: "40 °F".into() }];
+    let pace = (-5000.0_f64 * (1.0 / 277.594_444 - 1.0 / 293.15)).exp();
+    assert_close(pace, 0.3845, 1e-3);
+    let (strip, age, grown) = both(&job);
+    assert_close(strip, 1.0 / pace, 1e-6);
+    assert_close(age, 1.0 / pace, 1e-6);
+    assert_close((grown.ages.stripping.strength / psi(1.0)).value, 2000.0, 1e-6);
+    // To wait for what it has at 3 h takes the cold into account too; so does an age that is typed.
+    assert_close(grown.age_of(psi(3000.0)).expect("a point").get::<hour>(), 3.0 / pace, 1e-6);
+    job.pieces[0].handling.stripped_at = "2 h".into();
+    let waiting = worked(&job).pieces[0].cracking.clone().expect_err("at 46 min of age nothing is known");
+    assert_eq!(waiting.needs[0].place, Place::Handling(0, HandlingField::Strength));
+}
+
+/// ACI 209R-92 2.2.1, type I, moist: 1 ÷ (4 + 0.85) of 5000 psi at one day is 1030.9 psi.
+#[test]
+fn one_strength_at_28_days_gives_the_check_all_others() {
+    let mut job = narrow();
+    job.bags[0].family = Family::PortlandConcrete;
+    job.bags[0].strip_after = "24 h".into();
+    job.bags[0].strengths = vec![StrengthPoint { age: "28 days".into(), strength: "5000 psi".into() }];
+    job.pour.air = "68".into();
+    assert_close((cracking(&job).grown.ages.stripping.strength / psi(1.0)).value, 5000.0 / 4.85, 1e-6);
+    // Of rapid mortar it says nothing about its first day.
+    job.bags[0].family = Family::RapidMortar;
+    assert!(worked(&job).pieces[0].cracking.is_err());
 }
