@@ -207,7 +207,7 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let seams = Seaming::of(&top, as_cast, job, piece);
     let cracking = Cracking::of(&top, &knockouts, &steel, job, piece);
     let needed = cracking.as_ref().ok().and_then(|cracking| strength_to_lift(cracking, job));
-    let strip = mix::bag_of(job, piece).and_then(|(bag, _)| pour::strip_time(job, bag, needed));
+    let strip = mix::bag_of(job, piece).and_then(|(bag, _)| pour::strip_time(job, piece, bag, needed));
     let findings = Vec::new();
     let known = PieceEstimate {
         top,
@@ -353,5 +353,11 @@ fn piece_findings(parts: &PieceEstimate, job: &Job, piece: usize) -> Vec<Finding
     if let Ok(cracking) = &parts.cracking {
         findings.extend(check::advise(cracking, job, piece));
     }
+    let needed = parts.cracking.as_ref().ok().and_then(|cracking| {
+        // A strength that was typed may be more than the bag tells.
+        let has = cracking.grown.ages.stripping.strength;
+        strength_to_lift(cracking, job).filter(|needed| *needed > has)
+    });
+    findings.extend(pour::advise_strip(needed, job, piece));
     findings
 }

@@ -6,15 +6,16 @@ use super::strength::{PointsProblem, WANTED};
 use super::strip::{StripTime, Stripping};
 use super::weather::{Evaporation, Weather, WeatherProblem, temperature_advice};
 use super::write::write_strength;
-use crate::finding::Finding;
+use crate::finding::{Finding, Stage, Strength};
 use crate::job::read::{self, both, optional};
 use crate::job::{
-    AdditiveField, BagField, Family, Job, Place, PourField, RecipeField, RecipeKind, SpellField, StrengthField,
+    AdditiveField, BagField, Family, HandlingField, Job, Place, PourField, RecipeField, RecipeKind, SpellField,
+    StrengthField,
 };
 use crate::limits;
-use crate::measure::{Pressure, Temperature, write_number};
-use crate::mix::part_name;
+use crate::measure::{Pressure, Temperature, Time, write_duration, write_number};
 use crate::mix::proportion::Role;
+use crate::mix::{self, part_name};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 
 /// What is waited for where nothing was typed.
@@ -83,11 +84,12 @@ pub(crate) fn strength_at_28_days(job: &Job, bag: usize) -> Known<Option<Figure<
 /// When a piece cast from that bag may leave its form, since its first water.
 ///
 /// The strength that is waited for is the one that was typed, else `needed`, which lifting it out of its form takes:
-/// where that is not known, or the mix is not known to reach it, the label's time decides alone.
+/// where that is not known, or the mix is not known to reach it, the label's time decides alone, and the latter is a
+/// finding of its own. It stays in its form for longer where a later age out of the form is typed.
 ///
 /// # Errors
 /// What it waits for: the label's time, temperatures, or strengths.
-pub fn strip(job: &Job, bag: usize, needed: Option<Pressure>) -> Known<StripTime> {
+pub fn strip(job: &Job, piece: usize, bag: usize, needed: Option<Pressure>) -> Known<StripTime> {
     let label = read::positive_duration(job, Place::Bag(bag, BagField::StripAfter));
     let wanted_at = Place::Pour(PourField::StripStrength);
     let wanted = optional(job, wanted_at, read::pressure);
@@ -114,7 +116,56 @@ pub fn strip(job: &Job, bag: usize, needed: Option<Pressure>) -> Known<StripTime
     if !typed {
         say_needed(&mut strip.at.working);
     }
+    let age = optional(job, Place::Handling(piece, HandlingField::StrippedAt), read::positive_duration);
+    if let Some(age) = age.ok().flatten().filter(|age| *age > strip.at.value) {
+        wait_for_age(&mut strip, age);
+    }
     Ok(strip)
+}
+
+/// The maker leaves it in the form for longer than it needs.
+fn wait_for_age(strip: &mut StripTime, age: Time) {
+    let later = |one: Time| if one > age { one } else { age };
+    let working = std::mem::replace(&mut strip.at.working, Working::new(""));
+    strip.at = working
+        .line("not before the age out of the form", write_duration(age).to_string(), write_duration(age), Source::Typed)
+        .of(age);
+    strip.earliest = later(strip.earliest);
+    strip.latest = strip.latest.map(later);
+}
+
+/// A strength to strip at that the mix is not known ever to have: the one that is wanted, else the one that lifting
+/// takes.
+pub(crate) fn advise_strip(needed: Option<Pressure>, job: &Job, piece: usize) -> Option<Finding> {
+    let place = Place::Pour(PourField::StripStrength);
+    let wanted = optional(job, place, read::positive_pressure).ok()?;
+    let strength = wanted.or(needed)?;
+    let (bag, _) = mix::bag_of(job, piece).ok()?;
+    let growth = Hardening::of(job, bag).ok()?.growth?;
+    if growth.age_of(strength).is_some() {
+        return None;
+    }
+    let write = |strength| write_strength(strength, job.units);
+    let (asks, remedy) = match wanted {
+        Some(_) => ("The strength wanted to strip it", "Want less, or choose a stronger mix."),
+        None => (
+            "The strength that lifting it flat out of the form takes",
+            "Choose a stronger mix, hold it in the middle as well, or turn it out over its long edge.",
+        ),
+    };
+    Some(Finding {
+        strength: Strength::Stop,
+        stage: Stage::Pour,
+        place,
+        says: format!(
+            "{}{asks} is {}; the mix is not known to get past {}, at any age.",
+            read::piece_prefix(job, piece),
+            write(strength),
+            write(growth.ceiling())
+        ),
+        remedy: remedy.to_owned(),
+        source: limits::STRENGTH_IN_TIME,
+    })
 }
 
 /// A strength is wanted of a mix of which none is known.

@@ -16,7 +16,7 @@ pub mod weather;
 mod write;
 
 pub use advice::Advice;
-pub(crate) use keep::advise_weather;
+pub(crate) use keep::{advise_strip, advise_weather};
 pub use keep::{drying, strip as strip_time};
 pub use plan::Plan;
 pub(crate) use plan::advise;

@@ -470,3 +470,38 @@ fn one_strength_at_28_days_gives_the_check_all_others() {
     job.bags[0].family = Family::RapidMortar;
     assert!(worked(&job).pieces[0].cracking.is_err());
 }
+
+/// A mix of 4000 psi at most: 4000 psi can be waited for, 4500 psi never comes.
+#[test]
+fn a_strength_that_never_comes_stops_the_job() {
+    let mut job = narrow();
+    job.pieces[0].cutouts.clear();
+    job.pour.air = "68".into();
+    job.bags[0].strengths.truncate(2);
+    let stop = |job: &Job| {
+        let at = Place::Pour(pourwright::job::PourField::StripStrength);
+        worked(job).findings.into_iter().find(|one| one.place == at).map(|one| (one.strength, one.says))
+    };
+    job.pour.strip_strength = "4000".into();
+    assert_eq!(stop(&job), None);
+    job.pour.strip_strength = "4500".into();
+    let (strength, says) = stop(&job).expect("it never comes");
+    assert_eq!(strength, Strength::Stop);
+    assert!(says.contains("4500 psi") && says.contains("4000 psi"), "{says}");
+}
+
+/// An age out of the form that is later than what the mix needs is the strip time, and the check's age.
+#[test]
+fn a_later_age_out_of_the_form_is_the_strip_time() {
+    let mut job = narrow();
+    job.pieces[0].cutouts.clear();
+    job.pour.air = "68".into();
+    job.bags[0].strip_after = "1 h".into();
+    let strip = |job: &Job| worked(job).pieces[0].strip.clone().expect("a time").at;
+    assert_close(strip(&job).value.get::<hour>(), 1.0, 1e-9);
+    job.pieces[0].handling.stripped_at = "5 h".into();
+    assert_close(strip(&job).value.get::<hour>(), 5.0, 1e-9);
+    assert_close(cracking(&job).grown.stripped_at.get::<hour>(), 5.0, 1e-9);
+    let working = strip(&job).working;
+    assert!(working.lines.last().is_some_and(|line| line.formula == "not before the age out of the form"));
+}
