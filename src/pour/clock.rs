@@ -217,6 +217,8 @@ impl Course {
         let poured = placed.len() as u32 == count;
         let mut due = ends.unwrap_or(now);
         let first_sets = begins.map(|begins| begins + workable);
+        let logged = water.iter().copied().fold(from, f64::max);
+        let youngest = batches.last().map_or(logged, |batch| from + milliseconds(batch.water)).max(logged);
         for step in self.after_batches(part) {
             let before = due;
             due = match step {
@@ -226,7 +228,8 @@ impl Course {
                 }
                 PourStep::Patches => first_sets.unwrap_or(before).max(before),
                 PourStep::Wet => at(PourStep::Patches).unwrap_or(before.max(now)) + milliseconds(limits::water_cure()),
-                _ => self.strip.map_or(before, |strip| from + milliseconds(strip)),
+                // The youngest batch decides, and the hour of water is over first.
+                _ => self.strip.map_or(before, |strip| (youngest + milliseconds(strip)).max(before)),
             };
             if at(step).is_none() {
                 ahead.push((step, due));

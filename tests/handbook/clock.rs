@@ -196,3 +196,30 @@ fn the_water_of_the_batches_is_the_water_to_the_last_cup() {
     assert_close(all.value, quarts(24.5).value, 1e-12);
     assert_eq!(course.ingredients(0, 3), None);
 }
+
+/// Three batches, watered at 0, 4 and 8 min: two hours of the last are over at 128 min. Where an hour is enough by the
+/// label, the hour of water goes on for longer: patches at 15, wet until 75 min.
+#[test]
+fn the_last_batch_and_the_hour_of_water_decide_the_strip() {
+    let mut job = job_of("48", "24", "2");
+    let lines = log(&[
+        (Water(0), 0.0),
+        (Placed(0), 4.0),
+        (Water(1), 4.0),
+        (Placed(1), 8.0),
+        (Water(2), 8.0),
+        (Placed(2), 12.0),
+        (Screed, 12.0),
+        (Trowel, 17.0),
+        (Patches, 15.0),
+    ]);
+    let strip = |job: &Job| {
+        let found = course(job).read(&lines, at(18.0));
+        after(&found).iter().find(|(step, _)| *step == Strip).expect("ahead").1
+    };
+    job.pour.air = "68".into();
+    job.bags[0].strip_after = "2 h".into();
+    assert_close(strip(&job), 128.0, 1e-6);
+    job.bags[0].strip_after = "1 h".into();
+    assert_close(strip(&job), 75.0, 1e-6);
+}
