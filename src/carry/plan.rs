@@ -185,7 +185,7 @@ impl Carrying {
                 (
                     Strength::Watch,
                     format!("It passes only lying flat: {}.", passage.label().to_lowercase()),
-                    "Flat, the strips beside a cutout carry the whole top: screw a board to its back for the way.",
+                    "Flat, the strips beside a cutout carry the whole top: strap or clamp a strongback to it for the way.",
                 )
             } else {
                 continue;

@@ -8,7 +8,7 @@ use super::limits;
 use super::written::pound_force;
 use crate::measure::exact::inches;
 use crate::measure::{Length, Pressure};
-use crate::plane::{Opening, Outline};
+use crate::plane::{Edge, Opening, Outline};
 use kurbo::{Point, Rect};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::Force;
@@ -312,12 +312,38 @@ impl Maker<'_> {
         self.grips().into_iter().enumerate().map(|(number, at)| self.across(Bears::Batten(number), at)).collect()
     }
 
+    /// The edge on the bench: the longest of those that face the far side, as it runs; nothing if none is straight.
+    fn far_edge(&self) -> Option<[Point; 2]> {
+        let faces_far = |edge: &&Edge| {
+            let out = edge.normal_at(0.5);
+            let (along, across) = self.along.split(out.to_point());
+            edge.is_straight() && across > along.abs()
+        };
+        let edges = self.slab.outline.edges().iter().filter(faces_far);
+        let longest = edges.max_by(|one, other| one.length().total_cmp(&other.length()))?;
+        Some([longest.start(), longest.end()])
+    }
+
+    /// Where the near edge of the top lies, across it, at a place along it.
+    fn near_edge(&self, at: f64) -> f64 {
+        let crossing = |edge: &Edge| {
+            let (from, to) = (self.along.split(edge.start()), self.along.split(edge.end()));
+            let share = (at - from.0) / (to.0 - from.0);
+            (0.0..=1.0).contains(&share).then(|| from.1 + share * (to.1 - from.1))
+        };
+        let nearest = self.slab.outline.edges().iter().filter_map(crossing).fold(f64::INFINITY, f64::min);
+        if nearest.is_finite() { nearest } else { self.from.1 }
+    }
+
     fn turned(&self) -> Vec<Support> {
         let far = self.to.1;
-        let bench = [self.from.0, self.to.0].map(|at| self.along.join(at, far));
-        let near = self.from.1 + self.habits.grip.value;
-        let hands = self.quarters().into_iter().enumerate();
-        let hands = hands.map(|(number, at)| self.hands_at_side(number, at, near));
+        let bench = self.far_edge().unwrap_or_else(|| [self.from.0, self.to.0].map(|at| self.along.join(at, far)));
+        let half = self.habits.reach.value.min(self.to.0 - self.from.0) / 2.0;
+        let grip = self.habits.grip.value;
+        let hands = self.quarters().into_iter().enumerate().map(|(number, at)| {
+            let line = [at - half, at + half].map(|at| self.along.join(at, self.near_edge(at) + grip));
+            Support::new(Bears::Carrier(number), line)
+        });
         std::iter::once(Support::new(Bears::Bench, bench)).chain(hands).collect()
     }
 

@@ -238,3 +238,37 @@ fn what_cannot_be_is_refused() {
     case.multiplier = f64::NAN;
     assert!(matches!(work_out(&top, &case, &Grain::default()), Err(Refusal::NoSize)));
 }
+
+/// Out of square by the figures of its corners: front, right side, left side, and the angles at the front.
+fn out_of_square(front: f64, sides: [f64; 2], degrees: [f64; 2]) -> Slab {
+    let [left, right] = degrees.map(f64::to_radians);
+    let corners = [
+        Point::new(0.0, 0.0),
+        Point::new(metres(front), 0.0),
+        Point::new(metres(front - sides[1] * right.cos()), metres(sides[1] * right.sin())),
+        Point::new(metres(sides[0] * left.cos()), metres(sides[0] * left.sin())),
+    ];
+    let outline = Outline::rounded_polygon(&corners.map(|at| (at, 0.0))).expect("four corners");
+    Slab { outline, openings: Vec::new(), thickness: inches(1.5) }
+}
+
+#[test]
+fn a_top_out_of_square_is_turned_over_the_edge_that_it_has() {
+    for (front, sides, degrees) in [
+        (61.0, [22.0, 22.0], [92.0, 87.0]),
+        (61.0, [22.0, 21.0], [90.0, 90.0]),
+        (72.0, [20.0, 25.0], [88.0, 91.5]),
+        (48.0, [30.0, 24.0], [95.0, 84.0]),
+        (96.0, [25.5, 25.25], [90.0, 90.0]),
+    ] {
+        let slab = out_of_square(front, sides, degrees);
+        let young = concrete(2000.0);
+        let ages = Ages { stripping: young, handling: young, in_use: young };
+        let all = cases(&slab, &ages, &Habits::usual(&slab));
+        let turned = all.iter().find(|case| case.kind == Kind::TurnedOnEdge).expect("a case");
+        let outcome = work_out(&slab, turned, &Grain::default()).expect("it balances");
+        assert!(outcome.imbalance < 1e-8, "{front}: out of balance by {}", outcome.imbalance);
+        let bench = outcome.reactions.iter().find(|one| one.bears == Bears::Bench).expect("the bench");
+        assert!((0.3..0.7).contains(&bench.share), "{front}: the bench bears {}", bench.share);
+    }
+}
