@@ -164,6 +164,26 @@ pub const WORKABLE_HALVES_EVERY: f64 = 10.0;
 /// A plan that uses more of the workable time than this leaves no room for a mishap. Common practice.
 pub const WORKABLE_SHARE_WATCH: f64 = 0.8;
 
+/// From mixed to an empty mixer, where it is not typed. Common practice, no source.
+pub fn carry_usual() -> Time {
+    minutes(0.5)
+}
+
+/// From dumped to placed, where it is not typed. Common practice, no source.
+pub fn place_usual() -> Time {
+    minutes(1.0)
+}
+
+/// Laying lath and bars during the pour, where it is not typed. Common practice, no source.
+pub fn steel_usual() -> Time {
+    minutes(4.0)
+}
+
+/// Screeding and the first trowelling, while the mix still moves. Common practice, no source.
+pub fn screed_usual() -> Time {
+    minutes(4.0)
+}
+
 /// Below this, cold-weather precautions (ACI 306R).
 pub fn air_least() -> Temperature {
     fahrenheit(40.0)
@@ -500,6 +520,10 @@ pub const FROST: Source = Source::Standard("ACI 306R: 500 psi (3.5 MPa) before i
 
 fn square_foot() -> Area {
     inches(12.0) * inches(12.0)
+}
+
+fn minutes(count: f64) -> Time {
+    hour() * (count / 60.0)
 }
 
 fn hour() -> Time {

@@ -74,6 +74,10 @@ pub fn timeline_drawing(pour: &Timeline) -> String {
         canvas.path("time-steel", &bar(minutes(steel.from), minutes(steel.until), form, ROW));
     }
 
+    if pour.screed.until > pour.screed.from {
+        canvas.path("time-screed", &bar(minutes(pour.screed.from), minutes(pour.screed.until), form + 2.0, ROW - 4.0));
+    }
+
     // Layers, from placed to where they stop knitting.
     let mut bottom = form + ROW;
     if pour.batches.len() > 1 && pour.batches.len() <= MOST_LAYERS {

@@ -14,6 +14,7 @@ pub fn demo(id: &str) -> Job {
          Grind to fine sand only. Deliver after the floor is in.",
     );
     job.pour.air = "66".into();
+    job.pour.people = "2".into();
     let Some(piece) = job.pieces.first_mut() else { return job };
     piece.name = "Counter".into();
     piece.width = "52 1/2".into();

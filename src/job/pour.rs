@@ -30,13 +30,13 @@ pub struct PourDay {
     pub bags_a_batch: Entry,
     /// From first water of a batch to its being mixed.
     pub minutes_a_batch: Entry,
-    /// From mixed to an empty mixer; blank counts as nothing.
+    /// From mixed to an empty mixer; blank counts as usual, a typed 0 as nothing.
     pub carry: Entry,
-    /// From dumped to placed; blank counts as nothing.
+    /// From dumped to placed; blank counts as usual, a typed 0 as nothing.
     pub place: Entry,
     /// Share of the fill at which the steel goes in; blank counts as the usual one where there is steel.
     pub steel_at: Entry,
-    /// How long laying the steel takes; blank counts as nothing.
+    /// How long laying the steel takes; blank counts as usual, a typed 0 as nothing.
     pub steel_takes: Entry,
     /// Parts that a piece is poured in, each by itself, with planned joints; blank counts as one.
     pub parts: Entry,

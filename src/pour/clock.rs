@@ -58,7 +58,7 @@ pub enum Threat {
         /// What is left; negative where it is too late.
         left: Time,
     },
-    /// The last batch would be placed when the first is stiff, or with so little time left.
+    /// It would be screeded when the first batch is stiff, or with so little time left.
     Late {
         /// What is left; negative where it is too late.
         left: Time,
@@ -76,7 +76,7 @@ pub struct Reading {
     pub due: Option<f64>,
     /// When the first batch of this part stops being workable, once it has its water.
     pub stiff: Option<f64>,
-    /// When the last batch of this part will be placed, as things stand.
+    /// When this part will be screeded, as things stand.
     pub ends: Option<f64>,
     /// What threatens, the worst first.
     pub threats: Vec<(Strength, Threat)>,
@@ -213,9 +213,11 @@ impl Course {
         };
         ahead.sort_by(|one, other| one.1.total_cmp(&other.1).then(rank(&one.0).cmp(&rank(&other.0))));
 
-        let ends = goes_on.as_ref().map(|goes_on| from + milliseconds(goes_on.ends)).filter(|_| begins.is_some());
+        let begun = |moment: Time| Some(from + milliseconds(moment)).filter(|_| begins.is_some());
+        let ends = goes_on.as_ref().and_then(|goes_on| begun(goes_on.ends));
+        let filled = goes_on.as_ref().and_then(|goes_on| begun(goes_on.filled));
         let poured = placed.len() as u32 == count;
-        let mut due = ends.unwrap_or(now);
+        let mut due = filled.unwrap_or(now);
         let first_sets = begins.map(|begins| begins + workable);
         let logged = water.iter().copied().fold(from, f64::max);
         let youngest = batches.last().map_or(logged, |batch| from + milliseconds(batch.water)).max(logged);
@@ -278,7 +280,7 @@ impl Course {
             }
         }
         if let (Some(first), Some(last)) = (batches.first(), batches.last()) {
-            let left = first.stops(workable) - last.placed.max(so_far.now);
+            let left = first.stops(workable) - last.placed.max(so_far.now) - self.plan.day.screed;
             if let Some(strength) = weigh(left) {
                 threats.push((strength, Threat::Late { left }));
             }

@@ -8,7 +8,7 @@ use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, both, optional};
 use crate::job::{AdditiveField, BagField, BarSize, Job, Lath, Place, PourField};
 use crate::limits;
-use crate::measure::{Mass, Temperature, Time, Units, Volume, write_count, write_percent};
+use crate::measure::{Mass, Temperature, Time, Units, Volume, write_count, write_duration, write_percent};
 use crate::mix::{self, Coats, Pour, source_of};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 
@@ -42,7 +42,36 @@ struct Hands {
     mixers: u32,
     bags_a_batch: u32,
     times: Times,
+    usual: Usual,
     parts: u32,
+}
+
+/// Which times are not typed and count as usual.
+#[derive(Clone, Copy)]
+struct Usual {
+    carry: bool,
+    place: bool,
+    steel: bool,
+}
+
+impl Usual {
+    /// Those that count, as the first lines of how long a pour takes.
+    fn say(self, timeline: &mut Timeline) {
+        let usual = [
+            (self.carry, "carrying and dumping a batch, as usual: common practice", limits::carry_usual()),
+            (self.place, "placing a batch, as usual: common practice", limits::place_usual()),
+            (self.steel, "laying the steel, as usual: common practice", limits::steel_usual()),
+        ];
+        let said = usual.into_iter().filter(|(counts, ..)| *counts);
+        let mut before = Working::new("");
+        for (_, formula, time) in said {
+            before = before.line(formula, "", write_duration(time), Source::Practice);
+        }
+        for figure in [&mut timeline.takes, &mut timeline.last_margin] {
+            let at = figure.working.lines.iter().position(|line| line.formula.contains(" with ")).unwrap_or(0);
+            figure.working.lines.splice(at..at, before.lines.iter().cloned());
+        }
+    }
 }
 
 const fn at(field: PourField) -> Place {
@@ -52,7 +81,7 @@ const fn at(field: PourField) -> Place {
 impl Hands {
     fn of(job: &Job) -> Known<Self> {
         let count = |field| optional(job, at(field), read::count);
-        let duration = |field| optional(job, at(field), read::duration).map(Option::unwrap_or_default);
+        let duration = |field| optional(job, at(field), read::duration);
         let people = read::count(job, at(PourField::People));
         let bags_a_batch = read::count(job, at(PourField::BagsABatch));
         let mix = read::positive_duration(job, at(PourField::MinutesABatch));
@@ -61,6 +90,9 @@ impl Hands {
         let (((people, bags_a_batch), mix), ((dump, place), (mixers, parts))) =
             both(both(both(people, bags_a_batch), mix), both(beside, counts))?;
         let mixers = mixers.unwrap_or(people);
+        let usual = Usual { carry: dump.is_none(), place: place.is_none(), steel: false };
+        let dump = dump.unwrap_or_else(limits::carry_usual);
+        let place = place.unwrap_or_else(limits::place_usual);
         // Refused here, before there is a list of them.
         for (count, field, problem) in
             [(people, PourField::People, DayProblem::People), (mixers, PourField::Mixers, DayProblem::Mixers)]
@@ -69,7 +101,7 @@ impl Hands {
                 return Err(Waiting::at(at(field), problem.says(job.units)));
             }
         }
-        Ok(Self { people, mixers, bags_a_batch, times: Times { mix, dump, place }, parts: parts.unwrap_or(1) })
+        Ok(Self { people, mixers, bags_a_batch, times: Times { mix, dump, place }, usual, parts: parts.unwrap_or(1) })
     }
 }
 
@@ -83,7 +115,7 @@ fn steel(job: &Job, piece: usize) -> Known<Option<Steel>> {
     if !has_steel && share.is_none() && takes.is_none() {
         return Ok(None);
     }
-    Ok(Some(Steel { at: share.unwrap_or(limits::STEEL_AT), takes: takes.unwrap_or_default() }))
+    Ok(Some(Steel { at: share.unwrap_or(limits::STEEL_AT), takes: takes.unwrap_or_else(limits::steel_usual) }))
 }
 
 /// What is in a mixer at a time: dry, and water, of bags or of a mix made from scratch.
@@ -190,12 +222,15 @@ impl Plan {
             mixers: vec![mixer; hands.mixers as usize],
             times: hands.times,
             steel,
+            screed: limits::screed_usual(),
             workable,
             stiffening: Stiffening::Halving,
             warmth,
             retarder: retarder.map(|(_, retarder)| retarder),
         };
         let mut timeline = day.lay_out(job.units).map_err(|problem| waits(problem, job, bag, retarder))?;
+        let steel_usual = day.steel.is_some() && job.pour.steel_takes.is_blank();
+        Usual { steel: steel_usual, ..hands.usual }.say(&mut timeline);
         let source = job.bags.get(bag).map_or(Source::Typed, |bag| source_of(bag, BagField::Workable));
         say_source(&mut timeline.workable.working, source);
         say_source(&mut timeline.last_margin.working, source);
@@ -304,7 +339,7 @@ pub(crate) fn advise(plan: &Plan, job: &Job, piece: usize) -> Vec<Finding> {
     let prefix = read::piece_prefix(job, piece);
     let [takes, stays] = [takes, workable].map(say::duration);
     let (strength, says, remedy) = if !plan.timeline.fits {
-        let says = format!("{prefix}Mixing and placing takes {takes}, but the mix stays workable {stays}.");
+        let says = format!("{prefix}Mixing, placing and screeding takes {takes}, but the mix stays workable {stays}.");
         let words: Vec<_> = plan.remedies.iter().map(|remedy| plan.words(remedy.change, job.units)).collect();
         let remedy = if words.is_empty() {
             "No single change makes it fit: split the piece, or use a mix that stays workable longer.".to_owned()
@@ -314,7 +349,7 @@ pub(crate) fn advise(plan: &Plan, job: &Job, piece: usize) -> Vec<Finding> {
         (Strength::Stop, says, remedy)
     } else if share > limits::WORKABLE_SHARE_WATCH * (1.0 + limits::COUNT_TOLERANCE) {
         let says = format!(
-            "{prefix}Mixing and placing takes {takes} of the {stays} that the mix stays workable; over {} leaves no room \
+            "{prefix}Mixing, placing and screeding takes {takes} of the {stays} that the mix stays workable; over {} leaves no room \
              for a mishap.",
             write_percent(limits::WORKABLE_SHARE_WATCH)
         );

@@ -138,7 +138,7 @@ pub fn threat_words(strength: Strength, threat: &Threat) -> String {
             format!("Batch {} goes on {} before batch {batch} stops knitting.", batch + 1, say::duration(*left))
         }
         (Threat::Late { left }, Strength::Stop) => format!(
-            "The last batch would be placed {} after the first is stiff: tap and level what is in before that.",
+            "It would be screeded {} after the first batch is stiff: tap and level what is in before that.",
             over(left)
         ),
         (Threat::Late { left }, _) => format!("Only {} to spare until the first batch is stiff.", say::duration(*left)),

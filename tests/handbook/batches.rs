@@ -28,6 +28,7 @@ fn day(bags: f64) -> PourDay {
         mixers: vec![Holds::Bags(1)],
         times: Times { mix: minutes(2.5), dump: minutes(0.5), place: minutes(1.0) },
         steel: None,
+        screed: minutes(0.0),
         workable: minutes(15.0),
         stiffening: Stiffening::Halving,
         warmth: Warmth::Typed(fahrenheit(70.0)),
@@ -75,6 +76,19 @@ fn two_people_at_one_mixer() {
     assert_close(found.joint_margin.expect("joints").get::<minute>(), 8.0, EXACT);
     assert_close(found.last_margin.value.get::<minute>(), -1.0, EXACT);
     assert!(!found.fits);
+}
+
+/// Screeding is everybody's last step: 12 min of batches and 4 of it leave nothing of 16, and do not fit into 15.
+#[test]
+fn screeding_ends_a_pour() {
+    let day = PourDay { screed: minutes(4.0), workable: minutes(16.0), ..day(3.0) };
+    let found = laid_out(&day);
+    assert_minutes(&placed(&found), &[4.0, 8.0, 12.0]);
+    assert_minutes(&[found.screed.from, found.screed.until].map(|time| time.get::<minute>()), &[12.0, 16.0]);
+    assert_close(found.takes.value.get::<minute>(), 16.0, EXACT);
+    assert_within(found.last_margin.value.get::<minute>(), 0.0, 1e-9);
+    assert!(found.fits);
+    assert!(!laid_out(&PourDay { workable: minutes(15.0), ..day }).fits);
 }
 
 /// Two people with a bucket each: rounds of two.

@@ -1,9 +1,9 @@
 //! The pour clock, followed by hand: common practice, no source, for what comes when; the layouts minute by minute
 //! beside each check.
 
-use crate::{EXACT, assert_close, job_of, worked_out};
+use crate::{EXACT, assert_close, worked_out};
 use pourwright::finding::Strength;
-use pourwright::job::{Job, Lath, Logged, PourStep};
+use pourwright::job::{BagField, Job, Lath, Logged, PourStep};
 use pourwright::measure::exact::quarts;
 use pourwright::measure::{Units, Volume};
 use pourwright::pour::clock::{Course, Reading, Threat, correct, tick};
@@ -21,6 +21,13 @@ fn course(job: &Job) -> Course {
     let piece = &all.pieces[0];
     let strip = piece.strip.as_ref().ok().map(|strip| strip.at.value);
     Course::of(piece.plan.as_ref().unwrap(), all.orders[0].as_ref().ok(), strip, job, 0)
+}
+
+/// A job whose batches are placed as they are mixed; screeding takes its usual 4 min.
+fn job_of(width: &str, depth: &str, thickness: &str) -> Job {
+    let mut job = crate::job_of(width, depth, thickness);
+    (job.pour.carry, job.pour.place) = ("0".into(), "0".into());
+    job
 }
 
 fn log(steps: &[(PourStep, f64)]) -> Vec<Logged> {
@@ -46,25 +53,27 @@ fn nothing_has_happened() {
 }
 
 /// Water at 0, placed at 4 as planned; at 5 nothing was started yet: the rest is a minute late, and sets as it was
-/// begun. 13 min of 15 leave 2, which is under a fifth of 15 and watched.
+/// begun. All is placed at 13 and screeded at 17 of 20 min, which leaves 3: under a fifth of 20 and watched.
 #[test]
 fn a_minute_late() {
-    let course = course(&job_of("48", "24", "2"));
+    let mut job = job_of("48", "24", "2");
+    *job.bags[0].entry_mut(BagField::Workable) = "20 min".into();
+    let course = course(&job);
     let log = log(&[(Water(0), 0.0), (Placed(0), 4.0)]);
     let found = course.read(&log, at(5.0));
     assert_eq!(found.step, Some(Water(1)));
     assert_close(found.due.unwrap(), at(5.0), EXACT);
-    assert_close(found.stiff.unwrap(), at(15.0), EXACT);
-    assert_close(found.ends.unwrap(), at(13.0), EXACT);
+    assert_close(found.stiff.unwrap(), at(20.0), EXACT);
+    assert_close(found.ends.unwrap(), at(17.0), EXACT);
     let [(Strength::Watch, Threat::Late { left })] = found.threats.as_slice() else { panic!("{:?}", found.threats) };
-    assert_close(left.get::<minute>(), 2.0, EXACT);
-    // Screed when all is placed; trowel 5 min later; the first batch sets at 15, which is past; wet for an hour.
+    assert_close(left.get::<minute>(), 3.0, EXACT);
+    // Screed when all is placed; trowel 5 min later; the first batch sets at 20; wet for an hour from then.
     let rest = after(&found);
     let due = |step| rest.iter().find(|(other, _)| *other == step).expect("ahead").1;
     assert_close(due(Placed(1)), 9.0, 1e-6);
     assert_close(due(Placed(2)), 13.0, 1e-6);
     assert_close(due(Trowel), 18.0, 1e-6);
-    assert_close(due(Wet), 78.0, 1e-6);
+    assert_close(due(Wet), 80.0, 1e-6);
 }
 
 /// What is being placed keeps its due time when it is over, and the rest waits for it.
@@ -74,7 +83,7 @@ fn an_overdue_batch_keeps_its_time() {
     let found = course.read(&log(&[(Water(0), 0.0)]), at(6.0));
     assert_eq!(found.step, Some(Placed(0)));
     assert_close(found.due.unwrap(), at(4.0), EXACT);
-    assert_close(found.ends.unwrap(), at(14.0), EXACT);
+    assert_close(found.ends.unwrap(), at(18.0), EXACT);
 }
 
 /// Batch 1 at 0, batch 2 started only at 12: it would be placed at 16, a minute after batch 1 stops knitting at 15.
@@ -123,13 +132,13 @@ fn lath_in_its_turn() {
     let lines = log(&[(Water(0), 0.0), (Placed(0), 4.0), (Water(1), 4.0), (Placed(1), 8.0)]);
     let found = course.read(&lines, at(8.5));
     assert_eq!(found.step, Some(LathStep));
-    // One person: lath from 8.5 to 10.5, the last batch from then to 14.5.
-    assert_close(found.ends.unwrap(), at(14.5), EXACT);
+    // One person: lath from 8.5 to 10.5, the last batch from then to 14.5, screeded at 18.5.
+    assert_close(found.ends.unwrap(), at(18.5), EXACT);
     let mut lines = lines;
     tick(&mut lines, 0, LathStep, at(9.0));
     let found = course.read(&lines, at(9.0));
     assert_eq!(found.step, Some(Water(2)));
-    assert_close(found.ends.unwrap(), at(13.0), EXACT);
+    assert_close(found.ends.unwrap(), at(17.0), EXACT);
 }
 
 /// Two people, each with a bucket: both start, then each places.

@@ -4,7 +4,7 @@ use pourwright::carry::{Crew, Passage};
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::{Stage, Strength};
 use pourwright::job::{
-    DefectEntry, DefectKind, Entry, Exposure, Grip, Job, LiftLevel, Reach, Sheen, Task, Units, demo,
+    BagField, DefectEntry, DefectKind, Entry, Exposure, Grip, Job, LiftLevel, Reach, Sheen, Task, Units, demo,
 };
 use pourwright::measure::Date;
 use pourwright::measure::exact::{in_inches, inches, pounds, quarts};
@@ -181,6 +181,7 @@ fn a_worse_lift_takes_more_people() {
 #[test]
 fn the_way_in() {
     let mut job = slab("way");
+    *job.bags[0].entry_mut(BagField::Workable) = "1 h".into();
     assert!(estimate(&job, &PriceBook::default()).pieces[0].carrying.ways.is_empty());
     job.finish.door_width = "22".into();
     let all = estimate(&job, &PriceBook::default());

@@ -48,26 +48,29 @@ fn holds() -> impl Strategy<Value = Holds> {
 
 /// Days that can be laid out.
 fn day() -> impl Strategy<Value = PourDay> {
-    let times = (0.5..5.0_f64, 0.0..2.0_f64, 0.0..3.0_f64);
+    let times = (0.5..5.0_f64, 0.0..2.0_f64, 0.0..3.0_f64, 0.0..6.0_f64);
     let steel = prop::option::of((0.05..=1.0_f64, 0.0..10.0_f64));
     let hands = (1..5_u32, prop::collection::vec(holds(), 1..4));
     let mix = (5.0..90.0_f64, 45.0..95.0_f64, any::<bool>(), prop::option::of((1.0..3.0_f64, 0.0..0.5_f64)));
     (0.1..20.0_f64, hands, times, steel, mix).prop_map(
-        |(volume, (people, mixers), (mix, dump, place), steel, (workable, degrees, halving, retarder))| PourDay {
-            volume: cubic_feet(volume),
-            bag: Some(cubic_feet(0.5)),
-            people,
-            mixers,
-            times: Times { mix: minutes(mix), dump: minutes(dump), place: minutes(place) },
-            steel: steel.map(|(at, takes)| Steel { at, takes: minutes(takes) }),
-            workable: minutes(workable),
-            stiffening: if halving {
-                Stiffening::Halving
-            } else {
-                Stiffening::EquivalentAge { activation: limits::activation() }
-            },
-            warmth: Warmth::Typed(fahrenheit(degrees)),
-            retarder: retarder.map(|(at_most, used)| Retarder { at_most, used }),
+        |(volume, (people, mixers), (mix, dump, place, screed), steel, (workable, degrees, halving, retarder))| {
+            PourDay {
+                volume: cubic_feet(volume),
+                bag: Some(cubic_feet(0.5)),
+                people,
+                mixers,
+                times: Times { mix: minutes(mix), dump: minutes(dump), place: minutes(place) },
+                steel: steel.map(|(at, takes)| Steel { at, takes: minutes(takes) }),
+                screed: minutes(screed),
+                workable: minutes(workable),
+                stiffening: if halving {
+                    Stiffening::Halving
+                } else {
+                    Stiffening::EquivalentAge { activation: limits::activation() }
+                },
+                warmth: Warmth::Typed(fahrenheit(degrees)),
+                retarder: retarder.map(|(at_most, used)| Retarder { at_most, used }),
+            }
         },
     )
 }
@@ -329,6 +332,7 @@ proptest! {
             times: Times { mix: time(11), dump: time(12), place: time(13) },
             steel: Some(Steel { at: n(14), takes: time(15) }),
             workable: time(16),
+            screed: minutes(4.0),
             stiffening: Stiffening::EquivalentAge { activation: limits::activation() },
             warmth: if count % 5 == 0 { Warmth::Typed(at(17)) } else { Warmth::Of(charge) },
             retarder: Some(Retarder { at_most: n(18), used: n(19) }),

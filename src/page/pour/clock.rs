@@ -261,9 +261,10 @@ fn coming(face: Face) -> AnyView {
         let at = reading.stiff.map(|_| format!(", about {}", time_of(*due)));
         format!("Then: {}{}", log_words(reading.part, parts, *step), at.unwrap_or_default())
     });
-    let stiff = reading.stiff.zip(reading.ends).map(|(stiff, ends)| {
-        format!("First batch stiff at {}; last one placed about {}.", time_of(stiff), time_of(ends))
-    });
+    let stiff = reading
+        .stiff
+        .zip(reading.ends)
+        .map(|(stiff, ends)| format!("First batch stiff at {}; screeded about {}.", time_of(stiff), time_of(ends)));
     view! { <p class="coming">{next}</p><p class="coming">{stiff}</p> }.into_any()
 }
 

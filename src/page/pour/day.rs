@@ -50,7 +50,10 @@ pub fn against_the_clock(desk: Desk) -> AnyView {
         has_steel.get().then(|| {
             fields(
                 desk,
-                &[(PourField::SteelAt, "Of the fill. Blank: 60 %."), (PourField::SteelTakes, "Blank: no time.")],
+                &[
+                    (PourField::SteelAt, "Of the fill. Blank: 60 %."),
+                    (PourField::SteelTakes, "Blank: 4 min (common practice)."),
+                ],
             )
         })
     };
@@ -69,10 +72,11 @@ pub fn against_the_clock(desk: Desk) -> AnyView {
         {hands}
         <details>
             <summary>"Mixers, placing, parts"</summary>
+            <p class="quiet-text">"Screeding and the first trowelling count 4 min at the end (common practice)."</p>
             {fields(desk, &[
                 (PourField::Mixers, "Blank: one a person."),
-                (PourField::Carry, "Blank: in the mixing."),
-                (PourField::Place, "Blank: in the mixing."),
+                (PourField::Carry, "Blank: 30 s (common practice)."),
+                (PourField::Place, "Blank: 1 min (common practice)."),
                 (PourField::Parts, "Each by itself, with a planned joint. Blank: one."),
             ])}
         </details>
@@ -110,7 +114,7 @@ fn plan_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
         {drawing}
         <div class="figures">
             {row(desk, "Batches", show(&batches, |batches| batches.to_string()))}
-            {time("First water to last placement", |plan| &plan.timeline.takes)}
+            {time("From first water until screeded", |plan| &plan.timeline.takes)}
             {time("Stays workable", |plan| &plan.timeline.workable)}
             {time("To spare", |plan| &plan.timeline.last_margin)}
             {joint}

@@ -40,7 +40,7 @@ pub struct Remedy {
     /// How large a change it is: 1 doubles what is changed. Of temperature it counts what the mix is cooled by,
     /// 18 °F (10 °C) as 1; of a retarder, what it does to the workable time.
     pub size: f64,
-    /// From first water to last placement with it; of parts, of the largest.
+    /// From first water until it is screeded with it; of parts, of the largest.
     pub takes: Time,
     /// What is left of the workable time then.
     pub margin: Time,

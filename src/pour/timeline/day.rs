@@ -72,6 +72,8 @@ pub struct PourDay {
     pub times: Times,
     /// Reinforcement that goes in during the pour.
     pub steel: Option<Steel>,
+    /// Screeding and the first trowelling, once all is placed; everybody is at it, and fewer take as long.
+    pub screed: Time,
     /// How long the mix stays workable at 70 °F, without retarder.
     pub workable: Time,
     /// How that depends on temperature.
@@ -196,7 +198,7 @@ impl PourDay {
         }
         let times = self.times;
         let steps = [times.mix, times.dump, times.place];
-        let lasting = self.steel.map(|steel| steel.takes);
+        let lasting = self.steel.map(|steel| steel.takes).into_iter().chain([self.screed]);
         // NaN is in no range.
         let sane = |time: Time| time >= Time::default() && time <= limits::longest_step();
         let all_sane = steps.into_iter().chain(lasting).all(sane);
@@ -232,7 +234,7 @@ impl PourDay {
         if (volume / smallest).value > limits::MOST_BATCHES as f64 {
             return Err(DayProblem::TooManyBatches);
         }
-        Ok((Work { volume, times, steel: self.steel }, vessels))
+        Ok((Work { volume, times, steel: self.steel, screed: self.screed }, vessels))
     }
 }
 

@@ -2,7 +2,7 @@
 //! and how much of the workable time is left.
 //!
 //! The whole top has to be workable together, because it is tapped, screeded and, at its steel, opened again: from
-//! first water to last placement takes no longer than the first batch stays workable (common practice). That is
+//! first water until it is screeded takes no longer than the first batch stays workable (common practice). That is
 //! [`Timeline::last_margin`], and it decides whether a pour fits. [`Timeline::joint_margin`] is what is left before
 //! a batch is laid on one that no longer knits; it is never the smaller of the two, and says how late any one batch
 //! may be.
@@ -60,6 +60,15 @@ pub struct Laid {
     pub by: usize,
 }
 
+/// From then until then.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Span {
+    /// From then.
+    pub from: Time,
+    /// Until then.
+    pub until: Time,
+}
+
 /// A pour on its time line; times since first water.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Timeline {
@@ -75,7 +84,9 @@ pub struct Timeline {
     pub temperature: Temperature,
     /// How long each batch stays workable, and knits with the next, from its own water.
     pub workable: Figure<Time>,
-    /// From first water to the last placement, or the steel if that is later.
+    /// Screeding and the first trowelling: everybody's last step.
+    pub screed: Span,
+    /// From first water until it is screeded.
     pub takes: Figure<Time>,
     /// What is left of the first batch's workable time then; negative where it does not fit.
     pub last_margin: Figure<Time>,
@@ -131,18 +142,31 @@ impl PourDay {
             .after(&workable.working)
             .after(&takes.working)
             .line(
-                "workable time − from first water to last placement",
+                "workable time − from first water until it is screeded",
                 format!("{} − {}", write_duration(mix.workable), write_duration(run.ends)),
                 write_duration(margin),
                 Source::Practice,
             )
             .of(margin);
-        let Run { batches, steel, people, mixers, .. } = run;
+        let Run { batches, steel, filled, ends, people, mixers } = run;
+        let screed = Span { from: filled, until: ends };
         let joints = std::iter::zip(&batches, batches.iter().skip(1));
         let joints = joints.map(|(older, next)| older.stops(mix.workable) - next.placed);
         let joint_margin = joints.reduce(|one, other| if other < one { other } else { one });
         let temperature = mix.temperature;
-        Ok(Timeline { batches, steel, people, mixers, temperature, workable, takes, last_margin, joint_margin, fits })
+        Ok(Timeline {
+            batches,
+            steel,
+            people,
+            mixers,
+            temperature,
+            workable,
+            screed,
+            takes,
+            last_margin,
+            joint_margin,
+            fits,
+        })
     }
 }
 
@@ -156,7 +180,7 @@ fn earliest(work: &Work, people: usize, vessels: &[Vessel], limit: Option<Time>)
         let batches = (work.volume / largest.holds).value * (1.0 - limits::COUNT_TOLERANCE);
         for people in (1..=people).rev() {
             // No run is shorter than its work shared evenly; those that cannot be the first are not run.
-            let least = a_batch * batches / people as f64;
+            let least = a_batch * batches / people as f64 + work.screed;
             let by = best.as_ref().map(|best| best.ends).or(limit);
             if by.is_some_and(|by| least > by) {
                 continue;
@@ -170,13 +194,16 @@ fn earliest(work: &Work, people: usize, vessels: &[Vessel], limit: Option<Time>)
     best
 }
 
+/// How screeding is told in a working.
+const SCREEDED: &str = "+ screeding and the first trowelling, everybody's last step: common practice";
+
 /// More batches than this are not listed in a working.
 const MOST_SHOWN: usize = 12;
 
 fn takes(run: &Run) -> Figure<Time> {
-    let Run { batches, steel, ends, people, mixers } = run;
+    let Run { batches, steel, filled, ends, people, mixers } = run;
     let count = |value: usize, one, many| write_count(value as u32, one, many);
-    let mut working = Working::new("From first water to last placement").line(
+    let mut working = Working::new("From first water until it is screeded").line(
         format!("{} with {}", count(*people, "person", "people"), count(*mixers, "mixer", "mixers")),
         "",
         count(batches.len(), "batch", "batches"),
@@ -203,7 +230,10 @@ fn takes(run: &Run) -> Figure<Time> {
     let laid = steel.iter().map(|laid| laid.until);
     let last: Vec<_> = std::iter::once(placed).chain(laid).map(|time| write_duration(time).to_string()).collect();
     let formula = "the last of these: placed, and steel if there is any";
-    working.line(formula, last.join(", "), write_duration(*ends), Source::Arithmetic).of(*ends)
+    working = working.line(formula, last.join(", "), write_duration(*filled), Source::Arithmetic);
+    let screed = *ends - *filled;
+    let numbers = format!("{} + {}", write_duration(*filled), write_duration(screed));
+    working.line(SCREEDED, numbers, write_duration(*ends), Source::Practice).of(*ends)
 }
 
 impl Timeline {

@@ -25,7 +25,9 @@ pub struct GoesOn {
     pub batches: Vec<Batch>,
     /// The steel, as it went or will go.
     pub steel: Option<Laid>,
-    /// When the last batch is placed and the steel is laid, not before now.
+    /// When the last batch is placed and the steel is laid, not before now: then it is screeded.
+    pub filled: Time,
+    /// When it is screeded.
     pub ends: Time,
 }
 
@@ -86,7 +88,7 @@ impl PourDay {
             note(&mut seen, batch.placed_by, ends);
         }
         let run = site.go(None)?;
-        Some(GoesOn { batches: run.batches, steel: run.steel, ends: run.ends })
+        Some(GoesOn { batches: run.batches, steel: run.steel, filled: run.filled, ends: run.ends })
     }
 }
 

@@ -15,6 +15,8 @@ pub(super) struct Work {
     pub(super) volume: Volume,
     pub(super) times: Times,
     pub(super) steel: Option<Steel>,
+    /// Screeding, once all of that is done.
+    pub(super) screed: Time,
 }
 
 /// A mixer, and its place among those of the day.
@@ -29,6 +31,8 @@ pub(super) struct Run {
     pub(super) batches: Vec<Batch>,
     pub(super) steel: Option<Laid>,
     /// When the last batch is placed and the steel is laid.
+    pub(super) filled: Time,
+    /// When it is screeded.
     pub(super) ends: Time,
     pub(super) people: usize,
     pub(super) mixers: usize,
@@ -90,12 +94,14 @@ impl<'a> Site<'a> {
                     break;
                 }
             }
-            if limit.is_some_and(|limit| self.ends > limit) {
+            let ends = self.ends + self.work.screed;
+            if limit.is_some_and(|limit| ends > limit) {
                 return None;
             }
             if self.is_done() {
                 let (people, mixers) = (self.hands.len(), self.vessels.len());
-                return Some(Run { batches: self.batches, steel: self.steel, ends: self.ends, people, mixers });
+                let filled = self.ends;
+                return Some(Run { batches: self.batches, steel: self.steel, filled, ends, people, mixers });
             }
             self.now = self.next_moment()?;
         }
