@@ -32,7 +32,12 @@ pub fn drying(plan: &Plan, job: &Job) -> Known<Evaporation> {
     let wind = optional(job, place(PourField::Wind), read::speed);
     let (air, (humidity, wind)) = both(air, both(humidity, wind))?;
     let weather = Weather { air, mix: plan.timeline.temperature, humidity, wind: wind.unwrap_or_default() };
-    let little = job.bags.get(plan.bag).is_some_and(|bag| bag.family == Family::RapidMortar);
+    // Of a mix made from scratch its family is a filler.
+    let little = job.bags.get(plan.bag).is_some_and(|bag| match bag.recipe.as_ref().map(|recipe| recipe.kind) {
+        Some(RecipeKind::Mortar | RecipeKind::GlassFibre) => true,
+        Some(RecipeKind::Concrete) => false,
+        None => bag.family == Family::RapidMortar,
+    });
     weather.evaporation(little, job.units).map_err(|problem| {
         let field = match problem {
             WeatherProblem::Air => PourField::Air,

@@ -274,3 +274,19 @@ fn parts_that_help_have_a_face_coat_each() {
     assert_eq!(coats(&after).coats.iter().map(|coat| coat.batches).collect::<Vec<_>>(), [1, 3]);
     assert!(after.pieces[0].plan.as_ref().expect("a plan").timeline.fits);
 }
+
+/// ACI 305R: cracks while soft from 0.2 lb/ft²/h, for mixes that bleed little from half of that. What a mix made from
+/// scratch bleeds follows from what is made.
+#[test]
+fn drying_limits_by_what_is_made() {
+    let limit = |name: &str| {
+        let mut job = cast_from(job_of("48", "27", "2"), name);
+        job.pour.humidity = "40".into();
+        let drying = worked_out(&job).pieces[0].drying.clone().expect("a rate");
+        drying.limit.value * 3600.0
+    };
+    // 1 lb/ft²/h is 4.882428 kg/m²/h (U7).
+    for (name, share) in [("Glass", 0.5), ("Mortar", 0.5), ("Concrete", 1.0), ("Rapid", 0.5), ("Portland", 1.0)] {
+        assert_close(limit(name), 0.2 * 4.882_428 * share, 1e-6);
+    }
+}
