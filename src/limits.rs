@@ -161,8 +161,11 @@ pub fn workable_reference() -> Temperature {
 /// So many kelvin hotter, and the mix stays workable half as long: 18 °F. Common practice.
 pub const WORKABLE_HALVES_EVERY: f64 = 10.0;
 
-/// A plan that uses more of the workable time than this leaves no room for a mishap. Common practice.
+/// A pour that is under way and uses more of the workable time than this has no room for a mishap. Common practice.
 pub const WORKABLE_SHARE_WATCH: f64 = 0.8;
+
+/// A plan that leaves less of the workable time than this only just fits. Common practice.
+pub const WORKABLE_LEAST_LEFT: f64 = 0.1;
 
 /// From mixed to an empty mixer, where it is not typed. Common practice, no source.
 pub fn carry_usual() -> Time {

@@ -18,8 +18,8 @@ mod write;
 pub use advice::Advice;
 pub(crate) use keep::{advise_strip, advise_weather};
 pub use keep::{drying, strip as strip_time};
-pub use plan::Plan;
 pub(crate) use plan::advise;
+pub use plan::{Fit, Plan};
 pub use write::{write_drying, write_strength, write_wind};
 
 use crate::finding::{Finding, Stage, Strength, say};

@@ -32,8 +32,19 @@ pub struct Plan {
     pub timeline: Timeline,
     /// How warm the mix comes out of the mixer; nothing where that was typed, or is taken from the air.
     pub mixed: Option<Figure<Temperature>>,
-    /// What would make it fit; empty when it does.
+    /// What would make it fit; where it only just fits, what would leave room; empty when there is room.
     pub remedies: Vec<Remedy>,
+}
+
+/// How a pour stands against the workable time.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Fit {
+    /// It fits, with room.
+    Well,
+    /// It fits, with less than [`limits::WORKABLE_LEAST_LEFT`] of the workable time to spare.
+    Just,
+    /// It does not fit.
+    Over,
 }
 
 /// What is typed of people, mixers and times.
@@ -238,18 +249,51 @@ impl Plan {
             Warmth::Of(charge) => charge.temperature(job.units).ok(),
             Warmth::Typed(_) => None,
         };
-        let mut remedies = if timeline.fits { Vec::new() } else { timeline::remedies(&day, job.units) };
+        // What only just fits is to fit into less.
+        let within = match fit(&timeline) {
+            Fit::Just => PourDay { workable: day.workable * (1.0 - limits::WORKABLE_LEAST_LEFT), ..day.clone() },
+            Fit::Well | Fit::Over => day.clone(),
+        };
+        let has_room = fit(&timeline) == Fit::Well;
+        let mut remedies = if has_room { Vec::new() } else { timeline::remedies(&within, job.units) };
         if let Some(coats) = pour.coats.as_ref().filter(|coats| coats.coats.len() > 1) {
             // Each coat begins with a batch of its own, so that neither a larger mixer nor smaller parts save what
             // they seem to.
             remedies.retain(|remedy| !matches!(remedy.change, Change::Bigger(_) | Change::Parts(_)));
-            if !timeline.fits {
-                remedies.extend(coats_in_parts(pour, coats, &day, job.units));
+            if !has_room {
+                remedies.extend(coats_in_parts(pour, coats, &within, job.units));
                 remedies.sort_by(|one, other| one.size.total_cmp(&other.size));
             }
         }
         let batches = batches(pour, &parts, bags_a_batch);
         Ok(Self { bag, batches, parts, water, coats: pour.coats.clone(), day, timeline, mixed, remedies })
+    }
+
+    /// How it stands against the workable time.
+    pub fn fit(&self) -> Fit {
+        fit(&self.timeline)
+    }
+
+    /// That in a sentence: "It only just fits: 1 min to spare."
+    pub fn verdict(&self) -> String {
+        match self.fit() {
+            Fit::Well => "It fits.".to_owned(),
+            Fit::Just => {
+                // Float noise of what ends with the workable time is no time.
+                let left = self.timeline.last_margin.value.max(Time::default());
+                format!("It only just fits: {} to spare.", say::duration(left))
+            }
+            Fit::Over => "It does not fit.".to_owned(),
+        }
+    }
+}
+
+fn fit(timeline: &Timeline) -> Fit {
+    let share: f64 = (timeline.last_margin.value / timeline.workable.value).into();
+    match timeline.fits {
+        false => Fit::Over,
+        true if share < limits::WORKABLE_LEAST_LEFT - limits::COUNT_TOLERANCE => Fit::Just,
+        true => Fit::Well,
     }
 }
 
@@ -334,28 +378,29 @@ fn waits(problem: DayProblem, job: &Job, bag: usize, retarder: Option<(usize, Re
 
 /// Findings about the plan of the piece with that index.
 pub(crate) fn advise(plan: &Plan, job: &Job, piece: usize) -> Vec<Finding> {
-    let (takes, workable) = (plan.timeline.takes.value, plan.timeline.workable.value);
-    let share: f64 = (takes / workable).into();
     let prefix = read::piece_prefix(job, piece);
-    let [takes, stays] = [takes, workable].map(say::duration);
-    let (strength, says, remedy) = if !plan.timeline.fits {
-        let says = format!("{prefix}Mixing, placing and screeding takes {takes}, but the mix stays workable {stays}.");
+    let [takes, stays] = [plan.timeline.takes.value, plan.timeline.workable.value].map(say::duration);
+    let any_of = |does: &str| {
         let words: Vec<_> = plan.remedies.iter().map(|remedy| plan.words(remedy.change, job.units)).collect();
-        let remedy = if words.is_empty() {
-            "No single change makes it fit: split the piece, or use a mix that stays workable longer.".to_owned()
-        } else {
-            format!("Any one of these makes it fit: {}.", words.join("; "))
-        };
-        (Strength::Stop, says, remedy)
-    } else if share > limits::WORKABLE_SHARE_WATCH * (1.0 + limits::COUNT_TOLERANCE) {
-        let says = format!(
-            "{prefix}Mixing, placing and screeding takes {takes} of the {stays} that the mix stays workable; over {} leaves no room \
-             for a mishap.",
-            write_percent(limits::WORKABLE_SHARE_WATCH)
-        );
-        (Strength::Watch, says, "Use cooler water, or have a second person mix.".to_owned())
-    } else {
-        return Vec::new();
+        (!words.is_empty()).then(|| format!("Any one of these {does}: {}.", words.join("; ")))
+    };
+    let no_single =
+        |does: &str| format!("No single change {does}: split the piece, or use a mix that stays workable longer.");
+    let (strength, says, remedy) = match plan.fit() {
+        Fit::Over => {
+            let says =
+                format!("{prefix}Mixing, placing and screeding takes {takes}, but the mix stays workable {stays}.");
+            (Strength::Stop, says, any_of("makes it fit").unwrap_or_else(|| no_single("makes it fit")))
+        }
+        Fit::Just => {
+            let says = format!(
+                "{prefix}Mixing, placing and screeding takes {takes} of the {stays} that the mix stays workable: it only \
+                 just fits, and less than {} of that time to spare leaves no room for a mishap.",
+                write_percent(limits::WORKABLE_LEAST_LEFT)
+            );
+            (Strength::Watch, says, any_of("leaves room").unwrap_or_else(|| no_single("leaves room")))
+        }
+        Fit::Well => return Vec::new(),
     };
     let place = at(PourField::People);
     vec![Finding { strength, stage: Stage::Pour, place, says, remedy, source: Source::Practice }]

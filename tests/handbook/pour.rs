@@ -7,7 +7,7 @@ use pourwright::job::{Additive, BagField, Entry, Job, Lath, Place, PourField, Sp
 use pourwright::measure::Time;
 use pourwright::measure::exact::{fahrenheit, in_pounds};
 use pourwright::pour::timeline::Change;
-use pourwright::pour::{Plan, workable_at};
+use pourwright::pour::{Fit, Plan, workable_at};
 use pourwright::working::Source;
 use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit};
 use uom::si::time::minute;
@@ -30,11 +30,11 @@ fn plan(job: &Job) -> Plan {
 }
 
 /// 48 × 24 × 2 in is 1.3333 ft³, with 10 % spare 1.4667 ft³: 3 bags of 0.50 ft³. One person, one bag a batch: 4 min
-/// to mix it, 1 1/2 to carry and place it, and 4 to screed at the end are 20 1/2 min; they fit into 21 and not into 20.
+/// to mix it, 1 1/2 to carry and place it, and 4 to screed at the end are 20 1/2 min; they fit into 23 and not into 20.
 #[test]
 fn three_bags_by_one_person() {
     let mut job = job_of("48", "24", "2");
-    *job.bags[0].entry_mut(BagField::Workable) = "21 min".into();
+    *job.bags[0].entry_mut(BagField::Workable) = "23 min".into();
     let found = plan(&job);
     assert_eq!(found.batches.value, 3);
     assert_close(found.timeline.takes.value.get::<minute>(), 20.5, EXACT);
@@ -66,6 +66,41 @@ fn what_is_blank_takes_its_usual_time() {
     let found = plan(&job);
     assert_close(found.timeline.takes.value.get::<minute>(), 16.0, EXACT);
     assert_eq!(usual(&found), []);
+}
+
+/// 20 1/2 min leave 2.5 of 23, over a tenth; 2 of 22 1/2, under a tenth, which only just fits; and 20 are too few.
+#[test]
+fn a_verdict_says_how_near_it_is() {
+    let mut job = job_of("48", "24", "2");
+    for (workable, fit, verdict, strength) in [
+        ("23 min", Fit::Well, "It fits.", None),
+        ("22.5 min", Fit::Just, "It only just fits: 2 min to spare.", Some(Strength::Watch)),
+        ("20 min", Fit::Over, "It does not fit.", Some(Strength::Stop)),
+    ] {
+        *job.bags[0].entry_mut(BagField::Workable) = workable.into();
+        let found = plan(&job);
+        assert_eq!((found.fit(), found.verdict().as_str()), (fit, verdict), "{workable}");
+        let all = worked_out(&job).findings;
+        let says = all.iter().find(|one| one.place == Place::Pour(PourField::People)).map(|one| one.strength);
+        assert_eq!(says, strength, "{workable}");
+    }
+}
+
+/// Two people with a bag each at 88 °F: 1 1/2 min to mix, 1 1/2 to place, 4 to screed are 7 of 7 1/2. That a second
+/// person mixes is no remedy; a mix of 87 °F stays workable 7.79 min, of which 0.79 is over a tenth.
+#[test]
+fn what_is_chosen_is_no_remedy() {
+    let mut job = job_of("32", "24", "2");
+    (job.pour.people, job.pour.minutes_a_batch, job.pour.air) = ("2".into(), "1.5".into(), "88".into());
+    let found = plan(&job);
+    assert_close(found.timeline.takes.value.get::<minute>(), 7.0, EXACT);
+    assert_eq!(found.verdict(), "It only just fits: 0.5 min to spare.");
+    let all = worked_out(&job).findings;
+    let watch = all.iter().find(|one| one.place == Place::Pour(PourField::People)).expect("a watch");
+    assert!(watch.remedy.starts_with("Any one of these leaves room: a mix of 87 °F"), "{}", watch.remedy);
+    assert!(!watch.remedy.contains("person"), "{}", watch.remedy);
+    job.pour.air = "87".into();
+    assert_eq!(plan(&job).fit(), Fit::Well);
 }
 
 /// 72 × 25 × 2 in is 2.0833 ft³, with spare 2.2917: 5 bags, 5 × 5 1/2 min and 4 to screed, 31 1/2 min against 15.

@@ -9,7 +9,7 @@ use crate::estimate::PieceEstimate;
 use crate::job::{BarSize, Lath, Place, PourField, RecipeField, Spell, SpellField};
 use crate::measure::{Time, write_duration, write_temperature};
 use crate::pour::timeline::Remedy;
-use crate::pour::{Plan, write_drying, write_strength};
+use crate::pour::{Fit, Plan, write_drying, write_strength};
 use crate::working::{Figure, Known};
 use leptos::prelude::*;
 
@@ -101,14 +101,18 @@ fn plan_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
         .and_then(|plan| plan.timeline.joint_margin)
         .map(|left| plain_row("Least left before a layer stops knitting", write_duration(left).to_string()));
     let verdict = known.map(|plan| {
-        let verdict = if plan.timeline.fits { "It fits." } else { "It does not fit." };
+        let (over, just) = (plan.fit() == Fit::Over, plan.fit() == Fit::Just);
         let parts = (plan.parts.len() > 1)
             .then(|| view! { <span>{format!("The largest of {} parts", plan.parts.len())}</span> });
-        view! { <div class="plain verdict" class:over=!plan.timeline.fits><strong>{verdict}</strong>{parts}</div> }
+        view! { <div class="plain verdict" class:over=over class:just=just><strong>{plan.verdict()}</strong>{parts}</div> }
     });
     let remedies = known.filter(|plan| !plan.remedies.is_empty()).map(|plan| {
         let buttons = plan.remedies.iter().map(|remedy| remedy_button(desk, plan, *remedy)).collect_view();
-        view! { <p class="quiet-text">"Any one of these makes it fit, with one tap:"</p><div class="row">{buttons}</div> }
+        let does = match plan.fit() {
+            Fit::Over => "Any one of these makes it fit, with one tap:",
+            Fit::Well | Fit::Just => "Any one of these leaves room, with one tap:",
+        };
+        view! { <p class="quiet-text">{does}</p><div class="row">{buttons}</div> }
     });
     view! {
         {drawing}

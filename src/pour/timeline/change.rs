@@ -42,7 +42,7 @@ pub struct Remedy {
     pub size: f64,
     /// From first water until it is screeded with it; of parts, of the largest.
     pub takes: Time,
-    /// What is left of the workable time then.
+    /// What is left then of the workable time that it was to fit into.
     pub margin: Time,
 }
 
