@@ -205,8 +205,7 @@ async fn pour_day() {
 }
 
 /// Six bags, 5 1/2 min each with placing, one person, 4 min of screeding: 37 min of 15. The page says so, and one tap
-/// makes it fit; the next takes it
-/// back.
+/// makes it fit; the next takes it back.
 #[tokio::test]
 async fn pour_does_not_fit() {
     let site = Site::publish(&Site::dist()).await;

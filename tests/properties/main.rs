@@ -27,6 +27,7 @@ use pourwright::measure::{
 };
 use pourwright::mix::catalogue;
 use pourwright::mix::proportion::Role;
+use pourwright::pour::Fit;
 use pourwright::pour::clock::{Course, tick};
 use pourwright::price::goods::GOODS;
 use pourwright::price::{BagPrice, ChargeBy, OwnedPad, PriceBook};
@@ -677,7 +678,7 @@ fn assert_sane(job: &Job, estimate: &Estimate) {
             let timeline = &plan.timeline;
             assert!(timeline.takes.value.value.is_finite() && timeline.workable.value.value.is_finite());
             assert!(timeline.fits || timeline.takes.value > timeline.workable.value);
-            assert!(!timeline.fits || plan.remedies.is_empty());
+            assert!(plan.fit() != Fit::Well || plan.remedies.is_empty());
             let pour = piece.pour.as_ref().expect("a plan is of a pour");
             assert_eq!(plan.parts.iter().sum::<u32>(), pour.loads.value);
         }
@@ -901,6 +902,9 @@ proptest! {
             }
             let after = estimate(&remedied, &PriceBook::default()).pieces[0].plan.clone().unwrap();
             prop_assert!(after.timeline.fits, "{:?}", remedy);
+            // Batches of a mix made from scratch are shared out anew and rounded to the scale: they fit, by a little less.
+            let leaves_room = plan.fit() == Fit::Over || plan.coats.is_some() || after.fit() == Fit::Well;
+            prop_assert!(leaves_room, "{:?}", remedy);
         }
         let course = Course::of(&plan, None, None, &job, 0);
         for (part, bags) in (0..).zip(&plan.parts) {

@@ -68,12 +68,15 @@ impl PourDay {
         }
         // Batches that are mixed are being placed, unless it is the steel's turn: from when somebody could.
         let times = work.times;
+        // None is dumped before the one with the earlier water.
+        let mut after = Time::default();
         for index in site.poured..site.batches.len() {
             let Some(batch) = site.batches.get(index).copied() else { break };
-            let from = batch.mixed.max(seen.get(batch.placed_by).copied().unwrap_or_default());
+            let from = batch.mixed.max(seen.get(batch.placed_by).copied().unwrap_or_default()).max(after);
             if from > now || site.waits_for_steel() {
                 break;
             }
+            after = from;
             let placed = from + times.dump + times.place;
             let ends = placed.max(now);
             if let Some(batch) = site.batches.get_mut(index) {
