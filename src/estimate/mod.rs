@@ -18,7 +18,7 @@ use crate::measure::{Mass, Pressure, Volume, write_count, write_mass, write_wate
 use crate::mix::{self, Filling, Order, Pour};
 use crate::pour::strip::StripTime;
 use crate::pour::weather::Evaporation;
-use crate::pour::{self, Plan};
+use crate::pour::{self, Plan, Pouring};
 use crate::price::pricing::Found;
 use crate::price::{MaterialCost, PriceBook, Pricing};
 use crate::sheet::Layout;
@@ -86,6 +86,8 @@ pub struct Cast {
     pub pieces: Vec<Arc<PieceEstimate>>,
     /// One for every bag that a piece refers to, in the order of the job's bags.
     pub orders: Vec<Known<Order>>,
+    /// One for every mix in bags that several pieces are cast from, in the order of the job's bags.
+    pub pourings: Vec<Known<Pouring>>,
 }
 
 /// Everything that follows from a job. It is never saved: making it again is cheap.
@@ -101,6 +103,8 @@ pub struct Estimate {
     pub cutting: Known<Cutting>,
     /// One for every bag that a piece refers to, in the order of the job's bags.
     pub orders: Vec<Known<Order>>,
+    /// One for every mix in bags that several pieces are cast from, in the order of the job's bags.
+    pub pourings: Vec<Known<Pouring>>,
     /// What the bags cost.
     pub cost: Known<MaterialCost>,
     /// Grinding, filling, sealing.
@@ -130,13 +134,19 @@ impl Cast {
     fn from_pieces(pieces: Vec<Arc<PieceEstimate>>, job: &Job) -> Self {
         let pours: Vec<_> = pieces.iter().map(|piece| &piece.pour).collect();
         let orders = mix::orders(job, &pours);
-        Self { headline: headline(job, &pieces, &orders), pieces, orders }
+        let pourings = pourings(job, &pours, &orders);
+        Self { headline: headline(job, &pieces, &orders), pieces, orders, pourings }
+    }
+
+    /// The pouring that the piece with that index is a part of; nothing where it is poured by itself.
+    pub fn pouring_of(&self, piece: usize) -> Option<&Pouring> {
+        self.pourings.iter().flatten().find(|pouring| pouring.pieces.contains(&piece))
     }
 }
 
 /// Everything that follows from what is cast; `lay_out` cuts its sheets.
 fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task) -> Layout) -> Estimate {
-    let Cast { headline, pieces, orders } = cast.clone();
+    let Cast { headline, pieces, orders, pourings } = cast.clone();
     let cost = job_has_pieces(job).and_then(|()| {
         // A piece without a bag has no order that could wait for it.
         let chosen = all((0..job.pieces.len()).map(|piece| mix::bag_of(job, piece).map(drop)));
@@ -162,7 +172,7 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
         setting: &setting,
     };
     let pricing = Pricing::of(&found, prices, job);
-    let mut findings = findings(job, &pieces);
+    let mut findings = findings(job, &pieces, &pourings);
     findings.extend(finishing.advise(job));
     findings.extend(pricing.advise());
     findings.extend(build.findings(&built, job));
@@ -171,7 +181,7 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
     }
     // Stable: the order of the job stays within each strength.
     findings.sort_by_key(|finding| finding.strength);
-    Estimate { headline, pieces, build, cutting, orders, cost, finishing, setting, pricing, findings }
+    Estimate { headline, pieces, build, cutting, orders, pourings, cost, finishing, setting, pricing, findings }
 }
 
 impl PieceEstimate {
@@ -308,7 +318,20 @@ fn heaviest(job: &Job, pieces: &[Arc<PieceEstimate>]) -> Known<Figure<Mass>> {
     Ok(working.of(figure.value))
 }
 
-fn findings(job: &Job, pieces: &[Arc<PieceEstimate>]) -> Vec<Finding> {
+/// One for every mix that several pieces are poured from at one go.
+fn pourings(job: &Job, pours: &[&Known<Pour>], orders: &[Known<Order>]) -> Vec<Known<Pouring>> {
+    let used = (0..job.bags.len())
+        .filter(|bag| (0..job.pieces.len()).any(|piece| mix::bag_of(job, piece).is_ok_and(|(index, _)| index == *bag)));
+    // An order for every bag that a piece refers to, in the same order.
+    std::iter::zip(used, orders)
+        .filter_map(|(bag, order)| {
+            let pieces = pour::poured_together(job, bag)?;
+            Some(Pouring::of(job, bag, pieces, pours, order))
+        })
+        .collect()
+}
+
+fn findings(job: &Job, pieces: &[Arc<PieceEstimate>], pourings: &[Known<Pouring>]) -> Vec<Finding> {
     let mut findings = Vec::new();
     for parts in pieces {
         for finding in &parts.findings {
@@ -318,6 +341,14 @@ fn findings(job: &Job, pieces: &[Arc<PieceEstimate>]) -> Vec<Finding> {
             }
         }
     }
+    // Whether a pour fits is said of all that is poured at one go.
+    for (index, parts) in pieces.iter().enumerate() {
+        let together = mix::bag_of(job, index).ok().and_then(|(bag, _)| pour::poured_together(job, bag));
+        if let (Ok(plan), None) = (&parts.plan, together) {
+            findings.extend(pour::advise(plan, job, index));
+        }
+    }
+    findings.extend(pourings.iter().flatten().flat_map(|pouring| pouring.advise(job)));
     for (index, bag) in job.bags.iter().enumerate() {
         // Of two bags with one id, pieces find the first.
         if job.pieces.iter().any(|piece| piece.bag == bag.id)
@@ -342,7 +373,6 @@ fn piece_findings(parts: &PieceEstimate, job: &Job, piece: usize) -> Vec<Finding
         findings.extend(mix::advise_coats(pour, &parts.top, job, piece));
     }
     if let Ok(plan) = &parts.plan {
-        findings.extend(pour::advise(plan, job, piece));
         findings.extend(pour::advise_weather(plan, &parts.drying, job));
     }
     if let (Ok(weights), Ok(crew)) = (&parts.weights, &parts.crew) {

@@ -7,6 +7,7 @@ pub mod hardening;
 mod keep;
 pub mod maturity;
 mod plan;
+mod pouring;
 pub mod strength;
 pub mod strip;
 pub mod temperature;
@@ -20,6 +21,8 @@ pub(crate) use keep::{advise_strip, advise_weather};
 pub use keep::{drying, strip as strip_time};
 pub(crate) use plan::advise;
 pub use plan::{Fit, Plan};
+pub use pouring::Pouring;
+pub(crate) use pouring::poured_together;
 pub use write::{write_drying, write_strength, write_wind};
 
 use crate::finding::{Finding, Stage, Strength, say};

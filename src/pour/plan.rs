@@ -5,7 +5,7 @@ use super::timeline::{
     self, Change, DayProblem, Holds, PourDay, Remedy, Retarder, Steel, Stiffening, Timeline, Times, Warmth,
 };
 use crate::finding::{Finding, Stage, Strength, say};
-use crate::job::read::{self, both, optional};
+use crate::job::read::{self, all, both, optional};
 use crate::job::{AdditiveField, BagField, BarSize, Job, Lath, Place, PourField};
 use crate::limits;
 use crate::measure::{Mass, Temperature, Time, Units, Volume, write_count, write_duration, write_percent};
@@ -71,7 +71,7 @@ impl Usual {
         let usual = [
             (self.carry, "carrying and dumping a batch, as usual: common practice", limits::carry_usual()),
             (self.place, "placing a batch, as usual: common practice", limits::place_usual()),
-            (self.steel, "laying the steel, as usual: common practice", limits::steel_usual()),
+            (self.steel, "laying the steel of a piece, as usual: common practice", limits::steel_usual()),
         ];
         let said = usual.into_iter().filter(|(counts, ..)| *counts);
         let mut before = Working::new("");
@@ -127,6 +127,13 @@ fn steel(job: &Job, piece: usize) -> Known<Option<Steel>> {
         return Ok(None);
     }
     Ok(Some(Steel { at: share.unwrap_or(limits::STEEL_AT), takes: takes.unwrap_or_else(limits::steel_usual) }))
+}
+
+/// The steel of pieces that are poured at one go: as long for each of them that has some.
+pub(super) fn steel_of_pieces(job: &Job, pieces: &[usize]) -> Known<Option<Steel>> {
+    let of_all = all(pieces.iter().map(|piece| steel(job, *piece)))?;
+    let laid = of_all.into_iter().flatten();
+    Ok(laid.reduce(|one, other| Steel { takes: one.takes + other.takes, ..one }))
 }
 
 /// What is in a mixer at a time: dry, and water, of bags or of a mix made from scratch.
@@ -203,6 +210,11 @@ impl Plan {
     /// # Errors
     /// What it waits for: a figure of pour day or of the mix.
     pub fn of(pour: &Pour, job: &Job, piece: usize) -> Known<Self> {
+        Self::with_steel(pour, job, steel(job, piece))
+    }
+
+    /// A pour on its time line, with that steel.
+    pub(super) fn with_steel(pour: &Pour, job: &Job, steel: Known<Option<Steel>>) -> Known<Self> {
         let bag = pour.bag;
         let load = match &pour.coats {
             Some(coats) => Ok(a_batch(pour, coats)),
@@ -220,7 +232,7 @@ impl Plan {
             Err(_) => Ok(None),
         };
         let ((hands, warmth), (((holds, water), workable), (steel, retarder))) =
-            both(both(hands, warm), both(both(load, workable), both(steel(job, piece), retarder)))?;
+            both(both(hands, warm), both(both(load, workable), both(steel, retarder)))?;
         let (parts, mixer) = match &pour.coats {
             Some(coats) => (vec![coats.batches(); coats.parts as usize], Holds::Volume(holds)),
             None => (shares(pour.loads.value, hands.parts), Holds::Bags(hands.bags_a_batch)),
@@ -378,7 +390,11 @@ fn waits(problem: DayProblem, job: &Job, bag: usize, retarder: Option<(usize, Re
 
 /// Findings about the plan of the piece with that index.
 pub(crate) fn advise(plan: &Plan, job: &Job, piece: usize) -> Vec<Finding> {
-    let prefix = read::piece_prefix(job, piece);
+    advise_plan(plan, job, &read::piece_prefix(job, piece))
+}
+
+/// Findings about a plan, whose sentences begin with what is poured.
+pub(super) fn advise_plan(plan: &Plan, job: &Job, prefix: &str) -> Vec<Finding> {
     let [takes, stays] = [plan.timeline.takes.value, plan.timeline.workable.value].map(say::duration);
     let any_of = |does: &str| {
         let words: Vec<_> = plan.remedies.iter().map(|remedy| plan.words(remedy.change, job.units)).collect();

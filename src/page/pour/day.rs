@@ -90,7 +90,17 @@ fn pick(plan: &Known<Plan>, pick: fn(&Plan) -> &Figure<Time>) -> Known<Figure<Ti
 }
 
 fn plan_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
-    let plan = &piece.plan;
+    // What is poured at one go has one list of batches.
+    let pouring = desk.cast.with(|all| all.pouring_of(desk.piece.get()).cloned());
+    let plan = &pouring.as_ref().map_or_else(|| piece.plan.clone(), |pouring| Ok(pouring.plan.clone()));
+    let together = pouring.as_ref().zip(piece.pour.as_ref().ok()).map(|(pouring, pour)| {
+        desk.job.with(|job| {
+            view! {
+                {plain_row("Poured together", pouring.words(job))}
+                {plain_row("Of it for this piece", pouring.part(pour, job))}
+            }
+        })
+    });
     let time = |label: &str, figure: fn(&Plan) -> &Figure<Time>| {
         row(desk, label, show(&pick(plan, figure), |time| write_duration(*time).to_string()))
     };
@@ -117,6 +127,7 @@ fn plan_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
     view! {
         {drawing}
         <div class="figures">
+            {together}
             {row(desk, "Batches", show(&batches, |batches| batches.to_string()))}
             {time("From first water until screeded", |plan| &plan.timeline.takes)}
             {time("Stays workable", |plan| &plan.timeline.workable)}
