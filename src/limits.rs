@@ -292,6 +292,11 @@ pub fn side_bow_most() -> Length {
     inches(1.0 / 64.0)
 }
 
+/// How far the base may bow down between its supports. Common practice: what a top's face does not show.
+pub fn base_sag_most() -> Length {
+    inches(1.0 / 32.0)
+}
+
 /// What release agent leaves where it is wiped thin: a US gallon over 400 ft². From memory of data sheets.
 pub fn release_film() -> Length {
     inches(231.0 / (400.0 * 144.0))

@@ -1,6 +1,6 @@
 //! What the forms of the whole job take together.
 
-use super::{Form, Level, Liner, Made, Part, Release, Screws, Silicone, advice, seal};
+use super::{Form, Level, Liner, Made, Part, Release, Screws, Silicone, advice, sag, seal};
 use crate::finding::Finding;
 use crate::job::Job;
 use crate::job::read::{self, all};
@@ -56,6 +56,8 @@ pub struct Build {
     pub liner: Option<Known<Liner>>,
     /// Screws, and the pressure that they hold against.
     pub screws: Known<Screws>,
+    /// How far apart supports under the base may be.
+    pub supports: Known<Figure<Length>>,
     /// Silicone in the inside corners.
     pub silicone: Known<Silicone>,
     /// Tape over screw heads and raw ends.
@@ -74,6 +76,7 @@ impl Build {
         Self {
             liner: Liner::of(pieces, job),
             screws: Screws::of(pieces, job),
+            supports: sag::supports(pieces, job),
             silicone: Silicone::of(pieces, job),
             tape: seal::tape(pieces, job),
             release: Release::of(pieces, job),

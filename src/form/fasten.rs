@@ -172,7 +172,7 @@ pub fn write_form_pressure(value: Pressure, units: Units) -> String {
     }
 }
 
-fn foot_pressure(form: &Form, density: MassDensity, known: bool, units: Units) -> Figure<Pressure> {
+pub(super) fn foot_pressure(form: &Form, density: MassDensity, known: bool, units: Units) -> Figure<Pressure> {
     let depth = form.cast_thickness.value;
     let value = pressure(density, depth);
     let (says, source) = if known {

@@ -13,6 +13,7 @@ mod level;
 mod liner;
 mod packing;
 mod part;
+mod sag;
 mod seal;
 
 pub(crate) use advice::{advise, advise_job};
@@ -24,6 +25,7 @@ pub use fasten::{Screws, SideScrews, SpacingLimit, pressure, push, write_form_pr
 pub use level::Level;
 pub use liner::{Liner, LinerCut, Run, TightBend};
 pub use part::{Clash, Layers, Made, Part, Straight, Strip};
+pub use sag::sag;
 pub use seal::{Release, Silicone, fillet};
 
 use crate::finding::say;

@@ -224,7 +224,14 @@ fn consumable_rows(job: &Job, estimate: &Estimate) -> Known<Vec<Row>> {
     let silicone = build.silicone.as_ref().map_err(Waiting::clone)?;
     let tape = build.tape.as_ref().map_err(Waiting::clone)?;
     let release = build.release.as_ref().map_err(Waiting::clone)?;
+    let supports = build.supports.as_ref().map_err(Waiting::clone)?;
     let mut rows = screws;
+    rows.push(
+        Row::figure("Supports under the base", supports, |length| {
+            format!("no more than {} apart", write_length(*length, units))
+        })
+        .and("both ways, flat in one plane; further apart the base bows and the face with it"),
+    );
     rows.push(
         Row::figure("Silicone", &silicone.cartridges, |count| write_count(*count, "cartridge", "cartridges")).and(
             format!(

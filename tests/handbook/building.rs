@@ -3,9 +3,9 @@
 use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within, job_of, lined, two_sinks, worked_out};
 use pourwright::estimate::Estimate;
-use pourwright::form::{Build, Built, SpacingLimit, Stock, fillet, pressure, push};
+use pourwright::form::{Build, Built, SpacingLimit, Stock, fillet, pressure, push, sag};
 use pourwright::job::{Corner, CornerKind, Edge, EdgeKind, Job};
-use pourwright::measure::exact::{inches, pounds_a_cubic_foot};
+use pourwright::measure::exact::{in_inches, inches, pounds_a_cubic_foot, psi};
 use pourwright::measure::{Length, MassDensity, Volume};
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_3, FRAC_PI_4};
 use uom::si::area::square_inch;
@@ -14,7 +14,7 @@ use uom::si::length::{inch, meter};
 use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::pressure::pascal;
 
-checks![fluid_pressure, fillets];
+checks![fluid_pressure, fillets, base_between_supports];
 
 /// NIST SP 811 B.8: a pound-force, and one on a square foot.
 const POUND_FORCE: f64 = 4.448_221_615_260_5;
@@ -93,6 +93,35 @@ fn screws() {
 }
 
 /// Closed form: (1 − π ÷ 4) r² in a square corner; (√3 − π ÷ 3) r² in one of 60°.
+fn base_between_supports(evidence: &mut Evidence) {
+    let table = evidence.check(Check {
+        label: "T10",
+        title: "A base that bows between its supports",
+        source: "Closed form of mechanics: 5 w L⁴ ÷ 384 E I, simply supported",
+        marks: &[Mark::ByHand],
+        problem: "3/4 in board of 326,300 psi under 2 in of mix of 145 lb/ft³, supports 24 and 32 in apart",
+        modelled: "form::sag",
+        gap: "Four to five digits are told.",
+        ..Check::default()
+    });
+    for (span, expected) in [(24.0, 0.063_20), (32.0, 0.199_74)] {
+        let density = pounds_a_cubic_foot(145.0);
+        let found = sag(density, inches(2.0), inches(0.75), psi(326_300.0), inches(span));
+        table.close(format!("{span} in apart, in"), in_inches(found), expected, 1e-4);
+    }
+}
+
+/// 2 in of a mix that is taken for 150 lb/ft³ on a 3/4 in board of 2250 MPa (326,335 psi): 1/32 in at 19.956 in, by hand
+/// from 5 w L⁴ ÷ 384 E I with w 0.17361 psi. A thicker board carries further: by (1 ÷ 0.75)^¾, 24.762 in.
+#[test]
+fn supports_under_the_base() {
+    let mut job = job_of("60", "25", "2");
+    let apart = |job: &Job| in_inches(build_of(job).0.supports.expect("a distance").value);
+    assert_within(apart(&job), 19.956, 0.001);
+    job.form.board = "1".into();
+    assert_within(apart(&job), 24.762, 0.001);
+}
+
 fn fillets(evidence: &mut Evidence) {
     let radius = inches(0.25);
     let table = evidence.check(Check {
