@@ -101,13 +101,7 @@ fn made(job: &Job, bag: usize, recipe: &Recipe, backs: bool, volume: Volume) -> 
 fn concrete(job: &Job, bag: usize, recipe: &Recipe) -> Known<Proportions> {
     let at = |field| Place::Recipe(bag, field);
     let ratio = |field| read::positive_ratio(job, at(field));
-    let share = |field| optional(job, at(field), read::percent);
-    let moisture = |total, absorbs| {
-        both(share(total), share(absorbs)).map(|(total, absorbs)| {
-            let absorbed = absorbs.unwrap_or_default();
-            Moisture { total: total.unwrap_or(absorbed), absorbed }
-        })
-    };
+    let moisture = |total, absorbs| moisture(job, bag, total, absorbs);
     let sizes = both(
         read::positive_length(job, at(RecipeField::Slump)),
         read::positive_length(job, at(RecipeField::StoneSize)),
@@ -138,6 +132,15 @@ fn concrete(job: &Job, bag: usize, recipe: &Recipe) -> Known<Proportions> {
     proportion::concrete(&wanted, &materials, job.units).map_err(|problem| waits(job, bag, recipe, problem))
 }
 
+/// Water on an aggregate; where it is not typed, as much as it takes in.
+fn moisture(job: &Job, bag: usize, total: RecipeField, absorbs: RecipeField) -> Known<Moisture> {
+    let share = |field| optional(job, Place::Recipe(bag, field), read::percent);
+    both(share(total), share(absorbs)).map(|(total, absorbs)| {
+        let absorbed = absorbs.unwrap_or_default();
+        Moisture { total: total.unwrap_or(absorbed), absorbed }
+    })
+}
+
 /// Mortar, face coat or backer by the ratios that were typed.
 fn by_ratio(job: &Job, bag: usize, recipe: &Recipe, backs: bool) -> Known<proportion::Recipe> {
     let at = |field| Place::Recipe(bag, field);
@@ -154,10 +157,11 @@ fn by_ratio(job: &Job, bag: usize, recipe: &Recipe, backs: bool) -> Known<propor
     let shares = both(both(share(RecipeField::Pigment), fibre), share(RecipeField::Air));
     let gravities = both(ratio(RecipeField::CementGravity), ratio(RecipeField::SandGravity));
     let ratios = both(ratio(RecipeField::Sand), ratio(RecipeField::Water));
-    let (((sand, water), gravities), ((polymer, flow_aid), ((pigment, fibre), air))) =
-        both(both(ratios, gravities), both(liquids, shares))?;
+    let sand_moisture = moisture(job, bag, RecipeField::SandMoisture, RecipeField::SandAbsorbs);
+    let ((((sand, water), gravities), ((polymer, flow_aid), ((pigment, fibre), air))), sand_moisture) =
+        both(both(both(ratios, gravities), both(liquids, shares)), sand_moisture)?;
     let gravities = Gravities { cement: gravities.0, sand: gravities.1, ..Gravities::default() };
-    Ok(proportion::Recipe { sand, water, polymer, flow_aid, pigment, fibre, air, gravities })
+    Ok(proportion::Recipe { sand, sand_moisture, water, polymer, flow_aid, pigment, fibre, air, gravities })
 }
 
 /// What goes in beside a mix with so much cement: additives, and the pigment of a concrete.
@@ -217,11 +221,17 @@ fn waits(job: &Job, bag: usize, recipe: &Recipe, problem: ProportionProblem) -> 
                 RecipeField::SandMoisture
             }
         }
+        ProportionProblem::TooWet if share(RecipeField::SandMoisture).is_some_and(|share| share > 0.0) => {
+            RecipeField::SandMoisture
+        }
         ProportionProblem::TooWet => RecipeField::Water,
         ProportionProblem::NoNumber => {
             let half = |field| share(field).is_some_and(|share| share >= 0.5);
             let nothing = |field| share(field).is_some_and(|share| share <= 0.0);
+            let all = |field| share(field).is_some_and(|share| share >= 1.0);
             match () {
+                () if all(RecipeField::SandMoisture) => RecipeField::SandMoisture,
+                () if all(RecipeField::SandAbsorbs) => RecipeField::SandAbsorbs,
                 () if half(RecipeField::Fibre) => RecipeField::Fibre,
                 () if half(RecipeField::Air) => RecipeField::Air,
                 () if nothing(RecipeField::PolymerSolids) => RecipeField::PolymerSolids,

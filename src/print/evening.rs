@@ -127,7 +127,12 @@ fn materials(job: &Job, all: &Estimate, order: &Order, scratch: &Scratch) -> Vec
         }
     }
     let stone = scratch.materials.iter().any(|material| material.role == Role::Stone);
-    let wet = if stone { "Sand and stone covered: as wet as they were weighed" } else { "Sand dry and covered" };
+    let recipe = job.bags.get(order.bag).and_then(|bag| bag.recipe.as_ref());
+    let wet = match recipe.is_none_or(|recipe| recipe.sand_moisture.is_blank()) {
+        _ if stone => "Sand and stone covered: as wet as they were weighed",
+        true => "Sand dry and covered",
+        false => "Sand covered: as wet as it was weighed",
+    };
     lines.push(wet.to_owned());
     lines
 }

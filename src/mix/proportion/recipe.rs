@@ -1,6 +1,6 @@
 //! Mortars and glass-fibre mixes by ratios of mass.
 
-use super::{Part, ProportionProblem, Proportions, Role, sane};
+use super::{Moisture, Part, ProportionProblem, Proportions, Role, sane};
 use crate::limits;
 use crate::measure::{Area, Length, Mass, Units, Volume, write_mass, write_number, write_percent, write_volume};
 use crate::working::{Source, Working};
@@ -41,12 +41,14 @@ impl Default for Gravities {
     }
 }
 
-/// A mix by ratios of mass. The sand is dry.
+/// A mix by ratios of mass.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Recipe {
-    /// Sand to cement.
+    /// Dry sand to cement.
     pub sand: f64,
-    /// All water to cement, what polymer and flow aid bring included.
+    /// Water on the sand.
+    pub sand_moisture: Moisture,
+    /// All free water to cement, what sand, polymer and flow aid bring included.
     pub water: f64,
     /// Polymer, where there is any.
     pub polymer: Option<Liquid>,
@@ -67,6 +69,7 @@ impl Recipe {
     pub fn mortar() -> Self {
         Self {
             sand: 2.75,
+            sand_moisture: Moisture::default(),
             water: 0.485,
             polymer: None,
             flow_aid: None,
@@ -102,6 +105,7 @@ impl Recipe {
         let liquids = [self.polymer, self.flow_aid];
         let good = gravities.iter().all(|gravity| *gravity > 0.0 && sane(*gravity))
             && [self.sand, self.water, self.pigment].into_iter().all(sane)
+            && [self.sand_moisture.total, self.sand_moisture.absorbed].iter().all(|share| (0.0..1.0).contains(share))
             && [self.fibre, self.air].iter().all(|share| (0.0..0.5).contains(share))
             && liquids
                 .iter()
@@ -161,8 +165,13 @@ impl Recipe {
                 basis.clone()
             } else {
                 let cement_line = write_mass(cement, units);
+                let formula = if line.role == Role::Sand && self.sand_moisture.total > 0.0 {
+                    "cement × dry sand to cement × (1 + water on the sand)"
+                } else {
+                    line.formula
+                };
                 Working::new(line.role.name()).line("cement", "", &cement_line, Source::Arithmetic).line(
-                    line.formula,
+                    formula,
                     format!("{cement_line} × {}", write_number(line.mass(), 4)),
                     write_mass(mass, units),
                     Source::Typed,
@@ -172,35 +181,47 @@ impl Recipe {
         };
         let parts = lines.iter().filter(|line| line.mass() > 0.0).map(part).collect();
         let water = cement * self.water;
-        Ok(Proportions { volume, parts, air: self.air, cement, water, on_aggregates: Mass::default() })
+        let on_aggregates = cement * self.on_sand();
+        Ok(Proportions { volume, parts, air: self.air, cement, water, on_aggregates })
+    }
+
+    /// Free water on the sand, to one unit of mass of cement; negative where it is drier than it takes in.
+    fn on_sand(&self) -> f64 {
+        self.sand * (self.sand_moisture.total - self.sand_moisture.absorbed)
     }
 
     /// Everything that goes with one unit of mass of cement.
     fn a_cement(&self) -> Result<Vec<Line>, ProportionProblem> {
         let gravities = self.gravities;
-        let dry = |role, solids, gravity, formula| Line { role, solids, water: 0.0, gravity, formula };
+        let dry = |role, solids, gravity, formula| Line { role, solids, water: 0.0, kept: 0.0, gravity, formula };
         let none = Liquid { share: 0.0, solids: 1.0 };
         let (polymer, flow_aid) = (self.polymer.unwrap_or(none), self.flow_aid.unwrap_or(none));
         let polymer_water = polymer.share / polymer.solids - polymer.share;
         let flow_aid_water = flow_aid.share * (1.0 - flow_aid.solids);
-        let poured = self.water - polymer_water - flow_aid_water;
+        let poured = self.water - polymer_water - flow_aid_water - self.on_sand();
         if poured < 0.0 {
             return Err(ProportionProblem::TooWet);
         }
         let mut lines = vec![
             dry(Role::Cement, 1.0, gravities.cement, ""),
-            dry(Role::Sand, self.sand, gravities.sand, "cement × sand to cement"),
+            Line {
+                water: self.on_sand(),
+                kept: self.sand * self.sand_moisture.absorbed,
+                ..dry(Role::Sand, self.sand, gravities.sand, "cement × sand to cement")
+            },
             Line {
                 role: Role::Water,
                 solids: 0.0,
                 water: poured,
                 gravity: 1.0,
-                formula: "cement × (water to cement − water in polymer and flow aid)",
+                kept: 0.0,
+                formula: "cement × (water to cement − water in polymer and flow aid and free on the sand)",
             },
             Line {
                 role: Role::Polymer,
                 solids: polymer.share,
                 water: polymer_water,
+                kept: 0.0,
                 gravity: gravities.polymer,
                 formula: "cement × solids to cement ÷ solids in the polymer",
             },
@@ -208,6 +229,7 @@ impl Recipe {
                 role: Role::FlowAid,
                 solids: flow_aid.share * flow_aid.solids,
                 water: flow_aid_water,
+                kept: 0.0,
                 gravity: gravities.flow_aid,
                 formula: "cement × flow aid to cement",
             },
@@ -230,13 +252,15 @@ struct Line {
     role: Role,
     solids: f64,
     water: f64,
+    /// Water that it has taken in, which fills nothing.
+    kept: f64,
     gravity: f64,
     formula: &'static str,
 }
 
 impl Line {
     fn mass(&self) -> f64 {
-        self.solids + self.water
+        self.solids + self.water + self.kept
     }
 }
 

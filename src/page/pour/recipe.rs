@@ -49,6 +49,8 @@ const GLASS_FIBRE: &[Hinted] = &[
 const OF_MORTAR: &[Hinted] = &[
     (RecipeField::FlowAidSolids, "Blank: a powder."),
     (RecipeField::Air, "Trapped by mixing; usually 2 to 4 %."),
+    (RecipeField::SandMoisture, "As it lies there; its free water is poured less. Blank: none."),
+    (RecipeField::SandAbsorbs, "Blank: nothing."),
     (RecipeField::SandGravity, "Usually 2.6 to 2.7."),
     (RecipeField::CementGravity, "Usually 3.15."),
 ];
