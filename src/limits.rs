@@ -455,6 +455,11 @@ pub const WEIGHING_PART: f64 = 0.05;
 /// A ratio by mass, a share or a specific gravity over this is a typing error.
 pub const LARGEST_RATIO: f64 = 100.0;
 
+/// Concrete with more cement than this in its volume runs hot and shrinks: 900 lb in a cubic yard. Common practice.
+pub fn cement_most() -> MassDensity {
+    pounds_a_cubic_foot(900.0 / 27.0)
+}
+
 /// Stone is at most this share of the thickness.
 pub const STONE_TO_THICKNESS: f64 = 1.0 / 3.0;
 

@@ -1,11 +1,11 @@
 //! What is worth knowing about the spare mix, the figures of a bag, and the doses of its additives.
 
-use super::scratch::density_at;
+use super::scratch::{by_volume, density_at};
 use super::{Coats, Pour, additive_name, fresh_density, part_name, share_of};
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::form;
 use crate::job::read;
-use crate::job::{AdditiveField, Bag, BagField, Job, PieceField, Place, RecipeField, RecipeKind};
+use crate::job::{AdditiveField, Bag, BagField, Job, PieceField, Place, Recipe, RecipeField, RecipeKind};
 use crate::limits;
 use crate::measure::{Dose, Length, write_dose, write_percent};
 use crate::top::Top;
@@ -64,7 +64,8 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
             add(Strength::Stop, BagField::Yields, says, remedy, Source::Practice);
         }
     }
-    if bag.recipe.is_some() {
+    if let Some(recipe) = &bag.recipe {
+        findings.extend(cement_finding(job, index, recipe));
         return findings;
     }
     let optional = |field| read::optional(job, Place::Bag(index, field), read::volume).ok().flatten();
@@ -103,6 +104,29 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
     }
     findings.extend(advise_additives(job, index, bag));
     findings
+}
+
+/// Concrete with more cement in it than is usual.
+fn cement_finding(job: &Job, bag: usize, recipe: &Recipe) -> Option<Finding> {
+    let mix = by_volume(job, bag, recipe).ok().filter(|_| recipe.kind == RecipeKind::Concrete)?;
+    let (cement, most) = (mix.cement / mix.volume, limits::cement_most());
+    if cement <= most * (1.0 + limits::COUNT_TOLERANCE) {
+        return None;
+    }
+    Some(Finding {
+        strength: Strength::Watch,
+        stage: Stage::Pour,
+        place: Place::Recipe(bag, RecipeField::Strength),
+        says: format!(
+            "{}: {} of cement in the concrete; over {} it runs hot, shrinks and cracks.",
+            read::bag_name(job, bag),
+            say::density(cement, job.units),
+            say::density(most, job.units)
+        ),
+        remedy: "Ask for less strength or slump, or use larger stone: each takes less water, and cement with it."
+            .to_owned(),
+        source: Source::Practice,
+    })
 }
 
 /// Findings about what is weighed out for the piece with that index.

@@ -275,6 +275,22 @@ fn parts_that_help_have_a_face_coat_each() {
     assert!(after.pieces[0].plan.as_ref().expect("a plan").timeline.fits);
 }
 
+/// ACI 211.1: 385 lb of water a cubic yard for a slump of 3 in with stone of 3/8 in; at 0.48 for 5000 psi it takes 802 lb
+/// of cement, at 0.41 for 6000 psi 939. Over 900 lb is watched (common practice).
+#[test]
+fn more_cement_than_is_usual() {
+    let mut job = cast_from(job_of("48", "27", "2"), "Concrete");
+    let watched = |job: &Job| {
+        let of_cement = |one: &pourwright::finding::Finding| one.says.contains("of cement in the concrete");
+        worked_out(job).findings.into_iter().find(of_cement).map(|one| one.says)
+    };
+    assert_eq!(watched(&job), None);
+    set(&mut job, RecipeField::Strength, "6000");
+    // 939 ÷ 27 and 900 ÷ 27.
+    let says = watched(&job).expect("a watch");
+    assert!(says.contains("34.8 lb/ft³ of cement") && says.contains("33.3 lb/ft³ it runs hot"), "{says}");
+}
+
 /// The mortar by which cements are tested (ASTM C109, from memory): 2.75 of sand and 0.485 of water to 1 of cement. Sand
 /// with 4 % of water on it brings 0.11, so that 0.375 is poured and 2.86 of sand is weighed; uncounted it would be 0.595.
 /// What it takes in, 1 %, is not free: 0.4025 is poured. Cement and the volume stay what they are.
