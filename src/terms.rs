@@ -73,7 +73,7 @@ pub const TERMS: [Term; 31] = [
         "Flexural strength",
         &[],
         &["Flexural strength then, tested"],
-        "The pull in bending at which a plain bar of the mix breaks: about a tenth of what it bears in pressing.",
+        "The pull in bending at which a plain bar first cracks. Of glass fibre type the limit of proportionality, not the ultimate.",
     ),
     term("Flow aid", &["flow aid"], &[], "An additive with which the same water makes a thinner mix."),
     term("Kerf", &["kerf", "kerfs"], &["Saw kerf"], "The slot that a saw makes, or its width, which is lost."),
