@@ -84,6 +84,10 @@ pub fn focus_next(event: &KeyboardEvent) {
     if let Some(next) = all.iter().skip_while(|element| **element != from).nth(1) {
         event.prevent_default();
         let _ = next.focus();
+        // What is typed replaces what the field began with, and is not set behind it.
+        if let Some(input) = next.dyn_ref::<web_sys::HtmlInputElement>() {
+            input.select();
+        }
     }
 }
 
