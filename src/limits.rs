@@ -17,7 +17,7 @@ use uom::si::mass_density::microgram_per_cubic_meter;
 use uom::si::pressure::megapascal;
 use uom::si::temperature_interval as interval;
 use uom::si::thermodynamic_temperature::degree_celsius;
-use uom::si::time::{hour as hours, minute};
+use uom::si::time::minute;
 use uom::si::velocity::kilometer_per_hour;
 
 /// Geometry that a float may miss by: a tenth of what a caliper reads, far under what a tape reads.
@@ -725,11 +725,6 @@ pub fn shroud_air(wheel: Length) -> VolumeRate {
 
 /// What the filter of its collector holds back at least. Source: [`SILICA`].
 pub const SHROUD_FILTER: f64 = 0.99;
-
-/// Indoors, grinding for longer than this in a shift takes a respirator. Source: [`SILICA`].
-pub fn grinding_without_respirator() -> Time {
-    Time::new::<hours>(4.0)
-}
 
 /// The assigned protection factor of that respirator. Source: [`SILICA`].
 pub const RESPIRATOR_FACTOR: u32 = 10;

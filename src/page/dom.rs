@@ -85,7 +85,7 @@ pub fn focus_next(event: &KeyboardEvent) {
         event.prevent_default();
         let _ = next.focus();
         // What is typed replaces what the field began with, and is not set behind it.
-        if let Some(input) = next.dyn_ref::<web_sys::HtmlInputElement>() {
+        if let Some(input) = next.dyn_ref::<HtmlInputElement>() {
             input.select();
         }
     }
