@@ -3,6 +3,7 @@
 //! Where a job changes key by key, [`Estimator`] answers the same and works out anew only what a change touches.
 
 mod again;
+mod mapped;
 
 pub use again::Estimator;
 

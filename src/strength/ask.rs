@@ -2,7 +2,7 @@
 
 use super::cases::{Case, Kind, Slab};
 use super::mesh::Grain;
-use super::outcome::{self, Outcome, Reaction, Worst};
+use super::outcome::{self, Beside, Outcome, Reaction, Worst};
 use super::reading::Face;
 use super::remedy::{Remedy, remedies};
 use super::study::{Refusal, Study};
@@ -112,6 +112,9 @@ impl Question {
 
     /// Where a place lies, in the maker's words: "the rail in front of the left sink".
     pub fn place(&self, worst: &Worst) -> String {
+        if worst.beside == Beside::Middle && self.slab.openings.is_empty() {
+            return "the middle".to_owned();
+        }
         worst.beside.words(&|opening| self.name(opening))
     }
 

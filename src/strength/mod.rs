@@ -7,7 +7,7 @@
 //! a top lives through, [`net`], [`rail`] and [`cut`] the hand checks beside them, [`remedy`] what would help.
 //!
 //! [`check`] asks all that of a job: the hand check at once, and the [`ask::Question`] that a worker answers with the
-//! map. [`fix`] puts a remedy into the job, [`said`] has the words.
+//! map. [`verdict`] puts what the map finds among the findings, [`fix`] a remedy into the job; [`said`] has the words.
 //!
 //! At the doors stand quantities; inside, as in [`crate::plane`], numbers are `f64` in metres, newtons and
 //! pascals. Loads and deflections are positive downward, moments positive where they pull at the underside.
@@ -40,4 +40,5 @@ mod sorted;
 mod statics;
 pub mod steel;
 pub mod study;
+pub mod verdict;
 pub(crate) mod written;

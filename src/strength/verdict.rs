@@ -1,0 +1,323 @@
+//! What the map of a piece finds, among the findings of its job.
+//!
+//! The map is worked out elsewhere, and later than everything else. Until it is known the hand check of [`check`]
+//! stands; then the worst case of the map takes its place, unless the hand check is the more severe.
+
+use super::ask::{Answered, Net, Question, Verdict};
+use super::cases::{Age, Kind};
+use super::check::{self, Cracking};
+use super::remedy::{Change, Remedy};
+use super::{fix, limits, said};
+use crate::finding::{Finding, Stage, Strength};
+use crate::job::read::piece_prefix;
+use crate::job::{HandlingField, Job, Place};
+use crate::measure::{write_count, write_duration, write_number};
+
+/// A question, and what is known of its answer.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Solved {
+    /// What was asked.
+    pub question: Question,
+    /// What maps are drawn on.
+    pub net: Net,
+    /// The cases in the order of the question: all of them, or so far the first ones.
+    pub cases: Vec<Answered>,
+    /// What would help in the case of that index, the best first; of the cases for which it was asked.
+    pub helps: Vec<(usize, Vec<Remedy>)>,
+}
+
+impl Solved {
+    /// Every case of the question is answered.
+    pub fn is_whole(&self) -> bool {
+        self.cases.len() == self.question.cases.len()
+    }
+
+    /// What the case of that index comes to; nothing if it cannot be worked out.
+    pub fn verdict(&self, index: usize) -> Option<&Verdict> {
+        self.cases.get(index)?.verdict.as_ref().ok()
+    }
+
+    /// The cases by how near they are to cracking, the worst first; those that cannot be worked out come last.
+    pub fn order(&self) -> Vec<usize> {
+        let use_of = |index: &usize| self.verdict(*index).map_or(-1.0, |verdict| verdict.use_of);
+        let mut order: Vec<usize> = (0..self.cases.len()).collect();
+        order.sort_by(|one, other| use_of(other).total_cmp(&use_of(one)));
+        order
+    }
+
+    /// What would help in the case of that index, once that is known.
+    pub fn helps_in(&self, index: usize) -> Option<&[Remedy]> {
+        self.helps.iter().find(|(case, _)| *case == index).map(|(_, found)| found.as_slice())
+    }
+
+    /// That what would help in the case of that index is still to be asked: it does not hold.
+    pub fn wants_help(&self, index: usize) -> bool {
+        self.is_whole() && self.helps_in(index).is_none() && self.verdict(index).is_some_and(|one| !one.holds())
+    }
+
+    /// The worst case, with what it comes to: of all, once they are all known.
+    pub fn worst(&self) -> Option<(usize, Kind, &Verdict)> {
+        let index = *self.order().first().filter(|_| self.is_whole())?;
+        Some((index, self.cases.get(index)?.kind, self.verdict(index)?))
+    }
+}
+
+/// What the map finds of a piece: its worst case where that is over what is allowed, a stop where it cracks. Nothing
+/// while the map is not known, or is the answer to another question than the piece asks now.
+pub fn finding(cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) -> Option<Finding> {
+    if solved.question != cracking.question {
+        return None;
+    }
+    let (index, kind, verdict) = solved.worst().filter(|(.., verdict)| !verdict.holds())?;
+    let worst = verdict.worst.as_ref()?;
+    let (question, grown) = (&cracking.question, &cracking.grown);
+    let age = grown.at(kind.age());
+    let sentence = said::sentence(&question.place(worst), verdict.use_of, kind, age, &question.names);
+    // What happens in use has no age in its sentence.
+    let at = if kind.age() == Age::InUse { format!(" at {}", write_duration(age).text) } else { String::new() };
+    let unknown =
+        if grown.is_known(kind.age()) { "" } else { " No later strength is known: that of stripping counts." };
+    let over = solved.cases.iter().flat_map(|case| &case.verdict).filter(|verdict| !verdict.holds()).count();
+    let others = match u32::try_from(over.saturating_sub(1)) {
+        Ok(0) | Err(_) => String::new(),
+        Ok(others) => format!(" {} over what is allowed too.", write_count(others, "other case is", "other cases are")),
+    };
+    let stress = |value| said::stress(value, question.units);
+    Some(Finding {
+        strength: if verdict.cracks() { Strength::Stop } else { Strength::Watch },
+        stage: Stage::Build,
+        place: Place::Handling(piece, decided_by(kind, grown.decided_by)),
+        says: format!(
+            "{}{sentence} By the map the pull there{at} is {}; {} is allowed, and it cracks at {}.{unknown}{others}",
+            piece_prefix(job, piece),
+            stress(worst.stress),
+            stress(verdict.allowable),
+            stress(limits::CRACKING_MARGIN * verdict.allowable),
+        ),
+        remedy: solved.helps_in(index).and_then(|found| first_of(found, cracking)).unwrap_or_else(|| {
+            "See “Will it crack?” on the Build screen: it shows where, and what would help.".to_owned()
+        }),
+        source: limits::ALLOWABLE,
+    })
+}
+
+/// The first remedy in words. A bar hardly delays the first crack, so that it is none.
+fn first_of(found: &[Remedy], cracking: &Cracking) -> Option<String> {
+    let first = found.iter().find(|remedy| !matches!(remedy.change, Change::Bar(_)))?;
+    let words = fix::words(first.change, cracking);
+    let share = write_number(first.use_of, 2);
+    let then = if first.holds { "then it holds, at" } else { "that is better, yet still" };
+    Some(format!("{words}: {then} {share} × the limit. “Will it crack?” on the Build screen has more."))
+}
+
+/// The field that decides a case.
+fn decided_by(kind: Kind, stripping: HandlingField) -> HandlingField {
+    match (kind, kind.age()) {
+        (_, Age::Stripping) | (Kind::OnCabinet, _) => stripping,
+        (_, Age::Handling) => HandlingField::CarriedAt,
+        (Kind::Overhang, _) => HandlingField::Overhang,
+        (_, Age::InUse) => HandlingField::Person,
+    }
+}
+
+/// Puts what the map finds of a piece into the findings of its job, which stay in the order of their strengths. What
+/// the hand check finds of the same piece gives way to it, unless that is the more severe: then it stands alone.
+pub fn tell(findings: &mut Vec<Finding>, cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) {
+    let Some(found) = finding(cracking, solved, job, piece) else { return };
+    let by_hand = check::advise(cracking, job, piece);
+    // A stop comes before a watch.
+    if by_hand.iter().any(|hand| hand.strength < found.strength) {
+        return;
+    }
+    let before = findings.iter().position(|one| by_hand.contains(one));
+    findings.retain(|one| !by_hand.contains(one));
+    findings.insert(before.unwrap_or(findings.len()).min(findings.len()), found);
+    // Stable: the order of the job stays within each strength.
+    findings.sort_by_key(|one| one.strength);
+}
+
+/// The piece of which a finding says that it is over what is allowed, by hand or by the map; nothing for any other
+/// finding.
+pub fn piece_of(finding: &Finding) -> Option<usize> {
+    match finding.place {
+        Place::Handling(piece, _) if finding.stage == Stage::Build && finding.strength != Strength::Note => Some(piece),
+        _ => None,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::estimate::estimate;
+    use crate::job::{Cutout, StrengthPoint, Units};
+    use crate::price::PriceBook;
+    use crate::strength::ask::{Answer, Effort, answer};
+    use std::sync::Arc;
+
+    /// A plain top of 96 by 25 1/2 in with no sink, lifted flat, of a rapid mortar at 70 °F that has 2000 psi at 1 h.
+    fn plain(thickness: &str) -> Job {
+        let mut job = Job::new("plain", Units::Inch);
+        job.pour.air = "70".into();
+        let top = &mut job.pieces[0];
+        (top.width, top.depth, top.thickness) = ("96".into(), "25 1/2".into(), thickness.into());
+        job.bags[0].strengths = [("1 h", "2000"), ("3 h", "3000"), ("1 day", "5000"), ("28 days", "7000")]
+            .map(|(age, strength)| StrengthPoint { age: age.into(), strength: strength.into() })
+            .into();
+        job
+    }
+
+    /// A top of 70 by 20 by 1 1/2 in with two sinks, 2 in behind its front edge; 1500 psi when it is stripped.
+    fn narrow() -> Job {
+        let mut job = Job::new("narrow", Units::Inch);
+        let top = &mut job.pieces[0];
+        (top.width, top.depth, top.thickness) = ("70".into(), "20".into(), "1 1/2".into());
+        top.handling.strength = "1500".into();
+        top.cutouts = ["19", "51"]
+            .map(|from_left| Cutout {
+                width: "20".into(),
+                depth: "15".into(),
+                corner_radius: "2".into(),
+                from_left: from_left.into(),
+                from_front: "9 1/2".into(),
+                ..Cutout::default()
+            })
+            .into();
+        job
+    }
+
+    fn cracking(job: &Job) -> Cracking {
+        let all = estimate(job, &PriceBook::default());
+        all.pieces[0].cracking.clone().expect("its shape and its strength are known")
+    }
+
+    fn solved(question: &Question) -> Solved {
+        let Answer::Cases { net, cases } = answer(question, Effort::Cases, &mut |_| ()) else {
+            panic!("it can be worked out")
+        };
+        Solved { question: question.clone(), net, cases, helps: Vec::new() }
+    }
+
+    fn helped(mut solved: Solved) -> Solved {
+        let (index, ..) = solved.worst().expect("all is known");
+        let Answer::Remedies(found) = answer(&solved.question, Effort::Remedies(index), &mut |_| ()) else {
+            panic!("it can be worked out")
+        };
+        solved.helps.push((index, found));
+        solved
+    }
+
+    #[test]
+    fn a_plain_top_that_cracks_as_it_is_lifted_is_a_stop_of_the_map_alone() {
+        let job = plain("1 1/2");
+        let known = cracking(&job);
+        assert_eq!(check::advise(&known, &job, 0), [], "it has no cutout, so no rail to check by hand");
+        let mut solved = solved(&known.question);
+        let found = finding(&known, &solved, &job, 0).expect("it cracks");
+        assert_eq!((found.strength, found.stage), (Strength::Stop, Stage::Build));
+        assert_eq!(found.place, Place::Handling(0, HandlingField::StrippedAt));
+        assert_eq!(
+            found.says,
+            "The middle cracks when lifted flat at 1 h. By the map the pull there is 418 psi; 227 psi is allowed, and \
+             it cracks at 340 psi. 1 other case is over what is allowed too."
+        );
+        assert!(found.remedy.starts_with("See “Will it crack?”"), "{}", found.remedy);
+        solved = helped(solved);
+        let found = finding(&known, &solved, &job, 0).expect("it cracks still");
+        assert!(
+            found.remedy.starts_with("Take it on its long edge: then it holds, at 0.24 × the limit."),
+            "{}",
+            found.remedy
+        );
+    }
+
+    /// 1 1/2 is where it cracks, 1 is what is allowed: 1.58 times it at 1 3/4 in, 1.38 at 2 in, 1.11 at 2 1/2 in and
+    /// 0.92 at 3 in.
+    #[test]
+    fn over_what_cracks_it_is_a_stop_and_over_what_is_allowed_a_watch() {
+        for (thickness, share, strength) in [
+            ("1 3/4", 1.58, Some(Strength::Stop)),
+            ("2", 1.38, Some(Strength::Watch)),
+            ("2 1/2", 1.11, Some(Strength::Watch)),
+            ("3", 0.92, None),
+        ] {
+            let job = plain(thickness);
+            let known = cracking(&job);
+            let solved = solved(&known.question);
+            let (_, kind, verdict) = solved.worst().expect("all is known");
+            assert_eq!(kind, Kind::LiftedAtEnds);
+            assert!((verdict.use_of - share).abs() < 0.005, "{thickness}: {}", verdict.use_of);
+            assert_eq!(finding(&known, &solved, &job, 0).map(|found| found.strength), strength, "{thickness}");
+        }
+    }
+
+    /// By hand the front rail is a stop as it is lifted; by the map a person on it is worse. One of them is told.
+    #[test]
+    fn the_worst_of_the_map_takes_the_place_of_the_hand_check() {
+        let job = narrow();
+        let all = estimate(&job, &PriceBook::default());
+        let about = |findings: &[Finding]| -> Vec<_> {
+            findings.iter().filter(|one| piece_of(one) == Some(0)).map(|one| (one.strength, one.says.clone())).collect()
+        };
+        let (by_hand, known) = (about(&all.findings), cracking(&job));
+        let [(Strength::Stop, says)] = by_hand.as_slice() else { panic!("{by_hand:?}") };
+        assert!(says.contains("cracks when lifted flat at 1 h. By hand"), "{says}");
+
+        assert_eq!(all.findings_by(&[], &job), all.findings, "until the map is known the hand check stands");
+        let mut begun = solved(&known.question);
+        begun.cases.truncate(1);
+        assert_eq!(all.findings_by(&[Arc::new(begun)], &job), all.findings, "and while it is known in part");
+
+        let whole = Arc::new(solved(&known.question));
+        let found = all.findings_by(&[whole.clone()], &job);
+        let by_map = about(&found);
+        let [(Strength::Stop, says)] = by_map.as_slice() else { panic!("{by_map:?}") };
+        assert!(
+            says.starts_with("The rail in front of the left sink cracks when a person sits on the front"),
+            "{says}"
+        );
+        assert!(says.contains("By the map the pull there at 28 days is 1269 psi; 194 psi is allowed"), "{says}");
+        assert!(says.contains("No later strength is known") && says.contains("6 other cases are over"), "{says}");
+        assert_eq!(found.len(), all.findings.len());
+        assert!(found.is_sorted_by_key(|one| one.strength), "stops stay first");
+
+        let mut other = job.clone();
+        other.pieces[0].handling.strength = "1600".into();
+        let all = estimate(&other, &PriceBook::default());
+        assert_eq!(all.findings_by(&[whole], &other), all.findings, "an answer to another question is none");
+    }
+
+    #[test]
+    fn a_hand_check_that_is_the_more_severe_stands_alone() {
+        let job = narrow();
+        let all = estimate(&job, &PriceBook::default());
+        let known = cracking(&job);
+        for (share, stands) in [(1.4, true), (1.6, false), (0.9, true)] {
+            let mut solved = solved(&known.question);
+            for verdict in solved.cases.iter_mut().flat_map(|case| &mut case.verdict) {
+                verdict.use_of = share;
+            }
+            let found = all.findings_by(&[Arc::new(solved)], &job);
+            assert_eq!(found == all.findings, stands, "{share}");
+            assert_eq!(found.len(), all.findings.len(), "{share}: one of the two");
+        }
+    }
+
+    /// Two pieces: each is told by its own map, with its name.
+    #[test]
+    fn each_piece_has_a_finding_of_its_own() {
+        let mut job = plain("1 1/2");
+        let mut second = plain("2").pieces.remove(0);
+        second.name = "Shelf".into();
+        job.pieces.push(second);
+        let all = estimate(&job, &PriceBook::default());
+        let questions = all.pieces.iter().flat_map(|piece| &piece.cracking).map(|known| &known.question);
+        let maps: Vec<_> = questions.map(|question| Arc::new(solved(question))).collect();
+        let found = all.findings_by(&maps, &job);
+        let of: Vec<_> =
+            found.iter().filter_map(|one| Some((piece_of(one)?, one.strength, one.says.as_str()))).collect();
+        let [(0, Strength::Stop, first), (1, Strength::Watch, second)] = of.as_slice() else { panic!("{of:?}") };
+        assert!(first.starts_with("Top: The middle cracks when lifted flat at 1 h."), "{first}");
+        assert!(second.starts_with("Shelf: The middle is over what is allowed when lifted flat at 1 h."), "{second}");
+        assert_eq!(all.findings_by(&maps[1..], &job).iter().filter_map(piece_of).collect::<Vec<_>>(), [1]);
+    }
+}
