@@ -1,7 +1,7 @@
 //! The evening before the pour: what is laid out, measured, cut and opened, made from the job.
 
 use crate::estimate::Estimate;
-use crate::finding::say;
+use crate::finding::{Strength, say};
 use crate::job::read;
 use crate::job::{BarSize, Job, Lath};
 use crate::knockout::Knockouts;
@@ -10,6 +10,7 @@ use crate::mix::proportion::Role;
 use crate::mix::{Bagged, Order, Scratch, Supply, part_name};
 use crate::pour::timeline::Warmth;
 use crate::steel::{LathPlan, Panel};
+use crate::strength::verdict::piece_of;
 
 /// Lines under a heading, each to be ticked off.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -23,6 +24,7 @@ pub struct ToDo {
 /// The list of a job. What cannot be worked out yet is not on it.
 pub fn evening_list(job: &Job, all: &Estimate) -> Vec<ToDo> {
     let lists = [
+        ("Will it crack?", cracks(all)),
         ("Mix", mix(job, all)),
         ("Form", form(job, all)),
         ("Steel", steel(job, all)),
@@ -43,6 +45,13 @@ pub fn evening_list(job: &Job, all: &Estimate) -> Vec<ToDo> {
         }
     }
     list
+}
+
+/// What would crack a piece, by hand or by the map: to be settled while its form is still empty.
+fn cracks(all: &Estimate) -> Vec<String> {
+    let found = all.findings.iter().filter(|finding| piece_of(finding).is_some());
+    let word = |strength| if strength == Strength::Stop { "Stop" } else { "Watch" };
+    found.map(|finding| format!("{}: {}", word(finding.strength), finding.says)).collect()
 }
 
 fn mix(job: &Job, all: &Estimate) -> Vec<String> {
@@ -234,12 +243,48 @@ fn tools(job: &Job, all: &Estimate) -> Vec<String> {
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use super::*;
     use crate::estimate::estimate;
-    use crate::job::{Units, demo};
+    use crate::job::{StrengthPoint, Units, demo};
     use crate::price::PriceBook;
+    use crate::strength::ask::{Answer, Effort, answer};
+    use crate::strength::verdict::Solved;
     use std::collections::HashSet;
+    use std::sync::Arc;
+
+    /// Two plain tops of 96 by 25 1/2 in, 1 1/2 and 3 in thick, of a mix that has 2000 psi at 1 h; and their maps.
+    pub fn plain_tops() -> (Job, Estimate, Vec<Arc<Solved>>) {
+        let mut job = Job::new("plain", Units::Inch);
+        job.pour.air = "70".into();
+        job.bags[0].strengths = vec![StrengthPoint { age: "1 h".into(), strength: "2000".into() }];
+        let top = &mut job.pieces[0];
+        (top.width, top.depth, top.thickness) = ("96".into(), "25 1/2".into(), "1 1/2".into());
+        let mut thick = top.clone();
+        (thick.name, thick.thickness) = ("Thick".into(), "3".into());
+        job.pieces.push(thick);
+        let all = estimate(&job, &PriceBook::default());
+        let questions = all.pieces.iter().flat_map(|piece| &piece.cracking).map(|known| &known.question);
+        let maps = questions.map(|question| {
+            let Answer::Cases { net, cases } = answer(question, Effort::Cases, &mut |_| ()) else {
+                panic!("it can be worked out")
+            };
+            Arc::new(Solved { question: question.clone(), net, cases, helps: Vec::new() })
+        });
+        let maps = maps.collect();
+        (job, all, maps)
+    }
+
+    #[test]
+    fn a_top_that_cracks_is_on_the_list_once_its_map_is_known() {
+        let (job, mut all, maps) = plain_tops();
+        let first = |all: &Estimate| evening_list(&job, all).swap_remove(0);
+        assert_eq!(first(&all).heading, "Mix");
+        all.findings = all.findings_by(&maps, &job);
+        let cracks = first(&all);
+        assert_eq!((cracks.heading, cracks.lines.len()), ("Will it crack?", 1));
+        assert!(cracks.lines[0].starts_with("Stop: Top: The middle cracks when lifted flat at 1 h."), "{cracks:?}");
+    }
 
     fn lines(job: &Job) -> Vec<String> {
         let all = estimate(job, &PriceBook::default());

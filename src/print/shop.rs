@@ -5,8 +5,10 @@
 use super::{List, Row, job_lists, mix_lists, piece_lists, saw_words};
 use crate::draw::{Face, Paper, escape, plan, sheet_drawing};
 use crate::estimate::Estimate;
+use crate::finding::Strength;
 use crate::job::{Job, SideStand, read};
 use crate::measure::{write_length, write_percent};
+use crate::strength::verdict::piece_of;
 use std::fmt::Write;
 
 /// The id of the sheet's element.
@@ -26,6 +28,7 @@ pub fn shop_sheet(job: &Job, all: &Estimate, piece: usize, date: &str) -> Option
         escape(&title.join(" · ")),
         drawing.svg
     );
+    write_cracks(&mut html, all, piece);
     html.push_str("<div class=\"columns\">");
     let lists = [piece_lists(job, all, piece), mix_lists(job, all, piece), job_lists(job, all)];
     for list in lists.iter().flatten() {
@@ -35,6 +38,15 @@ pub fn shop_sheet(job: &Job, all: &Estimate, piece: usize, date: &str) -> Option
     write_steps(&mut html, &steps(job, all, piece));
     html.push_str("</div></div>");
     Some(html)
+}
+
+/// What cracks this piece, by hand or by the map, as far as that is among the findings.
+fn write_cracks(html: &mut String, all: &Estimate, piece: usize) {
+    for finding in all.findings.iter().filter(|finding| piece_of(finding) == Some(piece)) {
+        let word = if finding.strength == Strength::Stop { "Stop" } else { "Watch" };
+        let (says, remedy) = (escape(&finding.says), escape(&finding.remedy));
+        let _ = write!(html, "<p class=\"cracks\"><b>{word}.</b> {says} {remedy}</p>");
+    }
 }
 
 fn write_list(html: &mut String, list: &List) {
@@ -140,9 +152,10 @@ fn steps(job: &Job, all: &Estimate, piece: usize) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use super::shop_sheet;
-    use crate::estimate::estimate;
+    use crate::estimate::{Estimate, estimate};
     use crate::job::{Job, demo};
     use crate::price::PriceBook;
+    use crate::print::evening::tests::plain_tops;
 
     #[test]
     fn what_was_typed_is_text_and_never_markup() {
@@ -154,5 +167,19 @@ mod tests {
         assert!(!html.contains("<img") && !html.contains("<script"));
         assert!(html.contains("&lt;img src=x onerror=alert(1)&gt;"));
         assert!(html.contains("Order of assembly") && html.contains("mirror of the plan"));
+    }
+
+    /// A top of 96 by 25 1/2 by 1 1/2 in has no rail to check by hand: its sheet is silent until the map is known.
+    #[test]
+    fn what_cracks_a_piece_stands_on_its_sheet() {
+        let (job, mut all, maps) = plain_tops();
+        let silent = |html: &str| !html.contains("class=\"cracks\"");
+        let sheet = |all: &Estimate, piece| shop_sheet(&job, all, piece, "").expect("its outline is known");
+        assert!(silent(&sheet(&all, 0)));
+        all.findings = all.findings_by(&maps, &job);
+        let html = sheet(&all, 0);
+        assert!(html.contains("<b>Stop.</b> Top: The middle cracks when lifted flat at 1 h."), "{html}");
+        assert!(html.contains("224 psi is allowed, and it cracks at 335 psi"), "{html}");
+        assert!(silent(&sheet(&all, 1)), "the other piece is 3 in thick and holds");
     }
 }
