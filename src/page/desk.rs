@@ -3,6 +3,7 @@
 use super::dom;
 use super::front::{Front, Shown};
 use super::paper;
+use super::verdicts::Verdicts;
 use crate::draw::Part;
 use crate::estimate::{Cast, Estimate, Estimator, PieceEstimate};
 use crate::finding::{Finding, Stage};
@@ -90,6 +91,8 @@ pub struct Desk {
     pub estimate: Memo<Estimate>,
     /// What the maker should know about the job: it follows as soon as the numbers of a key are painted.
     pub findings: RwSignal<Vec<Finding>>,
+    /// What is known of the maps of whether its pieces crack.
+    pub verdicts: Verdicts,
     of_chosen: Memo<Option<Arc<PieceEstimate>>>,
     /// Its units: read everywhere, changed hardly ever, so not by way of the whole job.
     of_units: Memo<Units>,
@@ -150,6 +153,7 @@ impl Desk {
                 job.with(|job| prices.with(|prices| with(&again, |estimator| estimator.estimate(job, prices))))
             }),
             findings: RwSignal::new(Vec::new()),
+            verdicts: Verdicts::new(),
             of_units: Memo::new(move |_| job.with(|job| job.units)),
             piece,
             part: RwSignal::new(Part::Size),
@@ -189,7 +193,7 @@ impl Desk {
         dom::after_painting(move || {
             self.keeper().looks.set(false);
             self.note_history();
-            let found = self.estimate.with_untracked(|all| all.findings.clone());
+            let found = untrack(|| self.verdicts.findings(self));
             if self.findings.with_untracked(|before| *before != found) {
                 self.findings.set(found);
             }
@@ -477,12 +481,17 @@ impl Desk {
 
     /// The shared file of the open job: its name and its text.
     pub fn paper(self) -> (String, String) {
-        self.job.with_untracked(|job| self.estimate.with_untracked(|all| paper::page(job, all, &dom::today())))
+        untrack(|| self.job.with(|job| paper::page(job, &self.whole(), &dom::today())))
     }
 
     /// The open job as plain text.
     pub fn words(self) -> String {
-        self.job.with_untracked(|job| self.estimate.with_untracked(|all| paper::words(job, all, &dom::today())))
+        untrack(|| self.job.with(|job| paper::words(job, &self.whole(), &dom::today())))
+    }
+
+    /// Everything that follows from the job, what is known of its maps among the findings.
+    pub fn whole(self) -> Estimate {
+        Estimate { findings: self.verdicts.findings(self), ..self.estimate.get() }
     }
 
     /// Opens the worked job.

@@ -114,6 +114,7 @@ impl Desk {
         self.watch_tabs();
         self.watch_leaving();
         self.watch_keys();
+        self.verdicts.wake(self);
         Effect::new(move |_| {
             self.job.track();
             self.note_change();
@@ -121,6 +122,7 @@ impl Desk {
         Effect::new(move |_| {
             self.job.track();
             self.prices.track();
+            self.verdicts.answers().track();
             // With no job open yet there is nothing to look at.
             if self.shown.get() == Shown::Workshop {
                 self.look_after_painting();

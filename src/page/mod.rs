@@ -36,6 +36,7 @@ mod scale;
 mod shape;
 mod sharing;
 mod shelf;
+mod verdicts;
 mod workshop;
 
 use front::{Front, Shown};

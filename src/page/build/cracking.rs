@@ -1,6 +1,7 @@
 //! Will it crack: the worst case first, the map, and what would help.
 //!
-//! The hand check stands at once. The map comes from the worker, which is fetched when this card is first shown.
+//! The hand check stands at once. The map is the one that [`super::super::verdicts`] asks for by itself; looking at a
+//! case asks what would help there.
 
 use super::super::desk::{Desk, Sheet};
 use super::super::field::{choice, field, hinted, list};
@@ -8,155 +9,93 @@ use super::super::figures::{plain_row, row, show, waits};
 use crate::draw::{Stress, stress_map};
 use crate::job::{Carried, Handling, HandlingField, Job, Place, SinkBay, Stripped};
 use crate::measure::{Units, write_number, write_percent};
-use crate::strength::ask::{Answer, Answered, Effort, Net, Question, Verdict};
+use crate::strength::ask::Verdict;
 use crate::strength::cases::{Age, Kind};
 use crate::strength::check::Cracking;
 use crate::strength::reading::Face;
 use crate::strength::remedy::Remedy;
+use crate::strength::verdict::Solved;
 use crate::strength::{fix, said};
-use crate::worker::{Heard, Solver};
 use crate::working::Known;
 use leptos::prelude::*;
 use std::sync::Arc;
 
-/// All cases of one question.
-#[derive(Clone)]
-struct Solved {
-    question: Question,
-    net: Net,
-    cases: Vec<Answered>,
-}
-
-/// How far the worker has come.
+/// What the card shows.
 #[derive(Clone, Copy)]
 struct State {
     /// The last answer; it may be to an earlier question.
-    solved: RwSignal<Option<Arc<Solved>>>,
+    solved: Memo<Option<Arc<Solved>>>,
     /// What would help in the case of that index; nothing while it is worked out.
-    remedies: RwSignal<Option<(usize, Vec<Remedy>)>>,
+    remedies: Memo<Option<(usize, Vec<Remedy>)>>,
     /// Why there is no map.
-    failed: RwSignal<Option<String>>,
-    /// The worker is asked for all cases.
-    busy: RwSignal<bool>,
+    failed: Memo<Option<String>>,
+    /// Not all cases of what is asked are known.
+    busy: Memo<bool>,
     /// The case to look at; the worst where none is chosen.
     chosen: RwSignal<Option<Kind>>,
-    solver: StoredValue<Solver, LocalStorage>,
-    asked: StoredValue<Option<Question>>,
 }
 
 impl State {
-    fn new() -> Self {
-        let solved = RwSignal::new(None);
-        let remedies = RwSignal::new(None);
-        let failed = RwSignal::new(None);
-        let busy = RwSignal::new(false);
-        let chosen = RwSignal::new(None);
-        let asked = StoredValue::new(None);
-        // The solver hears of its answers by way of the state that holds it.
-        let slot: StoredValue<Option<State>, LocalStorage> = StoredValue::new_local(None);
-        let hear = move |effort, heard| {
-            if let Some(Some(state)) = slot.try_get_value() {
-                state.hear(effort, heard);
-            }
-        };
-        let state =
-            Self { solved, remedies, failed, busy, chosen, solver: StoredValue::new_local(Solver::new(hear)), asked };
-        slot.set_value(Some(state));
-        on_cleanup(move || {
-            state.solver.try_with_value(Solver::stop);
+    fn new(desk: Desk, known: Memo<Option<Known<Cracking>>>) -> Self {
+        let verdicts = desk.verdicts;
+        let question = Memo::new(move |_| known.with(|known| Some(known.as_ref()?.as_ref().ok()?.question.clone())));
+        let failed = Memo::new(move |_| question.with(|question| verdicts.failure(question.as_ref()?)));
+        let answer = move || question.with(|question| verdicts.answer(question.as_ref()?));
+        let solved = Memo::new_with_compare(
+            move |before: Option<&Option<Arc<Solved>>>| match failed.with(Option::is_some) {
+                true => None,
+                false => answer().or_else(|| before.cloned().flatten()),
+            },
+            |before, now| !is_same(before, now),
+        );
+        let busy = Memo::new(move |_| {
+            let asked = question.with(Option::is_some) && failed.with(Option::is_none);
+            asked && !answer().is_some_and(|solved| solved.is_whole())
         });
-        state
-    }
-
-    fn ask(self, question: Question) {
-        if self.asked.with_value(|asked| asked.as_ref() == Some(&question)) {
-            return;
+        let chosen = RwSignal::new(None);
+        let remedies = Memo::new(move |_| {
+            let solved = solved.get()?;
+            let index = index_of(&solved, chosen.get())?;
+            let found = verdicts.answer(&solved.question)?.helps_in(index)?.to_vec();
+            Some((index, found))
+        });
+        if let Some(question) = question.get_untracked() {
+            verdicts.ask_again(desk, &question);
         }
-        self.asked.set_value(Some(question.clone()));
-        self.busy.set(true);
-        self.failed.set(None);
-        self.remedies.set(None);
-        self.solver.with_value(|solver| solver.ask(question, Effort::Cases));
-    }
-
-    fn hear(self, effort: Effort, heard: Heard) {
-        match (effort, heard) {
-            (Effort::Cases, Ok(Answer::Cases { net, cases })) => {
-                let Some(question) = self.asked.get_value() else { return };
-                // The first case comes before the others.
-                let all = cases.len() == question.cases.len();
-                self.solved.set(Some(Arc::new(Solved { question, net, cases })));
-                if all {
-                    self.busy.set(false);
-                    self.ask_for_help();
-                }
-            }
-            (Effort::Remedies(case), Ok(Answer::Remedies(found))) => self.remedies.set(Some((case, found))),
-            (Effort::Remedies(case), _) => self.remedies.set(Some((case, Vec::new()))),
-            (Effort::Cases, Ok(Answer::Refused(why))) => {
-                let why = self.asked.with_value(|asked| asked.as_ref().map(|question| question.refusal(why)));
-                self.fail(&why.unwrap_or_default());
-            }
-            (Effort::Cases, Ok(Answer::Remedies(_))) => self.fail("it answered something else"),
-            (Effort::Cases, Err(why)) => self.fail(&why),
-        }
-    }
-
-    fn fail(self, why: &str) {
-        self.busy.set(false);
-        self.solved.set(None);
-        self.failed.set(Some(why.to_owned()));
-        // The next change asks again.
-        self.asked.set_value(None);
-    }
-
-    /// Asks what would help in the case that is looked at, if it does not hold.
-    fn ask_for_help(self) {
-        self.remedies.set(None);
-        // A newer question is under way, and would be lost: its answer asks by itself.
-        if self.busy.get_untracked() {
-            return;
-        }
-        let Some(solved) = self.solved.get_untracked() else { return };
-        let Some(index) = solved.index(self.chosen.get_untracked()) else { return };
-        match solved.cases.get(index).map(|case| &case.verdict) {
-            Some(Ok(verdict)) if !verdict.holds() => {
-                self.solver.with_value(|solver| solver.ask(solved.question.clone(), Effort::Remedies(index)));
-            }
-            _ => self.remedies.set(Some((index, Vec::new()))),
-        }
+        Effect::new(move |_| {
+            let looked_at = solved.get().and_then(|solved| {
+                let index = index_of(&solved, chosen.get())?;
+                Some((solved.question.clone(), index))
+            });
+            verdicts.look_at(desk, looked_at);
+        });
+        on_cleanup(move || verdicts.look_at(desk, None));
+        Self { solved, remedies, failed, busy, chosen }
     }
 }
 
-impl Solved {
-    fn verdict(&self, index: usize) -> Option<&Verdict> {
-        self.cases.get(index)?.verdict.as_ref().ok()
+/// The same cases of the same question. More cases are drawn anew, and not what would help in them: that would take the
+/// map from under the finger.
+fn is_same(before: Option<&Option<Arc<Solved>>>, now: Option<&Option<Arc<Solved>>>) -> bool {
+    match (before, now) {
+        (Some(Some(before)), Some(Some(now))) => {
+            before.cases.len() == now.cases.len() && before.question == now.question
+        }
+        (Some(None), Some(None)) => true,
+        _ => false,
     }
+}
 
-    /// The cases by how near they are to cracking, the worst first; those that cannot be worked out come last.
-    fn order(&self) -> Vec<usize> {
-        let use_of = |index: &usize| self.verdict(*index).map_or(-1.0, |verdict| verdict.use_of);
-        let mut order: Vec<usize> = (0..self.cases.len()).collect();
-        order.sort_by(|one, other| use_of(other).total_cmp(&use_of(one)));
-        order
-    }
-
-    /// The case to look at: the chosen one, else the worst.
-    fn index(&self, chosen: Option<Kind>) -> Option<usize> {
-        let of_kind = chosen.and_then(|kind| self.cases.iter().position(|case| case.kind == kind));
-        of_kind.or_else(|| self.order().first().copied())
-    }
+/// The case to look at: the chosen one, else the worst.
+fn index_of(solved: &Solved, chosen: Option<Kind>) -> Option<usize> {
+    let of_kind = chosen.and_then(|kind| solved.cases.iter().position(|case| case.kind == kind));
+    of_kind.or_else(|| solved.order().first().copied())
 }
 
 /// The card.
 pub fn cracking(desk: Desk, piece: usize) -> AnyView {
     let known = Memo::new(move |_| desk.known(piece).map(|one| one.cracking.clone()));
-    let state = State::new();
-    Effect::new(move |_| {
-        if let Some(Ok(cracking)) = known.get() {
-            state.ask(cracking.question);
-        }
-    });
+    let state = State::new(desk, known);
     let body = move || match known.get() {
         Some(Err(waiting)) => view! {
             <p>"What cracks a top is a pull in its thinnest strips. To work it out, this is still needed:"</p>
@@ -362,7 +301,7 @@ fn sentence_of(why: &str) -> String {
 /// The case that is looked at, with its map.
 fn verdict_view(desk: Desk, piece: usize, state: State, cracking: &Arc<Cracking>) -> AnyView {
     let Some(solved) = state.solved.get() else { return ().into_any() };
-    let Some(index) = solved.index(state.chosen.get()) else { return ().into_any() };
+    let Some(index) = index_of(&solved, state.chosen.get()) else { return ().into_any() };
     let Some(case) = solved.cases.get(index) else { return ().into_any() };
     let stale = state.busy.get();
     let body = match &case.verdict {
@@ -402,10 +341,7 @@ fn cases_list(state: State, solved: &Arc<Solved>, index: usize) -> AnyView {
                 (_, false) => "!",
                 _ => "✓",
             });
-            let look = move |_| {
-                state.chosen.set(Some(kind));
-                state.ask_for_help();
-            };
+            let look = move |_| state.chosen.set(Some(kind));
             let name = match kind {
                 Kind::LiftedAtEnds if by_three => "Lifted flat out of the form, held in the middle as well".to_owned(),
                 Kind::CarriedByTwo if by_three => "Carried flat by three".to_owned(),

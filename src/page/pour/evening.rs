@@ -7,10 +7,8 @@ use leptos::prelude::*;
 /// The card.
 pub fn evening(desk: Desk) -> AnyView {
     let list = Memo::new(move |_| {
-        desk.estimate.with(|all| {
-            let list = desk.job.with(|job| evening_list(job, all));
-            list.into_iter().map(|todo| (todo.heading, todo.lines)).collect::<Vec<_>>()
-        })
+        let list = desk.job.with(|job| evening_list(job, &desk.whole()));
+        list.into_iter().map(|todo| (todo.heading, todo.lines)).collect::<Vec<_>>()
     });
     let left = move || {
         let ticks = desk.job.with(|job| job.pour.ticks.clone());

@@ -1,0 +1,228 @@
+//! The map of every piece, asked for by itself and kept: whether a top cracks is known on every screen and on paper.
+//!
+//! The worker is asked once nothing has changed for a second, one piece after the other. What it answered is found
+//! again by its question: one that comes back, as by Undo, is not asked again.
+
+use super::desk::Desk;
+use super::front::Shown;
+use crate::finding::Finding;
+use crate::strength::ask::{Answer, Effort, Question};
+use crate::strength::verdict::Solved;
+use crate::worker::{Heard, Solver};
+use leptos::leptos_dom::helpers::{TimeoutHandle, set_timeout_with_handle};
+use leptos::prelude::*;
+use std::sync::Arc;
+use std::time::Duration;
+
+/// From the last change to the first question; the solver waits for the rest of the second, while it fetches the
+/// worker. The screen is painted by then, and nobody is typing.
+const PAUSE: Duration = Duration::from_millis(750);
+
+/// Answers that are kept besides those to what the job asks now.
+const SPARE: usize = 8;
+
+/// What the worker is at.
+#[derive(Clone, PartialEq)]
+struct Task {
+    question: Question,
+    effort: Effort,
+}
+
+/// What is known of the maps. Copied freely: it is a handful of handles.
+#[derive(Clone, Copy)]
+pub struct Verdicts {
+    answers: RwSignal<Vec<Arc<Solved>>>,
+    /// Questions that got no answer, and why. They are asked again once something else is asked in between, or on demand.
+    failed: RwSignal<Vec<(Question, String)>>,
+    task: StoredValue<Option<Task>>,
+    /// The case that the maker looks at: what would help there comes first.
+    looked_at: StoredValue<Option<(Question, usize)>>,
+    pause: StoredValue<Option<TimeoutHandle>, LocalStorage>,
+    solver: StoredValue<Option<Solver>, LocalStorage>,
+}
+
+impl Verdicts {
+    /// Nothing is known.
+    pub fn new() -> Self {
+        Self {
+            answers: RwSignal::new(Vec::new()),
+            failed: RwSignal::new(Vec::new()),
+            task: StoredValue::new(None),
+            looked_at: StoredValue::new(None),
+            pause: StoredValue::new_local(None),
+            solver: StoredValue::new_local(None),
+        }
+    }
+
+    /// From here on what the open job asks is answered.
+    pub fn wake(self, desk: Desk) {
+        self.solver.set_value(Some(Solver::new(move |_, heard| self.hear(desk, heard))));
+        Effect::new(move |_| {
+            desk.cast.track();
+            // Nothing is fetched before a job and its screens stand.
+            if desk.shown.get() == Shown::Workshop && desk.screens.with(Option::is_some) {
+                self.wait(desk);
+            }
+        });
+    }
+
+    /// The answers so far.
+    pub fn answers(self) -> RwSignal<Vec<Arc<Solved>>> {
+        self.answers
+    }
+
+    /// The answer to a question, as far as it is known.
+    pub fn answer(self, question: &Question) -> Option<Arc<Solved>> {
+        self.answers.with(|all| all.iter().find(|one| one.question == *question).cloned())
+    }
+
+    /// Why a question got no answer.
+    pub fn failure(self, question: &Question) -> Option<String> {
+        self.failed.with(|all| all.iter().find(|(failed, _)| failed == question).map(|(_, why)| why.clone()))
+    }
+
+    /// The findings of the open job with what is known of its maps.
+    pub fn findings(self, desk: Desk) -> Vec<Finding> {
+        self.answers.with(|answers| desk.estimate.with(|all| desk.job.with(|job| all.findings_by(answers, job))))
+    }
+
+    /// The maker looks at that case of the answer to that question, or at none.
+    pub fn look_at(self, desk: Desk, case: Option<(Question, usize)>) {
+        self.looked_at.set_value(case);
+        self.go_on(desk);
+    }
+
+    /// Asks a question again that got no answer.
+    pub fn ask_again(self, desk: Desk, question: &Question) {
+        if untrack(|| self.failure(question)).is_some() {
+            self.failed.update(|all| all.retain(|(failed, _)| failed != question));
+            self.go_on(desk);
+        }
+    }
+
+    /// Goes on a moment after the last change.
+    fn wait(self, desk: Desk) {
+        let go_on = move || {
+            self.pause.set_value(None);
+            self.go_on(desk);
+        };
+        let earlier =
+            self.pause.try_update_value(|pause| std::mem::replace(pause, set_timeout_with_handle(go_on, PAUSE).ok()));
+        if let Some(earlier) = earlier.flatten() {
+            earlier.clear();
+        }
+    }
+
+    /// Asks what is to be asked next, unless what the worker is at is still wanted and nobody waits for another.
+    fn go_on(self, desk: Desk) {
+        let here = questions(desk);
+        if self.failed.with_untracked(|all| all.iter().any(|(failed, _)| !here.contains(failed))) {
+            self.failed.update(|all| all.retain(|(failed, _)| here.contains(failed)));
+        }
+        let wanted = self.wanted(&here);
+        let first = match (self.looked_for(&here), wanted.first()) {
+            (Some(urgent), _) => urgent,
+            (None, Some(first)) if self.task.with_value(|at| at.as_ref().is_none_or(|at| !wanted.contains(at))) => {
+                first.clone()
+            }
+            // What was asked of a job that has changed is answered all the same: it may come back.
+            _ => return,
+        };
+        if self.task.with_value(|at| at.as_ref() == Some(&first)) {
+            return;
+        }
+        self.task.set_value(Some(first.clone()));
+        self.solver.with_value(|solver| {
+            if let Some(solver) = solver {
+                solver.ask(first.question, first.effort);
+            }
+        });
+    }
+
+    /// What the maker looks at and waits for.
+    fn looked_for(self, here: &[Question]) -> Option<Task> {
+        let (question, case) = self.looked_at.get_value()?;
+        let wants = |one: &Arc<Solved>| one.question == question && one.wants_help(case);
+        let waits = here.contains(&question) && self.answers.with_untracked(|all| all.iter().any(wants));
+        waits.then_some(Task { question, effort: Effort::Remedies(case) })
+    }
+
+    /// All that is still to be asked: first what every piece comes to, then what would help in its worst case.
+    fn wanted(self, here: &[Question]) -> Vec<Task> {
+        let open = |question: &&Question| self.failed.with_untracked(|all| all.iter().all(|(one, _)| one != *question));
+        self.answers.with_untracked(|answers| {
+            let of = |question: &Question| answers.iter().find(|one| one.question == *question);
+            let cases = here
+                .iter()
+                .filter(|question| of(question).is_none_or(|solved| !solved.is_whole()))
+                .map(|question| Task { question: question.clone(), effort: Effort::Cases });
+            let helps = here.iter().filter_map(|question| {
+                let solved = of(question)?;
+                let (index, ..) = solved.worst().filter(|(index, ..)| solved.wants_help(*index))?;
+                Some(Task { question: question.clone(), effort: Effort::Remedies(index) })
+            });
+            cases.chain(helps).filter(|task| open(&&task.question)).collect()
+        })
+    }
+
+    fn hear(self, desk: Desk, heard: Heard) {
+        let Some(Task { question, effort }) = self.task.get_value() else { return };
+        match (effort, heard) {
+            (Effort::Cases, Ok(Answer::Cases { net, cases })) => {
+                let solved = Arc::new(Solved { question, net, cases, helps: Vec::new() });
+                // The first case comes before the others.
+                let begun = !solved.is_whole();
+                self.keep(desk, solved);
+                if begun {
+                    return;
+                }
+            }
+            (Effort::Cases, Ok(Answer::Refused(why))) => {
+                let why = question.refusal(why);
+                self.fail(question, why);
+            }
+            (Effort::Cases, Ok(Answer::Remedies(_))) => self.fail(question, "it answered something else".to_owned()),
+            (Effort::Cases, Err(why)) => self.fail(question, why),
+            (Effort::Remedies(case), heard) => {
+                let found = if let Ok(Answer::Remedies(found)) = heard { found } else { Vec::new() };
+                if let Some(mut solved) = untrack(|| self.answer(&question)) {
+                    Arc::make_mut(&mut solved).helps.push((case, found));
+                    self.keep(desk, solved);
+                }
+            }
+        }
+        self.task.set_value(None);
+        self.go_on(desk);
+    }
+
+    /// Keeps an answer, and of those to what is asked no more only the last ones.
+    fn keep(self, desk: Desk, solved: Arc<Solved>) {
+        let here = questions(desk);
+        self.answers.update(|all| {
+            all.retain(|one| one.question != solved.question);
+            all.push(solved);
+            let mut gone = all.iter().filter(|one| !here.contains(&one.question)).count().saturating_sub(SPARE);
+            all.retain(|one| {
+                let goes = gone > 0 && !here.contains(&one.question);
+                gone -= usize::from(goes);
+                !goes
+            });
+        });
+    }
+
+    fn fail(self, question: Question, why: String) {
+        self.answers.update(|all| all.retain(|one| one.question != question));
+        self.failed.update(|all| all.push((question, why)));
+    }
+}
+
+/// What the pieces of the open job ask, the chosen one first.
+fn questions(desk: Desk) -> Vec<Question> {
+    let chosen = desk.piece.get_untracked();
+    desk.cast.with_untracked(|cast| {
+        let mut order: Vec<usize> = (0..cast.pieces.len()).collect();
+        order.sort_by_key(|piece| *piece != chosen);
+        let asks = |piece: usize| Some(cast.pieces.get(piece)?.cracking.as_ref().ok()?.question.clone());
+        order.into_iter().filter_map(asks).collect()
+    })
+}
