@@ -276,10 +276,12 @@ pub(super) mod tests {
     }
 
     #[test]
-    fn a_top_that_cracks_is_on_the_list_once_its_map_is_known() {
+    fn a_top_that_cracks_is_on_the_list_by_hand_and_then_by_its_map() {
         let (job, mut all, maps) = plain_tops();
         let first = |all: &Estimate| evening_list(&job, all).swap_remove(0);
-        assert_eq!(first(&all).heading, "Mix");
+        let by_hand = first(&all);
+        assert_eq!(by_hand.heading, "Will it crack?");
+        assert!(by_hand.lines.iter().all(|line| line.contains("By hand")), "{by_hand:?}");
         all.findings = all.findings_by(&maps, &job);
         let cracks = first(&all);
         assert_eq!((cracks.heading, cracks.lines.len()), ("Will it crack?", 1));

@@ -320,7 +320,8 @@ pub fn advise(cracking: &Cracking, job: &Job, piece: usize) -> Vec<Finding> {
     cracking.net.iter().filter_map(|verdict| warning(verdict, cracking, job, piece)).collect()
 }
 
-fn warning(verdict: &NetVerdict, cracking: &Cracking, job: &Job, piece: usize) -> Option<Finding> {
+/// What one case by hand warns of; nothing where it holds.
+pub(super) fn warning(verdict: &NetVerdict, cracking: &Cracking, job: &Job, piece: usize) -> Option<Finding> {
     let share = verdict.use_of.value;
     if share <= 1.0 {
         return None;

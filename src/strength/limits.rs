@@ -116,11 +116,20 @@ pub const CORNER_FACTOR: f64 = 1.25;
 /// What is added to [`CORNER_FACTOR`] where one strip beside an opening is far narrower than another.
 pub const UNEVEN_FACTOR: f64 = 0.45;
 
+/// The same, times, at a corner that is rounded by less than a quarter of the thickness.
+pub const SHARP_FACTOR: f64 = 1.2;
+
+/// A top deeper than this share of its length is squat: what two hands bear is then far from even over its depth.
+pub const SQUAT: f64 = 0.7;
+
+/// What the mean counts times in a squat top that two carry.
+pub const SQUAT_FACTOR: f64 = 1.5;
+
 /// The same beside the inner corner of an L, which the whole of a leg turns about.
 pub const INNER_CORNER_FACTOR: f64 = 2.4;
 
 /// The same where hands bear at four places and not along an edge.
 pub const HANDS_FACTOR: f64 = 2.8;
 
-/// Source of [`CORNER_FACTOR`], [`INNER_CORNER_FACTOR`] and [`HANDS_FACTOR`].
+/// Source of [`CORNER_FACTOR`], [`INNER_CORNER_FACTOR`], the ones between and [`HANDS_FACTOR`].
 pub const CORNER: Source = Source::Practice;

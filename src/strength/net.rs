@@ -61,7 +61,10 @@ struct Search {
     /// Inward corners of the outline, where it is not an arc that turns inward.
     outline: Vec<Point>,
     found: Option<NetCut>,
+    /// What the mean counts times away from corners.
     factor: f64,
+    /// An opening has a sharp corner.
+    sharp: bool,
 }
 
 /// The worst net cut of a top in that case; nothing where it is not borne, or where more bears down than its weight.
@@ -75,8 +78,16 @@ pub fn worst(slab: &Slab, case: &Case) -> Option<NetCut> {
     let pushes = pushes(&loops, case, load)?;
     let corners = inward(&loops, 1..loops.len());
     let outline = Some(inward(&loops, 0..1)).filter(|corners| corners.len() <= MOST_INWARD).unwrap_or_default();
-    let factor = if case.kind == Kind::CarriedByFour { limits::HANDS_FACTOR } else { 1.0 };
-    let mut search = Search { loops, pushes, load, thickness, corners, outline, found: None, factor };
+    let bounds = slab.outline.bounds();
+    let squat = bounds.width().min(bounds.height()) > limits::SQUAT * bounds.width().max(bounds.height());
+    let factor = match case.kind {
+        Kind::CarriedByFour => limits::HANDS_FACTOR,
+        Kind::CarriedByTwo if squat => limits::SQUAT_FACTOR,
+        _ => 1.0,
+    };
+    let least = slab.openings.iter().filter_map(crate::plane::Opening::least_inside_radius);
+    let sharp = least.into_iter().any(|(radius, _)| radius < thickness / 4.0);
+    let mut search = Search { loops, pushes, load, thickness, corners, outline, found: None, factor, sharp };
     for along in [Along::X, Along::Y] {
         let beam = Beam::new(search.loops.clone(), along);
         for at in beam.cuts() {
@@ -135,7 +146,8 @@ impl Search {
             // Of strips beside an opening that differ, the narrower one is pulled by more than its share.
             let widths = || spans.iter().map(Span::width);
             let even = widths().fold(f64::INFINITY, f64::min) / widths().fold(0.0, f64::max);
-            (limits::CORNER_FACTOR + limits::UNEVEN_FACTOR * (1.0 - even)) * self.factor.sqrt()
+            let corner = limits::CORNER_FACTOR + limits::UNEVEN_FACTOR * (1.0 - even);
+            corner * if self.sharp { limits::SHARP_FACTOR } else { 1.0 } * self.factor.sqrt()
         } else {
             self.factor
         };
