@@ -274,7 +274,7 @@ mod tests {
         assert_eq!(all.findings_by(&[Arc::new(begun)], &job), all.findings, "and while it is known in part");
 
         let whole = Arc::new(solved(&known.question));
-        let found = all.findings_by(&[whole.clone()], &job);
+        let found = all.findings_by(std::slice::from_ref(&whole), &job);
         let by_map = about(&found);
         let [(Strength::Stop, says)] = by_map.as_slice() else { panic!("{by_map:?}") };
         assert!(

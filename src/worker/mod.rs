@@ -1,7 +1,7 @@
 //! The plate in a worker of its own, so that the page never waits for it.
 //!
-//! The worker is a second, small program of this package (`src/bin/plate_worker.rs`), fetched when it is first
-//! needed. Values go to and fro by structured clone: a [`Request`] one way, a [`Reply`] the other.
+//! The worker is a second, small program of this package (`src/bin/plate_worker.rs`), fetched when a job first
+//! asks. Values go to and fro by structured clone: a [`Request`] one way, a [`Reply`] the other.
 
 #[cfg(feature = "page")]
 mod page;

@@ -31,14 +31,13 @@ async function deaths() {
     const Living = tab.window.Worker;
     for (const [field, text] of Object.entries({ width: "70", depth: "20", thickness: "1 1/2" })) tab.write(`piece-0-${field}`, text);
     await tab.turnTo("Build");
-    tab.write("handling-0-strength", "1500");
-    await tab.turnTo("Measure");
     let heard = 0;
     tab.window.Worker = make(class extends Living {
       constructor(...given) { super(...given); this.addEventListener("message", () => { heard += 1; }); }
     });
-    await tab.turnTo("Build");
-    await tab.wait(300);
+    // The first question there is: a strength was all that it waited for.
+    tab.write("handling-0-strength", "1500");
+    await tab.wait(1100);
     // It says that it is ready, is asked, and dies.
     if (how !== "is never started") await until(() => heard > 0);
     await real(50);
@@ -52,7 +51,7 @@ async function deaths() {
     const hand = tab.text("[aria-label='Will it crack']") || tab.text(".cracking");
     tab.window.Worker = Living;
     tab.write("handling-0-strength", "1700");
-    await tab.wait(300);
+    await tab.wait(1100);
     const answered = await until(() => tab.find("#crack-says"));
     tab.kill();
     report.push({ how, kept, said, hand, answered });
