@@ -329,7 +329,7 @@ impl Maker<'_> {
         let crossing = |edge: &Edge| {
             let (from, to) = (self.along.split(edge.start()), self.along.split(edge.end()));
             let share = (at - from.0) / (to.0 - from.0);
-            (0.0..=1.0).contains(&share).then(|| from.1 + share * (to.1 - from.1))
+            (0.0..=1.0).contains(&share).then_some(from.1 + share * (to.1 - from.1))
         };
         let nearest = self.slab.outline.edges().iter().filter_map(crossing).fold(f64::INFINITY, f64::min);
         if nearest.is_finite() { nearest } else { self.from.1 }
