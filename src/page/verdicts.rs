@@ -21,11 +21,21 @@ const PAUSE: Duration = Duration::from_millis(750);
 /// Answers that are kept besides those to what the job asks now.
 const SPARE: usize = 8;
 
-/// What the worker is at.
+/// What the worker is asked.
 #[derive(Clone, PartialEq)]
 struct Task {
     question: Question,
     effort: Effort,
+}
+
+/// What nothing that is shown follows from.
+struct Desire {
+    solver: Option<Solver>,
+    /// What the worker is at.
+    task: Option<Task>,
+    /// What would help in the case that the maker looks at: that comes first.
+    looked_at: Option<Task>,
+    pause: Option<TimeoutHandle>,
 }
 
 /// What is known of the maps. Copied freely: it is a handful of handles.
@@ -34,11 +44,7 @@ pub struct Verdicts {
     answers: RwSignal<Vec<Arc<Solved>>>,
     /// Questions that got no answer, and why. They are asked again once something else is asked in between, or on demand.
     failed: RwSignal<Vec<(Question, String)>>,
-    task: StoredValue<Option<Task>>,
-    /// The case that the maker looks at: what would help there comes first.
-    looked_at: StoredValue<Option<(Question, usize)>>,
-    pause: StoredValue<Option<TimeoutHandle>, LocalStorage>,
-    solver: StoredValue<Option<Solver>, LocalStorage>,
+    desire: StoredValue<Desire, LocalStorage>,
 }
 
 impl Verdicts {
@@ -47,16 +53,14 @@ impl Verdicts {
         Self {
             answers: RwSignal::new(Vec::new()),
             failed: RwSignal::new(Vec::new()),
-            task: StoredValue::new(None),
-            looked_at: StoredValue::new(None),
-            pause: StoredValue::new_local(None),
-            solver: StoredValue::new_local(None),
+            desire: StoredValue::new_local(Desire { solver: None, task: None, looked_at: None, pause: None }),
         }
     }
 
     /// From here on what the open job asks is answered.
     pub fn wake(self, desk: Desk) {
-        self.solver.set_value(Some(Solver::new(move |_, heard| self.hear(desk, heard))));
+        let solver = Solver::new(move |_, heard| self.hear(desk, heard));
+        self.desire.update_value(|desire| desire.solver = Some(solver));
         Effect::new(move |_| {
             desk.cast.track();
             // Nothing is fetched before a job and its screens stand.
@@ -88,7 +92,8 @@ impl Verdicts {
 
     /// The maker looks at that case of the answer to that question, or at none.
     pub fn look_at(self, desk: Desk, case: Option<(Question, usize)>) {
-        self.looked_at.set_value(case);
+        let task = case.map(|(question, case)| Task { question, effort: Effort::Remedies(case) });
+        self.desire.update_value(|desire| desire.looked_at = task);
         self.go_on(desk);
     }
 
@@ -102,15 +107,12 @@ impl Verdicts {
 
     /// Goes on a moment after the last change.
     fn wait(self, desk: Desk) {
-        let go_on = move || {
-            self.pause.set_value(None);
-            self.go_on(desk);
-        };
-        let earlier =
-            self.pause.try_update_value(|pause| std::mem::replace(pause, set_timeout_with_handle(go_on, PAUSE).ok()));
-        if let Some(earlier) = earlier.flatten() {
-            earlier.clear();
-        }
+        let pause = set_timeout_with_handle(move || self.go_on(desk), PAUSE).ok();
+        self.desire.update_value(|desire| {
+            if let Some(earlier) = std::mem::replace(&mut desire.pause, pause) {
+                earlier.clear();
+            }
+        });
     }
 
     /// Asks what is to be asked next, unless what the worker is at is still wanted and nobody waits for another.
@@ -120,31 +122,25 @@ impl Verdicts {
             self.failed.update(|all| all.retain(|(failed, _)| here.contains(failed)));
         }
         let wanted = self.wanted(&here);
-        let first = match (self.looked_for(&here), wanted.first()) {
-            (Some(urgent), _) => urgent,
-            (None, Some(first)) if self.task.with_value(|at| at.as_ref().is_none_or(|at| !wanted.contains(at))) => {
-                first.clone()
-            }
+        let urgent = self.looked_for(&here);
+        self.desire.update_value(|desire| {
+            let still_wanted = desire.task.as_ref().is_some_and(|task| wanted.contains(task));
             // What was asked of a job that has changed is answered all the same: it may come back.
-            _ => return,
-        };
-        if self.task.with_value(|at| at.as_ref() == Some(&first)) {
-            return;
-        }
-        self.task.set_value(Some(first.clone()));
-        self.solver.with_value(|solver| {
-            if let Some(solver) = solver {
-                solver.ask(first.question, first.effort);
+            let next = urgent.or_else(|| wanted.into_iter().next().filter(|_| !still_wanted));
+            if let (Some(solver), Some(next)) = (&desire.solver, next.filter(|next| desire.task.as_ref() != Some(next)))
+            {
+                solver.ask(next.question.clone(), next.effort);
+                desire.task = Some(next);
             }
         });
     }
 
     /// What the maker looks at and waits for.
     fn looked_for(self, here: &[Question]) -> Option<Task> {
-        let (question, case) = self.looked_at.get_value()?;
-        let wants = |one: &Arc<Solved>| one.question == question && one.wants_help(case);
-        let waits = here.contains(&question) && self.answers.with_untracked(|all| all.iter().any(wants));
-        waits.then_some(Task { question, effort: Effort::Remedies(case) })
+        let task = self.desire.with_value(|desire| desire.looked_at.clone())?;
+        let Effort::Remedies(case) = task.effort else { return None };
+        let solved = untrack(|| self.answer(&task.question))?;
+        (here.contains(&task.question) && solved.wants_help(case)).then_some(task)
     }
 
     /// All that is still to be asked: first what every piece comes to, then what would help in its worst case.
@@ -166,7 +162,7 @@ impl Verdicts {
     }
 
     fn hear(self, desk: Desk, heard: Heard) {
-        let Some(Task { question, effort }) = self.task.get_value() else { return };
+        let Some(Task { question, effort }) = self.desire.with_value(|desire| desire.task.clone()) else { return };
         match (effort, heard) {
             (Effort::Cases, Ok(Answer::Cases { net, cases })) => {
                 let solved = Arc::new(Solved { question, net, cases, helps: Vec::new() });
@@ -191,7 +187,7 @@ impl Verdicts {
                 }
             }
         }
-        self.task.set_value(None);
+        self.desire.update_value(|desire| desire.task = None);
         self.go_on(desk);
     }
 
@@ -220,9 +216,8 @@ impl Verdicts {
 fn questions(desk: Desk) -> Vec<Question> {
     let chosen = desk.piece.get_untracked();
     desk.cast.with_untracked(|cast| {
-        let mut order: Vec<usize> = (0..cast.pieces.len()).collect();
-        order.sort_by_key(|piece| *piece != chosen);
+        let others = (0..cast.pieces.len()).filter(|piece| *piece != chosen);
         let asks = |piece: usize| Some(cast.pieces.get(piece)?.cracking.as_ref().ok()?.question.clone());
-        order.into_iter().filter_map(asks).collect()
+        std::iter::once(chosen).chain(others).filter_map(asks).collect()
     })
 }

@@ -137,9 +137,10 @@ pub fn tell(findings: &mut Vec<Finding>, cracking: &Cracking, solved: &Solved, j
     let before = findings.iter().position(|one| by_hand.contains(one));
     findings.retain(|one| !by_hand.contains(one));
     if let Some(found) = finding(cracking, solved, job, piece) {
-        findings.insert(before.unwrap_or(findings.len()).min(findings.len()), found);
-        // Stable: the order of the job stays within each strength.
-        findings.sort_by_key(|one| one.strength);
+        // Among those of its strength, where the hand check stood; a sort of its own would weigh more than it says.
+        let from = findings.partition_point(|one| one.strength < found.strength);
+        let to = findings.partition_point(|one| one.strength <= found.strength);
+        findings.insert(before.unwrap_or(to).clamp(from, to), found);
     }
 }
 

@@ -9,7 +9,7 @@ use super::super::figures::{plain_row, row, show, waits};
 use crate::draw::{Stress, stress_map};
 use crate::job::{Carried, Handling, HandlingField, Job, Place, SinkBay, Stripped};
 use crate::measure::{Units, write_number, write_percent};
-use crate::strength::ask::Verdict;
+use crate::strength::ask::{Question, Verdict};
 use crate::strength::cases::{Age, Kind};
 use crate::strength::check::Cracking;
 use crate::strength::reading::Face;
@@ -38,9 +38,8 @@ struct State {
 impl State {
     fn new(desk: Desk, known: Memo<Option<Known<Cracking>>>) -> Self {
         let verdicts = desk.verdicts;
-        let question = Memo::new(move |_| known.with(|known| Some(known.as_ref()?.as_ref().ok()?.question.clone())));
-        let failed = Memo::new(move |_| question.with(|question| verdicts.failure(question.as_ref()?)));
-        let answer = move || question.with(|question| verdicts.answer(question.as_ref()?));
+        let failed = Memo::new(move |_| known.with(|known| verdicts.failure(question_of(known)?)));
+        let answer = move || known.with(|known| verdicts.answer(question_of(known)?));
         let solved = Memo::new_with_compare(
             move |before: Option<&Option<Arc<Solved>>>| match failed.with(Option::is_some) {
                 true => None,
@@ -49,7 +48,7 @@ impl State {
             |before, now| !is_same(before, now),
         );
         let busy = Memo::new(move |_| {
-            let asked = question.with(Option::is_some) && failed.with(Option::is_none);
+            let asked = known.with(|known| question_of(known).is_some()) && failed.with(Option::is_none);
             asked && !answer().is_some_and(|solved| solved.is_whole())
         });
         let chosen = RwSignal::new(None);
@@ -59,9 +58,11 @@ impl State {
             let found = verdicts.answer(&solved.question)?.helps_in(index)?.to_vec();
             Some((index, found))
         });
-        if let Some(question) = question.get_untracked() {
-            verdicts.ask_again(desk, &question);
-        }
+        known.with_untracked(|known| {
+            if let Some(question) = question_of(known) {
+                verdicts.ask_again(desk, question);
+            }
+        });
         Effect::new(move |_| {
             let looked_at = solved.get().and_then(|solved| {
                 let index = index_of(&solved, chosen.get())?;
@@ -72,6 +73,11 @@ impl State {
         on_cleanup(move || verdicts.look_at(desk, None));
         Self { solved, remedies, failed, busy, chosen }
     }
+}
+
+/// What a piece asks, once all that is known.
+fn question_of(known: &Option<Known<Cracking>>) -> Option<&Question> {
+    Some(&known.as_ref()?.as_ref().ok()?.question)
 }
 
 /// The same cases of the same question. More cases are drawn anew, and not what would help in them: that would take the
