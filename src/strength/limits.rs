@@ -111,19 +111,22 @@ pub fn cabinet_rail() -> Length {
 
 /// How much larger than the mean over a cut the pull beside an inward corner counts in a check by hand. Judgement, held
 /// against maps of random tops by a property test.
-pub const CORNER_FACTOR: f64 = 1.25;
+pub const CORNER_FACTOR: f64 = 1.3;
+
+/// The same anywhere: a plate is pulled a little more along its free edges than in the mean.
+pub const EDGE_FACTOR: f64 = 1.03;
 
 /// What is added to [`CORNER_FACTOR`] where one strip beside an opening is far narrower than another.
 pub const UNEVEN_FACTOR: f64 = 0.45;
 
-/// The same, times, at a corner that is rounded by less than a quarter of the thickness.
-pub const SHARP_FACTOR: f64 = 1.2;
+/// The same, times, at a corner that is rounded by less than half of the thickness.
+pub const SHARP_FACTOR: f64 = 1.25;
 
 /// A top deeper than this share of its length is squat: what two hands bear is then far from even over its depth.
 pub const SQUAT: f64 = 0.7;
 
 /// What the mean counts times in a squat top that two carry.
-pub const SQUAT_FACTOR: f64 = 1.5;
+pub const SQUAT_FACTOR: f64 = 1.7;
 
 /// The same beside the inner corner of an L, which the whole of a leg turns about.
 pub const INNER_CORNER_FACTOR: f64 = 2.4;

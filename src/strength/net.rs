@@ -42,7 +42,7 @@ pub struct NetCut {
     pub moment: Torque,
     /// The twist there.
     pub twist: Torque,
-    /// What the mean over the cut is multiplied by: 1 away from corners and where a whole edge is borne.
+    /// What the mean over the cut is multiplied by: [`limits::EDGE_FACTOR`] at least.
     pub factor: f64,
     /// The largest tension, that factor included.
     pub tension: Pressure,
@@ -83,10 +83,10 @@ pub fn worst(slab: &Slab, case: &Case) -> Option<NetCut> {
     let factor = match case.kind {
         Kind::CarriedByFour => limits::HANDS_FACTOR,
         Kind::CarriedByTwo if squat => limits::SQUAT_FACTOR,
-        _ => 1.0,
+        _ => limits::EDGE_FACTOR,
     };
     let least = slab.openings.iter().filter_map(crate::plane::Opening::least_inside_radius);
-    let sharp = least.into_iter().any(|(radius, _)| radius < thickness / 4.0);
+    let sharp = least.into_iter().any(|(radius, _)| radius < thickness / 2.0);
     let mut search = Search { loops, pushes, load, thickness, corners, outline, found: None, factor, sharp };
     for along in [Along::X, Along::Y] {
         let beam = Beam::new(search.loops.clone(), along);
@@ -288,7 +288,7 @@ impl NetCut {
         }
         if self.factor > 1.0 {
             working = working.line(
-                "beside an inward corner, or borne by hands at places, more than the mean",
+                "more than the mean: at a free edge, at an inward corner, over hands",
                 format!("{} × {}", write_number(self.factor, 2), written::pressure(both, units)),
                 written::pressure(self.tension, units),
                 limits::CORNER,

@@ -14,6 +14,7 @@ use pourwright::strength::ask::{Answer, Effort, Question, Verdict, answer};
 use pourwright::strength::cases::{Age, Kind};
 use pourwright::strength::check::Cracking;
 use pourwright::strength::fix;
+use pourwright::strength::limits::EDGE_FACTOR;
 use pourwright::strength::remedy::{Change, Remedy};
 use uom::si::time::{day, hour, minute};
 
@@ -142,7 +143,7 @@ fn a_plain_top_without_a_sink_that_breaks_is_a_stop() {
     let density = (55.0 + 5.0 * 0.25 * 231.0 / 1728.0 * 62.4) / 0.5 / 1728.0;
     let weight = density * 1.5 * found.question.cases[0].multiplier;
     let moment = weight * (92.0_f64.powi(2) / 8.0 - 2.0);
-    assert_close((found.net[0].tension / psi(1.0)).value, 6.0 * moment / (1.5 * 1.5), 2e-3);
+    assert_close((found.net[0].tension / psi(1.0)).value, EDGE_FACTOR * 6.0 * moment / (1.5 * 1.5), 2e-3);
     let (hand, map) = lifted(&job);
     assert!(hand > 1.5 && map > 1.5, "{hand} {map}");
     assert_eq!(warned(&job), Some(Strength::Stop));
