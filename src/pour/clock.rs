@@ -43,7 +43,7 @@ pub struct Course {
     bars: bool,
     /// It sets fast and is kept wet from then on.
     rapid: bool,
-    /// From first water to stripping.
+    /// From first water to stripping; nothing where that is not known, or where it never may be.
     strip: Option<Time>,
 }
 
@@ -139,7 +139,8 @@ impl Course {
         if self.rapid {
             steps.extend([PourStep::Patches, PourStep::Wet]);
         }
-        if part + 1 == self.parts() {
+        // Where it is not known when it may be stripped, no hour is named.
+        if part + 1 == self.parts() && self.strip.is_some() {
             steps.push(PourStep::Strip);
         }
         steps

@@ -2,14 +2,14 @@
 
 use super::hardening::Hardening;
 use super::plan::Plan;
-use super::strength::{PointsProblem, WANTED};
+use super::strength::{PointsProblem, Strengthening, WANTED};
 use super::strip::{StripTime, Stripping};
 use super::weather::{Evaporation, Weather, WeatherProblem, temperature_advice};
 use super::write::write_strength;
 use crate::finding::{Finding, Stage, Strength};
 use crate::job::read::{self, both, optional};
 use crate::job::{
-    AdditiveField, BagField, Family, HandlingField, Job, Place, PourField, RecipeField, RecipeKind, SpellField,
+    AdditiveField, BagField, Entry, Family, HandlingField, Job, Place, PourField, RecipeField, RecipeKind, SpellField,
     StrengthField,
 };
 use crate::limits;
@@ -86,19 +86,22 @@ pub(crate) fn strength_at_28_days(job: &Job, bag: usize) -> Known<Option<Figure<
     Ok(Some(working.of(with)))
 }
 
+const LIFTING: &str = "The strength that lifting it flat out of the form takes";
+
 /// When a piece cast from that bag may leave its form, since its first water.
 ///
 /// The strength that is waited for is the one that was typed, else `needed`, which lifting it out of its form takes:
-/// where that is not known, or the mix is not known to reach it, the label's time decides alone, and the latter is a
-/// finding of its own. It stays in its form for longer where a later age out of the form is typed.
+/// where that is not known, the label's time decides alone. It stays in its form for longer where a later age out of
+/// the form is typed.
 ///
 /// # Errors
-/// What it waits for: the label's time, temperatures, or strengths.
+/// What it waits for: the label's time, temperatures, or strengths; or the strength that the mix never has.
 pub fn strip(job: &Job, piece: usize, bag: usize, needed: Option<Pressure>) -> Known<StripTime> {
     let label = read::positive_duration(job, Place::Bag(bag, BagField::StripAfter));
     let wanted_at = Place::Pour(PourField::StripStrength);
     let wanted = optional(job, wanted_at, read::pressure);
     let typed = matches!(wanted, Ok(Some(_)));
+    let told = Place::Handling(piece, HandlingField::Strength);
     // How warm it is in the form is asked for where it is not known.
     let air =
         if job.pour.garage.is_empty() { read::temperature(job, Place::Pour(PourField::Air)).map(drop) } else { Ok(()) };
@@ -107,9 +110,14 @@ pub fn strip(job: &Job, piece: usize, bag: usize, needed: Option<Pressure>) -> K
     let needs = match (wanted, hardening.growth) {
         (Some(wanted), Some(growth)) => Some((growth, wanted)),
         (Some(_), None) => return Err(nothing_known(job, bag)),
-        (None, Some(growth)) => {
-            needed.map(|needed| (growth, needed)).filter(|(growth, needed)| growth.age_of(*needed).is_some())
-        }
+        (None, Some(growth)) => match needed {
+            Some(needed) if growth.age_of(needed).is_some() => Some((growth, needed)),
+            // How strong it is when it is stripped may be told beside what the bag tells.
+            Some(needed) if job.entry_at(told).is_none_or(Entry::is_blank) => {
+                return Err(Waiting::at(wanted_at, never(LIFTING, needed, &growth, job)));
+            }
+            _ => None,
+        },
         (None, None) => None,
     };
     let (reference, history) = (hardening.reference, hardening.history);
@@ -150,27 +158,28 @@ pub(crate) fn advise_strip(needed: Option<Pressure>, job: &Job, piece: usize) ->
     if growth.age_of(strength).is_some() {
         return None;
     }
-    let write = |strength| write_strength(strength, job.units);
     let (asks, remedy) = match wanted {
         Some(_) => ("The strength wanted to strip it", "Want less, or choose a stronger mix."),
-        None => (
-            "The strength that lifting it flat out of the form takes",
-            "Choose a stronger mix, hold it in the middle as well, or turn it out over its long edge.",
-        ),
+        None => (LIFTING, "Choose a stronger mix, hold it in the middle as well, or turn it out over its long edge."),
     };
     Some(Finding {
         strength: Strength::Stop,
         stage: Stage::Pour,
         place,
-        says: format!(
-            "{}{asks} is {}; the mix is not known to get past {}, at any age.",
-            read::piece_prefix(job, piece),
-            write(strength),
-            write(growth.ceiling())
-        ),
+        says: read::piece_prefix(job, piece) + &never(asks, strength, &growth, job),
         remedy: remedy.to_owned(),
-        source: limits::STRENGTH_IN_TIME,
+        source: match growth {
+            Strengthening::Portland { .. } => limits::STRENGTH_IN_TIME,
+            Strengthening::Points(_) => Source::Typed,
+        },
     })
+}
+
+/// The mix is not known to be so strong, ever.
+fn never(asks: &str, strength: Pressure, growth: &Strengthening, job: &Job) -> String {
+    let write = |strength| write_strength(strength, job.units);
+    let (strength, most) = (write(strength), write(growth.ceiling()));
+    format!("{asks} is {strength}; the mix is not known to get past {most}, at any age.")
 }
 
 /// A strength is wanted of a mix of which none is known.

@@ -240,19 +240,27 @@ impl Maker {
 
     /// Presses an element, wherever it has to be scrolled to, once it lies still: something that appears above
     /// moves it away from under the finger.
+    /// Where the fixed head lies over it by then, it is scrolled to again, as a person would; a tap that was caught has
+    /// pressed nothing.
     pub async fn tap(&self, element: &WebElement) {
-        element.scroll_into_view().await.expect("it can be scrolled to");
         let begun = Instant::now();
-        let mut before = None;
-        while begun.elapsed() < PATIENCE {
-            let place = element.rect().await.ok().map(|rect| (rect.x, rect.y));
-            if place.is_some() && place == before {
-                break;
+        loop {
+            element.scroll_into_view().await.expect("it can be scrolled to");
+            let mut before = None;
+            while begun.elapsed() < PATIENCE {
+                let place = element.rect().await.ok().map(|rect| (rect.x, rect.y));
+                if place.is_some() && place == before {
+                    break;
+                }
+                before = place;
+                tokio::time::sleep(Duration::from_millis(20)).await;
             }
-            before = place;
-            tokio::time::sleep(Duration::from_millis(20)).await;
+            match element.click().await {
+                Ok(()) => return,
+                Err(error) if error.to_string().contains("click intercepted") && begun.elapsed() < PATIENCE => {}
+                Err(error) => panic!("it cannot be pressed: {error}"),
+            }
         }
-        element.click().await.unwrap_or_else(|error| panic!("it cannot be pressed: {error}"));
     }
 
     /// Types into the field with that id, in place of what stands there.

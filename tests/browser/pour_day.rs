@@ -309,7 +309,8 @@ async fn pour_from_scratch() {
         }
         take(&maker, &format!("{label}-scratch-clock"), false).await;
         tick(&maker, "Water is in: start").await;
-        shows(&maker, "Batch 1 of 3", "4:00").await;
+        // Four minutes in the mixer, half a minute to carry it and one to place it.
+        shows(&maker, "Batch 1 of 3", "5:30").await;
         maker.press("Leave").await;
 
         choose(&maker, "bag-choice", "scratch-glass-fibre").await;

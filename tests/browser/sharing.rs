@@ -176,7 +176,7 @@ async fn a_bag_of_ones_own_is_on_the_shelf_for_the_next_job() {
     maker.press("Keep in my bags").await;
     maker.see("#headline-bags .value", "3").await;
     maker.write("bag-0-mass", "20 lb").await;
-    maker.see(".finding.stop", "typing error").await;
+    maker.see("[aria-label='What to know']", "typing error").await;
     maker.see("main", "other figures").await;
     maker.press("Take the figures of my bags").await;
     assert_eq!(maker.written("bag-0-mass").await, "55 lb");

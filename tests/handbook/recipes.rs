@@ -217,15 +217,15 @@ fn stripped_by_the_strength_it_is_made_for() {
 fn stripped_by_the_strength_that_lifting_takes() {
     let mut job = pourwright::job::demo("strip");
     let point = |age: &str, strength: &str| StrengthPoint { age: age.into(), strength: strength.into() };
-    job.bags[0].strengths = vec![point("30 min", "200"), point("1 h", "400"), point("1 day", "4000")];
+    job.bags[0].strengths = vec![point("30 min", "200"), point("1 h", "400"), point("1 day", "5000")];
     let all = worked_out(&job);
     let piece = &all.pieces[0];
     let tension = (piece.cracking.as_ref().expect("a check").net[0].tension / psi(1.0)).value;
     let strip = piece.strip.as_ref().expect("a time");
     assert_close((strip.strength.expect("a strength") / psi(1.0)).value, (1.5 * tension / 7.5).powi(2), 1e-6);
-    job.pour.strip_strength = "2500".into();
+    job.pour.strip_strength = "4500".into();
     let typed = worked_out(&job).pieces[0].strip.clone().expect("a time");
-    assert_close((typed.strength.expect("a strength") / psi(1.0)).value, 2500.0, EXACT);
+    assert_close((typed.strength.expect("a strength") / psi(1.0)).value, 4500.0, EXACT);
     assert!(typed.at.value > strip.at.value);
 }
 

@@ -6,10 +6,11 @@ mod work;
 
 use super::desk::Desk;
 use super::field::{explained, field, hinted, lead};
-use super::figures::{plain_row, source_text};
+use super::figures::source_text;
 use super::findings::findings;
 use super::measure::pieces_bar;
 use super::paper_print::print_page;
+use super::pour::strip_figures;
 use crate::finding::Stage;
 use crate::finish::{Step, cautions};
 use crate::job::{FinishField, Place};
@@ -18,13 +19,6 @@ use leptos::prelude::*;
 
 /// The screen.
 pub fn finish(desk: Desk) -> AnyView {
-    let strip = move || {
-        desk.job.with(|job| {
-            let bag = job.pieces.get(desk.piece.get()).and_then(|piece| job.bag(&piece.bag))?.1;
-            (!bag.strip_after.is_blank())
-                .then(|| plain_row("Strip after, by the bag", bag.strip_after.text().to_owned()))
-        })
-    };
     let print_list = move |_| {
         let page = desk.job.with_untracked(|job| desk.estimate.with_untracked(|all| print::finish_page(job, all)));
         print_page(desk, &page);
@@ -40,7 +34,7 @@ pub fn finish(desk: Desk) -> AnyView {
         <div class="rest">
             <section class="card" aria-label="Strip">
                 <h2>"Strip"</h2>
-                <div class="figures">{strip}</div>
+                {move || desk.chosen().map(|piece| strip_figures(desk, &piece))}
                 <p>{explained("Sides off first, then the base. Push knockouts straight and evenly; never lever against a rail. Foam is dug out. (Common practice.)")}</p>
                 {step_cautions(Step::Strip)}
             </section>

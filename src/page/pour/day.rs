@@ -221,6 +221,15 @@ pub fn strip(desk: Desk) -> AnyView {
 }
 
 fn strip_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
+    view! {
+        {strip_figures(desk, piece)}
+        <p class="quiet-text">"A rapid mix sets from about 15 minutes on: light patches are hard patches. Keep it wet for an hour from then. Other mixes: under film until they are stripped. (Common practice.)"</p>
+    }
+    .into_any()
+}
+
+/// When a piece may be stripped, since the last batch's water.
+pub fn strip_figures(desk: Desk, piece: &PieceEstimate) -> AnyView {
     let strip = piece.strip.as_ref().map(|strip| strip.at.clone()).map_err(Clone::clone);
     let range = piece.strip.as_ref().ok().map(|strip| plain_row("By all laws of maturity", strip.range()));
     let waited = piece.strip.as_ref().ok().and_then(|strip| strip.strength);
@@ -231,7 +240,7 @@ fn strip_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
             {row(desk, "Strip after", show(&strip, |time| write_duration(*time).to_string()))}
             {range}
         </div>
-        <p class="quiet-text">"A rapid mix sets from about 15 minutes on: light patches are hard patches. Keep it wet for an hour from then. Other mixes: under film until they are stripped. (Common practice.)"</p>
+        <p class="quiet-text">"Counted from the water of the last batch, the youngest of the piece."</p>
     }
     .into_any()
 }

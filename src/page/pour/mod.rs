@@ -7,6 +7,8 @@ mod gadgets;
 mod mix;
 mod recipe;
 
+pub use day::strip_figures;
+
 use super::desk::Desk;
 use super::field::{hinted, lead};
 use super::findings::findings;
