@@ -113,7 +113,7 @@ pub const TERMS: [Term; 31] = [
     term(
         "Reveal",
         &[],
-        &["Undermount reveal"],
+        &["Reveal"],
         "How the cutout stands to the rim of a bowl under it: level with it, showing it, or covering it.",
     ),
     term("Screed", &["screed", "screeded"], &[], "A straight board drawn over the form's sides to level the mix."),

@@ -15,6 +15,47 @@ pub enum Family {
     PortlandConcrete,
 }
 
+/// The class that a bag's label names, which guarantees a least strength at ages (ASTM C928, ASTM C387).
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum LabelClass {
+    /// None is named: the least of its family counts.
+    #[default]
+    Unsaid,
+    /// Rapid-hardening repair mortar or concrete, R1 (ASTM C928).
+    R1,
+    /// The same, R2.
+    R2,
+    /// The same, R3.
+    R3,
+    /// Packaged concrete of normal strength (ASTM C387).
+    Normal,
+    /// Packaged concrete of high early strength (ASTM C387).
+    HighEarly,
+}
+
+impl LabelClass {
+    /// Those that a bag of a family may name, in the order of the choice.
+    pub fn of(family: Family) -> &'static [Self] {
+        match family {
+            Family::RapidMortar => &[Self::Unsaid, Self::R1, Self::R2, Self::R3],
+            Family::PortlandConcrete => &[Self::Unsaid, Self::Normal, Self::HighEarly],
+        }
+    }
+
+    /// The words for it.
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Unsaid => "The label names none",
+            Self::R1 => "R1 (ASTM C928)",
+            Self::R2 => "R2 (ASTM C928)",
+            Self::R3 => "R3 (ASTM C928)",
+            Self::Normal => "Normal strength (ASTM C387)",
+            Self::HighEarly => "High early strength (ASTM C387)",
+        }
+    }
+}
+
 /// One bag of mix, or a mix made from scratch. Every measured field is as typed.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Bag {
@@ -40,6 +81,11 @@ pub struct Bag {
     pub strip_after: Entry,
     /// Density once hardened and dry, if known.
     pub hardened_density: Entry,
+    /// The class that its label names; read where no strength is typed.
+    pub class: LabelClass,
+    /// The temperature at which its times and strengths are stated; blank counts as that of the standard laboratory
+    /// of the job's units.
+    pub stated_at: Entry,
     /// Strength at ages, where known.
     pub strengths: Vec<StrengthPoint>,
     /// What goes into every bag besides water.
@@ -69,6 +115,8 @@ entries! {
         StripAfter => strip_after, Duration, "Strip after";
         /// Density once hardened and dry.
         HardenedDensity => hardened_density, Density, "Density when dry";
+        /// The temperature at which its times and strengths are stated.
+        StatedAt => stated_at, Temperature, "Strengths are stated at";
     }
 }
 
@@ -113,6 +161,8 @@ pub struct Additive {
     pub strength: Entry,
     /// What it does to the flow, in the maker's own words.
     pub flow: Entry,
+    /// How much less water a mix made from scratch takes with it, for the same flow; blank counts as none.
+    pub less_water: Entry,
 }
 
 entries! {
@@ -136,5 +186,7 @@ entries! {
         Strength => strength, Percent, "Strength with it";
         /// What it does to the flow.
         Flow => flow, Text, "What it does to the flow";
+        /// How much less water a mix made from scratch takes with it.
+        LessWater => less_water, Percent, "Water it saves";
     }
 }

@@ -129,11 +129,39 @@ impl LowSide {
     }
 }
 
+/// What the face of the form is like, which decides how a top clings to it.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum FormFace {
+    /// Melamine, oiled or waxed.
+    #[default]
+    Smooth,
+    /// A rough or sculptured liner.
+    Rough,
+}
+
+impl FormFace {
+    /// Both, in the order of the choice.
+    pub const ALL: [Self; 2] = [Self::Smooth, Self::Rough];
+
+    /// The word for it.
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Smooth => "Smooth",
+            Self::Rough => "Rough or sculptured liner",
+        }
+    }
+}
+
 /// What is chosen for the form of every piece of the job.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct FormChoices {
     /// Thickness of base and sides as measured.
     pub board: Entry,
+    /// Distance between the supports under the base; blank where the base lies on a flat bench.
+    pub supports: Entry,
+    /// What the face of the form is like.
+    pub face: FormFace,
     /// How the sides meet the base.
     pub sides: SideStand,
     /// How the side along an arc is made.
@@ -183,6 +211,8 @@ entries! {
     FormField of FormChoices {
         /// Thickness of base and sides as measured.
         Board => board, Length, "Board thickness";
+        /// Distance between the supports under the base.
+        Supports => supports, Length, "Base supported every";
         /// Thickness of the strip that is bent along an arc.
         Strip => strip, Length, "Strip to bend, thickness";
         /// The tightest radius that the strip bends to.
@@ -228,6 +258,8 @@ impl FormChoices {
         };
         Self {
             board: usual("3/4", "19"),
+            supports: Entry::default(),
+            face: FormFace::Smooth,
             sides: SideStand::OnEdge,
             bend: Bend::Strip,
             strip: usual("1/8", "3"),

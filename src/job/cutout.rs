@@ -95,25 +95,28 @@ impl AlongFrom {
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Reveal {
-    /// The hole is as large as typed: no reveal; also for a drop-in bowl and a drain.
+    /// The hole is as large as typed: no reveal; also for a drain.
     #[default]
     Flush,
     /// The rim shows: the hole is larger than the bowl by the reveal all round.
     Shows,
     /// The top covers the rim: the hole is smaller than the bowl by the reveal all round.
     Covers,
+    /// The rim of a drop-in bowl lies on the top: the hole is smaller than the rim by the ledge all round.
+    DropIn,
 }
 
 impl Reveal {
     /// All of them, in the order of the choice.
-    pub const ALL: [Self; 3] = [Self::Flush, Self::Shows, Self::Covers];
+    pub const ALL: [Self; 4] = [Self::Flush, Self::Shows, Self::Covers, Self::DropIn];
 
     /// The words for it.
     pub fn label(self) -> &'static str {
         match self {
-            Self::Flush => "Flush",
+            Self::Flush => "The hole, as typed",
             Self::Shows => "Rim shows",
             Self::Covers => "Top covers the rim",
+            Self::DropIn => "Drop-in, by its rim",
         }
     }
 }
@@ -158,8 +161,12 @@ pub struct Cutout {
     pub template: Vec<TemplateCorner>,
     /// How the edge of the hole stands to the rim of the bowl.
     pub reveal: Reveal,
-    /// Width of the reveal; read unless it is flush.
+    /// Width of the reveal, or of the ledge that the rim of a drop-in bowl lies on; read unless it is flush.
     pub reveal_width: Entry,
+    /// Depth of the bowl, for what it weighs full of water; blank counts as usual, a typed 0 as no bowl.
+    pub bowl_depth: Entry,
+    /// Weight of the bowl; blank counts as usual.
+    pub bowl_weight: Entry,
     /// What the centre line is measured from, left to right.
     pub across: AcrossFrom,
     /// Centre line from the left end of the piece.
@@ -191,6 +198,10 @@ entries! {
         CornerRadius => corner_radius, Length, "Corner radius";
         /// Width of the reveal.
         RevealWidth => reveal_width, Length, "Reveal";
+        /// Depth of the bowl.
+        BowlDepth => bowl_depth, Length, "Bowl, depth";
+        /// Weight of the bowl.
+        BowlWeight => bowl_weight, Mass, "Bowl, weight";
         /// Centre line from the left end of the piece.
         FromLeft => from_left, Length, "Centre from left end";
         /// Centre line from the right end of the piece.

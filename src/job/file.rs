@@ -3,7 +3,7 @@
 //! One JSON object that says what it is before it says anything else:
 //!
 //! ```json
-//! {"format": "pourwright job", "version": 4, "written_by": "0.1.0", "job": {}}
+//! {"format": "pourwright job", "version": 5, "written_by": "0.1.0", "job": {}}
 //! ```
 //!
 //! The content is a [`Job`] field by field, every entry as it was typed. Reading is strict, since a
@@ -15,14 +15,14 @@
 //! shelf of bags, take the same form through [`Kept`].
 
 use super::trace;
-use super::{Additive, Bag, Cutout, FormChoices, Holes, Job, Piece, PourDay, Seams, Units};
+use super::{Additive, Bag, Cutout, FormChoices, Handling, Holes, Job, Piece, PourDay, Seams, Units};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
 use std::fmt;
 
 /// The version this program writes.
-pub const VERSION: u32 = 4;
+pub const VERSION: u32 = 5;
 
 /// Bytes that the file of one job may have at most, 1 MiB: a hundred times a large job.
 pub const MOST_BYTES: usize = 1 << 20;
@@ -123,6 +123,9 @@ fn upgrade(version: u32, mut content: Value) -> Value {
     if let (true, Some(bags)) = (version < 4, content.get_mut("bags")) {
         add_the_recipe(bags);
     }
+    if version < 5 {
+        add_what_bears(&mut content);
+    }
     // A quote that was sent keeps its own copy of the job, which is as old as the file.
     if let Some(sent) = content.pointer_mut("/quote/frozen/job") {
         *sent = upgrade(version, sent.take());
@@ -209,6 +212,43 @@ fn add_the_recipe(bags: &mut Value) {
     }
 }
 
+/// Version 5: what bears a top in use and on its way, what hangs in its cutouts, how its base lies, and more of what a
+/// label says.
+fn add_what_bears(content: &mut Value) {
+    const HANDLING: [&str; 12] = [
+        "travels",
+        "van",
+        "rest",
+        "back",
+        "overhang_left",
+        "overhang_right",
+        "brackets",
+        "bracket_from",
+        "bracket_length",
+        "bracket_height",
+        "screw",
+        "screw_bite",
+    ];
+    let units = units_of(content);
+    add_missing(content.get_mut("form"), &FormChoices::new(units), &["supports", "face"]);
+    add_missing(content.get_mut("pour"), &PourDay::new(units), &["screed"]);
+    for piece in content.get_mut("pieces").and_then(Value::as_array_mut).into_iter().flatten() {
+        add_missing(piece.get_mut("handling"), &Handling::default(), &HANDLING);
+        add_new(piece.get_mut("cutouts"), &Cutout::default(), &["bowl_depth", "bowl_weight"]);
+    }
+    if let Some(bags) = content.get_mut("bags") {
+        add_the_label(bags);
+    }
+}
+
+/// Version 5: the class that a label names and what its figures are stated at; what an additive saves of the water.
+fn add_the_label(bags: &mut Value) {
+    for bag in bags.as_array_mut().into_iter().flatten() {
+        add_missing(Some(&mut *bag), &Bag::default(), &["class", "stated_at"]);
+        add_new(bag.get_mut("additives"), &Additive::default(), &["less_water"]);
+    }
+}
+
 /// Version 2: a piece may have any outline, so that its edges are numbered and not named, and its shape
 /// has more to say; version 1 knew rectangles.
 fn number_the_edges(content: &mut Value) {
@@ -292,7 +332,7 @@ impl Kept for Vec<Bag> {
     const FORM: Form = Form {
         format: "pourwright bags",
         content: "bags",
-        version: 3,
+        version: 4,
         most_bytes: MOST_BYTES,
         upgrade: |version, mut bags| {
             if version < 2 {
@@ -300,6 +340,9 @@ impl Kept for Vec<Bag> {
             }
             if version < 3 {
                 add_the_recipe(&mut bags);
+            }
+            if version < 4 {
+                add_the_label(&mut bags);
             }
             bags
         },

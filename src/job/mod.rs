@@ -24,10 +24,10 @@ mod recipe;
 mod strength;
 mod trace;
 
-pub use bag::{Additive, AdditiveField, Bag, BagField, Family, StrengthField, StrengthPoint};
+pub use bag::{Additive, AdditiveField, Bag, BagField, Family, LabelClass, StrengthField, StrengthPoint};
 pub use build::{
-    BarSize, Bend, FormChoices, FormField, Lath, Layer, LayerField, LayerOf, LowSide, Reinforcement, SheetField,
-    SheetStock, SideStand, SteelField,
+    BarSize, Bend, FormChoices, FormFace, FormField, Lath, Layer, LayerField, LayerOf, LowSide, Reinforcement,
+    SheetField, SheetStock, SideStand, SteelField,
 };
 pub use cutout::{
     AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, Door, DoorField, HolePattern, Holes, HolesField,
@@ -50,7 +50,7 @@ pub use quote::{
     BookField, FrozenQuote, HoursField, QuoteChoices, QuoteField, QuoteLine, QuoteOption, Task, TaskHours,
 };
 pub use recipe::{AirFor, Recipe, RecipeField, RecipeKind};
-pub use strength::{Carried, Handling, HandlingField, SinkBay, Stripped};
+pub use strength::{Back, Carried, Handling, HandlingField, Rest, SinkBay, Stripped, Travels};
 
 use entry::entries;
 use serde::{Deserialize, Serialize};

@@ -38,6 +38,8 @@ pub struct PourDay {
     pub steel_at: Entry,
     /// How long laying the steel takes; blank counts as usual, a typed 0 as nothing.
     pub steel_takes: Entry,
+    /// How long striking off the back takes; blank counts as usual, a typed 0 as nothing.
+    pub screed: Entry,
     /// Parts that a piece is poured in, each by itself, with planned joints; blank counts as one.
     pub parts: Entry,
     /// Strength wanted when it leaves its form; blank where the label's time decides alone.
@@ -81,6 +83,8 @@ entries! {
         SteelAt => steel_at, Percent, "Steel goes in at";
         /// How long laying the steel takes.
         SteelTakes => steel_takes, Duration, "Laying it takes";
+        /// How long striking off the back takes.
+        Screed => screed, Duration, "Screeding takes";
         /// Parts that a piece is poured in.
         Parts => parts, Count, "Poured in parts";
         /// Strength wanted when it leaves its form.
@@ -108,6 +112,7 @@ impl PourDay {
             place: none(),
             steel_at: none(),
             steel_takes: none(),
+            screed: none(),
             parts: none(),
             strip_strength: none(),
             garage: Vec::new(),

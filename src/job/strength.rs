@@ -70,17 +70,95 @@ pub enum SinkBay {
     Open,
     /// A support under the rails as well, in the middle of the bay.
     Propped,
+    /// The cabinet has a rail in front of the sink and one behind it.
+    Railed,
 }
 
 impl SinkBay {
-    /// Both, in the order of the choice.
-    pub const ALL: [Self; 2] = [Self::Open, Self::Propped];
+    /// All of them, in the order of the choice.
+    pub const ALL: [Self; 3] = [Self::Open, Self::Railed, Self::Propped];
 
     /// The words for it.
     pub fn label(self) -> &'static str {
         match self {
-            Self::Open => "Open",
-            Self::Propped => "Rails propped",
+            Self::Open => "Open in front and behind",
+            Self::Propped => "Strips propped",
+            Self::Railed => "A rail in front and behind",
+        }
+    }
+}
+
+/// What bears a piece where it is used.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Rest {
+    /// A cabinet.
+    #[default]
+    Cabinet,
+    /// Brackets or corbels on the wall behind it.
+    Brackets,
+    /// A ledger along the wall behind it, and brackets.
+    LedgerAndBrackets,
+}
+
+impl Rest {
+    /// All of them, in the order of the choice.
+    pub const ALL: [Self; 3] = [Self::Cabinet, Self::Brackets, Self::LedgerAndBrackets];
+
+    /// The words for it.
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Cabinet => "A cabinet",
+            Self::Brackets => "Brackets on the wall",
+            Self::LedgerAndBrackets => "A ledger on the wall, and brackets",
+        }
+    }
+}
+
+/// What keeps the back of a piece down where it is used.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Back {
+    /// Its weight alone.
+    #[default]
+    Loose,
+    /// It is fastened down.
+    Fastened,
+}
+
+impl Back {
+    /// Both, in the order of the choice.
+    pub const ALL: [Self; 2] = [Self::Loose, Self::Fastened];
+
+    /// The words for it.
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::Loose => "Held by its weight alone",
+            Self::Fastened => "Fastened down along the back",
+        }
+    }
+}
+
+/// How a piece travels.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Travels {
+    /// On its long edge, leaning on an A-frame.
+    #[default]
+    OnEdge,
+    /// Flat, on a bed of foam.
+    OnFoam,
+}
+
+impl Travels {
+    /// Both, in the order of the choice.
+    pub const ALL: [Self; 2] = [Self::OnEdge, Self::OnFoam];
+
+    /// The words for it.
+    pub fn label(self) -> &'static str {
+        match self {
+            Self::OnEdge => "On its long edge, on an A-frame",
+            Self::OnFoam => "Flat, on foam",
         }
     }
 }
@@ -100,16 +178,40 @@ pub struct Handling {
     pub stripped: Stripped,
     /// How it is carried.
     pub carried: Carried,
+    /// How it travels.
+    pub travels: Travels,
     /// What suction adds to its weight in the form.
     pub suction: Entry,
-    /// What a jolt adds to its weight on the way.
+    /// What a jolt adds to its weight when it is carried.
     pub jolt: Entry,
+    /// What a jolt adds to its weight in the van.
+    pub van: Entry,
     /// The push that drives out a knockout, as a weight.
     pub push: Entry,
-    /// The person on the front rail.
+    /// The person who sits on it.
     pub person: Entry,
-    /// How far it reaches over the front of the cabinet; blank where nobody leans on it.
+    /// What bears it in use.
+    pub rest: Rest,
+    /// What keeps its back down.
+    pub back: Back,
+    /// How far it reaches over what bears it in front.
     pub overhang: Entry,
+    /// How far it reaches over what bears it at its left end.
+    pub overhang_left: Entry,
+    /// How far it reaches over what bears it at its right end.
+    pub overhang_right: Entry,
+    /// How many brackets.
+    pub brackets: Entry,
+    /// From the left end to the first bracket, and from the last to the right end; the others stand evenly between.
+    pub bracket_from: Entry,
+    /// How far a bracket reaches from the wall.
+    pub bracket_length: Entry,
+    /// From the topmost screw of a bracket to its foot, where it presses on the wall.
+    pub bracket_height: Entry,
+    /// Diameter of the screws of a bracket.
+    pub screw: Entry,
+    /// How far their threads bite into the stud.
+    pub screw_bite: Entry,
     /// Width of the cabinet's rails and sides, which bear in their middle.
     pub cabinet_rail: Entry,
     /// Width of the open bay under every cutout; blank where it is a little wider than the cutout.
@@ -137,14 +239,32 @@ entries! {
         Flexural => flexural, Pressure, "Flexural strength then, tested";
         /// What suction adds to its weight.
         Suction => suction, Percent, "Suction in the form adds";
-        /// What a jolt adds to its weight.
+        /// What a jolt adds to its weight when it is carried.
         Jolt => jolt, Percent, "A jolt when carried adds";
+        /// What a jolt adds to its weight in the van.
+        Van => van, Percent, "A jolt in the van adds";
         /// The push that drives out a knockout.
         Push => push, Mass, "Push on a knockout";
-        /// The person on the front rail.
-        Person => person, Mass, "Person on the front rail";
-        /// How far it reaches over the front of the cabinet.
-        Overhang => overhang, Length, "Leaned on, reaching over the cabinet by";
+        /// The person who sits on it.
+        Person => person, Mass, "Person who sits on it";
+        /// How far it reaches over what bears it in front.
+        Overhang => overhang, Length, "Reaches over in front by";
+        /// How far it reaches over what bears it at its left end.
+        OverhangLeft => overhang_left, Length, "Reaches over at the left by";
+        /// How far it reaches over what bears it at its right end.
+        OverhangRight => overhang_right, Length, "Reaches over at the right by";
+        /// How many brackets.
+        Brackets => brackets, Count, "Brackets";
+        /// From an end to the bracket nearest to it.
+        BracketFrom => bracket_from, Length, "First and last bracket, from the ends";
+        /// How far a bracket reaches from the wall.
+        BracketLength => bracket_length, Length, "A bracket reaches from the wall by";
+        /// From the topmost screw of a bracket to its foot.
+        BracketHeight => bracket_height, Length, "Bracket, top screw to foot";
+        /// Diameter of the screws of a bracket.
+        Screw => screw, Length, "Screw of a bracket, diameter";
+        /// How far their threads bite into the stud.
+        ScrewBite => screw_bite, Length, "Its thread in the stud";
         /// Width of the cabinet's rails and sides.
         CabinetRail => cabinet_rail, Length, "Cabinet rail width";
         /// Width of the open bay under every cutout.

@@ -382,14 +382,21 @@ fn reveal_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
     let place = Place::Cutout(piece, index, CutoutField::RevealWidth);
     let width = move || (reveal.get() != Reveal::Flush).then(|| field(desk, place));
     let help = move || match reveal.get() {
-        Reveal::Flush => "The hole is as large as typed. So it is for a drop-in bowl and a drain hole.",
+        Reveal::Flush => {
+            "The hole is as large as typed, as for a drain. A drop-in bowl is typed by its rim: a hole of the rim's size \
+             would let the bowl fall through."
+        }
         Reveal::Shows => "The sizes are the bowl's; the hole is larger by the reveal all round, and the rim shows.",
         Reveal::Covers => {
             "The sizes are the bowl's; the hole is smaller by the reveal all round, and the top hangs over."
         }
+        Reveal::DropIn => {
+            "The sizes are the rim's; the hole is smaller by the ledge all round, so that the rim lies on the top. Ask \
+             for the template of the bowl: it outranks any rule."
+        }
     };
     view! {
-        {choice("Undermount reveal", reveals, reveal.into(), choose)}
+        {choice("Bowl and hole", reveals, reveal.into(), choose)}
         <div class="fields">{width}</div>
         <p class="quiet-text">{help}</p>
     }

@@ -74,7 +74,7 @@ pub(super) fn hole(job: &Job, piece: usize, index: usize, cutout: &Cutout, bowl:
     let outward = match cutout.reveal {
         Reveal::Flush => return bowl.clone(),
         Reveal::Shows => 1.0,
-        Reveal::Covers => -1.0,
+        Reveal::Covers | Reveal::DropIn => -1.0,
     };
     let (bowl, width) = both(bowl.clone(), read::positive_length(job, place))?;
     bowl.offset(outward * metres(width)).map_err(|OffsetError { largest, .. }| {

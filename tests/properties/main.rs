@@ -144,6 +144,8 @@ fn cutout() -> impl Strategy<Value = Cutout> {
             template,
             reveal,
             reveal_width,
+            bowl_depth: Entry::default(),
+            bowl_weight: Entry::default(),
             across,
             from_left,
             from_right,

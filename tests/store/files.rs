@@ -3,13 +3,13 @@
 use crate::jobs::{any_job, bag, plain};
 use pourwright::job::file::{FileError, MOST_BYTES, VERSION, read, read_kept, write, write_kept};
 use pourwright::job::{
-    AcrossFrom, Additive, AirFor, AlongFrom, Bag, BarSize, Bend, Carried, Corner, CornerKind, Cutout, CutoutShape,
-    DefectEntry, DefectKind, Door, Edge, EdgeKind, Entry, Exposure, Family, FinishChoices, FormChoices, FrozenQuote,
-    GrindingWay, Grip, Hand, Handling, HolePattern, Holes, HolesFrom, Job, Lath, Layer, LayerOf, Leg, LiftLevel,
-    Logged, LowSide, Measured, Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay,
-    PourStep, QuoteChoices, QuoteLine, QuoteOption, Reach, Recipe, RecipeKind, Reinforcement, Reveal, SealKind, Seams,
-    Sheen, SheetStock, SideStand, SinkBay, Spell, Station, StrengthPoint, Stripped, Task, TaskHours, TemplateCorner,
-    Turn, Units,
+    AcrossFrom, Additive, AirFor, AlongFrom, Back, Bag, BarSize, Bend, Carried, Corner, CornerKind, Cutout,
+    CutoutShape, DefectEntry, DefectKind, Door, Edge, EdgeKind, Entry, Exposure, Family, FinishChoices, FormChoices,
+    FormFace, FrozenQuote, GrindingWay, Grip, Hand, Handling, HolePattern, Holes, HolesFrom, Job, LabelClass, Lath,
+    Layer, LayerOf, Leg, LiftLevel, Logged, LowSide, Measured, Opening, OpeningReading, OpeningWalls, OutlineShape,
+    Piece, PieceKind, PourDay, PourStep, QuoteChoices, QuoteLine, QuoteOption, Reach, Recipe, RecipeKind,
+    Reinforcement, Rest, Reveal, SealKind, Seams, Sheen, SheetStock, SideStand, SinkBay, Spell, Station, StrengthPoint,
+    Stripped, Task, TaskHours, TemplateCorner, Travels, Turn, Units,
 };
 use pourwright::measure::Date;
 use pourwright::price::{BagPrice, ChargeBy, Good, LoggedHours, MarginOn, OwnedPad, Pace, PriceBook};
@@ -20,6 +20,7 @@ const SAMPLE_1: &str = include_str!("../samples/job-v1.json");
 const SAMPLE_2: &str = include_str!("../samples/job-v2.json");
 const SAMPLE_3: &str = include_str!("../samples/job-v3.json");
 const SAMPLE_4: &str = include_str!("../samples/job-v4.json");
+const SAMPLE_5: &str = include_str!("../samples/job-v5.json");
 const PRICES_1: &str = include_str!("../samples/prices-v1.json");
 const PRICES_2: &str = include_str!("../samples/prices-v2.json");
 
@@ -174,6 +175,8 @@ fn sample_1_job() -> Job {
                     StrengthPoint { age: "28 d".into(), strength: none() },
                 ],
                 additives: vec![additive("Flow aid", "30 mL"), additive("Pigment, schwarz", "120 g")],
+                class: LabelClass::Unsaid,
+                stated_at: none(),
                 recipe: None,
             },
             Bag {
@@ -490,6 +493,7 @@ fn sample_3_job() -> Job {
         end_fall: "1/16".into(),
         low_side: LowSide::Back,
         side_fall: "1/".into(),
+        ..FormChoices::new(Units::Inch)
     };
     job.pieces[0].reinforcement = Reinforcement {
         lath: Lath::Heavy,
@@ -560,6 +564,7 @@ fn sample_3_job() -> Job {
         gap_from: "2".into(),
         gap_width: "24".into(),
         low_left: "1/16".into(),
+        ..Handling::default()
     };
     job.pieces[1].handling.stripped = Stripped::FlatByThree;
     job.pieces[1].handling.carried = Carried::OnEdge;
@@ -571,7 +576,7 @@ fn sample_3_job() -> Job {
 }
 
 /// The sample of the third version with something in every field that came after it.
-fn sample_job() -> Job {
+fn sample_4_job() -> Job {
     let mut job = sample_3_job();
     job.bags[0].additives[0] = Additive {
         of_cement: "1/2 %".into(),
@@ -609,6 +614,35 @@ fn sample_job() -> Job {
         air: "2.5 %".into(),
         face_coat: "3/".into(),
     });
+    job
+}
+
+/// The sample of the fourth version with something in every field that came after it.
+fn sample_job() -> Job {
+    let mut job = sample_4_job();
+    (job.form.supports, job.form.face) = ("16".into(), FormFace::Rough);
+    job.pour.screed = "6 min".into();
+    let corner = &mut job.pieces[0];
+    (corner.cutouts[0].bowl_depth, corner.cutouts[0].bowl_weight) = ("7 1/2".into(), "31 lb".into());
+    corner.cutouts[1].reveal = Reveal::DropIn;
+    corner.handling = Handling {
+        travels: Travels::OnFoam,
+        van: "40 %".into(),
+        rest: Rest::LedgerAndBrackets,
+        back: Back::Fastened,
+        overhang_left: "2 1/4".into(),
+        overhang_right: "3/".into(),
+        brackets: "3".into(),
+        bracket_from: "9".into(),
+        bracket_length: "15 1/2".into(),
+        bracket_height: "11".into(),
+        screw: "5/16".into(),
+        screw_bite: "1 3/4".into(),
+        ..corner.handling.clone()
+    };
+    job.pieces[1].handling.bay = SinkBay::Railed;
+    (job.bags[0].class, job.bags[0].stated_at) = (LabelClass::R2, "20 °C".into());
+    job.bags[0].additives[0].less_water = "12 %".into();
     job
 }
 
@@ -747,7 +781,7 @@ fn value(text: &str) -> Value {
 
 /// The sample of the present version with one value replaced or added.
 fn sample_with(pointer: &str, name: &str, new: Value) -> String {
-    with(SAMPLE_4, pointer, name, new)
+    with(SAMPLE_5, pointer, name, new)
 }
 
 fn with(sample: &str, pointer: &str, name: &str, new: Value) -> String {
@@ -758,7 +792,7 @@ fn with(sample: &str, pointer: &str, name: &str, new: Value) -> String {
 }
 
 fn sample_without(pointer: &str, name: &str) -> String {
-    without(SAMPLE_4, pointer, name)
+    without(SAMPLE_5, pointer, name)
 }
 
 fn without(sample: &str, pointer: &str, name: &str) -> String {
@@ -770,11 +804,12 @@ fn without(sample: &str, pointer: &str, name: &str) -> String {
 
 #[test]
 fn every_shipped_version_loads() {
-    assert_eq!(VERSION, 4, "a new version needs a sample of its own here");
+    assert_eq!(VERSION, 5, "a new version needs a sample of its own here");
     assert_eq!(read(SAMPLE_1), Ok(sample_1_job()));
     assert_eq!(read(SAMPLE_2), Ok(sample_2_job()));
     assert_eq!(read(SAMPLE_3), Ok(sample_3_job()));
-    assert_eq!(read(SAMPLE_4), Ok(sample_job()));
+    assert_eq!(read(SAMPLE_4), Ok(sample_4_job()));
+    assert_eq!(read(SAMPLE_5), Ok(sample_job()));
 }
 
 /// An inch job of the first version begins with the usual clearance and overhangs in inches.
@@ -815,7 +850,7 @@ fn a_first_version_that_was_changed_is_refused() {
 #[test]
 fn writing_a_sample_again_changes_nothing() {
     let written = write(&sample_job());
-    let (mut ours, mut theirs) = (value(&written), value(SAMPLE_4));
+    let (mut ours, mut theirs) = (value(&written), value(SAMPLE_5));
     for file in [&mut ours, &mut theirs] {
         assert!(file.as_object_mut().and_then(|members| members.remove("written_by")).is_some());
     }
@@ -825,7 +860,7 @@ fn writing_a_sample_again_changes_nothing() {
 
 #[test]
 fn a_file_says_first_what_it_is() {
-    assert!(write(&plain("a", "A")).starts_with(r#"{"format":"pourwright job","version":4,"written_by":""#));
+    assert!(write(&plain("a", "A")).starts_with(r#"{"format":"pourwright job","version":5,"written_by":""#));
 }
 
 #[test]
@@ -835,17 +870,17 @@ fn a_newer_version_is_refused_and_its_new_fields_are_named() {
     file["sealed"] = json!(true);
     let error = read(&file.to_string()).expect_err("newer");
     let unknown = vec!["sealed".to_owned(), "job.pieces[0].waterfall".to_owned()];
-    assert_eq!(error, FileError::Newer { found: 7, highest: 4, unknown });
+    assert_eq!(error, FileError::Newer { found: 7, highest: 5, unknown });
     assert_eq!(
         error.to_string(),
-        "This was written by a newer Pourwright: its version is 7, and 4 is the highest known here. Reload the page \
+        "This was written by a newer Pourwright: its version is 7, and 5 is the highest known here. Reload the page \
          while online to update it, then try again. Not known here: sealed, job.pieces[0].waterfall."
     );
     // Also when nothing in it is new, or nothing in it can be read.
     let same = sample_with("", "version", json!(VERSION + 1));
     assert_eq!(read(&same), Err(FileError::Newer { found: VERSION + 1, highest: VERSION, unknown: Vec::new() }));
     let strange = r#"{"format":"pourwright job","version":99999999999,"job":3}"#;
-    assert_eq!(read(strange), Err(FileError::Newer { found: u32::MAX, highest: 4, unknown: Vec::new() }));
+    assert_eq!(read(strange), Err(FileError::Newer { found: u32::MAX, highest: 5, unknown: Vec::new() }));
 }
 
 #[test]
@@ -875,7 +910,7 @@ fn an_unknown_field_is_refused_by_name() {
 
 #[test]
 fn many_unknown_fields_make_a_short_message() {
-    let mut file = value(SAMPLE_4);
+    let mut file = value(SAMPLE_5);
     for index in 0..500 {
         file["job"][format!("{index:03}{}", "x".repeat(1000))] = json!(1);
     }
@@ -950,7 +985,7 @@ fn a_file_cut_anywhere_says_that_it_was_cut() {
 
 #[test]
 fn a_byte_order_mark_and_white_space_do_no_harm() {
-    assert_eq!(read(&format!("\u{feff}\n {SAMPLE_4}\n\n")), Ok(sample_job()));
+    assert_eq!(read(&format!("\u{feff}\n {SAMPLE_5}\n\n")), Ok(sample_job()));
 }
 
 #[test]
@@ -994,6 +1029,7 @@ fn bags_of_the_first_version_load() {
     let bags = vec![Bag { additives: vec![additive("Retarder", "2 oz")], ..bag("own") }];
     let mut file = value(&write_kept(&bags, ""));
     file["version"] = json!(1);
+    without_the_label(&mut file);
     let members = file["bags"][0]["additives"][0].as_object_mut().expect("an additive");
     for new in ["dose_least", "dose_most", "longer", "water"] {
         assert!(members.remove(new).is_some());
@@ -1008,12 +1044,33 @@ fn bags_of_the_first_version_load() {
 /// What the third version did not know of an additive, and the second one of the shelf.
 const OF_VERSION_4: [&str; 3] = ["of_cement", "strength", "flow"];
 
+/// Takes from the first bag of a shelf's file what its third version did not know.
+fn without_the_label(file: &mut Value) {
+    let bag = file["bags"][0].as_object_mut().expect("a bag");
+    for new in ["class", "stated_at"] {
+        assert!(bag.remove(new).is_some());
+    }
+    let members = file["bags"][0]["additives"][0].as_object_mut().expect("an additive");
+    assert!(members.remove("less_water").is_some());
+}
+
+/// The third version of the shelf knew no class on a label.
+#[test]
+fn bags_of_the_third_version_load() {
+    let bags = vec![Bag { additives: vec![additive("Retarder", "2 oz")], ..bag("own") }];
+    let mut file = value(&write_kept(&bags, ""));
+    file["version"] = json!(3);
+    without_the_label(&mut file);
+    assert_eq!(read_kept::<Vec<Bag>>(&file.to_string(), &[]).map(|(bags, _)| bags), Ok(bags));
+}
+
 /// The second version of the shelf knew no recipes.
 #[test]
 fn bags_of_the_second_version_load() {
     let bags = vec![Bag { additives: vec![additive("Retarder", "2 oz")], ..bag("own") }];
     let mut file = value(&write_kept(&bags, ""));
     file["version"] = json!(2);
+    without_the_label(&mut file);
     let members = file["bags"][0]["additives"][0].as_object_mut().expect("an additive");
     for new in OF_VERSION_4 {
         assert!(members.remove(new).is_some());

@@ -1,13 +1,13 @@
 //! Jobs to try things with, plain and hostile.
 
 use pourwright::job::{
-    AcrossFrom, Additive, AirFor, AlongFrom, Bag, Carried, Corner, CornerKind, Cutout, CutoutShape, DefectEntry,
-    DefectField, DefectKind, Door, Edge, EdgeKind, Entry, Exposure, Family, FinishChoices, FinishField, FormChoices,
-    FrozenQuote, GrindingWay, Grip, Hand, Handling, HolePattern, Holes, HolesFrom, HoursField, Job, Leg, LiftLevel,
-    Logged, Measured, Opening, OpeningReading, OpeningWalls, OutlineShape, Piece, PieceKind, PourDay, PourField,
-    PourStep, QuoteChoices, QuoteField, QuoteLine, QuoteOption, Reach, Recipe, RecipeField, RecipeKind, Reinforcement,
-    Reveal, SealKind, Seams, Sheen, SideStand, SinkBay, Spell, Station, StrengthPoint, Stripped, Task, TaskHours,
-    TemplateCorner, Turn, Units,
+    AcrossFrom, Additive, AdditiveField, AirFor, AlongFrom, Back, Bag, BagField, Carried, Corner, CornerKind, Cutout,
+    CutoutShape, DefectEntry, DefectField, DefectKind, Door, Edge, EdgeKind, Entry, Exposure, Family, FinishChoices,
+    FinishField, FormChoices, FrozenQuote, GrindingWay, Grip, Hand, Handling, HandlingField, HolePattern, Holes,
+    HolesFrom, HoursField, Job, LabelClass, Leg, LiftLevel, Logged, Measured, Opening, OpeningReading, OpeningWalls,
+    OutlineShape, Piece, PieceKind, PourDay, PourField, PourStep, QuoteChoices, QuoteField, QuoteLine, QuoteOption,
+    Reach, Recipe, RecipeField, RecipeKind, Reinforcement, Rest, Reveal, SealKind, Seams, Sheen, SideStand, SinkBay,
+    Spell, Station, StrengthPoint, Stripped, Task, TaskHours, TemplateCorner, Travels, Turn, Units,
 };
 use pourwright::measure::Date;
 use pourwright::price::{BagPrice, ChargeBy, Good, LoggedHours, MarginOn, OwnedPad, Pace, PriceBook};
@@ -154,10 +154,11 @@ fn any_cutout() -> impl Strategy<Value = Cutout> {
         select(&[Hand::Left, Hand::Right][..]),
         proptest::option::of(0usize..4),
     );
-    (choices, entries(), vec(corner, 0..4)).prop_map(
+    (choices, entries(), entries(), vec(corner, 0..4)).prop_map(
         |(
             (shape, reveal, across, along, door_side, door),
             [width, depth, corner_radius, reveal_width, from_left, from_right, from_door, from_front, from_back],
+            [bowl_depth, bowl_weight],
             template,
         )| Cutout {
             shape,
@@ -167,6 +168,8 @@ fn any_cutout() -> impl Strategy<Value = Cutout> {
             template,
             reveal,
             reveal_width,
+            bowl_depth,
+            bowl_weight,
             across,
             from_left,
             from_right,
@@ -198,32 +201,16 @@ fn any_holes() -> impl Strategy<Value = Holes> {
 }
 
 fn any_handling() -> impl Strategy<Value = Handling> {
-    let choices = (select(&Stripped::ALL[..]), select(&Carried::ALL[..]), select(&SinkBay::ALL[..]));
-    (choices, entries(), entries()).prop_map(
-        |(
-            (stripped, carried, bay),
-            [stripped_at, carried_at, strength, flexural, suction, jolt, push],
-            [person, overhang, cabinet_rail, sink_bay, gap_from, gap_width, low_left],
-        )| Handling {
-            stripped_at,
-            carried_at,
-            strength,
-            flexural,
-            stripped,
-            carried,
-            suction,
-            jolt,
-            push,
-            person,
-            overhang,
-            cabinet_rail,
-            sink_bay,
-            bay,
-            gap_from,
-            gap_width,
-            low_left,
-        },
-    )
+    let ways = (select(&Stripped::ALL[..]), select(&Carried::ALL[..]), select(&Travels::ALL[..]));
+    let bears = (select(&SinkBay::ALL[..]), select(&Rest::ALL[..]), select(&Back::ALL[..]));
+    let typed = vec(entry(), HandlingField::ALL.len());
+    (ways, bears, typed).prop_map(|((stripped, carried, travels), (bay, rest, back), typed)| {
+        let mut handling = Handling { stripped, carried, travels, bay, rest, back, ..Handling::default() };
+        for (field, entry) in HandlingField::ALL.iter().zip(typed) {
+            *handling.entry_mut(*field) = entry;
+        }
+        handling
+    })
 }
 
 fn any_piece() -> impl Strategy<Value = Piece> {
@@ -277,43 +264,24 @@ fn any_piece() -> impl Strategy<Value = Piece> {
 pub fn any_bag() -> impl Strategy<Value = Bag> {
     let family = select(&[Family::RapidMortar, Family::PortlandConcrete][..]);
     let strengths = vec(entries().prop_map(|[age, strength]| StrengthPoint { age, strength }), 0..3);
-    let additive =
-        entries().prop_map(|[name, dose, dose_least, dose_most, longer, water, of_cement, strength, flow]| Additive {
-            name,
-            dose,
-            dose_least,
-            dose_most,
-            longer,
-            water,
-            of_cement,
-            strength,
-            flow,
-        });
+    let additive = vec(entry(), AdditiveField::ALL.len()).prop_map(|typed| {
+        let mut additive = Additive::default();
+        for (field, entry) in AdditiveField::ALL.iter().zip(typed) {
+            *additive.entry_mut(*field) = entry;
+        }
+        additive
+    });
     let additives = vec(additive, 0..3);
     let recipe = option::of(any_recipe());
-    (any_text(), family, entries(), strengths, additives, recipe).prop_map(
-        |(
-            id,
-            family,
-            [name, mass, yields, water, water_least, water_most, workable, strip_after, hardened_density],
-            strengths,
-            additives,
-            recipe,
-        )| Bag {
-            id,
-            name,
-            family,
-            mass,
-            yields,
-            water,
-            water_least,
-            water_most,
-            workable,
-            strip_after,
-            hardened_density,
-            strengths,
-            additives,
-            recipe,
+    let class = select(LabelClass::of(Family::RapidMortar));
+    let typed = vec(entry(), BagField::ALL.len());
+    (any_text(), family, class, typed, strengths, additives, recipe).prop_map(
+        |(id, family, class, typed, strengths, additives, recipe)| {
+            let mut bag = Bag { id, family, class, strengths, additives, recipe, ..Bag::default() };
+            for (field, entry) in BagField::ALL.iter().zip(typed) {
+                *bag.entry_mut(*field) = entry;
+            }
+            bag
         },
     )
 }

@@ -71,7 +71,7 @@ proptest! {
 /// link, and is too much for a code.
 #[test]
 fn the_worked_job_and_every_sample_fit_in_a_link() {
-    let samples = ["job-v1.json", "job-v2.json", "job-v3.json", "job-v4.json"].map(|name| {
+    let samples = ["job-v1.json", "job-v2.json", "job-v3.json", "job-v4.json", "job-v5.json"].map(|name| {
         let text = std::fs::read_to_string(format!("tests/samples/{name}")).expect("a sample");
         file::read(&text).expect("a sample can be read")
     });

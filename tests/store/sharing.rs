@@ -227,7 +227,7 @@ fn one_broken_job_does_not_cost_the_others() {
     let page = backup_page(&backup, "");
     // One job of the file comes from a later version; the backup's own version stands outside both.
     let jobs = page.find("\"jobs\":").expect("jobs");
-    let page = format!("{}{}", &page[..jobs], page[jobs..].replacen("\"version\":4", "\"version\":9", 1));
+    let page = format!("{}{}", &page[..jobs], page[jobs..].replacen("\"version\":5", "\"version\":9", 1));
     let Ok(Shared::Backup(read)) = read_shared(&page) else { panic!("a backup") };
     assert_eq!(read.jobs.len(), 1);
     assert_eq!(read.unreadable.len(), 1);
