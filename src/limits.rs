@@ -4,7 +4,7 @@
 //! Limits are published or spoken of in inches, pounds and degrees Fahrenheit, so they are written
 //! in those; inside they are quantities like any other.
 
-use crate::job::{BarSize, Lath};
+use crate::job::{BarSize, Family, LabelClass, Lath};
 use crate::measure::exact::{fahrenheit, inches, pounds, pounds_a_cubic_foot, psi, quarts};
 use crate::measure::{Angle, Area, Length, Mass, MassDensity, Pressure, Temperature, Time, Units, Volume};
 use crate::working::Source;
@@ -407,10 +407,37 @@ pub fn activation() -> TemperatureInterval {
     TemperatureInterval::new::<interval::kelvin>(5000.0)
 }
 
-/// The temperature at which laboratory strengths are stated: 20 °C (ASTM C1074, from memory).
-pub fn strength_reference() -> Temperature {
-    Temperature::new::<degree_celsius>(20.0)
+/// The temperature at which laboratory strengths are stated where the label says none: 23 °C by the standards of inch
+/// shops (ASTM C192, C511, C109: 23 ± 2 °C), 20 °C by those of metric ones (EN 12390-2, EN 196-1); from memory.
+pub fn strength_reference(units: Units) -> Temperature {
+    Temperature::new::<degree_celsius>(match units {
+        Units::Inch => 23.0,
+        Units::Metric => 20.0,
+    })
 }
+
+/// The least compressive strength that a class on a label guarantees, by age in days.
+///
+/// Rapid-hardening materials by table 1 of ASTM C928-05 (read there; 28 days no less than 7). Packaged concrete by table
+/// 1 of ASTM C387, from memory.
+pub fn guaranteed(class: LabelClass, family: Family) -> &'static [(f64, f64)] {
+    const HOURS_3: f64 = 3.0 / 24.0;
+    match (class, family) {
+        (LabelClass::R3, _) => &[(HOURS_3, 3000.0), (1.0, 5000.0)],
+        (LabelClass::R2, _) => &[(HOURS_3, 1000.0), (1.0, 3000.0), (7.0, 4000.0)],
+        (LabelClass::R1, _) | (LabelClass::Unsaid, Family::RapidMortar) => {
+            &[(HOURS_3, 500.0), (1.0, 2000.0), (7.0, 4000.0)]
+        }
+        (LabelClass::HighEarly, _) => &[(3.0, 2500.0), (7.0, 3500.0)],
+        (LabelClass::Normal, _) | (LabelClass::Unsaid, Family::PortlandConcrete) => &[(28.0, 3500.0)],
+    }
+}
+
+/// Source of [`guaranteed`] for rapid-hardening materials.
+pub const CLASS_RAPID: Source = Source::Standard("ASTM C928-05 table 1: the least of its class");
+
+/// Source of [`guaranteed`] for packaged concrete.
+pub const CLASS_CONCRETE: Source = Source::Standard("ASTM C387 table 1: the least of its class (from memory)");
 
 /// Temperatures at which strength stops growing, in two usages of the Nurse-Saul law: −10 °C and 0 °C (ASTM
 /// C1074, from memory).

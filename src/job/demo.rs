@@ -1,6 +1,6 @@
 //! The worked demo.
 
-use super::{Cutout, CutoutShape, Edge, EdgeKind, Entry, HolePattern, Holes, Job, Units};
+use super::{Cutout, CutoutShape, Edge, EdgeKind, Entry, HolePattern, Holes, Job, StrengthPoint, Units};
 
 /// A finished job in a scenario of its own, to be told apart by `id`: a coffee counter with an oval
 /// prep sink off its middle, a rough front and one open end. Entries are as a maker types them.
@@ -15,6 +15,11 @@ pub fn demo(id: &str) -> Job {
     );
     job.pour.air = "66".into();
     job.pour.people = "2".into();
+    if let Some(bag) = job.bags.first_mut() {
+        let label = [("1 h", "2200 psi"), ("3 h", "3400 psi"), ("1 day", "5200 psi"), ("28 days", "7400 psi")];
+        bag.strengths =
+            label.map(|(age, strength)| StrengthPoint { age: age.into(), strength: strength.into() }).to_vec();
+    }
     let Some(piece) = job.pieces.first_mut() else { return job };
     piece.name = "Counter".into();
     piece.width = "52 1/2".into();
@@ -45,5 +50,7 @@ pub fn demo(id: &str) -> Job {
         ..Holes::default()
     }];
     piece.steel = "3 1/2 lb".into();
+    // Poured in the evening, stripped the next.
+    piece.handling.stripped_at = "24 h".into();
     job
 }

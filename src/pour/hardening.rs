@@ -1,17 +1,19 @@
 //! How a mix hardens in its form: the one account of strength against the clock, which both the time to strip and
 //! the check against cracking read.
 //!
-//! Strength is known at ages at the reference temperature. How warm it is around the form turns those into ages by the
-//! clock: the garage's spells where they are typed, else the air of the day, by equivalent age.
+//! Strength is known at ages at the reference temperature: as typed, and before the first of those what the class on the
+//! bag's label guarantees. How warm it is around the form turns those into ages by the clock: the garage's spells where
+//! they are typed, else the air of the day, by equivalent age.
 
 use super::keep::strength_at_28_days;
 use super::maturity::{History, HistoryProblem, Law, Stretch, instant};
 use super::strength::{Growth, Point, Points, PointsProblem, Strengthening};
 use crate::job::read::{self, all, both, optional};
-use crate::job::{Family, Job, Place, PourField, RecipeField, SpellField, StrengthField};
+use crate::job::{Bag, BagField, Family, Job, LabelClass, Place, PourField, RecipeField, SpellField, StrengthField};
 use crate::limits;
+use crate::measure::exact::psi;
 use crate::measure::{Pressure, Temperature, Time};
-use crate::working::{Known, Waiting};
+use crate::working::{Known, Source, Waiting};
 use uom::si::time::day;
 
 /// How a mix hardens in its form.
@@ -23,6 +25,25 @@ pub struct Hardening {
     pub growth: Option<Strengthening>,
     /// The temperature at which label and strengths are stated.
     pub reference: Temperature,
+    /// What counts where no strength is typed; nothing where all of them were typed.
+    pub guarantee: Option<Guarantee>,
+}
+
+/// The least strengths of the class of a bag, which count where none is typed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Guarantee {
+    /// The class, as far as the label names one.
+    pub class: LabelClass,
+    /// Where its strengths stand.
+    pub source: Source,
+    /// The age at the reference temperature from which on strengths are typed; nothing where none is.
+    pub until: Option<Time>,
+}
+
+/// How a mix gains strength, and what of it is the least of a class.
+struct Gains {
+    growth: Option<Strengthening>,
+    guarantee: Option<Guarantee>,
 }
 
 impl Hardening {
@@ -31,9 +52,32 @@ impl Hardening {
     /// # Errors
     /// What it waits for: temperatures, and strengths.
     pub fn of(job: &Job, bag: usize) -> Known<Self> {
-        let reference = limits::strength_reference();
-        let (history, growth) = both(history(job, reference), growth(job, bag))?;
-        Ok(Self { history, growth, reference })
+        let stated_at = optional(job, Place::Bag(bag, BagField::StatedAt), read::temperature);
+        let (stated_at, gains) = both(stated_at, gains(job, bag))?;
+        let reference = stated_at.unwrap_or_else(|| limits::strength_reference(job.units));
+        let history = history(job, reference)?;
+        Ok(Self { history, growth: gains.growth, reference, guarantee: gains.guarantee })
+    }
+
+    /// The age by the clock before which nothing is known of its strength; zero where it is known from the first water
+    /// on, nothing where it is never known.
+    pub fn known_from(&self) -> Option<Time> {
+        match self.growth.as_ref()?.first() {
+            Some(point) => self.clock_at(point.age),
+            None => Some(Time::default()),
+        }
+    }
+
+    /// What its strength at an age by the clock rests on, where it was not typed.
+    pub fn guaranteed_at(&self, clock: Time) -> Option<Guarantee> {
+        let age = self.equivalent_age(clock);
+        self.guarantee.filter(|guarantee| guarantee.until.is_none_or(|until| age < until))
+    }
+
+    /// The age by the clock at which a time on the label is over: it is one at the reference temperature, and never
+    /// shorter by the clock. As on the label where nothing hardens.
+    pub fn label_clock(&self, label: Time) -> Time {
+        self.clock_at(label).filter(|clock| *clock > label).unwrap_or(label)
     }
 
     /// Its strength at an age by the clock; nothing before anything is known of it.
@@ -84,10 +128,10 @@ fn history(job: &Job, reference: Temperature) -> Known<History> {
     History::new(spells).map_err(waits)
 }
 
-/// How a mix gains strength: by the strengths typed with it, else by the strength that it is made for. Rows that are
-/// blank do not count.
-fn growth(job: &Job, index: usize) -> Known<Option<Strengthening>> {
-    let Some(bag) = job.bags.get(index) else { return Ok(None) };
+/// How a mix gains strength: by the strengths typed with it, else by the strength that it is made for; before the first
+/// of them, and where there is none, by what the class of its bag guarantees. Rows that are blank do not count.
+fn gains(job: &Job, index: usize) -> Known<Gains> {
+    let Some(bag) = job.bags.get(index) else { return Ok(Gains { growth: None, guarantee: None }) };
     let rows: Vec<usize> = std::iter::zip(0.., &bag.strengths)
         .filter(|(_, typed)| !(typed.age.is_blank() && typed.strength.is_blank()))
         .map(|(row, _)| row)
@@ -99,20 +143,22 @@ fn growth(job: &Job, index: usize) -> Known<Option<Strengthening>> {
             .map(|(age, strength)| Point { age, strength })
     };
     let points = all(rows.iter().map(read_row))?;
+    // The slower of the usual cements, since a label seldom says which.
+    let portland = |at_28_days| Some(Strengthening::Portland { growth: Growth::OrdinaryMoist, at_28_days });
+    let alone = |growth| Gains { growth, guarantee: None };
     if let ([only], Family::PortlandConcrete) = (points.as_slice(), bag.family)
-        && (only.age.get::<day>() - 28.0).abs() < 0.5
+        && is_28_days(only.age)
     {
-        // The slower of the usual cements, since a label seldom says which.
-        return Ok(Some(Strengthening::Portland { growth: Growth::OrdinaryMoist, at_28_days: only.strength }));
+        return Ok(alone(portland(only.strength)));
     }
-    match Points::new(&points) {
-        Ok(points) => Ok(Some(Strengthening::Points(points))),
-        Err(PointsProblem::Empty) => {
-            let blank = job.entry_at(Place::Recipe(index, RecipeField::Strength)).is_none_or(|typed| typed.is_blank());
-            let made_for = if blank { None } else { strength_at_28_days(job, index)? };
-            let portland = |at_28_days| Strengthening::Portland { growth: Growth::OrdinaryMoist, at_28_days };
-            Ok(made_for.map(|strength| portland(strength.value)))
-        }
+    if points.is_empty() && bag.recipe.is_some() {
+        let blank = job.entry_at(Place::Recipe(index, RecipeField::Strength)).is_none_or(|typed| typed.is_blank());
+        let made_for = if blank { None } else { strength_at_28_days(job, index)? };
+        return Ok(alone(made_for.and_then(|strength| portland(strength.value))));
+    }
+    let typed = match Points::new(&points) {
+        Ok(typed) => Some(typed),
+        Err(PointsProblem::Empty) => None,
         Err(problem) => {
             let (row, field) = match problem {
                 PointsProblem::Age(row) | PointsProblem::SameAge(row) => (row, StrengthField::Age),
@@ -120,7 +166,49 @@ fn growth(job: &Job, index: usize) -> Known<Option<Strengthening>> {
                 PointsProblem::Empty => (0, StrengthField::Age),
             };
             let row = rows.get(row).copied().unwrap_or(0);
-            Err(Waiting::at(Place::Strength(index, row, field), problem.says()))
+            return Err(Waiting::at(Place::Strength(index, row, field), problem.says()));
         }
+    };
+    if bag.recipe.is_some() {
+        return Ok(alone(typed.map(Strengthening::Points)));
     }
+    let first = typed.as_ref().and_then(Points::first);
+    let source = match bag.family {
+        Family::RapidMortar => limits::CLASS_RAPID,
+        Family::PortlandConcrete => limits::CLASS_CONCRETE,
+    };
+    let (growth, counts) = match (class_points(bag).as_slice(), first) {
+        ([only], None) if is_28_days(only.age) => (portland(only.strength), true),
+        (class, first) => {
+            let younger = class_by_ages(class)
+                .into_iter()
+                .filter(|point| first.is_none_or(|first| point.age < first.age && point.strength <= first.strength));
+            let younger: Vec<Point> = younger.collect();
+            let counts = !younger.is_empty();
+            let merged = Points::new(&[younger, points].concat()).ok();
+            (merged.map(|merged| Strengthening::Points(if counts { merged.from(source) } else { merged })), counts)
+        }
+    };
+    let guarantee = Guarantee { class: bag.class, source, until: first.map(|first| first.age) };
+    Ok(Gains { growth, guarantee: counts.then_some(guarantee) })
+}
+
+fn is_28_days(age: Time) -> bool {
+    (age.get::<day>() - 28.0).abs() < 0.5
+}
+
+/// What the class of a bag guarantees.
+fn class_points(bag: &Bag) -> Vec<Point> {
+    let point = |(days, strength): &(f64, f64)| Point { age: Time::new::<day>(*days), strength: psi(*strength) };
+    limits::guaranteed(bag.class, bag.family).iter().map(point).collect()
+}
+
+/// The same, where it is of 28 days alone at younger ages too, as portland concrete comes to it.
+fn class_by_ages(class: &[Point]) -> Vec<Point> {
+    let [only] = class else { return class.to_vec() };
+    let at = |days| {
+        let age = Time::new::<day>(days);
+        Point { age, strength: only.strength * Growth::OrdinaryMoist.share(age) }
+    };
+    [1.0, 3.0, 7.0, 14.0].map(at).into_iter().chain([*only]).collect()
 }

@@ -9,7 +9,7 @@ use super::write::write_strength;
 use crate::finding::{Finding, Stage, Strength};
 use crate::job::read::{self, both, optional};
 use crate::job::{
-    AdditiveField, BagField, Entry, Family, HandlingField, Job, Place, PourField, RecipeField, RecipeKind, SpellField,
+    AdditiveField, BagField, Family, HandlingField, Job, Place, PourField, RecipeField, RecipeKind, SpellField,
     StrengthField,
 };
 use crate::limits;
@@ -20,6 +20,9 @@ use crate::working::{Figure, Known, Source, Waiting, Working};
 
 /// What is waited for where nothing was typed.
 const NEEDED: &str = "strength that lifting it flat out of the form takes, by hand";
+
+/// What is waited for where it is not known what the way out of the form takes.
+const LEAST_KNOWN: &str = "least strength that is known of the mix";
 
 /// How fast the open back of a piece dries while it is poured.
 ///
@@ -91,7 +94,7 @@ const LIFTING: &str = "The strength that lifting it flat out of the form takes";
 /// When a piece cast from that bag may leave its form, since its first water.
 ///
 /// The strength that is waited for is the one that was typed, else `needed`, which lifting it out of its form takes:
-/// where that is not known, the label's time decides alone. It stays in its form for longer where a later age out of
+/// where that is not known, the label's time, and that anything is known of its strength. It stays in its form for longer where a later age out of
 /// the form is typed.
 ///
 /// # Errors
@@ -113,10 +116,10 @@ pub fn strip(job: &Job, piece: usize, bag: usize, needed: Option<Pressure>) -> K
         (None, Some(growth)) => match needed {
             Some(needed) if growth.age_of(needed).is_some() => Some((growth, needed)),
             // How strong it is when it is stripped may be told beside what the bag tells.
-            Some(needed) if job.entry_at(told).is_none_or(Entry::is_blank) => {
-                return Err(Waiting::at(wanted_at, never(LIFTING, needed, &growth, job)));
-            }
-            _ => None,
+            _ if job.entry_at(told).is_some_and(|told| !told.is_blank()) => None,
+            Some(needed) => return Err(Waiting::at(wanted_at, never(LIFTING, needed, &growth, job))),
+            // Nothing is stripped before anything is known of its strength.
+            None => growth.first().map(|first| first.strength).map(|least| (growth, least)),
         },
         (None, None) => None,
     };
@@ -126,8 +129,10 @@ pub fn strip(job: &Job, piece: usize, bag: usize, needed: Option<Pressure>) -> K
         let place = if typed { wanted_at } else { Place::Pour(PourField::Air) };
         Waiting::at(place, problem.says(&stripping, job.units))
     })?;
-    if !typed {
-        say_needed(&mut strip.at.working);
+    match (typed, needed) {
+        (true, _) => {}
+        (false, Some(_)) => say_needed(&mut strip.at.working, NEEDED),
+        (false, None) => say_needed(&mut strip.at.working, LEAST_KNOWN),
     }
     let age = optional(job, Place::Handling(piece, HandlingField::StrippedAt), read::positive_duration);
     if let Some(age) = age.ok().flatten().filter(|age| *age > strip.at.value) {
@@ -196,10 +201,10 @@ fn nothing_known(job: &Job, bag: usize) -> Waiting {
     Waiting::at(place, PointsProblem::Empty.says())
 }
 
-/// Where the strength follows from lifting the piece, its working says so.
-fn say_needed(working: &mut Working) {
+/// Where the strength was not typed, its working says what it is.
+fn say_needed(working: &mut Working, words: &str) {
     for line in working.lines.iter_mut().filter(|line| line.formula == WANTED) {
-        NEEDED.clone_into(&mut line.formula);
+        words.clone_into(&mut line.formula);
         line.source = Source::Arithmetic;
     }
 }

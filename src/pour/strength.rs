@@ -35,6 +35,8 @@ pub enum Growth {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Points {
     points: Vec<Point>,
+    /// Where they come from.
+    source: Source,
 }
 
 /// Compressive strength at an age.
@@ -133,7 +135,17 @@ impl Points {
             }
         }
         let points: Vec<Point> = order.into_iter().map(|(_, point)| point).collect();
-        if points.is_empty() { Err(PointsProblem::Empty) } else { Ok(Self { points }) }
+        if points.is_empty() { Err(PointsProblem::Empty) } else { Ok(Self { points, source: Source::Typed }) }
+    }
+
+    /// The same, some of which come from there and were not typed.
+    pub fn from(self, source: Source) -> Self {
+        Self { source, ..self }
+    }
+
+    /// The first of them: before it nothing is known.
+    pub fn first(&self) -> Option<Point> {
+        self.points.first().copied()
     }
 
     fn pairs(&self) -> impl Iterator<Item = (Point, Point)> {
@@ -188,6 +200,14 @@ impl Strengthening {
         }
     }
 
+    /// The first that is known of it, where something is known from some age on only.
+    pub fn first(&self) -> Option<Point> {
+        match self {
+            Self::Portland { .. } => None,
+            Self::Points(points) => points.first(),
+        }
+    }
+
     /// It gets no stronger than this, as far as is known; of portland concrete it only comes near.
     pub fn ceiling(&self) -> Pressure {
         match self {
@@ -216,7 +236,7 @@ impl Strengthening {
                 let known = points.points.iter();
                 let known = known
                     .map(|point| format!("{} at {}", write_strength(point.strength, units), write_duration(point.age)));
-                working.line("strengths known", "", known.collect::<Vec<_>>().join(", "), Source::Typed).line(
+                working.line("strengths known", "", known.collect::<Vec<_>>().join(", "), points.source).line(
                     "between them, a straight line over the logarithm of age; not before the first",
                     "",
                     write_duration(age),

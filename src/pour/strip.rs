@@ -10,8 +10,7 @@ use crate::working::{Figure, Source, Working};
 /// What stripping waits for.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Stripping {
-    /// The label's least time in the form. Where no strength is known it is an age at the reference temperature;
-    /// in any case it is never undercut by the clock.
+    /// The label's least time in the form: an age at the reference temperature, and never undercut by the clock.
     pub label: Time,
     /// How the mix gains strength, and the strength that handling needs; `None` where it is not known.
     pub needs: Option<(Strengthening, Pressure)>,
@@ -69,7 +68,9 @@ impl Stripping {
         let label = self.label;
         let by = |law| {
             let clock = history.clock_at(age.value, law, self.reference)?;
-            Some(if clock > label { clock } else { label })
+            let labelled = history.clock_at(label, law, self.reference)?;
+            let later = |one: Time, other: Time| if one > other { one } else { other };
+            Some(later(later(clock, labelled), label))
         };
         let at = by(Law::default()).ok_or(StripProblem::TooCold)?;
         let clocks = Law::all().map(by);

@@ -238,13 +238,13 @@ pub fn temperature_advice(coldest_air: Temperature, mix: Temperature, units: Uni
         );
     }
     if over(coldest_air, limits::cold_over()) < -dust {
-        let paces = maturity::spread(coldest_air, limits::strength_reference());
+        let paces = maturity::spread(coldest_air, limits::strength_reference(units));
         let grows = format!(
             "At {} strength grows {} to {} times as fast as at {}, depending on the law that is believed",
             write(coldest_air),
             write_number(paces.slowest, 2),
             write_number(paces.fastest, 2),
-            write(limits::strength_reference())
+            write(limits::strength_reference(units))
         );
         if over(coldest_air, limits::air_least()) < -dust {
             add(

@@ -256,7 +256,7 @@ pub(super) mod tests {
     /// Two plain tops of 96 by 25 1/2 in, 1 1/2 and 3 in thick, of a mix that has 2000 psi at 1 h; and their maps.
     pub fn plain_tops() -> (Job, Estimate, Vec<Arc<Solved>>) {
         let mut job = Job::new("plain", Units::Inch);
-        job.pour.air = "70".into();
+        job.pour.air = "23 °C".into();
         job.bags[0].strengths = vec![StrengthPoint { age: "1 h".into(), strength: "2000".into() }];
         let top = &mut job.pieces[0];
         (top.width, top.depth, top.thickness) = ("96".into(), "25 1/2".into(), "1 1/2".into());

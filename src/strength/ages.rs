@@ -4,7 +4,7 @@ use super::cases::{Age, Ages};
 use super::concrete::{Concrete, modulus_of_rupture};
 use super::{limits, written};
 use crate::job::read::{self, both};
-use crate::job::{BagField, HandlingField, Job, Place};
+use crate::job::{BagField, HandlingField, Job, LabelClass, Place};
 use crate::measure::{MassDensity, Pressure, Time, Units, write_duration, write_number, write_temperature};
 use crate::mix;
 use crate::pour::hardening::Hardening;
@@ -34,7 +34,8 @@ impl Grown {
         match age {
             Age::Stripping => self.stripped_at,
             Age::Handling => self.carried_at,
-            Age::InUse => limits::age_in_use(),
+            // It may be used from the hour it is set.
+            Age::InUse => self.carried_at,
         }
     }
 
@@ -48,6 +49,30 @@ impl Grown {
         self.hardening.clock_when(strength)
     }
 
+    /// What its strength rests on where none is typed, and what would say more; nothing where it was typed.
+    pub fn rests_on(&self, age: Age) -> Option<&'static str> {
+        let told = age == Age::Stripping && self.decided_by == HandlingField::Strength;
+        let guarantee = self.hardening.guaranteed_at(self.at(age)).filter(|_| !told)?;
+        Some(match guarantee.class {
+            LabelClass::Unsaid => {
+                "No strength is typed, so the least counts that such bags are sold with. Type those of the label, or \
+                 choose the class that it names, on the Pour screen."
+            }
+            _ => {
+                "No strength is typed, so the least counts that the class on the label guarantees. Type those of its \
+                 data sheet on the Pour screen."
+            }
+        })
+    }
+
+    /// A remedy, and that typed strengths may be one, where none is typed.
+    pub(super) fn also_typed(&self, remedy: String, age: Age) -> String {
+        match self.rests_on(age) {
+            Some(words) => format!("{remedy} {words}"),
+            None => remedy,
+        }
+    }
+
     /// The piece with that index.
     ///
     /// # Errors
@@ -55,6 +80,7 @@ impl Grown {
     pub(super) fn of(job: &Job, piece: usize) -> Known<Self> {
         let place = |field| Place::Handling(piece, field);
         let (index, bag) = mix::bag_of(job, piece)?;
+        let told = !job.pieces.get(piece).is_none_or(|piece| piece.handling.strength.is_blank());
         let typed_age = !job.pieces.get(piece).is_none_or(|piece| piece.handling.stripped_at.is_blank());
         let stripped = match read::optional(job, place(HandlingField::StrippedAt), read::positive_duration) {
             Ok(Some(typed)) => Ok((typed, Source::Typed)),
@@ -70,8 +96,10 @@ impl Grown {
         let mut working =
             Working::new("Strength when it is stripped").line("age when stripped", "", write_duration(age), source);
         // What is typed is by the clock; what the label says is an age at the reference temperature as well.
-        let in_the_cold = hardening.clock_at(age).filter(|clock| !typed_age && *clock > age);
-        if let Some(clock) = in_the_cold {
+        let clock = hardening.label_clock(age);
+        let mut stripped_at = age;
+        if !typed_age && clock > age {
+            stripped_at = clock;
             let reference = write_temperature(hardening.reference, job.units);
             working = working.line(
                 format!("the label's time is at {reference}: as old as that in its form"),
@@ -80,7 +108,12 @@ impl Grown {
                 crate::limits::MATURITY,
             );
         }
-        let stripped_at = in_the_cold.unwrap_or(age);
+        // Nothing is stripped before anything is known of its strength.
+        if let Some(known) = hardening.known_from().filter(|known| !(typed_age || told) && *known > stripped_at) {
+            stripped_at = known;
+            let words = "not before a strength is known of it";
+            working = working.line(words, "", write_duration(known), Source::Arithmetic);
+        }
         let carried_at = carried.unwrap_or_else(limits::age_carried);
         let mut grown = Self {
             ages: same(Concrete { strength: Pressure::default(), flexural: None, density }),
@@ -129,7 +162,16 @@ impl Grown {
                 crate::limits::MATURITY,
             );
         }
+        let guarantee = self.hardening.guaranteed_at(self.stripped_at).filter(|_| typed.is_none());
         let (how, source) = match &self.hardening.growth {
+            _ if guarantee.is_some_and(|one| one.class == LabelClass::Unsaid) => (
+                "no strength being typed, the least that bags of its kind are sold with",
+                guarantee.map_or(Source::Typed, |one| one.source),
+            ),
+            _ if guarantee.is_some() => (
+                "no strength being typed, the least that the class on its label guarantees",
+                guarantee.map_or(Source::Typed, |one| one.source),
+            ),
             Some(Strengthening::Portland { .. }) if typed.is_none() => {
                 ("by its age, from the strength at 28 days", crate::limits::STRENGTH_IN_TIME)
             }
@@ -147,7 +189,7 @@ impl Grown {
             Concrete { strength: grown, flexural, density }
         };
         let stripping = Concrete { strength, flexural, density };
-        self.ages = Ages { stripping, handling: at(self.carried_at), in_use: at(limits::age_in_use()) };
+        self.ages = Ages { stripping, handling: at(self.carried_at), in_use: at(self.carried_at) };
         Ok(())
     }
 }

@@ -351,7 +351,7 @@ pub(super) fn warning(verdict: &NetVerdict, cracking: &Cracking, job: &Job, piec
             pressure(cracks_at / limits::CRACKING_MARGIN),
             pressure(cracks_at)
         ),
-        remedy: remedy.to_owned(),
+        remedy: cracking.grown.also_typed(remedy.to_owned(), age),
         source: limits::ALLOWABLE,
     })
 }

@@ -94,11 +94,6 @@ pub fn hand_stiffness() -> Pressure {
     psi(500.0)
 }
 
-/// Age at which a top is in use: what it is then stays. Common practice.
-pub fn age_in_use() -> Time {
-    Time::new::<day>(28.0)
-}
-
 /// Age at which a top is carried where nothing is typed. Common practice, no source.
 pub fn age_carried() -> Time {
     Time::new::<day>(1.0)

@@ -3,7 +3,7 @@
 
 use crate::{EXACT, assert_close, worked_out};
 use pourwright::finding::Strength;
-use pourwright::job::{BagField, Job, Lath, Logged, PourStep};
+use pourwright::job::{BagField, Job, Lath, Logged, PourStep, StrengthPoint};
 use pourwright::measure::exact::quarts;
 use pourwright::measure::{Units, Volume};
 use pourwright::pour::clock::{Course, Reading, Threat, correct, tick};
@@ -227,6 +227,8 @@ fn the_last_batch_and_the_hour_of_water_decide_the_strip() {
         after(&found).iter().find(|(step, _)| *step == Strip).expect("ahead").1
     };
     job.pour.air = "68".into();
+    job.bags[0].stated_at = "68".into();
+    job.bags[0].strengths = vec![StrengthPoint { age: "1 h".into(), strength: "5000 psi".into() }];
     job.bags[0].strip_after = "2 h".into();
     assert_close(strip(&job), 128.0, 1e-6);
     job.bags[0].strip_after = "1 h".into();

@@ -50,6 +50,7 @@ fn findings_in_the_order_of_the_job() {
         job.pieces[0].cutouts.push(cutout(CutoutShape::Rectangle, ["20", depth, "2"], [from_left, "8 1/2"]));
     }
     let places: Vec<_> = about(&job, "The rail").into_iter().map(|finding| finding.place).collect();
+    let places: Vec<_> = places.into_iter().filter(|place| matches!(place, Place::Cutout(..))).collect();
     let at = |cutout| Place::Cutout(0, cutout, CutoutField::FromFront);
     assert_eq!(places, [at(0), at(0), at(1), at(1)]);
 }

@@ -202,7 +202,7 @@ fn the_clock_says_what_is_weighed() {
 fn stripped_by_the_strength_it_is_made_for() {
     let mut job = example();
     set(&mut job, RecipeField::Strength, "5000");
-    job.pour.air = "20 °C".into();
+    job.pour.air = "23 °C".into();
     job.pour.strip_strength = "2500 psi".into();
     let days = |job: &Job| worked_out(job).pieces[0].strip.as_ref().expect("a time").at.value.get::<day>();
     assert_close(days(&job), 3.478, 1e-3);
@@ -216,6 +216,7 @@ fn stripped_by_the_strength_it_is_made_for() {
 #[test]
 fn stripped_by_the_strength_that_lifting_takes() {
     let mut job = pourwright::job::demo("strip");
+    job.pieces[0].handling.stripped_at = "".into();
     let point = |age: &str, strength: &str| StrengthPoint { age: age.into(), strength: strength.into() };
     job.bags[0].strengths = vec![point("30 min", "200"), point("1 h", "400"), point("1 day", "5000")];
     let all = worked_out(&job);

@@ -76,11 +76,11 @@ fn a_u_is_cut_across_its_front() {
 fn a_splash_has_limits_of_its_own() {
     let mut job = job_of("60", "3 1/2", "3/4");
     job.pieces[0].cutouts.push(cutout(CutoutShape::Rectangle, ["3", "1 1/2", "1/2"], ["30", "1 3/4"]));
-    for words in ["is small for a top", "is less than the usual", "The rail in front"] {
+    for words in ["is small for a top", "is less than the usual", "The rail in front of cutout"] {
         assert_eq!(findings(&job, words).len(), 1, "{words}");
     }
     job.pieces[0].kind = PieceKind::Backsplash;
-    for words in ["is small for", "is less than the usual", "The rail"] {
+    for words in ["is small for", "is less than the usual", "of cutout"] {
         assert!(findings(&job, words).is_empty(), "{words}");
     }
     job.pieces[0].depth = "1 1/2".into();

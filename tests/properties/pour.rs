@@ -221,7 +221,7 @@ proptest! {
             temperature: Temperature::new::<degree_celsius>(degrees),
         };
         let history = History::new(parts.into_iter().map(stretch).collect()).expect("a history");
-        let (clock, reference) = (Time::new::<hour>(clock), limits::strength_reference());
+        let (clock, reference) = (Time::new::<hour>(clock), limits::strength_reference(Units::Metric));
         for law in Law::all() {
             let age = history.age_after(clock, law, reference);
             let back = history.clock_at(age, law, reference).expect("a time");
@@ -260,7 +260,7 @@ proptest! {
         let points = points.map(|(age, strength)| Point { age: Time::new::<hour>(age), strength: psi(strength) });
         let curve = Strengthening::Points(Points::new(&points).expect("a curve"));
         let label = Time::new::<hour>(label);
-        let stripping = Stripping { label, needs: Some((curve, psi(wanted))), reference: limits::strength_reference() };
+        let stripping = Stripping { label, needs: Some((curve, psi(wanted))), reference: limits::strength_reference(Units::Metric) };
         let in_garage = |degrees: f64| {
             let history = History::steady(Temperature::new::<degree_celsius>(degrees)).expect("a history");
             stripping.time(&history, Units::Inch).expect("a time")

@@ -124,8 +124,8 @@ pub fn cracking(desk: Desk, piece: usize) -> AnyView {
         <section class="card cracking" aria-label="Will it crack?">
             <h2>"Will it crack?"</h2>
             <div class="fields">
-                {hinted(desk, Place::Handling(piece, HandlingField::StrippedAt), "Age since water. Blank: as the bag says.")}
-                {hinted(desk, Place::Handling(piece, HandlingField::Strength), "The bag or its data sheet says it: compressive strength at that age. Blank: by the bag's strengths.")}
+                {hinted(desk, Place::Handling(piece, HandlingField::StrippedAt), "Age since the last water. Blank: by the bag's time, and not before a strength is known of it.")}
+                {hinted(desk, Place::Handling(piece, HandlingField::Strength), "The bag or its data sheet says it: compressive strength at that age. Blank: by the bag's strengths, else by its class.")}
             </div>
             {hands(desk, piece)}
             {body}
@@ -260,6 +260,8 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
             </p>
         }
     });
+    let rests_on = cracking.grown.rests_on(Age::Stripping);
+    let rests_on = rests_on.map(|words| view! { <p class="quiet-text" id="least-strength">{words}</p> });
     let barred = cracking.rails.iter().any(|rail| rail.with_bar.is_some()).then(|| {
         view! {
             <p class="quiet-text">
@@ -275,6 +277,7 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
             {row(desk, "Strength then", show(&strength, |strength| said::stress(*strength, units)))}
             {Vec::from(later)}
         </div>
+        {rests_on}
         {unknown}
         {barred}
     }

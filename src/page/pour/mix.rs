@@ -2,10 +2,12 @@
 
 use super::super::build::lists;
 use super::super::desk::Desk;
-use super::super::field::{field, hinted};
+use super::super::field::{choice, field, hinted};
 use super::super::figures::{plain_row, row, show};
 use super::recipe::recipe_fields;
-use crate::job::{Additive, AdditiveField, BagField, Place, RecipeKind, StrengthField, StrengthPoint};
+use crate::job::{
+    Additive, AdditiveField, BagField, LabelClass, Place, RecipeKind, StrengthField, StrengthPoint, Units,
+};
 use crate::measure::{
     Volume, write_density, write_dose, write_number, write_percent, write_volume, write_water, write_weighed,
 };
@@ -57,6 +59,20 @@ pub fn bag_choice(desk: Desk) -> AnyView {
     .into_any()
 }
 
+/// The class that the label of a bag names, for where no strength is typed.
+fn class_choice(desk: Desk, bag: usize) -> AnyView {
+    let read = move || desk.job.with(|job| job.bags.get(bag).map(|bag| (bag.family, bag.class)));
+    let family = untrack(read).map(|(family, _)| family).unwrap_or_default();
+    let chosen = Memo::new(move |_| read().map(|(_, class)| class).unwrap_or_default());
+    let options = LabelClass::of(family).iter().map(|class| (*class, class.label())).collect();
+    let choose = Callback::new(move |class| desk.edit_bag(bag, |bag| bag.class = class));
+    view! {
+        {choice("Strength class on the label", options, chosen.into(), choose)}
+        <p class="quiet-text">"The least strength of the class counts wherever none is typed below."</p>
+    }
+    .into_any()
+}
+
 /// What is told of a mix made from scratch; the rest of a bag's label follows from the recipe.
 const OF_SCRATCH: &[BagField] = &[BagField::Name, BagField::Workable, BagField::StripAfter, BagField::HardenedDensity];
 
@@ -101,7 +117,15 @@ pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
             "Typical figures, from memory: what your own bag says outranks them.",
         ),
     };
-    let place = |name| field(desk, Place::Bag(bag, name));
+    let place = |name: BagField| {
+        let place = Place::Bag(bag, name);
+        match (name, desk.units()) {
+            (BagField::StatedAt, Units::Inch) => hinted(desk, place, "Blank: 73 °F, as laboratories keep it."),
+            (BagField::StatedAt, Units::Metric) => hinted(desk, place, "Blank: 20 °C, as laboratories keep it."),
+            _ => field(desk, place),
+        }
+    };
+    let class = kind.is_none().then(|| class_choice(desk, bag));
     let lists =
         move || desk.job.with(|job| job.bags.get(bag).map_or((0, 0), |bag| (bag.additives.len(), bag.strengths.len())));
     let lists = Memo::new(move |_| lists());
@@ -139,6 +163,7 @@ pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
             <div class="fields">
                 {names.iter().map(|name| place(*name)).collect_view()}
             </div>
+            {class}
             {additives}
             {strengths}
             <div class="row">
