@@ -154,6 +154,7 @@ mod tests {
         let slab = Slab {
             outline: Outline::rectangle(side, side).expect("a square"),
             openings: Vec::new(),
+            cutouts: 0,
             thickness: inches(2.0),
         };
         let nodes = [(0.0, 0.0), (side, 0.0), (side, side), (0.0, side)].map(Point::from).to_vec();

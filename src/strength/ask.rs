@@ -121,7 +121,7 @@ impl Question {
     /// The hand calculation behind [`Verdict::use_of`] of the case of that index.
     pub fn working(&self, index: usize, verdict: &Verdict) -> Option<Working> {
         let (case, worst) = (self.cases.get(index)?, verdict.worst.as_ref());
-        Some(outcome::working(case, self.slab.thickness, worst, verdict.use_of, self.units))
+        Some(outcome::working(case, &self.names, self.slab.thickness, worst, verdict.use_of, self.units))
     }
 
     /// Why something cannot be worked out, in words.

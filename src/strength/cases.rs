@@ -19,8 +19,10 @@ use uom::si::length::meter;
 pub struct Slab {
     /// Its outline.
     pub outline: Outline,
-    /// Its cutouts and holes.
+    /// Its cutouts, then its holes.
     pub openings: Vec<Opening>,
+    /// So many of them are cutouts, each cast round a knockout; the holes behind them are drilled.
+    pub cutouts: usize,
     /// Its thickness.
     pub thickness: Length,
 }
@@ -83,36 +85,6 @@ pub enum Kind {
     PersonOnFrontRail,
     /// Reaching over the cabinet's front, and a person leans on the edge.
     Overhang,
-}
-
-impl Kind {
-    /// When it happens.
-    pub fn age(self) -> Age {
-        match self {
-            Self::LiftedAtEnds | Self::TurnedOnEdge | Self::KnockoutEvenly(_) | Self::KnockoutAtOneEnd(_) => {
-                Age::Stripping
-            }
-            Self::CarriedByTwo | Self::CarriedByFour | Self::CarriedOnEdge | Self::OnRack => Age::Handling,
-            Self::OnCabinet | Self::PersonOnFrontRail | Self::Overhang => Age::InUse,
-        }
-    }
-
-    /// The words for it.
-    pub fn label(self) -> &'static str {
-        match self {
-            Self::LiftedAtEnds => "Lifted flat out of the form, at both ends",
-            Self::TurnedOnEdge => "Turned out of the form over its long edge",
-            Self::KnockoutEvenly(_) => "Knockout pushed out evenly",
-            Self::KnockoutAtOneEnd(_) => "Knockout driven out from one end",
-            Self::CarriedByTwo => "Carried flat by two",
-            Self::CarriedByFour => "Carried flat by four",
-            Self::CarriedOnEdge => "Carried on edge",
-            Self::OnRack => "On a rack of two battens",
-            Self::OnCabinet => "Set on the cabinet",
-            Self::PersonOnFrontRail => "A person sits on the front rail",
-            Self::Overhang => "A person leans on the overhang",
-        }
-    }
 }
 
 /// Who or what bears along a line.
@@ -182,15 +154,19 @@ pub enum Load {
     },
 }
 
-/// One case, ready to be worked out.
+/// One case, ready to be worked out, with all that is known of it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Case {
     /// What happens.
     pub kind: Kind,
+    /// When it happens.
+    pub age: Age,
     /// The concrete when it happens.
     pub concrete: Concrete,
     /// What the weight of the top is multiplied by: suction and jolts.
     pub multiplier: f64,
+    /// How many people hold it.
+    pub carriers: usize,
     /// What bears it.
     pub supports: Vec<Support>,
     /// What bears down on it.
@@ -241,13 +217,18 @@ impl Habits {
     }
 }
 
+impl Case {
+    /// The same with one more who holds it, or a batten, across the middle.
+    pub(super) fn held_by_one_more(mut self, support: Support) -> Self {
+        self.carriers += 1;
+        self.supports.push(support);
+        self
+    }
+}
+
 /// The openings that are cast around a knockout.
 pub(super) fn knockouts(slab: &Slab) -> impl Iterator<Item = (usize, &Opening)> {
-    let least = limits::knockout_least().value;
-    slab.openings.iter().enumerate().filter(move |(_, opening)| {
-        let bounds = opening.bounds();
-        bounds.width().min(bounds.height()) >= least
-    })
+    slab.openings.iter().take(slab.cutouts).enumerate()
 }
 
 /// Along which way a top is long.
@@ -268,13 +249,19 @@ struct Maker<'a> {
 }
 
 impl Maker<'_> {
-    fn case(&self, kind: Kind, supports: Vec<Support>, loads: Vec<Load>) -> Case {
-        let multiplier = match kind {
-            Kind::LiftedAtEnds | Kind::TurnedOnEdge => self.habits.stripping,
-            Kind::CarriedByTwo | Kind::CarriedByFour | Kind::CarriedOnEdge => self.habits.handling,
-            _ => 1.0,
-        };
-        Case { kind, concrete: self.ages.at(kind.age()), multiplier, supports, loads }
+    fn stripping(&self, kind: Kind, carriers: usize, supports: Vec<Support>) -> Case {
+        let (concrete, multiplier) = (self.ages.stripping, self.habits.stripping);
+        Case { kind, age: Age::Stripping, concrete, multiplier, carriers, supports, loads: Vec::new() }
+    }
+
+    fn carried(&self, kind: Kind, carriers: usize, supports: Vec<Support>) -> Case {
+        let (concrete, multiplier) = (self.ages.handling, self.habits.handling);
+        Case { kind, age: Age::Handling, concrete, multiplier, carriers, supports, loads: Vec::new() }
+    }
+
+    fn used(&self, kind: Kind, supports: Vec<Support>, loads: Vec<Load>) -> Case {
+        let concrete = self.ages.in_use;
+        Case { kind, age: Age::InUse, concrete, multiplier: 1.0, carriers: 0, supports, loads }
     }
 
     /// A line across the top, at that place along it.
@@ -335,7 +322,11 @@ impl Maker<'_> {
         if nearest.is_finite() { nearest } else { self.from.1 }
     }
 
-    fn turned(&self) -> Vec<Support> {
+    fn lifted(&self) -> Case {
+        self.stripping(Kind::LiftedAtEnds, 2, self.at_ends())
+    }
+
+    fn turned(&self) -> Case {
         let far = self.to.1;
         let bench = self.far_edge().unwrap_or_else(|| [self.from.0, self.to.0].map(|at| self.along.join(at, far)));
         let half = self.habits.reach.value.min(self.to.0 - self.from.0) / 2.0;
@@ -344,22 +335,46 @@ impl Maker<'_> {
             let line = [at - half, at + half].map(|at| self.along.join(at, self.near_edge(at) + grip));
             Support::new(Bears::Carrier(number), line)
         });
-        std::iter::once(Support::new(Bears::Bench, bench)).chain(hands).collect()
+        let supports = std::iter::once(Support::new(Bears::Bench, bench)).chain(hands).collect();
+        self.stripping(Kind::TurnedOnEdge, 2, supports)
     }
 
-    fn by_four(&self) -> Vec<Support> {
+    fn by_two(&self) -> Case {
+        let hands = self.grips().into_iter().enumerate().map(|(number, at)| self.hands_at_end(number, at));
+        self.carried(Kind::CarriedByTwo, 2, hands.collect())
+    }
+
+    fn by_four(&self) -> Case {
         let grip = self.habits.grip.value;
         let sides = [self.from.1 + grip, self.to.1 - grip];
         let places = self.quarters().into_iter().flat_map(|at| sides.map(|across| (at, across)));
-        places.enumerate().map(|(number, (at, across))| self.hands_at_side(number, at, across)).collect()
+        let hands = places.enumerate().map(|(number, (at, across))| self.hands_at_side(number, at, across));
+        self.carried(Kind::CarriedByFour, 4, hands.collect())
+    }
+
+    fn on_edge(&self) -> Case {
+        let edge = self.grips().into_iter().enumerate();
+        let edge = edge.map(|(number, at)| self.across(Bears::Carrier(number), at)).collect();
+        self.carried(Kind::CarriedOnEdge, 2, edge)
+    }
+
+    /// It rests there: nobody jolts it.
+    fn on_rack(&self) -> Case {
+        let battens = self.quarters().into_iter().enumerate();
+        let battens = battens.map(|(number, at)| self.across(Bears::Batten(number), at)).collect();
+        Case { multiplier: 1.0, ..self.carried(Kind::OnRack, 0, battens) }
+    }
+
+    /// A knockout driven out by a push on those parts of its rim; weight does not count more for it.
+    fn knockout(&self, kind: Kind, opening: usize, within: Rect) -> Case {
+        let loads = vec![Load::Rim { opening, within, force: self.habits.push }];
+        Case { multiplier: 1.0, loads, ..self.stripping(kind, 0, self.at_ends()) }
     }
 
     fn knockouts(&self, cases: &mut Vec<Case>) {
         for (opening, shape) in knockouts(self.slab) {
             let bounds = shape.bounds();
-            let force = self.habits.push;
-            let rim = |within| vec![Load::Rim { opening, within, force }];
-            cases.push(self.case(Kind::KnockoutEvenly(opening), self.at_ends(), rim(bounds.inflate(1e-6, 1e-6))));
+            cases.push(self.knockout(Kind::KnockoutEvenly(opening), opening, bounds.inflate(1e-6, 1e-6)));
             // The end nearer to the middle of the top: there it bends most.
             let (left, right) =
                 (self.along.split(bounds.origin()).0, self.along.split(Point::new(bounds.x1, bounds.y1)).0);
@@ -368,7 +383,7 @@ impl Maker<'_> {
             let tenth = (right - left) / 10.0;
             let corners = [self.along.join(at - tenth, self.from.1), self.along.join(at + tenth, self.to.1)];
             let end = Rect::from_points(corners[0], corners[1]);
-            cases.push(self.case(Kind::KnockoutAtOneEnd(opening), self.at_ends(), rim(end)));
+            cases.push(self.knockout(Kind::KnockoutAtOneEnd(opening), opening, end));
         }
     }
 
@@ -386,8 +401,8 @@ impl Maker<'_> {
 
     fn in_use(&self, cases: &mut Vec<Case>) {
         let Some(cabinet) = &self.habits.cabinet else { return };
-        cases.push(self.case(Kind::OnCabinet, cabinet.supports(), Vec::new()));
-        cases.push(self.case(Kind::PersonOnFrontRail, cabinet.supports(), vec![self.seat()]));
+        cases.push(self.used(Kind::OnCabinet, cabinet.supports(), Vec::new()));
+        cases.push(self.used(Kind::PersonOnFrontRail, cabinet.supports(), vec![self.seat()]));
         let Some(overhang) = self.habits.overhang else { return };
         let bounds = self.slab.outline.bounds();
         let mut back = cabinet.clone();
@@ -396,7 +411,7 @@ impl Maker<'_> {
         let x = bounds.center().x;
         let area = Rect::new(x - half, bounds.y0, x + half, bounds.y0 + 2.0 * half);
         let load = Load::Patch { area, force: self.habits.person };
-        cases.push(self.case(Kind::Overhang, back.supports(), vec![load]));
+        cases.push(self.used(Kind::Overhang, back.supports(), vec![load]));
     }
 }
 
@@ -406,20 +421,9 @@ pub fn cases(slab: &Slab, ages: &Ages, habits: &Habits) -> Vec<Case> {
     let bounds = slab.outline.bounds();
     let (from, to) = (along.split(bounds.origin()), along.split(Point::new(bounds.x1, bounds.y1)));
     let maker = Maker { slab, ages, habits, along, from, to };
-    let mut cases = vec![
-        maker.case(Kind::LiftedAtEnds, maker.at_ends(), Vec::new()),
-        maker.case(Kind::TurnedOnEdge, maker.turned(), Vec::new()),
-    ];
+    let mut cases = vec![maker.lifted(), maker.turned()];
     maker.knockouts(&mut cases);
-    let two = maker.grips().into_iter().enumerate().map(|(number, at)| maker.hands_at_end(number, at)).collect();
-    cases.push(maker.case(Kind::CarriedByTwo, two, Vec::new()));
-    cases.push(maker.case(Kind::CarriedByFour, maker.by_four(), Vec::new()));
-    let edge = maker.grips().into_iter().enumerate();
-    let edge = edge.map(|(number, at)| maker.across(Bears::Carrier(number), at)).collect();
-    cases.push(maker.case(Kind::CarriedOnEdge, edge, Vec::new()));
-    let battens = maker.quarters().into_iter().enumerate();
-    let battens = battens.map(|(number, at)| maker.across(Bears::Batten(number), at)).collect();
-    cases.push(maker.case(Kind::OnRack, battens, Vec::new()));
+    cases.extend([maker.by_two(), maker.by_four(), maker.on_edge(), maker.on_rack()]);
     maker.in_use(&mut cases);
     cases
 }

@@ -39,6 +39,8 @@ pub struct RailVerdict {
 pub struct NetVerdict {
     /// What happens.
     pub kind: Kind,
+    /// The index of its case in the question.
+    pub case: usize,
     /// "the rail in front of the left sink", "the middle, away from any cutout".
     pub words: String,
     /// The largest tension there.
@@ -74,7 +76,7 @@ impl Cracking {
         let typed = job.pieces.get(piece).map(|piece| piece.handling.clone()).unwrap_or_default();
         let (slab, grown) = both(slab, grown)?;
         let habits = habits(&slab, job, piece)?;
-        let names = names(top, &slab);
+        let names = names(&slab);
         let all = cases(&slab, &grown.ages, &habits);
         let foam =
             |opening: usize| knockouts.cutouts.get(opening).is_some_and(|known| known.as_ref().is_ok_and(is_foam));
@@ -94,12 +96,12 @@ fn slab(top: &Top) -> Known<Slab> {
     let ((outline, thickness), (cutouts, holes)) =
         both(both(top.outline.clone(), top.thickness.clone()), both(cutouts, holes))?;
     let openings = cutouts.into_iter().chain(holes.into_iter().flatten()).collect();
-    Ok(Slab { outline, openings, thickness })
+    Ok(Slab { outline, openings, cutouts: top.cutouts.len(), thickness })
 }
 
 /// What to call each opening: sinks from the left, then holes.
-fn names(top: &Top, slab: &Slab) -> Vec<String> {
-    let sinks = top.cutouts.len().min(slab.openings.len());
+fn names(slab: &Slab) -> Vec<String> {
+    let sinks = slab.cutouts;
     let at = |opening: usize| slab.openings.get(opening).map_or(0.0, |shape| shape.centroid().x);
     let rank = |opening: usize| (0..sinks).filter(|other| (at(*other), *other) < (at(opening), opening)).count();
     let name = |opening: usize| match (opening < sinks, sinks, rank(opening)) {
@@ -190,19 +192,20 @@ fn cabinet(
 /// The case as it is chosen; nothing if it does not happen.
 fn chosen(mut case: Case, slab: &Slab, typed: &Handling, foam: &dyn Fn(usize) -> bool) -> Option<Case> {
     let happens = match case.kind {
-        Kind::LiftedAtEnds => typed.stripped != Stripped::OnEdge,
+        Kind::LiftedAtEnds => matches!(typed.stripped, Stripped::Flat | Stripped::FlatByThree),
         Kind::TurnedOnEdge => typed.stripped == Stripped::OnEdge,
         Kind::CarriedByTwo => matches!(typed.carried, Carried::ByTwo | Carried::ByThree),
         Kind::CarriedByFour => typed.carried == Carried::ByFour,
         Kind::CarriedOnEdge => typed.carried == Carried::OnEdge,
-        _ => true,
+        Kind::KnockoutEvenly(_) | Kind::KnockoutAtOneEnd(_) | Kind::OnRack => true,
+        Kind::OnCabinet | Kind::PersonOnFrontRail | Kind::Overhang => true,
     };
+    let third = || super::cases::Support { bears: Bears::Carrier(2), ..middle_support(slab) };
     match case.kind {
-        Kind::LiftedAtEnds if typed.stripped == Stripped::FlatByThree => case.supports.push(middle_support(slab)),
-        Kind::CarriedByTwo if typed.carried == Carried::ByThree => {
-            let bears = Bears::Carrier(case.supports.len());
-            case.supports.push(super::cases::Support { bears, ..middle_support(slab) });
+        Kind::LiftedAtEnds if typed.stripped == Stripped::FlatByThree => {
+            case = case.held_by_one_more(middle_support(slab));
         }
+        Kind::CarriedByTwo if typed.carried == Carried::ByThree => case = case.held_by_one_more(third()),
         Kind::KnockoutEvenly(opening) | Kind::KnockoutAtOneEnd(opening) if foam(opening) => dig_out(&mut case),
         Kind::OnCabinet | Kind::PersonOnFrontRail | Kind::Overhang if typed.bay == SinkBay::Propped => {
             let bays = knockouts(slab).filter_map(|(opening, _)| props(slab, opening)).flatten();
@@ -255,17 +258,17 @@ fn verdicts(question: &Question, grown: &Grown, habits: &Habits, steel: Option<&
 /// The worst net cuts of the cases that statics alone can tell.
 fn net_verdicts(question: &Question, grown: &Grown) -> Vec<NetVerdict> {
     let units = question.units;
-    let told = |case: &&Case| match case.kind {
+    let told = |(_, case): &(usize, &Case)| match case.kind {
         Kind::LiftedAtEnds | Kind::CarriedByTwo => case.supports.len() == 2,
         Kind::CarriedByFour => true,
         _ => false,
     };
-    let verdict = |case: &Case| {
+    let verdict = |(index, case): (usize, &Case)| {
         let cut = net::worst(&question.slab, case)?;
         let allowable = case.concrete.allowable(units);
         let share = (cut.tension / allowable.value).value;
         let figure = cut.figure(&question.slab, units);
-        let use_of = Working::new(format!("{}, by hand", case.kind.label()))
+        let use_of = Working::new(format!("{}, by hand", said::label(case, &question.names)))
             .after(&grown.working)
             .after(&allowable.working)
             .line("weight counts times", "", write_number(case.multiplier, 2), limits::MULTIPLIERS)
@@ -277,9 +280,10 @@ fn net_verdicts(question: &Question, grown: &Grown) -> Vec<NetVerdict> {
                 Source::Arithmetic,
             )
             .of(share);
-        Some(NetVerdict { kind: case.kind, words: place_of(&cut, question), tension: cut.tension, use_of })
+        let words = place_of(&cut, question);
+        Some(NetVerdict { kind: case.kind, case: index, words, tension: cut.tension, use_of })
     };
-    question.cases.iter().filter(told).filter_map(verdict).collect()
+    question.cases.iter().enumerate().filter(told).filter_map(verdict).collect()
 }
 
 /// Where a cut is the narrowest, in the maker's words.
@@ -326,10 +330,11 @@ pub(super) fn warning(verdict: &NetVerdict, cracking: &Cracking, job: &Job, piec
     if share <= 1.0 {
         return None;
     }
-    let (units, age) = (job.units, verdict.kind.age());
+    let case = cracking.question.cases.get(verdict.case)?;
+    let (units, age) = (job.units, case.age);
     let cracks_at = cracking.grown.ages.at(age).rupture(units).value;
     let at = cracking.grown.at(age);
-    let sentence = said::sentence(&verdict.words, share, verdict.kind, at, &cracking.question.names);
+    let sentence = said::sentence(&verdict.words, share, case, at, &cracking.question.names);
     let strength = if share > limits::CRACKING_MARGIN { Strength::Stop } else { Strength::Watch };
     let pressure = |value: Pressure| written::pressure(value, units);
     let (field, remedy) = match age {

@@ -1,6 +1,6 @@
 //! A remedy put into the job.
 
-use super::cases::Kind;
+use super::cases::{Case, Kind};
 use super::check::Cracking;
 use super::outcome::Beside;
 use super::remedy::Change;
@@ -19,13 +19,13 @@ pub fn fixed(
     job: &Job,
     piece: usize,
     (top, cracking): (&Top, &Cracking),
-    (kind, beside): (Kind, Beside),
+    (case, beside): (&Case, Beside),
     change: Change,
 ) -> Option<Job> {
     let mut fixed = job.clone();
     match change {
         Change::WaitFor(strength) => {
-            let field = match kind.age() {
+            let field = match case.age {
                 super::cases::Age::Stripping => HandlingField::StrippedAt,
                 super::cases::Age::Handling => HandlingField::CarriedAt,
                 super::cases::Age::InUse => return None,
@@ -50,7 +50,7 @@ pub fn fixed(
         }
         Change::OnEdge => {
             let handling = &mut fixed.pieces.get_mut(piece)?.handling;
-            match kind {
+            match case.kind {
                 Kind::LiftedAtEnds => handling.stripped = Stripped::OnEdge,
                 Kind::CarriedByTwo | Kind::CarriedByFour => handling.carried = Carried::OnEdge,
                 _ => return None,
@@ -58,7 +58,7 @@ pub fn fixed(
         }
         Change::ThirdHand => {
             let handling = &mut fixed.pieces.get_mut(piece)?.handling;
-            match kind {
+            match case.kind {
                 Kind::LiftedAtEnds => handling.stripped = Stripped::FlatByThree,
                 Kind::CarriedByTwo => handling.carried = Carried::ByThree,
                 _ => return None,

@@ -78,11 +78,6 @@ pub const MULTIPLIERS: Source =
 /// them and between them are equal (beam theory).
 pub const LEAST_BENDING: f64 = 0.2071;
 
-/// A knockout smaller than this in either direction is a hole: it is drilled, or pushed by a finger.
-pub fn knockout_least() -> Length {
-    inches(6.0)
-}
-
 /// How much a batten, a bench or the side of a cabinet gives: force a length of it for each length that it gives.
 /// Judgement: a panel of 3/4 in, 30 in high.
 pub fn batten_stiffness() -> Pressure {

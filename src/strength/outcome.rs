@@ -155,9 +155,16 @@ impl Outcome {
 }
 
 /// The hand calculation behind what a case comes to.
-pub(super) fn working(case: &Case, thickness: Length, worst: Option<&Worst>, use_of: f64, units: Units) -> Working {
+pub(super) fn working(
+    case: &Case,
+    names: &[String],
+    thickness: Length,
+    worst: Option<&Worst>,
+    use_of: f64,
+    units: Units,
+) -> Working {
     let allowable = case.concrete.allowable(units);
-    let mut working = Working::new(case.kind.label()).after(&allowable.working);
+    let mut working = Working::new(super::said::label(case, names)).after(&allowable.working);
     if case.multiplier != 1.0 {
         let said = write_number(case.multiplier, 2);
         working = working.line("weight counts times", "", said, limits::MULTIPLIERS);

@@ -113,7 +113,7 @@ fn changes(slab: &Slab, case: &Case, beside: Beside, stress: Pressure, units: Un
     let mut found = Vec::new();
     let needed = Concrete::strength_to_allow(stress, units);
     let worth_it = needed > case.concrete.strength && needed <= limits::strength_waited_for();
-    if case.concrete.flexural.is_none() && worth_it && case.kind.age() != Age::InUse {
+    if case.concrete.flexural.is_none() && worth_it && case.age != Age::InUse {
         // A little over, so that it holds also to the last digit.
         found.push(Change::WaitFor(needed * (1.0 + 1e-9)));
     }
@@ -129,7 +129,7 @@ fn changes(slab: &Slab, case: &Case, beside: Beside, stress: Pressure, units: Un
                 .filter(|wanted| wanted.value > radius)
                 .map(|radius| Change::CornerRadius { opening, radius }),
         );
-        if case.kind.age() == Age::InUse {
+        if case.age == Age::InUse {
             found.push(Change::Prop(opening));
         }
     }

@@ -1,7 +1,7 @@
 //! The words for cases, supports, refusals and remedies.
 
 use super::bearing::BearingError;
-use super::cases::{Age, Bears, Kind};
+use super::cases::{Age, Bears, Case, Kind};
 use super::mesh::MeshError;
 use super::remedy::{Change, Remedy};
 use super::study::Refusal;
@@ -10,13 +10,15 @@ use crate::finding::say;
 use crate::measure::{Length, Pressure, Time, Units, write_duration, write_length, write_number, write_percent};
 
 /// "when lifted flat": what happens, as the end of a sentence; `names` says "the left sink" of an opening.
-pub fn when(kind: Kind, names: &[String]) -> String {
+pub fn when(case: &Case, names: &[String]) -> String {
     let name = |opening: usize| names.get(opening).map_or("a cutout", String::as_str);
-    match kind {
+    match case.kind {
+        Kind::LiftedAtEnds if case.carriers > 2 => "when lifted flat, held in the middle".to_owned(),
         Kind::LiftedAtEnds => "when lifted flat".to_owned(),
         Kind::TurnedOnEdge => "when turned over its long edge".to_owned(),
         Kind::KnockoutEvenly(opening) => format!("when the knockout of {} is pushed out evenly", name(opening)),
         Kind::KnockoutAtOneEnd(opening) => format!("when the knockout of {} is driven out from one end", name(opening)),
+        Kind::CarriedByTwo if case.carriers > 2 => "when carried flat by three".to_owned(),
         Kind::CarriedByTwo => "when carried flat".to_owned(),
         Kind::CarriedByFour => "when carried flat by four".to_owned(),
         Kind::CarriedOnEdge => "when carried on edge".to_owned(),
@@ -27,8 +29,28 @@ pub fn when(kind: Kind, names: &[String]) -> String {
     }
 }
 
+/// The words for a case, as the head of its numbers.
+pub fn label(case: &Case, names: &[String]) -> String {
+    let name = |opening: usize| names.get(opening).map_or("a cutout", String::as_str);
+    match case.kind {
+        Kind::LiftedAtEnds if case.carriers > 2 => "Lifted flat out of the form, held in the middle as well".to_owned(),
+        Kind::LiftedAtEnds => "Lifted flat out of the form, at both ends".to_owned(),
+        Kind::TurnedOnEdge => "Turned out of the form over its long edge".to_owned(),
+        Kind::KnockoutEvenly(opening) => format!("Knockout of {} pushed out evenly", name(opening)),
+        Kind::KnockoutAtOneEnd(opening) => format!("Knockout of {} driven out from one end", name(opening)),
+        Kind::CarriedByTwo if case.carriers > 2 => "Carried flat by three".to_owned(),
+        Kind::CarriedByTwo => "Carried flat by two".to_owned(),
+        Kind::CarriedByFour => "Carried flat by four".to_owned(),
+        Kind::CarriedOnEdge => "Carried on edge".to_owned(),
+        Kind::OnRack => "On a rack of two battens".to_owned(),
+        Kind::OnCabinet => "Set on the cabinet".to_owned(),
+        Kind::PersonOnFrontRail => "A person sits on the front rail".to_owned(),
+        Kind::Overhang => "A person leans on the overhang".to_owned(),
+    }
+}
+
 /// "The rail in front of the left sink cracks when lifted flat at 1 h."
-pub fn sentence(place: &str, use_of: f64, kind: Kind, age: Time, names: &[String]) -> String {
+pub fn sentence(place: &str, use_of: f64, case: &Case, age: Time, names: &[String]) -> String {
     let verb = if use_of > limits::CRACKING_MARGIN {
         "cracks"
     } else if use_of > 1.0 {
@@ -36,8 +58,8 @@ pub fn sentence(place: &str, use_of: f64, kind: Kind, age: Time, names: &[String
     } else {
         "holds"
     };
-    let when = when(kind, names);
-    let age = if kind.age() == Age::InUse { String::new() } else { format!(" at {}", write_duration(age).text) };
+    let when = when(case, names);
+    let age = if case.age == Age::InUse { String::new() } else { format!(" at {}", write_duration(age).text) };
     format!("{} {verb} {when}{age}.", capital(place))
 }
 

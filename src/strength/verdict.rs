@@ -5,7 +5,7 @@
 //! hand check finds of a case that the map cannot work out stays.
 
 use super::ask::{Answered, Net, Question, Verdict};
-use super::cases::{Age, Kind};
+use super::cases::{Age, Case, Kind};
 use super::check::{self, Cracking};
 use super::remedy::{Change, Remedy};
 use super::{fix, limits, said};
@@ -57,9 +57,9 @@ impl Solved {
     }
 
     /// The worst case, with what it comes to: of all, once they are all known.
-    pub fn worst(&self) -> Option<(usize, Kind, &Verdict)> {
+    pub fn worst(&self) -> Option<(usize, &Case, &Verdict)> {
         let index = *self.order().first().filter(|_| self.is_whole())?;
-        Some((index, self.cases.get(index)?.kind, self.verdict(index)?))
+        Some((index, self.question.cases.get(index)?, self.verdict(index)?))
     }
 }
 
@@ -69,15 +69,14 @@ pub fn finding(cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) ->
     if solved.question != cracking.question {
         return None;
     }
-    let (index, kind, verdict) = solved.worst().filter(|(.., verdict)| !verdict.holds())?;
+    let (index, case, verdict) = solved.worst().filter(|(.., verdict)| !verdict.holds())?;
     let worst = verdict.worst.as_ref()?;
     let (question, grown) = (&cracking.question, &cracking.grown);
-    let age = grown.at(kind.age());
-    let sentence = said::sentence(&question.place(worst), verdict.use_of, kind, age, &question.names);
+    let age = grown.at(case.age);
+    let sentence = said::sentence(&question.place(worst), verdict.use_of, case, age, &question.names);
     // What happens in use has no age in its sentence.
-    let at = if kind.age() == Age::InUse { format!(" at {}", write_duration(age).text) } else { String::new() };
-    let unknown =
-        if grown.is_known(kind.age()) { "" } else { " No later strength is known: that of stripping counts." };
+    let at = if case.age == Age::InUse { format!(" at {}", write_duration(age).text) } else { String::new() };
+    let unknown = if grown.is_known(case.age) { "" } else { " No later strength is known: that of stripping counts." };
     let over = solved.cases.iter().flat_map(|case| &case.verdict).filter(|verdict| !verdict.holds()).count();
     let others = match u32::try_from(over.saturating_sub(1)) {
         Ok(0) | Err(_) => String::new(),
@@ -91,7 +90,7 @@ pub fn finding(cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) ->
     Some(Finding {
         strength: if verdict.cracks() { Strength::Stop } else { Strength::Watch },
         stage: Stage::Build,
-        place: Place::Handling(piece, decided_by(kind, grown.decided_by)),
+        place: Place::Handling(piece, decided_by(case, grown.decided_by)),
         says: format!(
             "{}{sentence} By the map the pull there{at} is {}; {} is allowed, and it cracks at {}.{unknown}{others}",
             piece_prefix(job, piece),
@@ -99,7 +98,7 @@ pub fn finding(cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) ->
             stress(verdict.allowable),
             stress(limits::CRACKING_MARGIN * verdict.allowable),
         ),
-        remedy: grown.also_typed(remedy, kind.age()),
+        remedy: grown.also_typed(remedy, case.age),
         source: limits::ALLOWABLE,
     })
 }
@@ -114,8 +113,8 @@ fn first_of(found: &[Remedy], cracking: &Cracking) -> Option<String> {
 }
 
 /// The field that decides a case.
-fn decided_by(kind: Kind, stripping: HandlingField) -> HandlingField {
-    match (kind, kind.age()) {
+fn decided_by(case: &Case, stripping: HandlingField) -> HandlingField {
+    match (case.kind, case.age) {
         (_, Age::Stripping) | (Kind::OnCabinet, _) => stripping,
         (_, Age::Handling) => HandlingField::CarriedAt,
         (Kind::Overhang, _) => HandlingField::Overhang,
@@ -253,8 +252,8 @@ mod tests {
             let job = plain(thickness);
             let known = cracking(&job);
             let solved = solved(&known.question);
-            let (_, kind, verdict) = solved.worst().expect("all is known");
-            assert_eq!(kind, Kind::LiftedAtEnds);
+            let (_, case, verdict) = solved.worst().expect("all is known");
+            assert_eq!(case.kind, Kind::LiftedAtEnds);
             assert!((verdict.use_of - share).abs() < 0.005, "{thickness}: {}", verdict.use_of);
             assert_eq!(finding(&known, &solved, &job, 0).map(|found| found.strength), strength, "{thickness}");
         }

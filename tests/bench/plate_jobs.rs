@@ -1,6 +1,7 @@
 //! Plates for other programs, and for many of them at once.
 //!
 //! - `question`: what the page asks its worker about a top of 67 by 20 in with two sinks, as JSON, for `time_worker.mjs`.
+//! - `cases`: what all cases of that question cost, natively.
 //! - `systems FOLDER`: the systems of a top with two sinks and six holes at six sizes of mesh, for `compare_solvers.py`:
 //!   each as files of little-endian numbers, with what they cost here on a line of JSON.
 //! - `convergence`: what finer meshes change, as the table of the README.
@@ -15,6 +16,7 @@ use pourwright::job::{Cutout, Job, StrengthPoint};
 use pourwright::measure::Units;
 use pourwright::plane::{Opening, Outline};
 use pourwright::price::PriceBook;
+use pourwright::strength::ask::{Answer, Effort, Question, answer};
 use pourwright::strength::bearing::{Bearing, Contact};
 use pourwright::strength::mesh::{Grain, Mesh};
 use pourwright::strength::plate::{Moments, Plate};
@@ -48,11 +50,24 @@ fn job() -> Job {
     job
 }
 
-fn question() -> Result<(), Box<dyn Error>> {
+fn asked() -> Result<Question, Box<dyn Error>> {
     let worked = estimate(&job(), &PriceBook::default());
-    let cracking =
-        worked.pieces.into_iter().next().ok_or("no piece")?.cracking.clone().map_err(|_| "something is missing")?;
-    Ok(serde_json::to_writer(std::io::stdout(), &cracking.question)?)
+    let piece = worked.pieces.into_iter().next().ok_or("no piece")?;
+    Ok(piece.cracking.clone().map_err(|_| "something is missing")?.question)
+}
+
+fn question() -> Result<(), Box<dyn Error>> {
+    Ok(serde_json::to_writer(std::io::stdout(), &asked()?)?)
+}
+
+fn cases() -> Result<(), Box<dyn Error>> {
+    let question = asked()?;
+    let (count, taken) = timed(|| match answer(&question, Effort::Cases, &mut |_| ()) {
+        Answer::Cases { cases, .. } => Ok(cases.len()),
+        _ => Err("refused".into()),
+    })?;
+    println!("{count} cases in {taken:.1} ms");
+    Ok(())
 }
 
 /// 72 × 22 in, two sinks with rounded corners, three faucet holes behind each.
@@ -243,10 +258,11 @@ fn main() -> Result<(), Box<dyn Error>> {
     let given: Vec<String> = std::env::args().skip(1).collect();
     match given.iter().map(String::as_str).collect::<Vec<_>>().as_slice() {
         ["question"] => question(),
+        ["cases"] => cases(),
         ["systems", folder] => systems(Path::new(folder)),
         ["convergence"] => convergence(),
         ["tops", count] => tops(0, count.parse()?),
         ["tops", count, from] => tops(from.parse()?, count.parse()?),
-        _ => Err("question, systems FOLDER, convergence or tops COUNT [FROM]".into()),
+        _ => Err("question, cases, systems FOLDER, convergence or tops COUNT [FROM]".into()),
     }
 }

@@ -21,17 +21,18 @@ fn metres(inches: f64) -> f64 {
 /// 72 × 22 × 1 1/2 in, two sinks with rounded corners, three faucet holes behind each.
 fn slab() -> Slab {
     let outline = Outline::rectangle(metres(72.0), metres(22.0)).expect("a rectangle");
-    let mut openings = Vec::new();
-    for x in [19.0, 53.0] {
+    let sink = |x: f64| {
         let center = Point::new(metres(x), metres(10.5));
-        let sink = Opening::rounded_rectangle(center, metres(18.0), metres(13.0), metres(2.0));
-        openings.push(sink.expect("a sink"));
+        Opening::rounded_rectangle(center, metres(18.0), metres(13.0), metres(2.0)).expect("a sink")
+    };
+    let mut openings = vec![sink(19.0), sink(53.0)];
+    for x in [19.0, 53.0] {
         for shift in [-4.0, 0.0, 4.0] {
             let center = Point::new(metres(x + shift), metres(19.25));
             openings.push(Opening::circle(center, metres(1.375)).expect("a hole"));
         }
     }
-    Slab { outline, openings, thickness: inches(1.5) }
+    Slab { outline, openings, cutouts: 2, thickness: inches(1.5) }
 }
 
 fn usual(slab: &Slab) -> Vec<Case> {

@@ -17,6 +17,7 @@ use pourwright::strength::check::Cracking;
 use pourwright::strength::fix;
 use pourwright::strength::limits::EDGE_FACTOR;
 use pourwright::strength::remedy::{Change, Remedy};
+use pourwright::strength::said;
 use uom::si::time::{day, hour, minute};
 
 checks![a_front_rail_by_hand];
@@ -349,10 +350,11 @@ fn a_remedy_in_the_job_keeps_its_promise() {
     };
     let flat = find(&verdicts(&cracking), Kind::LiftedAtEnds).clone();
     let beside = flat.worst.as_ref().expect("it is pulled").beside;
+    let lifted = &cracking.question.cases[index];
     let mut applied = 0;
     for Remedy { change, use_of, .. } in found {
         let parts = (&before.pieces[0].top, &cracking);
-        let Some(fixed) = fix::fixed(&job, 0, parts, (Kind::LiftedAtEnds, beside), change) else { continue };
+        let Some(fixed) = fix::fixed(&job, 0, parts, (lifted, beside), change) else { continue };
         applied += 1;
         let kind = if change == Change::OnEdge { Kind::TurnedOnEdge } else { Kind::LiftedAtEnds };
         let after = find(&verdicts(&self::cracking(&fixed)), kind).clone();
@@ -364,8 +366,9 @@ fn a_remedy_in_the_job_keeps_its_promise() {
     }
     assert!(applied >= 5, "most of them can be put in: {applied}");
     // What has no field is told, and cannot be put in.
+    let rack = cracking.question.cases.iter().find(|case| case.kind == Kind::OnRack).expect("it happens");
     let parts = (&before.pieces[0].top, &cracking);
-    assert!(fix::fixed(&job, 0, parts, (Kind::OnRack, beside), Change::ThirdHand).is_none());
+    assert!(fix::fixed(&job, 0, parts, (rack, beside), Change::ThirdHand).is_none());
 }
 
 #[test]
@@ -613,4 +616,56 @@ fn strengths_are_those_of_the_laboratory_of_the_label() {
     let piece = &mut job.pieces[0];
     (piece.width, piece.depth, piece.thickness) = ("1000".into(), "500".into(), "50".into());
     assert_close(comes(&job), 3.0, 1e-6);
+}
+
+/// A cutout of 5 in, as for a drain, is cast round a knockout that is pushed out; a faucet hole of 1 3/8 in is drilled.
+#[test]
+fn every_cutout_has_a_knockout_and_no_hole_has() {
+    let mut job = plain("60", "22", "1 1/2");
+    job.pieces[0].cutouts = vec![Cutout {
+        shape: pourwright::job::CutoutShape::Circle,
+        width: "5".into(),
+        from_left: "20".into(),
+        from_front: "11".into(),
+        ..Cutout::default()
+    }];
+    job.pieces[0].holes = vec![pourwright::job::Holes {
+        diameter: "1 3/8".into(),
+        from_left: "40".into(),
+        from_front: "18".into(),
+        ..pourwright::job::Holes::default()
+    }];
+    let question = cracking(&job).question;
+    assert_eq!((question.slab.openings.len(), question.slab.cutouts), (2, 1));
+    let pushed = question.cases.iter().filter_map(|case| match case.kind {
+        Kind::KnockoutEvenly(opening) | Kind::KnockoutAtOneEnd(opening) => Some(opening),
+        _ => None,
+    });
+    assert_eq!(pushed.collect::<Vec<_>>(), [0, 0]);
+}
+
+/// What is said of a case is what bears it: three who carry, a lift that is held in the middle.
+#[test]
+fn a_case_says_who_bears_it() {
+    let mut job = narrow();
+    let words = |job: &Job, kind: Kind| {
+        let question = cracking(job).question;
+        let case = question.cases.iter().find(|case| case.kind == kind).expect("it happens");
+        (case.carriers, said::label(case, &question.names), said::when(case, &question.names))
+    };
+    let text = |carriers: usize, label: &str, when: &str| (carriers, label.to_owned(), when.to_owned());
+    assert_eq!(
+        words(&job, Kind::LiftedAtEnds),
+        text(2, "Lifted flat out of the form, at both ends", "when lifted flat")
+    );
+    assert_eq!(words(&job, Kind::CarriedByTwo), text(2, "Carried flat by two", "when carried flat"));
+    job.pieces[0].handling.stripped = Stripped::FlatByThree;
+    job.pieces[0].handling.carried = Carried::ByThree;
+    assert_eq!(
+        words(&job, Kind::LiftedAtEnds),
+        text(3, "Lifted flat out of the form, held in the middle as well", "when lifted flat, held in the middle")
+    );
+    assert_eq!(words(&job, Kind::CarriedByTwo), text(3, "Carried flat by three", "when carried flat by three"));
+    job.pieces[0].handling.carried = Carried::ByFour;
+    assert_eq!(words(&job, Kind::CarriedByFour), text(4, "Carried flat by four", "when carried flat by four"));
 }

@@ -7,7 +7,7 @@ use pourwright::measure::exact::{inches, pounds_a_cubic_foot, psi};
 use pourwright::measure::{Pressure, Units};
 use pourwright::plane::{Opening, Outline};
 use pourwright::strength::bearing::BearingError;
-use pourwright::strength::cases::{Ages, Bears, Case, Habits, Kind, Load, Slab, Support, cases};
+use pourwright::strength::cases::{Age, Ages, Bears, Case, Habits, Kind, Load, Slab, Support, cases};
 use pourwright::strength::concrete::Concrete;
 use pourwright::strength::cut::{Along, Beam};
 use pourwright::strength::limits::GRAVITY;
@@ -34,7 +34,8 @@ fn concrete(strength: f64) -> Concrete {
 
 fn slab(size: [f64; 3], openings: Vec<Opening>) -> Slab {
     let outline = Outline::rectangle(metres(size[0]), metres(size[1])).expect("a rectangle");
-    Slab { outline, openings, thickness: inches(size[2]) }
+    let cutouts = openings.len();
+    Slab { outline, openings, cutouts, thickness: inches(size[2]) }
 }
 
 fn sink(center: [f64; 2], size: [f64; 2], radius: f64) -> Opening {
@@ -48,7 +49,8 @@ fn on_lines(slab: &Slab, at: &[f64]) -> Case {
     let line = |at: &f64| [Point::new(metres(*at), 0.0), Point::new(metres(*at), depth)];
     let support = |(number, at)| Support { bears: Bears::Batten(number), line: line(at), gap: inches(0.0) };
     let supports = at.iter().enumerate().map(support).collect();
-    Case { kind: Kind::OnRack, concrete: concrete(4000.0), multiplier: 1.0, supports, loads: Vec::new() }
+    let (kind, age, concrete) = (Kind::OnRack, Age::Handling, concrete(4000.0));
+    Case { kind, age, concrete, multiplier: 1.0, carriers: 0, supports, loads: Vec::new() }
 }
 
 fn work_out(slab: &Slab, case: &Case, grain: &Grain) -> Result<Outcome, Refusal> {
@@ -249,7 +251,7 @@ fn out_of_square(front: f64, sides: [f64; 2], degrees: [f64; 2]) -> Slab {
         Point::new(metres(sides[0] * left.cos()), metres(sides[0] * left.sin())),
     ];
     let outline = Outline::rounded_polygon(&corners.map(|at| (at, 0.0))).expect("four corners");
-    Slab { outline, openings: Vec::new(), thickness: inches(1.5) }
+    Slab { outline, openings: Vec::new(), cutouts: 0, thickness: inches(1.5) }
 }
 
 #[test]

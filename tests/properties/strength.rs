@@ -49,8 +49,9 @@ fn opening(outline: &Outline, (kind, x, y, width, depth): (u8, f64, f64, f64, f6
 fn slab() -> impl Strategy<Value = Slab> {
     let place = (0..4_u8, 0.0..1.0_f64, 0.0..1.0_f64, 0.05..0.5_f64, 0.05..0.4_f64);
     (outline(), prop::collection::vec(place, 0..4), 0.5..4.0_f64).prop_map(|(outline, places, thickness)| {
-        let openings = places.into_iter().filter_map(|place| opening(&outline, place)).collect();
-        Slab { outline, openings, thickness: inches(thickness) }
+        let openings: Vec<_> = places.into_iter().filter_map(|place| opening(&outline, place)).collect();
+        let cutouts = openings.len();
+        Slab { outline, openings, cutouts, thickness: inches(thickness) }
     })
 }
 

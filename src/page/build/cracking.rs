@@ -237,9 +237,10 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
         view! { {said} {steel} }
     });
     let rails = rails.collect_view();
-    let net = cracking.net.iter().map(|verdict| {
-        let label = format!("{}: {}", verdict.kind.label(), verdict.words);
-        row(desk, label, show(&Ok(verdict.use_of.clone()), |share| of_limit(*share)))
+    let net = cracking.net.iter().filter_map(|verdict| {
+        let case = cracking.question.cases.get(verdict.case)?;
+        let label = format!("{}: {}", said::label(case, &cracking.question.names), verdict.words);
+        Some(row(desk, label, show(&Ok(verdict.use_of.clone()), |share| of_limit(*share))))
     });
     let net = net.collect_view();
     let strength = Known::Ok(crate::working::Figure {
@@ -343,7 +344,6 @@ fn cases_list(state: State, solved: &Arc<Solved>, index: usize) -> AnyView {
         .filter_map(|at| {
             let case = solved.cases.get(at)?;
             let kind = case.kind;
-            let by_three = solved.verdict(at).is_some_and(|verdict| verdict.reactions.len() == 3);
             let value = case.verdict.as_ref().map_or("cannot be".to_owned(), |verdict| of_limit(verdict.use_of));
             let mark = case.verdict.as_ref().map_or("?", |verdict| match (verdict.cracks(), verdict.holds()) {
                 (true, _) => "✕",
@@ -351,11 +351,7 @@ fn cases_list(state: State, solved: &Arc<Solved>, index: usize) -> AnyView {
                 _ => "✓",
             });
             let look = move |_| state.chosen.set(Some(kind));
-            let name = match kind {
-                Kind::LiftedAtEnds if by_three => "Lifted flat out of the form, held in the middle as well".to_owned(),
-                Kind::CarriedByTwo if by_three => "Carried flat by three".to_owned(),
-                _ => case_name(kind, &solved.question.names),
-            };
+            let name = said::label(solved.question.cases.get(at)?, &solved.question.names);
             Some(view! {
                 <li>
                     <button type="button" aria-pressed=(at == index).to_string() on:click=look>
@@ -374,22 +370,13 @@ fn cases_list(state: State, solved: &Arc<Solved>, index: usize) -> AnyView {
     .into_any()
 }
 
-fn case_name(kind: Kind, names: &[String]) -> String {
-    let name = |opening: usize| names.get(opening).map_or("a cutout", String::as_str);
-    match kind {
-        Kind::KnockoutEvenly(opening) => format!("Knockout of {} pushed out evenly", name(opening)),
-        Kind::KnockoutAtOneEnd(opening) => format!("Knockout of {} driven out from one end", name(opening)),
-        _ => kind.label().to_owned(),
-    }
-}
-
 /// The one sentence.
 fn headline(state: State, solved: &Solved, index: usize, verdict: &Verdict, cracking: &Cracking) -> AnyView {
-    let Some(kind) = solved.cases.get(index).map(|case| case.kind) else { return ().into_any() };
+    let Some(case) = solved.question.cases.get(index) else { return ().into_any() };
     let worst_of_all = state.chosen.get().is_none();
-    let age = cracking.grown.at(kind.age());
+    let age = cracking.grown.at(case.age);
     let place = verdict.worst.as_ref().map_or("it".to_owned(), |worst| solved.question.place(worst));
-    let says = said::sentence(&place, verdict.use_of, kind, age, &solved.question.names);
+    let says = said::sentence(&place, verdict.use_of, case, age, &solved.question.names);
     let (word, class) = match (verdict.cracks(), verdict.holds()) {
         (true, _) => ("Stop", "finding stop"),
         (_, false) => ("Watch", "finding watch"),
@@ -416,8 +403,8 @@ fn headline(state: State, solved: &Solved, index: usize, verdict: &Verdict, crac
 }
 
 /// Where a face lies: out of the form a top has its face below.
-fn face_words(face: Face, kind: Kind) -> &'static str {
-    match (face, kind.age()) {
+fn face_words(face: Face, age: Age) -> &'static str {
+    match (face, age) {
         (Face::Underside, Age::Stripping) => "Pull on the side below: the finished face, as it lies in the form",
         (Face::Top, Age::Stripping) => "Pull on the side above: the back, as it lies in the form",
         (Face::Underside, _) => "Pull on the underside",
@@ -432,11 +419,11 @@ fn map_view(solved: &Arc<Solved>, index: usize, verdict: &Verdict) -> AnyView {
     }
     let worst = verdict.worst.as_ref();
     let shown = RwSignal::new(worst.map_or(Face::Underside, |worst| worst.face));
-    let faces = match case.kind.age() {
+    let faces = match case.age {
         Age::Stripping => vec![(Face::Underside, "Side below"), (Face::Top, "Side above")],
         _ => vec![(Face::Underside, "Underside"), (Face::Top, "Face")],
     };
-    let kind = case.kind;
+    let age = case.age;
     let (solved, at) = (Arc::clone(solved), worst.map(|worst| (worst.face, worst.at)));
     let drawing = move || {
         let face = shown.get();
@@ -454,7 +441,7 @@ fn map_view(solved: &Arc<Solved>, index: usize, verdict: &Verdict) -> AnyView {
         <figure class="map">
             <div inner_html=drawing></div>
             <figcaption class="quiet-text">
-                {move || face_words(shown.get(), kind)} ". Seen from above as installed; dashed: what bears it; ring: the worst place."
+                {move || face_words(shown.get(), age)} ". Seen from above as installed; dashed: what bears it; ring: the worst place."
             </figcaption>
         </figure>
         {choice("Which side", faces, shown.into(), Callback::new(move |face| shown.set(face)))}
@@ -545,11 +532,11 @@ fn fix_row(
     let words = fix::words(remedy.change, cracking);
     let gain = said::gain(&remedy, solved.verdict(index).map_or(remedy.use_of, |verdict| verdict.use_of));
     let fixed = solved.verdict(index).and_then(|verdict| {
-        let kind = solved.cases.get(index)?.kind;
+        let case = solved.question.cases.get(index)?;
         let beside = verdict.worst.as_ref()?.beside;
         desk.cast.with_untracked(|all| {
             let top = &all.pieces.get(piece)?.top;
-            desk.job.with_untracked(|job| fix::fixed(job, piece, (top, cracking), (kind, beside), remedy.change))
+            desk.job.with_untracked(|job| fix::fixed(job, piece, (top, cracking), (case, beside), remedy.change))
         })
     });
     match fixed {

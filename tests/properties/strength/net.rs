@@ -42,7 +42,8 @@ pub fn usual() -> impl Strategy<Value = Slab> {
             }
             openings.push(made);
         }
-        Some(Slab { outline, openings, thickness: inches(thickness) })
+        let cutouts = openings.len();
+        Some(Slab { outline, openings, cutouts, thickness: inches(thickness) })
     })
 }
 

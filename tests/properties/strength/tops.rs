@@ -70,7 +70,8 @@ pub fn rough() -> impl Strategy<Value = Slab> {
         for cut in cuts {
             openings.extend(opening(&outline, openings.last(), cut));
         }
-        Slab { outline, openings, thickness: inches(thickness) }
+        let cutouts = openings.len();
+        Slab { outline, openings, cutouts, thickness: inches(thickness) }
     })
 }
 
