@@ -3,21 +3,22 @@
 pub use super::ages::Grown;
 use super::ask::Question;
 use super::cabinet::Cabinet;
-use super::cases::{Age, Bears, Case, Habits, Kind, Slab, cases, knockouts};
+use super::cases::{Age, Bears, Case, Habits, Kind, Slab, cases, knockouts, metres};
 use super::net::{self, NetCut};
 use super::rail::{RailCheck, rails};
 use super::remedy::{dig_out, middle_support, props};
 use super::section::{Capacity, Section};
 use super::steel::bar;
 use super::{limits, said, written};
-use crate::finding::{Finding, Stage, Strength};
+use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, both};
 use crate::job::{Carried, Handling, HandlingField, Job, LayerOf, Place, SinkBay, Stripped};
 use crate::knockout::Knockouts;
+use crate::limits::geometry_tolerance;
 use crate::measure::{Length, Mass, Pressure, write_number};
 use crate::steel::{Lies, Steel};
 use crate::top::{Look, Top};
-use crate::working::{Figure, Known, Source, Working};
+use crate::working::{Figure, Known, Source, Waiting, Working};
 use uom::si::f64::Force;
 use uom::si::force::newton;
 
@@ -136,44 +137,108 @@ fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<Habits> {
     let rest = both(length(HandlingField::Overhang), length(HandlingField::LowLeft));
     let (((suction, jolt), (push, person)), ((bearing, gap), (overhang, low))) =
         both(both(shares, forces), both(both(bearing, gap), rest))?;
+    let (rail, bay) = bearing;
+    let (gap_from, gap_width) = gap;
+    let under = Under { rail, bay, gap_from, gap_width, overhang, low };
+    fits(slab, job, piece, &under)?;
     let usual = Habits::usual(slab);
     Ok(Habits {
         stripping: suction.map_or(usual.stripping, |more| 1.0 + more),
         handling: jolt.map_or(usual.handling, |more| 1.0 + more),
         push: push.map_or(usual.push, weight),
         person: person.map_or(usual.person, weight),
-        cabinet: Some(cabinet(slab, bearing, gap, low)),
+        cabinet: Some(cabinet(slab, &under)),
         overhang,
         ..usual
     })
 }
 
-fn cabinet(
-    slab: &Slab,
-    (rail, bay): (Option<Length>, Option<Length>),
-    (gap_from, gap_width): (Option<Length>, Option<Length>),
+/// What does not fit the top is waited for: every one of its fields at once.
+fn fits(slab: &Slab, job: &Job, piece: usize, typed: &Under) -> Known<()> {
+    let bounds = slab.outline.bounds();
+    let (width, depth) = (metres(bounds.width()), metres(bounds.height()));
+    let units = job.units;
+    let wrong = |field, says: String| {
+        let place = Place::Handling(piece, field);
+        Err(Waiting::at(place, format!("{}: {says}", read::name_of(job, place))))
+    };
+    let more = |value: Length, most: Length| value > most + geometry_tolerance();
+    let third = width.min(depth) / 3.0;
+    let rail = match typed.rail.filter(|rail| more(*rail, third)) {
+        Some(rail) => wrong(
+            HandlingField::CabinetRail,
+            format!(
+                "{} is wider than a third of this top's shorter side; {} is the most.",
+                say::length(rail, units),
+                say::at_most(third, units)
+            ),
+        ),
+        None => Ok(()),
+    };
+    let bay = match typed.bay.filter(|bay| more(*bay, width)) {
+        Some(_) => wrong(
+            HandlingField::SinkBay,
+            format!("the bay is wider than the top; {} is the most.", say::at_most(width, units)),
+        ),
+        None => Ok(()),
+    };
+    let over = match typed.overhang.filter(|overhang| *overhang >= depth) {
+        Some(_) => wrong(
+            HandlingField::Overhang,
+            format!("nothing would bear it: it has to be less than its depth, {}.", say::length(depth, units)),
+        ),
+        None => Ok(()),
+    };
+    let from = typed.gap_from.unwrap_or_default();
+    let gap = match typed.gap_width {
+        Some(_) if from >= width => wrong(
+            HandlingField::GapFrom,
+            format!("the gap lies beyond the cabinet; the top ends at {}.", say::length(width, units)),
+        ),
+        Some(gap) if more(from + gap, width) => wrong(
+            HandlingField::GapWidth,
+            format!(
+                "from {} on the gap runs past the end of the cabinet; {} is the most there.",
+                say::length(from, units),
+                say::at_most(width - from, units)
+            ),
+        ),
+        _ => Ok(()),
+    };
+    both(both(rail, bay), both(over, gap)).map(|_| ())
+}
+
+/// What is typed of what stands under the top.
+struct Under {
+    rail: Option<Length>,
+    bay: Option<Length>,
+    gap_from: Option<Length>,
+    gap_width: Option<Length>,
+    overhang: Option<Length>,
     low: Option<Length>,
-) -> Cabinet {
+}
+
+/// The cabinet as typed, once it is known that it fits.
+fn cabinet(slab: &Slab, typed: &Under) -> Cabinet {
     let mut cabinet = Cabinet::under(slab);
     let bounds = slab.outline.bounds();
-    if let Some(rail) = rail {
-        // It bears in its middle; more than a third of the top is no rail.
+    if let Some(rail) = typed.rail {
+        // It bears in its middle.
         let wider = (rail - limits::cabinet_rail()).value / 2.0;
-        let wider = wider.clamp(-limits::cabinet_rail().value / 2.0, bounds.width().min(bounds.height()) / 6.0);
         cabinet.outside.x0 += wider;
         cabinet.outside.x1 -= wider;
         cabinet.outside.y0 += wider;
-        cabinet.outside.y1 -= rail.value.min(bounds.height() / 3.0) / 2.0;
+        cabinet.outside.y1 -= rail.value / 2.0;
     }
     let (left, right) = (cabinet.outside.x0, cabinet.outside.x1);
-    if let Some(bay) = bay {
+    if let Some(bay) = typed.bay {
         let centers = knockouts(slab).map(|(_, opening)| opening.bounds().center().x);
         let half = bay.value / 2.0;
         cabinet.open = centers.map(|at| ((at - half).max(left), (at + half).min(right))).collect();
         cabinet.partitions = cabinet.open.iter().flat_map(|bay| [bay.0, bay.1]).collect();
     }
-    if let Some(width) = gap_width {
-        let from = bounds.x0 + gap_from.unwrap_or_default().value;
+    if let Some(width) = typed.gap_width {
+        let from = bounds.x0 + typed.gap_from.unwrap_or_default().value;
         let gap = (from.max(left), (from + width.value).min(right));
         if gap.0 < gap.1 {
             cabinet.partitions.retain(|at| !(gap.0 < *at && *at < gap.1));
@@ -185,7 +250,7 @@ fn cabinet(
     cabinet.partitions.retain(inside);
     cabinet.partitions.sort_by(f64::total_cmp);
     cabinet.partitions.dedup_by(|one, other| (*one - *other).abs() < 1e-3);
-    cabinet.low_left = low.unwrap_or_default();
+    cabinet.low_left = typed.low.unwrap_or_default();
     cabinet
 }
 

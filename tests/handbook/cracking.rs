@@ -669,3 +669,48 @@ fn a_case_says_who_bears_it() {
     job.pieces[0].handling.carried = Carried::ByFour;
     assert_eq!(words(&job, Kind::CarriedByFour), text(4, "Carried flat by four", "when carried flat by four"));
 }
+
+/// What cannot stand under a top is asked for again, with what works, and never taken for something else: 72 × 20 in, of
+/// which a third of the shorter side is 6 5/8 in of the tape.
+#[test]
+fn a_cabinet_that_cannot_be_is_waited_for() {
+    let needs = |set: &dyn Fn(&mut pourwright::job::Handling)| {
+        let mut job = narrow();
+        set(&mut job.pieces[0].handling);
+        let waiting = worked(&job).pieces[0].cracking.clone().err()?;
+        assert_eq!(waiting.needs.len(), 1, "{waiting:?}");
+        Some((waiting.needs[0].place, waiting.needs[0].says.clone()))
+    };
+    let at = |field| Place::Handling(0, field);
+    for (rail, fits) in [("6 5/8", true), ("6 11/16", false), ("20", false), ("60", false)] {
+        let found = needs(&|own| own.cabinet_rail = rail.into());
+        assert_eq!(found.is_none(), fits, "{rail}: {found:?}");
+        if let Some((place, says)) = found {
+            assert_eq!(place, at(HandlingField::CabinetRail));
+            assert!(says.contains(&format!("{rail} in is wider than a third")), "{says}");
+            assert!(says.ends_with("6 5/8 in is the most."), "{says}");
+        }
+    }
+    for (from, width, wrong) in [
+        ("48", "24", None),
+        ("48", "24 1/8", Some(HandlingField::GapWidth)),
+        ("72", "24", Some(HandlingField::GapFrom)),
+        ("", "72 1/8", Some(HandlingField::GapWidth)),
+    ] {
+        let found = needs(&|own| (own.gap_from, own.gap_width) = (from.into(), width.into()));
+        assert_eq!(found.as_ref().map(|found| found.0), wrong.map(at), "{from} {width}: {found:?}");
+    }
+    let (_, says) = needs(&|own| (own.gap_from, own.gap_width) = ("60".into(), "24".into())).expect("past the end");
+    assert!(
+        says.ends_with("from 60 in on the gap runs past the end of the cabinet; 12 in is the most there."),
+        "{says}"
+    );
+    for (overhang, fits) in [("19 7/8", true), ("20", false), ("30", false)] {
+        let found = needs(&|own| own.overhang = overhang.into());
+        assert_eq!(found.map(|found| found.0), (!fits).then(|| at(HandlingField::Overhang)), "{overhang}");
+    }
+    for (bay, fits) in [("72", true), ("73", false)] {
+        let found = needs(&|own| own.sink_bay = bay.into());
+        assert_eq!(found.map(|found| found.0), (!fits).then(|| at(HandlingField::SinkBay)), "{bay}");
+    }
+}
