@@ -5,6 +5,7 @@ use super::mesh::Grain;
 use super::outcome::{self, Beside, Outcome, Reaction, Worst};
 use super::reading::Face;
 use super::remedy::{Remedy, remedies};
+use super::seats::Spot;
 use super::study::{Refusal, Study};
 use super::{limits, said};
 use crate::measure::{Length, Pressure, Units};
@@ -68,6 +69,8 @@ impl Map {
 pub struct Verdict {
     /// Tension over what is allowed: 1 is the limit.
     pub use_of: f64,
+    /// Where the person sits, of all places that were tried.
+    pub spot: Option<Spot>,
     /// What is allowed.
     pub allowable: Pressure,
     /// The worst place; nothing where nothing is pulled.
@@ -82,10 +85,10 @@ pub struct Verdict {
 
 impl Verdict {
     fn of(outcome: Outcome) -> Self {
-        let Outcome { use_of, allowable, worst, deflection, reactions, drawn, .. } = outcome;
+        let Outcome { use_of, spot, allowable, worst, deflection, reactions, drawn, .. } = outcome;
         let capped = |shares: Vec<f64>| shares.into_iter().map(|share| share.min(use_of) as f32).collect();
         let map = Map { underside: capped(drawn.underside), top: capped(drawn.top) };
-        Self { use_of, allowable, worst, sag: deflection.map(|(sag, _)| sag), reactions, map }
+        Self { use_of, spot, allowable, worst, sag: deflection.map(|(sag, _)| sag), reactions, map }
     }
 
     /// Tension is over what cracks it, not only over what is allowed.
@@ -121,7 +124,14 @@ impl Question {
     /// The hand calculation behind [`Verdict::use_of`] of the case of that index.
     pub fn working(&self, index: usize, verdict: &Verdict) -> Option<Working> {
         let (case, worst) = (self.cases.get(index)?, verdict.worst.as_ref());
-        Some(outcome::working(case, &self.names, self.slab.thickness, worst, verdict.use_of, self.units))
+        Some(outcome::working(
+            (case, verdict.spot),
+            &self.names,
+            self.slab.thickness,
+            worst,
+            verdict.use_of,
+            self.units,
+        ))
     }
 
     /// Why something cannot be worked out, in words.

@@ -5,6 +5,7 @@ pub use super::cabinet::Cabinet;
 use super::concrete::Concrete;
 use super::cut::Along;
 use super::limits;
+use super::seats::{Person, Seat, Spot, seats};
 use super::written::pound_force;
 use crate::measure::exact::inches;
 use crate::measure::{Length, Pressure};
@@ -81,8 +82,8 @@ pub enum Kind {
     OnRack,
     /// Set on the cabinet.
     OnCabinet,
-    /// On the cabinet, and a person sits on the front rail.
-    PersonOnFrontRail,
+    /// On the cabinet, and a person sits on it, wherever that is worst.
+    PersonSits,
     /// Reaching over the cabinet's front, and a person leans on the edge.
     Overhang,
 }
@@ -171,6 +172,8 @@ pub struct Case {
     pub supports: Vec<Support>,
     /// What bears down on it.
     pub loads: Vec<Load>,
+    /// Where a person may be on it besides: each place alone is tried, and the worst is told.
+    pub seats: Vec<Seat>,
 }
 
 /// The usual numbers of every case, to be changed by the maker.
@@ -237,6 +240,17 @@ pub(super) fn long_way(slab: &Slab) -> Along {
     if bounds.width() >= bounds.height() { Along::X } else { Along::Y }
 }
 
+/// Where the near edge of a top lies, across it, at a place along it.
+pub(super) fn near_edge(slab: &Slab, along: Along, at: f64) -> f64 {
+    let crossing = |edge: &Edge| {
+        let (from, to) = (along.split(edge.start()), along.split(edge.end()));
+        let share = (at - from.0) / (to.0 - from.0);
+        (0.0..=1.0).contains(&share).then_some(from.1 + share * (to.1 - from.1))
+    };
+    let nearest = slab.outline.edges().iter().filter_map(crossing).fold(f64::INFINITY, f64::min);
+    if nearest.is_finite() { nearest } else { along.split(slab.outline.bounds().origin()).1 }
+}
+
 /// Makes the cases of one top.
 struct Maker<'a> {
     slab: &'a Slab,
@@ -251,17 +265,35 @@ struct Maker<'a> {
 impl Maker<'_> {
     fn stripping(&self, kind: Kind, carriers: usize, supports: Vec<Support>) -> Case {
         let (concrete, multiplier) = (self.ages.stripping, self.habits.stripping);
-        Case { kind, age: Age::Stripping, concrete, multiplier, carriers, supports, loads: Vec::new() }
+        Case {
+            kind,
+            age: Age::Stripping,
+            concrete,
+            multiplier,
+            carriers,
+            supports,
+            loads: Vec::new(),
+            seats: Vec::new(),
+        }
     }
 
     fn carried(&self, kind: Kind, carriers: usize, supports: Vec<Support>) -> Case {
         let (concrete, multiplier) = (self.ages.handling, self.habits.handling);
-        Case { kind, age: Age::Handling, concrete, multiplier, carriers, supports, loads: Vec::new() }
+        Case {
+            kind,
+            age: Age::Handling,
+            concrete,
+            multiplier,
+            carriers,
+            supports,
+            loads: Vec::new(),
+            seats: Vec::new(),
+        }
     }
 
-    fn used(&self, kind: Kind, supports: Vec<Support>, loads: Vec<Load>) -> Case {
-        let concrete = self.ages.in_use;
-        Case { kind, age: Age::InUse, concrete, multiplier: 1.0, carriers: 0, supports, loads }
+    fn used(&self, kind: Kind, supports: Vec<Support>, seats: Vec<Seat>) -> Case {
+        let (age, concrete, loads) = (Age::InUse, self.ages.in_use, Vec::new());
+        Case { kind, age, concrete, multiplier: 1.0, carriers: 0, supports, loads, seats }
     }
 
     /// A line across the top, at that place along it.
@@ -311,17 +343,6 @@ impl Maker<'_> {
         Some([longest.start(), longest.end()])
     }
 
-    /// Where the near edge of the top lies, across it, at a place along it.
-    fn near_edge(&self, at: f64) -> f64 {
-        let crossing = |edge: &Edge| {
-            let (from, to) = (self.along.split(edge.start()), self.along.split(edge.end()));
-            let share = (at - from.0) / (to.0 - from.0);
-            (0.0..=1.0).contains(&share).then_some(from.1 + share * (to.1 - from.1))
-        };
-        let nearest = self.slab.outline.edges().iter().filter_map(crossing).fold(f64::INFINITY, f64::min);
-        if nearest.is_finite() { nearest } else { self.from.1 }
-    }
-
     fn lifted(&self) -> Case {
         self.stripping(Kind::LiftedAtEnds, 2, self.at_ends())
     }
@@ -332,7 +353,8 @@ impl Maker<'_> {
         let half = self.habits.reach.value.min(self.to.0 - self.from.0) / 2.0;
         let grip = self.habits.grip.value;
         let hands = self.quarters().into_iter().enumerate().map(|(number, at)| {
-            let line = [at - half, at + half].map(|at| self.along.join(at, self.near_edge(at) + grip));
+            let line =
+                [at - half, at + half].map(|at| self.along.join(at, near_edge(self.slab, self.along, at) + grip));
             Support::new(Bears::Carrier(number), line)
         });
         let supports = std::iter::once(Support::new(Bears::Bench, bench)).chain(hands).collect();
@@ -387,31 +409,22 @@ impl Maker<'_> {
         }
     }
 
-    /// The person on the thinnest front rail, or in the middle of the front edge.
-    fn seat(&self) -> Load {
-        let bounds = self.slab.outline.bounds();
-        let half = self.habits.seat.value / 2.0;
-        let rail = knockouts(self.slab).map(|(_, opening)| opening.bounds());
-        let rail = rail.min_by(|one, other| one.y0.total_cmp(&other.y0));
-        let at = rail.map_or(Point::new(bounds.center().x, bounds.y0 + half), |opening| {
-            Point::new(opening.center().x, f64::midpoint(bounds.y0, opening.y0))
-        });
-        Load::Patch { area: Rect::new(at.x - half, at.y - half, at.x + half, at.y + half), force: self.habits.person }
+    fn person(&self) -> Person {
+        Person { weight: self.habits.person, seat: self.habits.seat }
     }
 
     fn in_use(&self, cases: &mut Vec<Case>) {
         let Some(cabinet) = &self.habits.cabinet else { return };
         cases.push(self.used(Kind::OnCabinet, cabinet.supports(), Vec::new()));
-        cases.push(self.used(Kind::PersonOnFrontRail, cabinet.supports(), vec![self.seat()]));
+        let seats = seats(self.slab, cabinet, self.person());
+        cases.push(self.used(Kind::PersonSits, cabinet.supports(), seats));
         let Some(overhang) = self.habits.overhang else { return };
         let bounds = self.slab.outline.bounds();
         let mut back = cabinet.clone();
         back.outside.y0 = (bounds.y0 + overhang.value).min(back.outside.y1);
         let half = self.habits.seat.value / 2.0;
-        let x = bounds.center().x;
-        let area = Rect::new(x - half, bounds.y0, x + half, bounds.y0 + 2.0 * half);
-        let load = Load::Patch { area, force: self.habits.person };
-        cases.push(self.used(Kind::Overhang, back.supports(), vec![load]));
+        let seat = self.person().at(Spot::FrontEdge, Point::new(bounds.center().x, bounds.y0 + half));
+        cases.push(self.used(Kind::Overhang, back.supports(), vec![seat]));
     }
 }
 

@@ -263,7 +263,7 @@ fn chosen(mut case: Case, slab: &Slab, typed: &Handling, foam: &dyn Fn(usize) ->
         Kind::CarriedByFour => typed.carried == Carried::ByFour,
         Kind::CarriedOnEdge => typed.carried == Carried::OnEdge,
         Kind::KnockoutEvenly(_) | Kind::KnockoutAtOneEnd(_) | Kind::OnRack => true,
-        Kind::OnCabinet | Kind::PersonOnFrontRail | Kind::Overhang => true,
+        Kind::OnCabinet | Kind::PersonSits | Kind::Overhang => true,
     };
     let third = || super::cases::Support { bears: Bears::Carrier(2), ..middle_support(slab) };
     match case.kind {
@@ -272,7 +272,7 @@ fn chosen(mut case: Case, slab: &Slab, typed: &Handling, foam: &dyn Fn(usize) ->
         }
         Kind::CarriedByTwo if typed.carried == Carried::ByThree => case = case.held_by_one_more(third()),
         Kind::KnockoutEvenly(opening) | Kind::KnockoutAtOneEnd(opening) if foam(opening) => dig_out(&mut case),
-        Kind::OnCabinet | Kind::PersonOnFrontRail | Kind::Overhang if typed.bay == SinkBay::Propped => {
+        Kind::OnCabinet | Kind::PersonSits | Kind::Overhang if typed.bay == SinkBay::Propped => {
             let bays = knockouts(slab).filter_map(|(opening, _)| props(slab, opening)).flatten();
             case.supports.extend(bays);
         }
@@ -333,7 +333,7 @@ fn net_verdicts(question: &Question, grown: &Grown) -> Vec<NetVerdict> {
         let allowable = case.concrete.allowable(units);
         let share = (cut.tension / allowable.value).value;
         let figure = cut.figure(&question.slab, units);
-        let use_of = Working::new(format!("{}, by hand", said::label(case, &question.names)))
+        let use_of = Working::new(format!("{}, by hand", said::label(case, None, &question.names)))
             .after(&grown.working)
             .after(&allowable.working)
             .line("weight counts times", "", write_number(case.multiplier, 2), limits::MULTIPLIERS)
@@ -399,7 +399,7 @@ pub(super) fn warning(verdict: &NetVerdict, cracking: &Cracking, job: &Job, piec
     let (units, age) = (job.units, case.age);
     let cracks_at = cracking.grown.ages.at(age).rupture(units).value;
     let at = cracking.grown.at(age);
-    let sentence = said::sentence(&verdict.words, share, case, at, &cracking.question.names);
+    let sentence = said::sentence(&verdict.words, share, (case, None), at, &cracking.question.names);
     let strength = if share > limits::CRACKING_MARGIN { Strength::Stop } else { Strength::Watch };
     let pressure = |value: Pressure| written::pressure(value, units);
     let (field, remedy) = match age {

@@ -34,6 +34,7 @@ pub mod reading;
 mod release;
 pub mod remedy;
 pub mod said;
+pub mod seats;
 pub mod section;
 pub mod solver;
 mod sorted;

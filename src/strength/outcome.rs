@@ -3,6 +3,7 @@
 use super::cases::{Bears, Case, Kind};
 use super::cut::{Along, Beam, Span};
 use super::reading::Face;
+use super::seats::Spot;
 use super::{limits, written};
 use crate::measure::{Length, Pressure, Units, write_length, write_number};
 use crate::top::Look;
@@ -126,6 +127,8 @@ pub struct Drawn {
 pub struct Outcome {
     /// What happens.
     pub kind: Kind,
+    /// Where the person sits, where several places were tried.
+    pub spot: Option<Spot>,
     /// For the map; empty on edge.
     pub drawn: Drawn,
     /// The worst place; nothing where nothing is pulled.
@@ -156,7 +159,7 @@ impl Outcome {
 
 /// The hand calculation behind what a case comes to.
 pub(super) fn working(
-    case: &Case,
+    (case, spot): (&Case, Option<Spot>),
     names: &[String],
     thickness: Length,
     worst: Option<&Worst>,
@@ -164,7 +167,7 @@ pub(super) fn working(
     units: Units,
 ) -> Working {
     let allowable = case.concrete.allowable(units);
-    let mut working = Working::new(super::said::label(case, names)).after(&allowable.working);
+    let mut working = Working::new(super::said::label(case, spot, names)).after(&allowable.working);
     if case.multiplier != 1.0 {
         let said = write_number(case.multiplier, 2);
         working = working.line("weight counts times", "", said, limits::MULTIPLIERS);

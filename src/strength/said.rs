@@ -4,13 +4,34 @@ use super::bearing::BearingError;
 use super::cases::{Age, Bears, Case, Kind};
 use super::mesh::MeshError;
 use super::remedy::{Change, Remedy};
+use super::seats::Spot;
 use super::study::Refusal;
 use super::{limits, written};
 use crate::finding::say;
 use crate::measure::{Length, Pressure, Time, Units, write_duration, write_length, write_number, write_percent};
+use crate::top::Look;
+
+/// "in front of the left sink": where a person sits, as far as that is known.
+fn seat(spot: Option<Spot>, names: &[String]) -> String {
+    let name = |opening: usize| names.get(opening).map_or("a cutout", String::as_str);
+    match spot {
+        None => "on it".to_owned(),
+        Some(Spot::FrontEdge) => "on the front edge".to_owned(),
+        Some(Spot::Gap) => "over the gap".to_owned(),
+        Some(Spot::Strip { opening, look }) => {
+            let side = match look {
+                Look::Front => "in front of",
+                Look::Back => "behind",
+                Look::Left => "left of",
+                Look::Right => "right of",
+            };
+            format!("{side} {}", name(opening))
+        }
+    }
+}
 
 /// "when lifted flat": what happens, as the end of a sentence; `names` says "the left sink" of an opening.
-pub fn when(case: &Case, names: &[String]) -> String {
+pub fn when(case: &Case, spot: Option<Spot>, names: &[String]) -> String {
     let name = |opening: usize| names.get(opening).map_or("a cutout", String::as_str);
     match case.kind {
         Kind::LiftedAtEnds if case.carriers > 2 => "when lifted flat, held in the middle".to_owned(),
@@ -24,13 +45,13 @@ pub fn when(case: &Case, names: &[String]) -> String {
         Kind::CarriedOnEdge => "when carried on edge".to_owned(),
         Kind::OnRack => "on a rack of two battens".to_owned(),
         Kind::OnCabinet => "when set on the cabinet".to_owned(),
-        Kind::PersonOnFrontRail => "when a person sits on the front rail".to_owned(),
+        Kind::PersonSits => format!("when a person sits {}", seat(spot, names)),
         Kind::Overhang => "when a person leans on the overhang".to_owned(),
     }
 }
 
 /// The words for a case, as the head of its numbers.
-pub fn label(case: &Case, names: &[String]) -> String {
+pub fn label(case: &Case, spot: Option<Spot>, names: &[String]) -> String {
     let name = |opening: usize| names.get(opening).map_or("a cutout", String::as_str);
     match case.kind {
         Kind::LiftedAtEnds if case.carriers > 2 => "Lifted flat out of the form, held in the middle as well".to_owned(),
@@ -44,13 +65,13 @@ pub fn label(case: &Case, names: &[String]) -> String {
         Kind::CarriedOnEdge => "Carried on edge".to_owned(),
         Kind::OnRack => "On a rack of two battens".to_owned(),
         Kind::OnCabinet => "Set on the cabinet".to_owned(),
-        Kind::PersonOnFrontRail => "A person sits on the front rail".to_owned(),
+        Kind::PersonSits => format!("A person sits {}", seat(spot, names)),
         Kind::Overhang => "A person leans on the overhang".to_owned(),
     }
 }
 
 /// "The rail in front of the left sink cracks when lifted flat at 1 h."
-pub fn sentence(place: &str, use_of: f64, case: &Case, age: Time, names: &[String]) -> String {
+pub fn sentence(place: &str, use_of: f64, (case, spot): (&Case, Option<Spot>), age: Time, names: &[String]) -> String {
     let verb = if use_of > limits::CRACKING_MARGIN {
         "cracks"
     } else if use_of > 1.0 {
@@ -58,7 +79,7 @@ pub fn sentence(place: &str, use_of: f64, case: &Case, age: Time, names: &[Strin
     } else {
         "holds"
     };
-    let when = when(case, names);
+    let when = when(case, spot, names);
     let age = if case.age == Age::InUse { String::new() } else { format!(" at {}", write_duration(age).text) };
     format!("{} {verb} {when}{age}.", capital(place))
 }

@@ -73,7 +73,7 @@ pub fn finding(cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) ->
     let worst = verdict.worst.as_ref()?;
     let (question, grown) = (&cracking.question, &cracking.grown);
     let age = grown.at(case.age);
-    let sentence = said::sentence(&question.place(worst), verdict.use_of, case, age, &question.names);
+    let sentence = said::sentence(&question.place(worst), verdict.use_of, (case, verdict.spot), age, &question.names);
     // What happens in use has no age in its sentence.
     let at = if case.age == Age::InUse { format!(" at {}", write_duration(age).text) } else { String::new() };
     let unknown = if grown.is_known(case.age) { "" } else { " No later strength is known: that of stripping counts." };
@@ -281,7 +281,7 @@ mod tests {
         let by_map = about(&found);
         let [(Strength::Stop, says)] = by_map.as_slice() else { panic!("{by_map:?}") };
         assert!(
-            says.starts_with("The rail in front of the left sink cracks when a person sits on the front"),
+            says.starts_with("The rail in front of the left sink cracks when a person sits in front of the left sink."),
             "{says}"
         );
         assert!(says.contains("By the map the pull there at 24 h is 1272 psi; 224 psi is allowed"), "{says}");

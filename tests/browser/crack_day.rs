@@ -77,7 +77,7 @@ async fn crack_day() {
     assert_ne!(maker.ask(fetched).await, 0, "and then it is fetched");
     // By hand the same rail stands there at once; what is told of the job is the worst of the map.
     maker.see("#by-hand", "Lifted flat out of the form, at both ends: the rail in front of the left sink").await;
-    maker.see("[aria-label='What to know']", "cracks when a person sits on the front rail").await;
+    maker.see("[aria-label='What to know']", "cracks when a person sits in front of the left sink").await;
     maker.see(".verbs li:nth-child(2) .flag.stop", "1").await;
     // The map: bands over the limit, what bears it, the worst place; no number of a single point.
     for wanted in [".stress .band-5:not(.boxed)", ".stress .bears", ".stress .worst"] {

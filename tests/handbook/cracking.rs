@@ -18,6 +18,8 @@ use pourwright::strength::fix;
 use pourwright::strength::limits::EDGE_FACTOR;
 use pourwright::strength::remedy::{Change, Remedy};
 use pourwright::strength::said;
+use pourwright::strength::seats::Spot;
+use pourwright::top::Look;
 use uom::si::time::{day, hour, minute};
 
 checks![a_front_rail_by_hand];
@@ -651,7 +653,7 @@ fn a_case_says_who_bears_it() {
     let words = |job: &Job, kind: Kind| {
         let question = cracking(job).question;
         let case = question.cases.iter().find(|case| case.kind == kind).expect("it happens");
-        (case.carriers, said::label(case, &question.names), said::when(case, &question.names))
+        (case.carriers, said::label(case, None, &question.names), said::when(case, None, &question.names))
     };
     let text = |carriers: usize, label: &str, when: &str| (carriers, label.to_owned(), when.to_owned());
     assert_eq!(
@@ -712,5 +714,64 @@ fn a_cabinet_that_cannot_be_is_waited_for() {
     for (bay, fits) in [("72", true), ("73", false)] {
         let found = needs(&|own| own.sink_bay = bay.into());
         assert_eq!(found.map(|found| found.0), (!fits).then(|| at(HandlingField::SinkBay)), "{bay}");
+    }
+}
+
+/// 96 × 25 1/2 × 1 1/4 in over a gap of 30 in: the person sits in the middle of it, whether there is a sink or not. At the
+/// edge the pull is more than that of a beam clamped at both ends of the gap with 300 lb spread over its whole width:
+/// 6 P L ÷ 8 b t² is 169 psi.
+#[test]
+fn a_gap_for_an_appliance_is_sat_on_beside_a_sink_too() {
+    let sits = |sink: bool| {
+        let mut job = plain("96", "25 1/2", "1 1/4");
+        let own = &mut job.pieces[0];
+        (own.handling.gap_from, own.handling.gap_width) = ("8".into(), "30".into());
+        if sink {
+            own.cutouts = vec![Cutout {
+                width: "16".into(),
+                depth: "13".into(),
+                corner_radius: "2".into(),
+                from_left: "74".into(),
+                from_front: "13".into(),
+                ..Cutout::default()
+            }];
+        }
+        let cracking = cracking(&job);
+        let index = cracking.question.cases.iter().position(|case| case.kind == Kind::PersonSits).expect("it happens");
+        let seats: Vec<Spot> = cracking.question.cases[index].seats.iter().map(|seat| seat.spot).collect();
+        (seats, find(&verdicts(&cracking), Kind::PersonSits).clone(), cracking.question, index)
+    };
+    let strip = |look| Spot::Strip { opening: 0, look };
+    let (seats, alone, question, index) = sits(false);
+    assert_eq!(seats, [Spot::Gap]);
+    let stress = |verdict: &Verdict| (verdict.worst.as_ref().expect("it is pulled").stress / psi(1.0)).value;
+    assert!(stress(&alone) > 169.0, "{}", stress(&alone));
+    assert_eq!(said::when(&question.cases[index], alone.spot, &question.names), "when a person sits over the gap");
+    let (seats, beside, ..) = sits(true);
+    let strips = [Look::Front, Look::Back, Look::Left, Look::Right].map(strip);
+    assert_eq!(seats, [strips.as_slice(), &[Spot::Gap]].concat());
+    assert!(beside.use_of >= 0.99 * alone.use_of, "{} {}", beside.use_of, alone.use_of);
+}
+
+/// Of all the places where he may sit the worst is told: the narrower of two front rails.
+#[test]
+fn a_person_sits_where_it_is_worst() {
+    let mut job = narrow();
+    job.pieces[0].cutouts[1].from_front = "9".into();
+    let cracking = cracking(&job);
+    let found = verdicts(&cracking);
+    let sits = find(&found, Kind::PersonSits);
+    assert_eq!(sits.spot, Some(Spot::Strip { opening: 1, look: Look::Front }));
+    let case = cracking.question.cases.iter().find(|case| case.kind == Kind::PersonSits).expect("it happens");
+    let names = &cracking.question.names;
+    assert_eq!(said::when(case, sits.spot, names), "when a person sits in front of the right sink");
+    // Each place by itself is no worse.
+    let mut question = cracking.question.clone();
+    question.cases.retain(|case| case.kind == Kind::PersonSits);
+    for seat in case.seats.clone() {
+        question.cases[0].seats = vec![seat];
+        let Answer::Cases { cases, .. } = answer(&question, Effort::Cases, &mut |_| ()) else { panic!("cases") };
+        let alone = cases[0].verdict.clone().expect("it can be worked out").use_of;
+        assert!(alone <= 1.03 * sits.use_of, "{:?}: {alone} {}", seat.spot, sits.use_of);
     }
 }

@@ -50,7 +50,7 @@ fn on_lines(slab: &Slab, at: &[f64]) -> Case {
     let support = |(number, at)| Support { bears: Bears::Batten(number), line: line(at), gap: inches(0.0) };
     let supports = at.iter().enumerate().map(support).collect();
     let (kind, age, concrete) = (Kind::OnRack, Age::Handling, concrete(4000.0));
-    Case { kind, age, concrete, multiplier: 1.0, carriers: 0, supports, loads: Vec::new() }
+    Case { kind, age, concrete, multiplier: 1.0, carriers: 0, supports, loads: Vec::new(), seats: Vec::new() }
 }
 
 fn work_out(slab: &Slab, case: &Case, grain: &Grain) -> Result<Outcome, Refusal> {

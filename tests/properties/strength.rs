@@ -104,9 +104,12 @@ proptest! {
                 Err(refusal) => return Err(TestCaseError::fail(format!("{:?}: {refusal:?}", case.kind))),
             };
             prop_assert!(outcome.imbalance < 1e-8);
-            let besides: f64 = case.loads.iter().map(|load| match load {
+            let force = |load: &Load| match load {
                 Load::Patch { force, .. } | Load::Rim { force, .. } => force.value,
-            }).sum();
+            };
+            // A person is on one of his places at a time.
+            let person = case.seats.first().map_or(0.0, |seat| force(&seat.load));
+            let besides = case.loads.iter().map(force).sum::<f64>() + person;
             let weight = study.mesh().area() * slab.thickness.value * case.concrete.density.value * GRAVITY;
             let bears: f64 = outcome.reactions.iter().map(|reaction| reaction.force.value).sum();
             let whole = weight * case.multiplier + besides;

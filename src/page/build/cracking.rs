@@ -239,7 +239,7 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
     let rails = rails.collect_view();
     let net = cracking.net.iter().filter_map(|verdict| {
         let case = cracking.question.cases.get(verdict.case)?;
-        let label = format!("{}: {}", said::label(case, &cracking.question.names), verdict.words);
+        let label = format!("{}: {}", said::label(case, None, &cracking.question.names), verdict.words);
         Some(row(desk, label, show(&Ok(verdict.use_of.clone()), |share| of_limit(*share))))
     });
     let net = net.collect_view();
@@ -351,7 +351,8 @@ fn cases_list(state: State, solved: &Arc<Solved>, index: usize) -> AnyView {
                 _ => "✓",
             });
             let look = move |_| state.chosen.set(Some(kind));
-            let name = said::label(solved.question.cases.get(at)?, &solved.question.names);
+            let spot = solved.verdict(at).and_then(|verdict| verdict.spot);
+            let name = said::label(solved.question.cases.get(at)?, spot, &solved.question.names);
             Some(view! {
                 <li>
                     <button type="button" aria-pressed=(at == index).to_string() on:click=look>
@@ -376,7 +377,7 @@ fn headline(state: State, solved: &Solved, index: usize, verdict: &Verdict, crac
     let worst_of_all = state.chosen.get().is_none();
     let age = cracking.grown.at(case.age);
     let place = verdict.worst.as_ref().map_or("it".to_owned(), |worst| solved.question.place(worst));
-    let says = said::sentence(&place, verdict.use_of, case, age, &solved.question.names);
+    let says = said::sentence(&place, verdict.use_of, (case, verdict.spot), age, &solved.question.names);
     let (word, class) = match (verdict.cracks(), verdict.holds()) {
         (true, _) => ("Stop", "finding stop"),
         (_, false) => ("Watch", "finding watch"),

@@ -1,0 +1,98 @@
+//! Where a person may sit: along every stretch that nothing bears, and on every strip beside a cutout. Each place is
+//! worked out, and the worst of them is told.
+
+use super::cabinet::Cabinet;
+use super::cases::{Load, Slab, knockouts, near_edge};
+use super::cut::Along;
+use crate::measure::Length;
+use crate::top::Look;
+use kurbo::{Point, Rect};
+use serde::{Deserialize, Serialize};
+use uom::si::f64::Force;
+
+/// Where a person sits.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Spot {
+    /// In the middle of the front edge.
+    FrontEdge,
+    /// On the strip beside a cutout.
+    Strip {
+        /// The cutout, by its index.
+        opening: usize,
+        /// On which side of it.
+        look: Look,
+    },
+    /// In front of a gap for an appliance, in its middle.
+    Gap,
+}
+
+impl Spot {
+    /// It is next to the front edge.
+    pub(super) fn is_at_the_front(self) -> bool {
+        match self {
+            Self::FrontEdge | Self::Gap => true,
+            Self::Strip { look, .. } => look == Look::Front,
+        }
+    }
+}
+
+/// One place of several that are tried, and what bears down there.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub struct Seat {
+    /// Where.
+    pub spot: Spot,
+    /// What bears down.
+    pub load: Load,
+}
+
+/// The person who sits: his weight, on a square of that side.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Person {
+    pub(super) weight: Force,
+    pub(super) seat: Length,
+}
+
+impl Person {
+    /// He sits with the middle of him there.
+    pub(super) fn at(&self, spot: Spot, middle: Point) -> Seat {
+        let half = self.seat.value / 2.0;
+        let area = Rect::new(middle.x - half, middle.y - half, middle.x + half, middle.y + half);
+        Seat { spot, load: Load::Patch { area, force: self.weight } }
+    }
+}
+
+/// All places that are tried on a top over a cabinet: beside every cutout in the middle of the strip, or next to the
+/// cutout where that strip is wide; in the middle of the front edge over every gap; else in the middle of the front.
+pub(super) fn seats(slab: &Slab, cabinet: &Cabinet, person: Person) -> Vec<Seat> {
+    let half = person.seat.value / 2.0;
+    let outer = slab.outline.bounds();
+    let mut found = Vec::new();
+    for (opening, shape) in knockouts(slab) {
+        let own = shape.bounds();
+        let middle = own.center();
+        let strip = |look, at| person.at(Spot::Strip { opening, look }, at);
+        let front = f64::midpoint(near_edge(slab, Along::X, middle.x), own.y0);
+        found.push(strip(Look::Front, Point::new(middle.x, front)));
+        let behind = ((outer.y1 - own.y1) / 2.0).min(half);
+        found.push(strip(Look::Back, Point::new(middle.x, own.y1 + behind)));
+        // What lies next to it on each side: another cutout, or the end.
+        let beside = |taken: &Rect| taken.y0 < middle.y && middle.y < taken.y1;
+        let others = || knockouts(slab).map(|(_, other)| other.bounds()).filter(beside);
+        let left = others().map(|other| other.x1).filter(|at| *at <= own.x0).fold(outer.x0, f64::max);
+        let right = others().map(|other| other.x0).filter(|at| *at >= own.x1).fold(outer.x1, f64::min);
+        found.push(strip(Look::Left, Point::new(own.x0 - ((own.x0 - left) / 2.0).min(half), middle.y)));
+        found.push(strip(Look::Right, Point::new(own.x1 + ((right - own.x1) / 2.0).min(half), middle.y)));
+    }
+    for (from, to) in &cabinet.open {
+        let taken = knockouts(slab).any(|(_, shape)| (*from..*to).contains(&shape.bounds().center().x));
+        if !taken && from < to {
+            let x = f64::midpoint(*from, *to);
+            found.push(person.at(Spot::Gap, Point::new(x, near_edge(slab, Along::X, x) + half)));
+        }
+    }
+    if found.is_empty() {
+        let x = outer.center().x;
+        found.push(person.at(Spot::FrontEdge, Point::new(x, near_edge(slab, Along::X, x) + half)));
+    }
+    found
+}
