@@ -2,7 +2,7 @@
 
 use super::bearing::{Bearing, BearingError, Contact, Settled};
 use super::cases::{Case, Kind, Load, Slab, long_way, metres};
-use super::cut::{Along, Beam};
+use super::cut::{Along, Beam, Span};
 use super::mesh::{Grain, Mesh, MeshError};
 use super::outcome::{Beside, Drawn, Hand, Outcome, Reaction, Worst};
 use super::plate::{Moments, Plate};
@@ -232,7 +232,7 @@ impl Study {
         Worst {
             at: place.at,
             face: place.face,
-            beside: self.beside(place.at, &place.span, place.along),
+            beside: self.beside_or_near(place.at, &place.span, place.along),
             stress: Pressure::new::<pascal>(place.mean),
             strip: Pressure::new::<pascal>(place.strip),
             width: metres(place.span.width()),
@@ -241,8 +241,40 @@ impl Study {
         }
     }
 
-    /// What the strip at a place lies beside.
-    fn beside(&self, at: Point, span: &super::cut::Span, along: Along) -> Beside {
+    /// What the strip at a place lies beside; where the cut just misses every opening, the one within a thickness of
+    /// the place. The strip itself, its width and its pull stay those of the cut: only the name looks further.
+    fn beside_or_near(&self, at: Point, span: &Span, along: Along) -> Beside {
+        match self.beside(at, span, along) {
+            Beside::Middle => self.near(at, along).unwrap_or(Beside::Middle),
+            rail => rail,
+        }
+    }
+
+    /// The strip beside the opening that is nearest to a place, if it lies within one thickness of it.
+    fn near(&self, at: Point, along: Along) -> Option<Beside> {
+        let thickness = self.slab.thickness.value;
+        let openings = self.loops.iter().enumerate().skip(1);
+        let far = openings.map(|(number, points)| (number, distance(points, at)));
+        let (number, _) = far.filter(|(_, far)| *far <= thickness).min_by(|one, other| one.1.total_cmp(&other.1))?;
+        // A cut through the opening leaves a strip before it and one behind it. A place at neither of them lies at the
+        // end of the opening, and has the strip that a cut the other way leaves.
+        let other_way = if along == Along::X { Along::Y } else { Along::X };
+        let strip = |along: Along, slack: f64| {
+            let beam = Beam::new(self.loops.clone(), along);
+            let (place, across) = along.split(at);
+            let (from, to) = beam.reach(number);
+            let little = (to - from) / 100.0;
+            let spans = beam.spans(place.clamp(from + little, to - little));
+            let mut own = spans.into_iter().filter(|span| span.from_loop == number || span.to_loop == number);
+            own.find(|span| (span.from - slack..=span.to + slack).contains(&across))
+        };
+        [(along, thickness / 4.0), (other_way, thickness / 4.0), (along, thickness)]
+            .into_iter()
+            .find_map(|(along, slack)| Some(self.beside(at, &strip(along, slack)?, along)))
+    }
+
+    /// What the strip of a cut at a place lies beside.
+    fn beside(&self, at: Point, span: &Span, along: Along) -> Beside {
         let openings = [span.from_loop, span.to_loop].map(|number| number.checked_sub(1));
         let (_, across) = along.split(at);
         // Of two openings, the nearer one.
@@ -290,7 +322,7 @@ impl Study {
         let worst = Worst {
             at,
             face: Face::Top,
-            beside: span.map_or(Beside::Middle, |span| self.beside(at, &span, along)),
+            beside: span.map_or(Beside::Middle, |span| self.beside_or_near(at, &span, along)),
             stress: Pressure::new::<pascal>(found.stress),
             strip: Pressure::new::<pascal>(found.whole),
             width: metres(span.map_or(0.0, |span| span.width())),
@@ -330,6 +362,17 @@ struct Tried {
 fn seats_of(case: &Case) -> impl Iterator<Item = Option<&Seat>> {
     let alone = case.seats.is_empty().then_some(None);
     alone.into_iter().chain(case.seats.iter().map(Some))
+}
+
+/// How far a place is from a closed boundary; metres.
+fn distance(points: &[Point], at: Point) -> f64 {
+    let ends = points.iter().zip(points.iter().cycle().skip(1));
+    let far = ends.map(|(from, to)| {
+        let chord = *to - *from;
+        let share = (at - *from).dot(chord) / chord.hypot2();
+        (at - from.lerp(*to, if share.is_finite() { share.clamp(0.0, 1.0) } else { 0.0 })).hypot()
+    });
+    far.fold(f64::INFINITY, f64::min)
 }
 
 /// The tension at the worst place over what is allowed.
