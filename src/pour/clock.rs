@@ -353,6 +353,18 @@ fn ingredients(plan: &Plan, units: Units) -> Vec<Vec<Ingredients>> {
     plan.parts.iter().map(of_part).collect()
 }
 
+/// How long screeding took the last time that it was ticked off in this job: from when the last batch was placed, or
+/// the steel was in, until it was screeded. Nothing where none of that was logged.
+pub fn screeding_took(job: &Job) -> Option<Time> {
+    let lines =
+        || job.pieces.iter().enumerate().flat_map(|(piece, typed)| typed.log.iter().map(move |line| (piece, line)));
+    let (piece, last) = lines().filter(|(_, line)| line.step == PourStep::Screed).max_by_key(|(_, line)| line.at)?;
+    let fills = |step| matches!(step, PourStep::Placed(_) | PourStep::Lath | PourStep::Bars);
+    let before = lines().filter(|(other, line)| *other == piece && line.part == last.part && fills(line.step));
+    let filled = before.map(|(_, line)| line.at).max()?;
+    (last.at > filled).then(|| since(filled as f64, last.at as f64))
+}
+
 /// The line that ticks off a step now; nothing where it is in the log already.
 pub fn tick(log: &mut Vec<Logged>, part: u32, step: PourStep, now: f64) {
     if !log.iter().any(|line| line.part == part && line.step == step) {

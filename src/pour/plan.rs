@@ -53,6 +53,7 @@ struct Hands {
     mixers: u32,
     bags_a_batch: u32,
     times: Times,
+    screed: Time,
     usual: Usual,
     parts: u32,
 }
@@ -63,6 +64,7 @@ struct Usual {
     carry: bool,
     place: bool,
     steel: bool,
+    screed: bool,
 }
 
 impl Usual {
@@ -81,6 +83,11 @@ impl Usual {
         for figure in [&mut timeline.takes, &mut timeline.last_margin] {
             let at = figure.working.lines.iter().position(|line| line.formula.contains(" with ")).unwrap_or(0);
             figure.working.lines.splice(at..at, before.lines.iter().cloned());
+            let screeded = figure.working.lines.iter_mut().filter(|line| line.formula == timeline::SCREEDED);
+            for line in screeded.filter(|_| !self.screed) {
+                line.formula = timeline::SCREEDED_AS_TYPED.to_owned();
+                line.source = Source::Typed;
+            }
         }
     }
 }
@@ -96,14 +103,15 @@ impl Hands {
         let people = read::count(job, at(PourField::People));
         let bags_a_batch = read::count(job, at(PourField::BagsABatch));
         let mix = read::positive_duration(job, at(PourField::MinutesABatch));
-        let beside = both(duration(PourField::Carry), duration(PourField::Place));
+        let beside = both(both(duration(PourField::Carry), duration(PourField::Place)), duration(PourField::Screed));
         let counts = both(count(PourField::Mixers), count(PourField::Parts));
-        let (((people, bags_a_batch), mix), ((dump, place), (mixers, parts))) =
+        let (((people, bags_a_batch), mix), (((dump, place), screed), (mixers, parts))) =
             both(both(both(people, bags_a_batch), mix), both(beside, counts))?;
         let mixers = mixers.unwrap_or(people);
-        let usual = Usual { carry: dump.is_none(), place: place.is_none(), steel: false };
+        let usual = Usual { carry: dump.is_none(), place: place.is_none(), steel: false, screed: screed.is_none() };
         let dump = dump.unwrap_or_else(limits::carry_usual);
         let place = place.unwrap_or_else(limits::place_usual);
+        let screed = screed.unwrap_or_else(limits::screed_usual);
         // Refused here, before there is a list of them.
         for (count, field, problem) in
             [(people, PourField::People, DayProblem::People), (mixers, PourField::Mixers, DayProblem::Mixers)]
@@ -112,7 +120,8 @@ impl Hands {
                 return Err(Waiting::at(at(field), problem.says(job.units)));
             }
         }
-        Ok(Self { people, mixers, bags_a_batch, times: Times { mix, dump, place }, usual, parts: parts.unwrap_or(1) })
+        let times = Times { mix, dump, place };
+        Ok(Self { people, mixers, bags_a_batch, times, screed, usual, parts: parts.unwrap_or(1) })
     }
 }
 
@@ -245,7 +254,7 @@ impl Plan {
             mixers: vec![mixer; hands.mixers as usize],
             times: hands.times,
             steel,
-            screed: limits::screed_usual(),
+            screed: hands.screed,
             workable,
             stiffening: Stiffening::Halving,
             warmth,

@@ -6,7 +6,7 @@ use pourwright::finding::Strength;
 use pourwright::job::{BagField, Job, Lath, Logged, PourStep, StrengthPoint};
 use pourwright::measure::exact::quarts;
 use pourwright::measure::{Units, Volume};
-use pourwright::pour::clock::{Course, Reading, Threat, correct, tick};
+use pourwright::pour::clock::{Course, Reading, Threat, correct, screeding_took, tick};
 use uom::si::time::minute;
 
 /// A moment of a day in 2026, in milliseconds.
@@ -74,6 +74,30 @@ fn a_minute_late() {
     assert_close(due(Placed(2)), 13.0, 1e-6);
     assert_close(due(Trowel), 18.0, 1e-6);
     assert_close(due(Wet), 80.0, 1e-6);
+}
+
+/// With 6 min of screeding the same pour ends at 19, and leaves 1 of 20.
+#[test]
+fn the_clock_counts_on_the_screeding_that_is_typed() {
+    let mut job = job_of("48", "24", "2");
+    *job.bags[0].entry_mut(BagField::Workable) = "20 min".into();
+    job.pour.screed = "6".into();
+    let found = course(&job).read(&log(&[(Water(0), 0.0), (Placed(0), 4.0)]), at(5.0));
+    assert_close(found.ends.unwrap(), at(19.0), EXACT);
+    let [(Strength::Watch, Threat::Late { left })] = found.threats.as_slice() else { panic!("{:?}", found.threats) };
+    assert_close(left.get::<minute>(), 1.0, EXACT);
+}
+
+/// Placed at 12 and screeded at 18 is 6 min; lath that came in at 14 leaves 4 of them. What is not screeded says nothing.
+#[test]
+fn a_log_tells_how_long_screeding_took() {
+    let mut job = job_of("48", "24", "2");
+    job.pieces[0].log = log(&[(Water(0), 0.0), (Placed(0), 4.0), (Placed(1), 8.0), (Placed(2), 12.0)]);
+    assert_eq!(screeding_took(&job), None);
+    tick(&mut job.pieces[0].log, 0, Screed, at(18.0));
+    assert_close(screeding_took(&job).unwrap().get::<minute>(), 6.0, EXACT);
+    tick(&mut job.pieces[0].log, 0, LathStep, at(14.0));
+    assert_close(screeding_took(&job).unwrap().get::<minute>(), 4.0, EXACT);
 }
 
 /// What is being placed keeps its due time when it is over, and the rest waits for it.

@@ -68,6 +68,27 @@ fn what_is_blank_takes_its_usual_time() {
     assert_eq!(usual(&found), []);
 }
 
+/// The same three bags take 16 1/2 min to place. Blank, 4 min of screeding make 20 1/2; a typed 6 make 22 1/2, which
+/// only just fits into 23, and 7 make 23 1/2, which do not; a typed 0 counts as nothing. What is typed is no practice.
+#[test]
+fn screeding_takes_what_is_typed() {
+    let mut job = job_of("48", "24", "2");
+    *job.bags[0].entry_mut(BagField::Workable) = "23 min".into();
+    for (screed, takes, fit, source) in [
+        ("", 20.5, Fit::Well, Source::Practice),
+        ("6", 22.5, Fit::Just, Source::Typed),
+        ("7 min", 23.5, Fit::Over, Source::Typed),
+        ("0", 16.5, Fit::Well, Source::Typed),
+    ] {
+        job.pour.screed = screed.into();
+        let found = plan(&job);
+        assert_close(found.timeline.takes.value.get::<minute>(), takes, EXACT);
+        assert_eq!(found.fit(), fit, "{screed}");
+        let told = found.timeline.takes.working.lines.last().map(|line| line.source);
+        assert_eq!(told, Some(source), "{screed}");
+    }
+}
+
 /// 20 1/2 min leave 2.5 of 23, over a tenth; 2 of 22 1/2, under a tenth, which only just fits; and 20 are too few.
 #[test]
 fn a_verdict_says_how_near_it_is() {

@@ -8,6 +8,7 @@ use crate::draw::timeline_drawing;
 use crate::estimate::PieceEstimate;
 use crate::job::{BarSize, Lath, Place, PourField, RecipeField, Spell, SpellField};
 use crate::measure::{Time, write_duration, write_temperature};
+use crate::pour::clock::screeding_took;
 use crate::pour::timeline::Remedy;
 use crate::pour::{Fit, Plan, write_drying, write_strength};
 use crate::working::{Figure, Known};
@@ -68,17 +69,24 @@ pub fn against_the_clock(desk: Desk) -> AnyView {
         .into_any(),
     }
     };
+    let took = Memo::new(move |_| desk.job.with(screeding_took));
+    let last_time = move || {
+        took.get().map(
+            |took| view! { <p class="quiet-text">{format!("Screeding took {} last time.", write_duration(took))}</p> },
+        )
+    };
     let content = view! {
         {hands}
         <details>
             <summary>"Mixers, placing, parts"</summary>
-            <p class="quiet-text">"Screeding and the first trowelling count 4 min at the end (common practice)."</p>
             {fields(desk, &[
                 (PourField::Mixers, "Blank: one a person."),
                 (PourField::Carry, "Blank: 30 s (common practice)."),
                 (PourField::Place, "Blank: 1 min (common practice)."),
+                (PourField::Screed, "With the first trowelling, at the end. Blank: 4 min (common practice)."),
                 (PourField::Parts, "Each by itself, with a planned joint. Blank: one."),
             ])}
+            {last_time}
         </details>
         {steel}
     };

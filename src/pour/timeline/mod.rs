@@ -195,7 +195,10 @@ fn earliest(work: &Work, people: usize, vessels: &[Vessel], limit: Option<Time>)
 }
 
 /// How screeding is told in a working.
-const SCREEDED: &str = "+ screeding and the first trowelling, everybody's last step: common practice";
+pub(super) const SCREEDED: &str = "+ screeding and the first trowelling, everybody's last step: common practice";
+
+/// The same where it was typed how long that takes.
+pub(super) const SCREEDED_AS_TYPED: &str = "+ screeding and the first trowelling, everybody's last step";
 
 /// More batches than this are not listed in a working.
 const MOST_SHOWN: usize = 12;
