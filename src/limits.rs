@@ -182,6 +182,12 @@ pub fn steel_usual() -> Time {
     minutes(4.0)
 }
 
+/// From when a face coat is in until what backs it goes on: it stays off a finger by then, and still knits. 20 to 30 min
+/// are usual. Common practice, no source.
+pub fn face_coat_stiffens() -> Time {
+    minutes(25.0)
+}
+
 /// Screeding and the first trowelling, while the mix still moves. Common practice, no source.
 pub fn screed_usual() -> Time {
     minutes(4.0)

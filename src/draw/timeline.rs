@@ -27,9 +27,9 @@ const STEPS: [f64; 9] = [1.0, 2.0, 5.0, 10.0, 15.0, 30.0, 60.0, 120.0, 240.0];
 /// Draws a pour; nothing where it takes no time.
 pub fn timeline_drawing(pour: &Timeline) -> String {
     let minutes = |time: Time| time.get::<minute>();
-    let workable = minutes(pour.workable.value);
+    let stiff = minutes(pour.stiff());
     let takes = minutes(pour.takes.value);
-    let whole = takes.max(workable) * 1.04;
+    let whole = takes.max(stiff) * 1.04;
     let scale = (WIDTH - LEFT - RIGHT) / whole;
     if !(scale.is_finite() && scale > 0.0) {
         return String::new();
@@ -91,12 +91,12 @@ pub fn timeline_drawing(pour: &Timeline) -> String {
 
     // What is left, or is missing, between the end and the first batch's stiffening.
     let class = if pour.fits { "time-spare" } else { "time-over" };
-    canvas.path(class, &bar(takes.min(workable), takes.max(workable), TOP, bottom - TOP));
-    canvas.line("time-stiff", Point::new(x(workable), TOP - 3.0), Point::new(x(workable), bottom + 3.0));
-    let says = format!("stiff at {}", write_duration(pour.workable.value).text);
+    canvas.path(class, &bar(takes.min(stiff), takes.max(stiff), TOP, bottom - TOP));
+    canvas.line("time-stiff", Point::new(x(stiff), TOP - 3.0), Point::new(x(stiff), bottom + 3.0));
+    let says = format!("stiff at {}", write_duration(pour.stiff()).text);
     // Kept inside of the drawing.
     let room = 2.9 * says.chars().count() as f64;
-    canvas.words("time-says", Point::new(x(workable).clamp(LEFT, WIDTH - 2.0 - room), TOP - 8.0), 0.0, &says);
+    canvas.words("time-says", Point::new(x(stiff).clamp(LEFT, WIDTH - 2.0 - room), TOP - 8.0), 0.0, &says);
 
     // The axis.
     let axis = bottom + 4.0;
@@ -113,7 +113,7 @@ pub fn timeline_drawing(pour: &Timeline) -> String {
         "{} batches, {} in all; the mix is stiff at {}",
         pour.batches.len(),
         write_duration(pour.takes.value).text,
-        write_duration(pour.workable.value).text
+        write_duration(pour.stiff()).text
     );
     canvas.finish(WIDTH, axis + 18.0, &label)
 }

@@ -50,16 +50,23 @@ impl Coats {
         self.coats.iter().fold(0, |sum, coat| sum.saturating_add(coat.batches))
     }
 
-    /// Batches in each part if the piece were poured in so many, since every coat begins with a batch of its own;
-    /// nothing where they are more than can be.
-    pub fn batches_in(&self, parts: u32) -> Option<u32> {
+    /// Batches of the face coat in each part; nothing where a piece is of one mix.
+    pub fn face(&self) -> Option<u32> {
+        self.coats.first().filter(|_| self.coats.len() > 1).map(|coat| coat.batches)
+    }
+
+    /// Batches of the face coat, where there is one, and of all coats in each part if the piece were poured in so many,
+    /// since every coat begins with a batch of its own; nothing where they are more than can be.
+    pub fn batches_in(&self, parts: u32) -> Option<(Option<u32>, u32)> {
         let of_coat = |coat: &Coat| {
             let all = coat.batch.volume * f64::from(self.in_all(coat));
             whole_bags((all / f64::from(parts) / self.holds).value).map(|batches| batches.max(1))
         };
-        let batches = self.coats.iter().map(of_coat).sum::<Option<u32>>()?;
+        let of_coats = self.coats.iter().map(of_coat).collect::<Option<Vec<u32>>>()?;
+        let face = of_coats.first().copied().filter(|_| of_coats.len() > 1);
+        let batches: u32 = of_coats.iter().sum();
         let most = parts.saturating_mul(batches) as usize;
-        (most <= limits::MOST_BATCHES).then_some(batches)
+        (most <= limits::MOST_BATCHES).then_some((face, batches))
     }
 
     /// Batches of that coat in all parts together.

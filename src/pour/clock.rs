@@ -74,7 +74,8 @@ pub struct Reading {
     pub step: Option<PourStep>,
     /// When it is due; nothing where it is due whenever one is ready.
     pub due: Option<f64>,
-    /// When the first batch of this part stops being workable, once it has its water.
+    /// When the first batch of this part stops being workable, of what backs a face coat the first of that; once there
+    /// is water in the part.
     pub stiff: Option<f64>,
     /// When this part will be screeded, as things stand.
     pub ends: Option<f64>,
@@ -126,6 +127,11 @@ impl Course {
     /// What goes into a batch of a part.
     pub fn ingredients(&self, part: u32, batch: u32) -> Option<&Ingredients> {
         self.parts.get(part as usize)?.get(batch as usize)
+    }
+
+    /// It has a face coat, which stiffens before it is backed.
+    pub fn backs_a_face_coat(&self) -> bool {
+        self.plan.day.face.is_some()
     }
 
     /// What goes into every bag besides water.
@@ -219,7 +225,10 @@ impl Course {
         let filled = goes_on.as_ref().and_then(|goes_on| begun(goes_on.filled));
         let poured = placed.len() as u32 == count;
         let mut due = filled.unwrap_or(now);
-        let first_sets = begins.map(|begins| begins + workable);
+        // A face coat has the workable time for itself, and so has what backs it.
+        let face = self.plan.day.face.map_or(0, |face| face.batches as usize);
+        let planned = begins.and(batches.get(face)).map(|first| from + milliseconds(first.water));
+        let first_sets = water.get(face).copied().or(planned).map(|first| first + workable);
         let logged = water.iter().copied().fold(from, f64::max);
         let youngest = batches.last().map_or(logged, |batch| from + milliseconds(batch.water)).max(logged);
         for step in self.after_batches(part) {
@@ -274,13 +283,16 @@ impl Course {
         };
         let mut threats = Vec::new();
         let joints = std::iter::zip(batches, batches.iter().skip(1)).enumerate();
-        for (older, (below, above)) in joints.filter(|(older, _)| older + 1 >= so_far.placed.len()) {
+        let face = self.plan.day.face.map_or(0, |face| face.batches as usize);
+        // What goes on a face coat is meant to come late.
+        let open = |older: usize| older + 1 >= so_far.placed.len() && (face == 0 || older + 1 != face);
+        for (older, (below, above)) in joints.filter(|(older, _)| open(*older)) {
             let left = below.stops(workable) - above.placed.max(so_far.now);
             if let Some(strength) = weigh(left) {
                 threats.push((strength, Threat::ColdJoint { batch: older as u32 + 1, left }));
             }
         }
-        if let (Some(first), Some(last)) = (batches.first(), batches.last()) {
+        if let (Some(first), Some(last)) = (batches.get(face), batches.last()) {
             let left = first.stops(workable) - last.placed.max(so_far.now) - self.plan.day.screed;
             if let Some(strength) = weigh(left) {
                 threats.push((strength, Threat::Late { left }));

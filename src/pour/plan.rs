@@ -2,7 +2,7 @@
 
 use super::temperature::{Charge, ChargeProblem};
 use super::timeline::{
-    self, Change, DayProblem, Holds, PourDay, Remedy, Retarder, Steel, Stiffening, Timeline, Times, Warmth,
+    self, Change, DayProblem, FaceCoat, Holds, PourDay, Remedy, Retarder, Steel, Stiffening, Timeline, Times, Warmth,
 };
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, all, both, optional};
@@ -253,6 +253,7 @@ impl Plan {
             people: hands.people,
             mixers: vec![mixer; hands.mixers as usize],
             times: hands.times,
+            face: pour.coats.as_ref().and_then(|coats| face(coats.face())),
             steel,
             screed: hands.screed,
             workable,
@@ -332,14 +333,20 @@ fn a_batch(pour: &Pour, coats: &Coats) -> (Volume, Volume) {
     (pour.with_spare.value / in_all, water.unwrap_or_default())
 }
 
+/// So many batches of a face coat, which has to stiffen before it is backed.
+fn face(batches: Option<u32>) -> Option<FaceCoat> {
+    batches.map(|batches| FaceCoat { batches, stiffens: limits::face_coat_stiffens() })
+}
+
 /// The fewest parts that make a piece of several coats fit, each part with batches of every coat.
 fn coats_in_parts(pour: &Pour, coats: &Coats, day: &PourDay, units: Units) -> Option<Remedy> {
     (2..=limits::MOST_PARTS_OF_POUR).find_map(|of_one| {
         let parts = coats.parts.saturating_mul(of_one);
-        let batches = coats.batches_in(parts)?;
+        let (face_batches, batches) = coats.batches_in(parts)?;
         let holds = pour.with_spare.value / (f64::from(batches) * f64::from(parts));
         let volume = holds * f64::from(batches);
-        let part = PourDay { volume, mixers: vec![Holds::Volume(holds); day.mixers.len()], ..day.clone() };
+        let mixers = vec![Holds::Volume(holds); day.mixers.len()];
+        let part = PourDay { volume, mixers, face: face(face_batches), ..day.clone() };
         let laid_out = part.lay_out(units).ok().filter(|laid_out| laid_out.fits)?;
         let (takes, margin) = (laid_out.takes.value, laid_out.last_margin.value);
         Some(Remedy { change: Change::Parts(of_one), size: f64::from(of_one) - 1.0, takes, margin })
@@ -404,7 +411,13 @@ pub(crate) fn advise(plan: &Plan, job: &Job, piece: usize) -> Vec<Finding> {
 
 /// Findings about a plan, whose sentences begin with what is poured.
 pub(super) fn advise_plan(plan: &Plan, job: &Job, prefix: &str) -> Vec<Finding> {
-    let [takes, stays] = [plan.timeline.takes.value, plan.timeline.workable.value].map(say::duration);
+    let timeline = &plan.timeline;
+    let [takes, stays] = [timeline.held, timeline.workable.value].map(say::duration);
+    let what = match timeline.stiffens {
+        None => "Mixing, placing and screeding",
+        Some(stiffens) if stiffens.from >= timeline.held => "Mixing and spraying the face coat",
+        Some(_) => "Mixing, placing and screeding the backer",
+    };
     let any_of = |does: &str| {
         let words: Vec<_> = plan.remedies.iter().map(|remedy| plan.words(remedy.change, job.units)).collect();
         (!words.is_empty()).then(|| format!("Any one of these {does}: {}.", words.join("; ")))
@@ -413,13 +426,12 @@ pub(super) fn advise_plan(plan: &Plan, job: &Job, prefix: &str) -> Vec<Finding> 
         |does: &str| format!("No single change {does}: split the piece, or use a mix that stays workable longer.");
     let (strength, says, remedy) = match plan.fit() {
         Fit::Over => {
-            let says =
-                format!("{prefix}Mixing, placing and screeding takes {takes}, but the mix stays workable {stays}.");
+            let says = format!("{prefix}{what} takes {takes}, but the mix stays workable {stays}.");
             (Strength::Stop, says, any_of("makes it fit").unwrap_or_else(|| no_single("makes it fit")))
         }
         Fit::Just => {
             let says = format!(
-                "{prefix}Mixing, placing and screeding takes {takes} of the {stays} that the mix stays workable: it only \
+                "{prefix}{what} takes {takes} of the {stays} that the mix stays workable: it only \
                  just fits, and less than {} of that time to spare leaves no room for a mishap.",
                 write_percent(limits::WORKABLE_LEAST_LEFT)
             );

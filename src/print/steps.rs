@@ -2,8 +2,10 @@
 
 use crate::finding::{Strength, say};
 use crate::job::PourStep;
-use crate::limits::water_density;
-use crate::measure::{Dose, Time, Units, write_count, write_dose, write_mass, write_water, write_weighed};
+use crate::limits::{face_coat_stiffens, water_density};
+use crate::measure::{
+    Dose, Time, Units, write_count, write_dose, write_duration, write_mass, write_water, write_weighed,
+};
 use crate::pour::clock::{Course, Threat};
 
 /// A step as the clock says it.
@@ -46,7 +48,9 @@ pub fn step_words(course: &Course, part: u32, step: PourStep, units: Units) -> S
         },
         PourStep::Placed(batch) => StepWords {
             title: of_batch(batch),
-            lines: vec!["Mix, carry, place it. Tap the bubbles out.".to_owned()],
+            lines: std::iter::once("Mix, carry, place it. Tap the bubbles out.".to_owned())
+                .chain(waits_for_face(course, part, batch))
+                .collect(),
             done: "It is placed",
             caution: WET,
         },
@@ -91,11 +95,7 @@ fn batch_lines(course: &Course, part: u32, batch: u32, units: Units) -> Vec<Stri
     if into.ice.value > 0.0 {
         lines.push(format!("{} ice", write_mass(into.ice, units).text));
     }
-    let before = batch.checked_sub(1).and_then(|before| course.ingredients(part, before));
-    if before.is_some_and(|before| before.coat != into.coat) {
-        // Common practice.
-        lines.push("Not before the face coat stays off a finger".to_owned());
-    }
+    lines.extend(waits_for_face(course, part, batch));
     let bags = f64::from(into.bags);
     lines.extend(course.additives().iter().map(|additive| {
         let dose = match additive.a_bag {
@@ -105,6 +105,18 @@ fn batch_lines(course: &Course, part: u32, batch: u32, units: Units) -> Vec<Stri
         format!("{} {}", write_dose(dose, units).text, additive.name)
     }));
     lines
+}
+
+/// What the first batch on a face coat waits for: common practice.
+fn waits_for_face(course: &Course, part: u32, batch: u32) -> Option<String> {
+    let before = batch.checked_sub(1).and_then(|before| course.ingredients(part, before));
+    let into = course.ingredients(part, batch);
+    before.zip(into).filter(|(before, into)| before.coat != into.coat).map(|_| {
+        format!(
+            "Not before the face coat stays off a finger: about {} after it was sprayed",
+            write_duration(face_coat_stiffens()).text
+        )
+    })
 }
 
 /// A step in the log: "Batch 2: water in".

@@ -27,6 +27,7 @@ fn day(bags: f64) -> PourDay {
         people: 1,
         mixers: vec![Holds::Bags(1)],
         times: Times { mix: minutes(2.5), dump: minutes(0.5), place: minutes(1.0) },
+        face: None,
         steel: None,
         screed: minutes(0.0),
         workable: minutes(15.0),

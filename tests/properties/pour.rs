@@ -10,7 +10,9 @@ use pourwright::pour::maturity::{History, Law, Stretch};
 use pourwright::pour::strength::{Point, Points, Strengthening};
 use pourwright::pour::strip::Stripping;
 use pourwright::pour::temperature::Charge;
-use pourwright::pour::timeline::{Holds, PourDay, Retarder, Steel, Stiffening, Timeline, Times, Warmth, remedies};
+use pourwright::pour::timeline::{
+    FaceCoat, Holds, PourDay, Retarder, Steel, Stiffening, Timeline, Times, Warmth, remedies,
+};
 use pourwright::pour::weather::{Weather, temperature_advice};
 use proptest::prelude::*;
 use proptest::sample::select;
@@ -60,6 +62,7 @@ fn day() -> impl Strategy<Value = PourDay> {
                 people,
                 mixers,
                 times: Times { mix: minutes(mix), dump: minutes(dump), place: minutes(place) },
+                face: None,
                 steel: steel.map(|(at, takes)| Steel { at, takes: minutes(takes) }),
                 screed: minutes(screed),
                 workable: minutes(workable),
@@ -330,6 +333,7 @@ proptest! {
             people: if count % 2 == 0 { count } else { count % 16 },
             mixers: vec![Holds::Bags(bags), Holds::Volume(Volume::new::<cubic_meter>(n(10)))],
             times: Times { mix: time(11), dump: time(12), place: time(13) },
+            face: (count % 7 == 0).then(|| FaceCoat { batches: bags, stiffens: time(16) }),
             steel: Some(Steel { at: n(14), takes: time(15) }),
             workable: time(16),
             screed: minutes(4.0),

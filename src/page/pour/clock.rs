@@ -261,10 +261,12 @@ fn coming(face: Face) -> AnyView {
         let at = reading.stiff.map(|_| format!(", about {}", time_of(*due)));
         format!("Then: {}{}", log_words(reading.part, parts, *step), at.unwrap_or_default())
     });
+    let backs = face.course.with(|course| course.as_ref().is_some_and(Course::backs_a_face_coat));
+    let first = if backs { "First batch of the backer" } else { "First batch" };
     let stiff = reading
         .stiff
         .zip(reading.ends)
-        .map(|(stiff, ends)| format!("First batch stiff at {}; screeded about {}.", time_of(stiff), time_of(ends)));
+        .map(|(stiff, ends)| format!("{first} stiff at {}; screeded about {}.", time_of(stiff), time_of(ends)));
     view! { <p class="coming">{next}</p><p class="coming">{stiff}</p> }.into_any()
 }
 

@@ -112,6 +112,10 @@ fn plan_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
     let time = |label: &str, figure: fn(&Plan) -> &Figure<Time>| {
         row(desk, label, show(&pick(plan, figure), |time| write_duration(*time).to_string()))
     };
+    let stiffens = plan.as_ref().ok().and_then(|plan| plan.timeline.stiffens).map(|stiffens| {
+        let [from, until] = [stiffens.from, stiffens.until].map(|time| write_duration(time).to_string());
+        plain_row("Face coat stiffens, no backer is placed (common practice)", format!("from {from} to {until}"))
+    });
     let batches = plan.as_ref().map(|plan| plan.batches.clone()).map_err(Clone::clone);
     let known = plan.as_ref().ok();
     let drawing = known.map(|plan| view! { <div class="times" inner_html=timeline_drawing(&plan.timeline)></div> });
@@ -141,6 +145,7 @@ fn plan_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
             {time("Stays workable", |plan| &plan.timeline.workable)}
             {time("To spare", |plan| &plan.timeline.last_margin)}
             {joint}
+            {stiffens}
             {verdict}
         </div>
         {remedies}

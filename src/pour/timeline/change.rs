@@ -175,7 +175,7 @@ impl Trial<'_> {
 
     /// The least cooling that does it: by its water where that is known, by ice where water cannot get so cold.
     fn cooler(&self) -> Option<Remedy> {
-        let wanted = self.now.run.ends / self.now.mix.retarded;
+        let wanted = self.now.run.held / self.now.mix.retarded;
         let warmest = self.day.stiffening.warmest_for(self.day.workable, wanted)?;
         let cooled = |to: Temperature| self.now.mix.temperature.get::<kelvin>() - to.get::<kelvin>();
         if warmest.get::<kelvin>() < limits::air_least().get::<kelvin>() - limits::TEMPERATURE_TOLERANCE {

@@ -38,6 +38,15 @@ pub struct Steel {
     pub takes: Time,
 }
 
+/// A coat that is sprayed first, and has to stiffen before anything goes on it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FaceCoat {
+    /// The first so many batches are it.
+    pub batches: u32,
+    /// From when it is in until the next batch may be placed on it.
+    pub stiffens: Time,
+}
+
 /// How warm the mix is.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Warmth {
@@ -70,6 +79,8 @@ pub struct PourDay {
     pub mixers: Vec<Holds>,
     /// What one batch takes.
     pub times: Times,
+    /// What has to stiffen first, where there is such a coat.
+    pub face: Option<FaceCoat>,
     /// Reinforcement that goes in during the pour.
     pub steel: Option<Steel>,
     /// Screeding and the first trowelling, once all is placed; everybody is at it, and fewer take as long.
@@ -198,7 +209,12 @@ impl PourDay {
         }
         let times = self.times;
         let steps = [times.mix, times.dump, times.place];
-        let lasting = self.steel.map(|steel| steel.takes).into_iter().chain([self.screed]);
+        let lasting = self
+            .steel
+            .map(|steel| steel.takes)
+            .into_iter()
+            .chain(self.face.map(|face| face.stiffens))
+            .chain([self.screed]);
         // NaN is in no range.
         let sane = |time: Time| time >= Time::default() && time <= limits::longest_step();
         let all_sane = steps.into_iter().chain(lasting).all(sane);
@@ -234,7 +250,7 @@ impl PourDay {
         if (volume / smallest).value > limits::MOST_BATCHES as f64 {
             return Err(DayProblem::TooManyBatches);
         }
-        Ok((Work { volume, times, steel: self.steel, screed: self.screed }, vessels))
+        Ok((Work { volume, times, face: self.face, steel: self.steel, screed: self.screed }, vessels))
     }
 }
 

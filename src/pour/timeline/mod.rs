@@ -7,6 +7,9 @@
 //! a batch is laid on one that no longer knits; it is never the smaller of the two, and says how late any one batch
 //! may be.
 //!
+//! A face coat has that time for itself: it is let stiffen before anything is placed on it, and what backs it is
+//! workable together from its own first water.
+//!
 //! People are told apart by their number only. Where more hands would be in each other's way, some stand by: a
 //! layout is the earliest to end among those with so many people or fewer, and so many mixers or fewer, so that
 //! more hands never end later.
@@ -18,7 +21,7 @@ mod run;
 mod workable;
 
 pub use change::{Change, Remedy, remedies};
-pub use day::{DayProblem, Holds, PourDay, Retarder, Steel, Times, Warmth};
+pub use day::{DayProblem, FaceCoat, Holds, PourDay, Retarder, Steel, Times, Warmth};
 pub use resume::{GoesOn, SoFar};
 pub use workable::Stiffening;
 
@@ -74,6 +77,8 @@ pub struct Span {
 pub struct Timeline {
     /// The batches, in the order of their water, which is that of their placing.
     pub batches: Vec<Batch>,
+    /// From when a face coat is in until what backs it may be placed, where there is one.
+    pub stiffens: Option<Span>,
     /// The steel, where it goes in during the pour.
     pub steel: Option<Laid>,
     /// People at work; others stand by.
@@ -88,6 +93,9 @@ pub struct Timeline {
     pub screed: Span,
     /// From first water until it is screeded.
     pub takes: Figure<Time>,
+    /// What is held against the workable time: all of that; of a piece with a face coat the longer of spraying it and
+    /// of backing it, each from its own first water.
+    pub held: Time,
     /// What is left of the first batch's workable time then; negative where it does not fit.
     pub last_margin: Figure<Time>,
     /// The least that is left, over all batches, of the workable time of one when the next is laid on it; `None`
@@ -119,7 +127,7 @@ impl PourDay {
         let mix = self.mix()?;
         let (work, vessels) = self.work()?;
         let run = earliest(&work, self.people as usize, &vessels, None).ok_or(DayProblem::Times)?;
-        Ok(Outcome { mix, fits: run.ends <= mix.last_end(), margin: mix.workable - run.ends, run })
+        Ok(Outcome { mix, fits: run.held <= mix.last_end(), margin: mix.workable - run.held, run })
     }
 
     /// The pour as it goes, if it fits; one that does not is not followed to its end.
@@ -127,7 +135,7 @@ impl PourDay {
         let mix = self.mix().ok()?;
         let (work, vessels) = self.work().ok()?;
         let run = earliest(&work, self.people as usize, &vessels, Some(mix.last_end()))?;
-        Some(Outcome { mix, fits: true, margin: mix.workable - run.ends, run })
+        Some(Outcome { mix, fits: true, margin: mix.workable - run.held, run })
     }
 
     /// The pour on its time line.
@@ -138,24 +146,36 @@ impl PourDay {
         let Outcome { mix, run, margin, fits } = self.outcome()?;
         let workable = self.workable_figure(&mix, units);
         let takes = takes(&run);
+        let held = match run.stiffens {
+            None => "workable time − from first water until it is screeded",
+            Some(stiffens) if stiffens.from >= run.held => {
+                "workable time − from the first water of the face coat until it is in"
+            }
+            Some(_) => "workable time − from the first water of the backer until it is screeded",
+        };
         let last_margin = Working::new("Time to spare")
             .after(&workable.working)
             .after(&takes.working)
             .line(
-                "workable time − from first water until it is screeded",
-                format!("{} − {}", write_duration(mix.workable), write_duration(run.ends)),
+                held,
+                format!("{} − {}", write_duration(mix.workable), write_duration(run.held)),
                 write_duration(margin),
                 Source::Practice,
             )
             .of(margin);
-        let Run { batches, steel, filled, ends, people, mixers } = run;
+        let Run { batches, steel, filled, ends, stiffens, held, people, mixers } = run;
         let screed = Span { from: filled, until: ends };
-        let joints = std::iter::zip(&batches, batches.iter().skip(1));
-        let joints = joints.map(|(older, next)| older.stops(mix.workable) - next.placed);
+        let joints = std::iter::zip(&batches, batches.iter().skip(1)).enumerate();
+        // What goes on a face coat is meant to come late.
+        let meant = |older: usize| self.face.is_some_and(|face| older + 1 == face.batches as usize);
+        let joints = joints
+            .filter(|(older, _)| !meant(*older))
+            .map(|(_, (older, next))| older.stops(mix.workable) - next.placed);
         let joint_margin = joints.reduce(|one, other| if other < one { other } else { one });
         let temperature = mix.temperature;
         Ok(Timeline {
             batches,
+            stiffens,
             steel,
             people,
             mixers,
@@ -163,6 +183,7 @@ impl PourDay {
             workable,
             screed,
             takes,
+            held,
             last_margin,
             joint_margin,
             fits,
@@ -178,15 +199,17 @@ fn earliest(work: &Work, people: usize, vessels: &[Vessel], limit: Option<Time>)
     for mixers in (1..=vessels.len()).rev() {
         let Some((largest, vessels)) = vessels.first().zip(vessels.get(..mixers)) else { continue };
         let batches = (work.volume / largest.holds).value * (1.0 - limits::COUNT_TOLERANCE);
+        // A face coat has its workable time for itself.
+        let batches = (batches - work.face.map_or(0.0, |face| f64::from(face.batches))).max(0.0);
         for people in (1..=people).rev() {
             // No run is shorter than its work shared evenly; those that cannot be the first are not run.
             let least = a_batch * batches / people as f64 + work.screed;
-            let by = best.as_ref().map(|best| best.ends).or(limit);
+            let by = best.as_ref().map(|best| best.held).or(limit);
             if by.is_some_and(|by| least > by) {
                 continue;
             }
             let Some(next) = run(work, people, vessels, by) else { continue };
-            if best.as_ref().is_none_or(|best| next.ends < best.ends) {
+            if best.as_ref().is_none_or(|best| next.held < best.held) {
                 best = Some(next);
             }
         }
@@ -200,11 +223,15 @@ pub(super) const SCREEDED: &str = "+ screeding and the first trowelling, everybo
 /// The same where it was typed how long that takes.
 pub(super) const SCREEDED_AS_TYPED: &str = "+ screeding and the first trowelling, everybody's last step";
 
+/// How it is told that a face coat has to stiffen.
+const FACE_STIFFENS: &str =
+    "the face coat is in + it stiffens (20 to 30 min are usual: common practice); before that no backer is placed";
+
 /// More batches than this are not listed in a working.
 const MOST_SHOWN: usize = 12;
 
 fn takes(run: &Run) -> Figure<Time> {
-    let Run { batches, steel, filled, ends, people, mixers } = run;
+    let Run { batches, steel, filled, ends, stiffens, held: _, people, mixers } = run;
     let count = |value: usize, one, many| write_count(value as u32, one, many);
     let mut working = Working::new("From first water until it is screeded").line(
         format!("{} with {}", count(*people, "person", "people"), count(*mixers, "mixer", "mixers")),
@@ -225,6 +252,11 @@ fn takes(run: &Run) -> Figure<Time> {
             Source::Arithmetic,
         );
     }
+    if let Some(stiffens) = stiffens {
+        let (from, until) = (write_duration(stiffens.from), write_duration(stiffens.until));
+        let numbers = format!("{from} + {}", write_duration(stiffens.until - stiffens.from));
+        working = working.line(FACE_STIFFENS, numbers, until, Source::Practice);
+    }
     if let Some(laid) = steel {
         let from = write_duration(laid.from).to_string();
         working = working.line("steel: from, until", from, write_duration(laid.until), Source::Arithmetic);
@@ -240,6 +272,13 @@ fn takes(run: &Run) -> Figure<Time> {
 }
 
 impl Timeline {
+    /// When what has to be screeded is stiff: the first batch of it stops being workable.
+    pub fn stiff(&self) -> Time {
+        let first =
+            self.batches.iter().find(|batch| self.stiffens.is_none_or(|stiffens| batch.placed >= stiffens.until));
+        first.map_or(self.workable.value, |first| first.stops(self.workable.value))
+    }
+
     /// From when to when a rapid mix is kept wet: from when the first batch sets to one hour after the last one
     /// does (common practice).
     pub fn keep_wet(&self) -> [Time; 2] {

@@ -1,7 +1,7 @@
 //! A pour that is under way, laid out from where it stands: the same people, the same rules, what happened kept.
 
 use super::run::{Site, State};
-use super::{Batch, Laid, PourDay, Timeline};
+use super::{Batch, Laid, PourDay, Span, Timeline};
 use crate::measure::Time;
 
 /// What has happened so far; times since first water.
@@ -29,6 +29,8 @@ pub struct GoesOn {
     pub filled: Time,
     /// When it is screeded.
     pub ends: Time,
+    /// From when a face coat is in, as it went or will go, until what backs it may be placed.
+    pub stiffens: Option<Span>,
 }
 
 impl PourDay {
@@ -73,6 +75,8 @@ impl PourDay {
         for index in site.poured..site.batches.len() {
             let Some(batch) = site.batches.get(index).copied() else { break };
             let from = batch.mixed.max(seen.get(batch.placed_by).copied().unwrap_or_default()).max(after);
+            let Some(opens) = site.opens(index) else { break };
+            let from = from.max(opens);
             if from > now || site.waits_for_steel() {
                 break;
             }
@@ -91,7 +95,13 @@ impl PourDay {
             note(&mut seen, batch.placed_by, ends);
         }
         let run = site.go(None)?;
-        Some(GoesOn { batches: run.batches, steel: run.steel, filled: run.filled, ends: run.ends })
+        Some(GoesOn {
+            batches: run.batches,
+            steel: run.steel,
+            filled: run.filled,
+            ends: run.ends,
+            stiffens: run.stiffens,
+        })
     }
 }
 

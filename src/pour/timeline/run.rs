@@ -3,9 +3,10 @@
 //! A person who is free takes the first of these that is to be had: lay the steel, when it is due; dump and place
 //! the batch that has waited longest; start a batch in the largest mixer that is free. A person stays with a batch
 //! while it is mixed, and again from dumping to placed. Before the steel no more is poured than up to its share of
-//! the fill; while it is laid nothing is poured, but mixing goes on.
+//! the fill; while it is laid nothing is poured, but mixing goes on. Nothing is placed on a face coat before it has
+//! stiffened, and nothing mixed for that earlier than it takes.
 
-use super::{Batch, Laid, Steel, Times};
+use super::{Batch, FaceCoat, Laid, Span, Steel, Times};
 use crate::limits;
 use crate::measure::{Time, Volume};
 
@@ -14,6 +15,8 @@ pub(super) struct Work {
     /// To be placed in all.
     pub(super) volume: Volume,
     pub(super) times: Times,
+    /// The first batches, which have to stiffen before the others go on.
+    pub(super) face: Option<FaceCoat>,
     pub(super) steel: Option<Steel>,
     /// Screeding, once all of that is done.
     pub(super) screed: Time,
@@ -34,6 +37,10 @@ pub(super) struct Run {
     pub(super) filled: Time,
     /// When it is screeded.
     pub(super) ends: Time,
+    /// From when a face coat is in until what backs it may be placed.
+    pub(super) stiffens: Option<Span>,
+    /// What is held against the workable time.
+    pub(super) held: Time,
     pub(super) people: usize,
     pub(super) mixers: usize,
 }
@@ -95,16 +102,65 @@ impl<'a> Site<'a> {
                 }
             }
             let ends = self.ends + self.work.screed;
-            if limit.is_some_and(|limit| ends > limit) {
+            if limit.is_some_and(|limit| self.held(ends) > limit) {
                 return None;
             }
             if self.is_done() {
                 let (people, mixers) = (self.hands.len(), self.vessels.len());
                 let filled = self.ends;
-                return Some(Run { batches: self.batches, steel: self.steel, filled, ends, people, mixers });
+                let (stiffens, held) = (self.stiffens(), self.held(ends));
+                return Some(Run {
+                    batches: self.batches,
+                    steel: self.steel,
+                    filled,
+                    ends,
+                    stiffens,
+                    held,
+                    people,
+                    mixers,
+                });
             }
             self.now = self.next_moment()?;
         }
+    }
+
+    /// How many batches are the face coat.
+    fn face_batches(&self) -> usize {
+        self.work.face.map_or(0, |face| face.batches as usize)
+    }
+
+    /// From when the face coat is in until what backs it may be placed; nothing while it is not in.
+    pub(super) fn stiffens(&self) -> Option<Span> {
+        let face = self.work.face?;
+        let of_face = self.batches.get(..face.batches as usize).filter(|_| self.poured >= face.batches as usize)?;
+        let from = of_face.iter().fold(Time::default(), |last, batch| last.max(batch.placed));
+        Some(Span { from, until: from + face.stiffens })
+    }
+
+    /// When the batch of that index may be placed at the earliest; nothing while that is not known.
+    pub(super) fn opens(&self, index: usize) -> Option<Time> {
+        if index < self.face_batches() || self.work.face.is_none() {
+            return Some(Time::default());
+        }
+        self.stiffens().map(|span| span.until)
+    }
+
+    /// When the next batch may have its water at the earliest; nothing while that is not known.
+    fn mixes_from(&self) -> Option<Time> {
+        if self.batches.len() < self.face_batches() || self.work.face.is_none() {
+            return Some(Time::default());
+        }
+        self.stiffens().map(|span| span.from.max(span.until - self.work.times.mix))
+    }
+
+    /// What is held against the workable time where it ends then: from the first water of the face coat until it is
+    /// in, and from the first water of what backs it until that is screeded, whichever is longer.
+    fn held(&self, ends: Time) -> Time {
+        if self.work.face.is_none() {
+            return ends;
+        }
+        let backed = self.batches.get(self.face_batches()).map_or(Time::default(), |first| ends - first.water);
+        backed.max(self.stiffens().map_or(Time::default(), |span| span.from))
     }
 
     /// As much is poured as goes in before the steel, which is not in yet.
@@ -129,7 +185,8 @@ impl<'a> Site<'a> {
             State::FreeFrom(at) => Some(*at),
             State::Holds => None,
         });
-        let moments = self.hands.iter().copied().chain(mixers).filter(|at| *at > self.now);
+        let opening = self.opens(self.poured).into_iter().chain(self.mixes_from());
+        let moments = self.hands.iter().copied().chain(mixers).chain(opening).filter(|at| *at > self.now);
         moments.reduce(|one, other| if other < one { other } else { one })
     }
 
@@ -159,7 +216,7 @@ impl<'a> Site<'a> {
 
     fn pour(&mut self, hand: usize) -> bool {
         let now = self.now;
-        if self.waits_for_steel() {
+        if self.waits_for_steel() || self.opens(self.poured).is_none_or(|opens| opens > now) {
             return false;
         }
         let times = self.work.times;
@@ -186,6 +243,9 @@ impl<'a> Site<'a> {
             return false;
         }
         let now = self.now;
+        if self.mixes_from().is_none_or(|from| from > now) {
+            return false;
+        }
         let mut vessels = std::iter::zip(self.vessels, &mut self.states);
         let free = vessels.find(|(_, state)| matches!(state, State::FreeFrom(at) if *at <= now));
         let Some((vessel, state)) = free else { return false };
