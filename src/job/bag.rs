@@ -104,15 +104,15 @@ entries! {
         /// Volume that one bag gives when mixed.
         Yields => yields, Volume, "Yield";
         /// Water that goes into one bag.
-        Water => water, Volume, "Water a bag";
+        Water => water, Water, "Water a bag";
         /// The least water its label allows.
-        WaterLeast => water_least, Volume, "Least water on the label";
+        WaterLeast => water_least, Water, "Least water on the label";
         /// The most water its label allows.
-        WaterMost => water_most, Volume, "Most water on the label";
+        WaterMost => water_most, Water, "Most water on the label";
         /// Workable time at 70 °F.
         Workable => workable, Duration, "Workable time at 70 °F (21 °C)";
         /// Earliest age at which it may be stripped.
-        StripAfter => strip_after, Duration, "Strip after";
+        StripAfter => strip_after, Hours, "Strip after";
         /// Density once hardened and dry.
         HardenedDensity => hardened_density, Density, "Density when dry";
         /// The temperature at which its times and strengths are stated.
@@ -133,7 +133,7 @@ entries! {
     /// The entries of [`StrengthPoint`].
     StrengthField of StrengthPoint {
         /// Age since water.
-        Age => age, Duration, "Age";
+        Age => age, Hours, "Age";
         /// Compressive strength at that age.
         Strength => strength, Pressure, "Strength";
     }

@@ -234,7 +234,7 @@ entries! {
         /// Radius of the silicone bead.
         Bead => bead, Length, "Silicone bead, radius";
         /// What one cartridge of silicone holds.
-        Cartridge => cartridge, Volume, "A cartridge holds";
+        Cartridge => cartridge, Cartridge, "A cartridge holds";
         /// What the saw takes.
         Kerf => kerf, Length, "Saw kerf";
         /// Off-cuts with a shorter side than this are thrown away.

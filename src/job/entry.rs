@@ -43,8 +43,14 @@ pub enum Kind {
     Length,
     /// An area.
     Area,
-    /// A volume: mix, water, a dose.
+    /// A volume: mix, a mixer.
     Volume,
+    /// Water of a bag, as labels tell it: quarts or litres.
+    Water,
+    /// What a pail or a can holds: gallons or litres.
+    Pail,
+    /// What a cartridge holds: fluid ounces or millilitres.
+    Cartridge,
     /// A mass: a bag, steel.
     Mass,
     /// A dose of an additive: a volume or a mass.
@@ -88,7 +94,11 @@ impl Kind {
             (Self::Area, Units::Inch) => "ft²",
             (Self::Area, Units::Metric) => "m²",
             (Self::Volume, Units::Inch) => "ft³",
-            (Self::Volume, Units::Metric) => "L",
+            (Self::Water, Units::Inch) => "qt",
+            (Self::Pail, Units::Inch) => "gal",
+            (Self::Cartridge, Units::Inch) => "fl oz",
+            (Self::Cartridge, Units::Metric) => "mL",
+            (Self::Volume | Self::Water | Self::Pail, Units::Metric) => "L",
             (Self::Mass, Units::Inch) => "lb",
             (Self::Mass, Units::Metric) => "kg",
             (Self::Temperature, Units::Inch) => "°F",

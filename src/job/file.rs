@@ -14,8 +14,9 @@
 //! version that was ever shipped stays in `tests/samples`. Other things that are kept, such as the
 //! shelf of bags, take the same form through [`Kept`].
 
+use super::read::number;
 use super::trace;
-use super::{Additive, Bag, Cutout, FormChoices, Handling, Holes, Job, Piece, PourDay, Seams, Units};
+use super::{Additive, Bag, Cutout, FormChoices, Handling, Holes, Job, Kind, Piece, PourDay, Seams, Units};
 use serde::Serialize;
 use serde::de::DeserializeOwned;
 use serde_json::{Map, Value};
@@ -238,6 +239,48 @@ fn add_what_bears(content: &mut Value) {
     }
     if let Some(bags) = content.get_mut("bags") {
         add_the_label(bags);
+        say_units_of_bags(bags, Some(units));
+    }
+    say_units(content.get_mut("form"), &[("cartridge", Kind::Volume, Kind::Cartridge)], units);
+    let of_finish = [("grinding_water", Kind::Volume, Kind::Pail), ("covers_with", Kind::Volume, Kind::Pail)];
+    say_units(content.get_mut("finish"), &of_finish, units);
+    for piece in content.get_mut("pieces").and_then(Value::as_array_mut).into_iter().flatten() {
+        let ages = ["stripped_at", "carried_at"].map(|age| (age, Kind::Duration, Kind::Hours));
+        say_units(piece.get_mut("handling"), &ages, units);
+    }
+}
+
+/// Version 5: a bare number of water was cubic feet or litres and is quarts or litres; a bare age was minutes and is
+/// hours. A shelf has no units of its own: there, less than 1 can only have been cubic feet, as no bag takes so few litres.
+fn say_units_of_bags(bags: &mut Value, units: Option<Units>) {
+    for bag in bags.as_array_mut().into_iter().flatten() {
+        for water in ["water", "water_least", "water_most"] {
+            let Some(Value::String(text)) = bag.get_mut(water) else { continue };
+            let bare = number(text, Kind::Ratio, Units::Inch).ok();
+            let was = units.unwrap_or(if bare.is_some_and(|bare| bare < 1.0) { Units::Inch } else { Units::Metric });
+            if bare.is_some() && (units.is_none() || was == Units::Inch) {
+                *text = format!("{} {}", text.trim(), Kind::Volume.unit(was));
+            }
+        }
+        let age = |field| (field, Kind::Duration, Kind::Hours);
+        say_units(Some(&mut *bag), &[age("strip_after")], Units::Inch);
+        for point in bag.get_mut("strengths").and_then(Value::as_array_mut).into_iter().flatten() {
+            say_units(Some(point), &[age("age")], Units::Inch);
+        }
+    }
+}
+
+/// Writes the unit behind those bare numbers that were read as the first kind, and are read as the second from now on,
+/// so that they go on meaning what they meant.
+fn say_units(thing: Option<&mut Value>, fields: &[(&str, Kind, Kind)], units: Units) {
+    let Some(thing) = thing else { return };
+    for (field, was, is) in fields {
+        let Some(Value::String(text)) = thing.get_mut(*field) else { continue };
+        let Ok(meant) = number(text, *was, units) else { continue };
+        let with_unit = format!("{} {}", text.trim(), was.unit(units));
+        if number(text, *is, units) != Ok(meant) && number(&with_unit, *is, units) == Ok(meant) {
+            *text = with_unit;
+        }
     }
 }
 
@@ -343,6 +386,7 @@ impl Kept for Vec<Bag> {
             }
             if version < 4 {
                 add_the_label(&mut bags);
+                say_units_of_bags(&mut bags, None);
             }
             bags
         },

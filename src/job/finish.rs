@@ -363,7 +363,7 @@ entries! {
     /// The entries of [`FinishChoices`].
     FinishField of FinishChoices {
         /// Water that wet grinding uses.
-        GrindingWater => grinding_water, Volume, "Water used";
+        GrindingWater => grinding_water, Pail, "Water used";
         /// Water in the pour by cement.
         WaterRatio => water_ratio, Percent, "Water of the pour, by cement";
         /// Pigment in the pour by cement.
@@ -377,7 +377,7 @@ entries! {
         /// Area that so much sealer covers.
         Covers => covers, Area, "Covers, one coat";
         /// That much sealer.
-        CoversWith => covers_with, Volume, "With";
+        CoversWith => covers_with, Pail, "With";
         /// What a rough edge takes more.
         RoughExtra => rough_extra, Percent, "Rough edges take more by";
         /// From one coat to the next.

@@ -42,12 +42,13 @@ pub(super) fn number(text: &str, kind: Kind, units: measure::Units) -> Result<f6
     match kind {
         Kind::Length => measure::read_length(text, units).map(|length| length.value),
         Kind::Area => measure::read_area(text, units).map(|area| area.value),
-        Kind::Volume => measure::read_volume(text, units).map(|volume| volume.value),
+        Kind::Volume | Kind::Water | Kind::Pail | Kind::Cartridge => {
+            volume_of(kind)(text, units).map(|volume| volume.value)
+        }
         Kind::Mass => measure::read_mass(text, units).map(|mass| mass.value),
         Kind::Angle => measure::read_angle(text).map(|angle| angle.value),
         Kind::Temperature => measure::read_temperature(text, units).map(|temperature| temperature.value),
-        Kind::Duration => measure::read_duration(text, units).map(|time| time.value),
-        Kind::Hours => measure::read_hours(text, units).map(|time| time.value),
+        Kind::Duration | Kind::Hours => span_of(kind)(text, units).map(|time| time.value),
         Kind::Clock => measure::read_clock(text).map(|time| time.value),
         Kind::SurfaceSpeed => measure::read_surface_speed(text, units).map(|speed| speed.value),
         Kind::Pressure => measure::read_pressure(text, units).map(|pressure| pressure.value),
@@ -58,6 +59,21 @@ pub(super) fn number(text: &str, kind: Kind, units: measure::Units) -> Result<f6
         Kind::Ratio => measure::read_ratio(text),
         Kind::Text | Kind::Dose | Kind::Money | Kind::Date => Ok(f64::NAN),
     }
+}
+
+/// How volumes of that kind are read: kinds differ in what a bare number is.
+fn volume_of(kind: Kind) -> fn(&str, measure::Units) -> Result<Volume, ReadError> {
+    match kind {
+        Kind::Water => measure::read_water,
+        Kind::Pail => measure::read_pail,
+        Kind::Cartridge => measure::read_cartridge,
+        _ => measure::read_volume,
+    }
+}
+
+/// How time spans of that kind are read: kinds differ in what a bare number is.
+fn span_of(kind: Kind) -> fn(&str, measure::Units) -> Result<Time, ReadError> {
+    if kind == Kind::Hours { measure::read_hours } else { measure::read_duration }
 }
 
 fn read<T>(job: &Job, place: Place, reader: impl Fn(&str) -> Result<T, ReadError>) -> Known<T> {
@@ -195,9 +211,9 @@ pub fn positive_area(job: &Job, place: Place) -> Known<Area> {
     positive(job, place, area, Area::default())
 }
 
-/// The volume typed at that place.
+/// The volume typed at that place; a bare number is in the unit that its field shows.
 pub fn volume(job: &Job, place: Place) -> Known<Volume> {
-    read(job, place, |text| measure::read_volume(text, job.units))
+    read(job, place, |text| volume_of(place.kind())(text, job.units))
 }
 
 /// The mass typed at that place.
@@ -223,9 +239,9 @@ pub fn temperature(job: &Job, place: Place) -> Known<Temperature> {
     read(job, place, |text| measure::read_temperature(text, job.units))
 }
 
-/// The time span typed at that place.
+/// The time span typed at that place; a bare number is in the unit that its field shows.
 pub fn duration(job: &Job, place: Place) -> Known<Time> {
-    read(job, place, |text| measure::read_duration(text, job.units))
+    read(job, place, |text| span_of(place.kind())(text, job.units))
 }
 
 /// The speed typed at that place.
@@ -284,4 +300,60 @@ pub fn ratio(job: &Job, place: Place) -> Known<f64> {
 /// The reader's own, when something is typed that cannot be read.
 pub fn optional<T>(job: &Job, place: Place, reader: fn(&Job, Place) -> Known<T>) -> Known<Option<T>> {
     if job.entry_at(place).is_none_or(|entry| entry.is_blank()) { Ok(None) } else { reader(job, place).map(Some) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{BagField, FinishField, FormField, HandlingField};
+    use uom::si::{time::hour, volume::liter};
+
+    fn typed(units: measure::Units, place: Place, text: &str) -> Job {
+        let mut job = Job::new("a", units);
+        *job.entry_at_mut(place).expect("an entry") = text.into();
+        job
+    }
+
+    /// A US quart is 57.75 in³, a gallon 231 in³, a fluid ounce 231/128 in³ (NIST HB 44 App. C).
+    #[test]
+    fn a_bare_number_is_read_in_what_its_field_shows() {
+        use measure::Units::{Inch, Metric};
+        let water = Place::Bag(0, BagField::Water);
+        let inches = |place, text: &str| {
+            volume(&typed(Inch, place, text), place).map_or(f64::NAN, |read| read.value / 0.0254_f64.powi(3))
+        };
+        let litres =
+            |place, text: &str| volume(&typed(Metric, place, text), place).map_or(f64::NAN, |read| read.get::<liter>());
+        assert!((inches(water, "4.75") - 4.75 * 57.75).abs() < 1e-9, "4.75 typed over 5 qt is 4.75 qt");
+        assert!((inches(water, "1 gal") - 231.0).abs() < 1e-9);
+        assert!((litres(water, "4.5") - 4.5).abs() < 1e-9);
+        assert!((inches(Place::Bag(0, BagField::WaterMost), "5 1/4") - 5.25 * 57.75).abs() < 1e-9);
+        assert!((inches(Place::Bag(0, BagField::Yields), "0.5") - 864.0).abs() < 1e-9, "a yield stays in ft³");
+        assert!((inches(Place::Finish(FinishField::CoversWith), "1") - 231.0).abs() < 1e-9);
+        assert!((inches(Place::Form(FormField::Cartridge), "10.1") - 10.1 * 231.0 / 128.0).abs() < 1e-9);
+        assert!((litres(Place::Form(FormField::Cartridge), "300") - 0.3).abs() < 1e-9);
+        for place in [Place::Bag(0, BagField::StripAfter), Place::Handling(0, HandlingField::CarriedAt)] {
+            let hours =
+                |text: &str| duration(&typed(Inch, place, text), place).map_or(f64::NAN, |read| read.get::<hour>());
+            assert!((hours("2") - 2.0).abs() < 1e-9, "2 typed over 1 h is 2 h");
+            assert!((hours("30 min") - 0.5).abs() < 1e-9);
+            assert!((hours("3 days") - 72.0).abs() < 1e-9);
+        }
+        let workable = Place::Bag(0, BagField::Workable);
+        let read = duration(&typed(Inch, workable, "15"), workable).map_or(f64::NAN, |read| read.get::<hour>());
+        assert!((read - 0.25).abs() < 1e-9, "a workable time stays in minutes");
+    }
+
+    #[test]
+    fn a_field_shows_the_unit_that_it_reads_in() {
+        let job = Job::new("a", measure::Units::Inch);
+        for units in [measure::Units::Inch, measure::Units::Metric] {
+            for place in job.places() {
+                let (kind, unit) = (place.kind(), place.kind().unit(units));
+                if let (false, Ok(bare)) = (unit.is_empty(), number("2", kind, units)) {
+                    assert_eq!(number(&format!("2 {unit}"), kind, units), Ok(bare), "{place:?}");
+                }
+            }
+        }
+    }
 }

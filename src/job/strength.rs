@@ -230,9 +230,9 @@ entries! {
     /// The entries of [`Handling`].
     HandlingField of Handling {
         /// Age at which it comes out of the form.
-        StrippedAt => stripped_at, Duration, "Out of the form at";
+        StrippedAt => stripped_at, Hours, "Out of the form at";
         /// Age at which it is carried.
-        CarriedAt => carried_at, Duration, "Carried and set at";
+        CarriedAt => carried_at, Hours, "Carried and set at";
         /// Compressive strength when it comes out of the form.
         Strength => strength, Pressure, "Strength when stripped";
         /// Flexural strength at the same age.

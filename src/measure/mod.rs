@@ -78,8 +78,8 @@
 //! | money | $ € £ ¥ or three letters, which say nothing | the price book's | `1,234.50`, `1.234,50` |
 //!
 //! Capitals, spaces and full stops in units do not matter, nor do the kinds of quotes, dashes, slashes
-//! and spaces that phones put in. Bare cubic feet are the trade's unit for the yield of a bag; its water,
-//! in quarts, is typed with its unit.
+//! and spaces that phones put in. Bare cubic feet are the trade's unit for the yield of a bag, bare
+//! quarts that for its water: [`read_water`] and its like differ from [`read_volume`] in nothing else.
 //!
 //! ```
 //! use pourwright::measure::{Units::{Inch, Metric}, read_duration, read_mass, read_temperature, read_volume};
@@ -105,9 +105,9 @@ mod write;
 pub use date::{Date, Moment};
 pub use error::{ReadError, Reason};
 pub use read::{
-    Dose, read_angle, read_area, read_clock, read_count, read_date, read_density, read_dose, read_duration, read_hours,
-    read_length, read_mass, read_money, read_percent, read_pressure, read_ratio, read_speed, read_surface_speed,
-    read_temperature, read_volume, with_fraction,
+    Dose, read_angle, read_area, read_cartridge, read_clock, read_count, read_date, read_density, read_dose,
+    read_duration, read_hours, read_length, read_mass, read_money, read_pail, read_percent, read_pressure, read_ratio,
+    read_speed, read_surface_speed, read_temperature, read_volume, read_water, with_fraction,
 };
 pub use units::Units;
 pub use uom::si::f64::{

@@ -110,6 +110,30 @@ pub fn read_volume(text: &str, units: Units) -> Result<Volume, ReadError> {
     read(&VOLUME, text, units).map(|(_, si)| volume(si))
 }
 
+/// A volume, as [`read_volume`], but a bare number is quarts, or litres in a metric job: the water of a bag.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_water(text: &str, units: Units) -> Result<Volume, ReadError> {
+    read(&WATER, text, units).map(|(_, si)| volume(si))
+}
+
+/// A volume, as [`read_volume`], but a bare number is US gallons, or litres in a metric job: a pail, a can.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_pail(text: &str, units: Units) -> Result<Volume, ReadError> {
+    read(&PAIL, text, units).map(|(_, si)| volume(si))
+}
+
+/// A volume, as [`read_volume`], but a bare number is US fluid ounces, or millilitres in a metric job: a cartridge.
+///
+/// # Errors
+/// What is wrong, and where; see [`Reason`].
+pub fn read_cartridge(text: &str, units: Units) -> Result<Volume, ReadError> {
+    read(&CARTRIDGE, text, units).map(|(_, si)| volume(si))
+}
+
 /// A mass, from 0 to 20 000 lb. A bare number is pounds, or kilograms in a metric job.
 ///
 /// # Errors

@@ -229,6 +229,9 @@ pub(super) static VOLUMES: Table = Table {
     },
 };
 pub(super) static VOLUME: Reading = reading(&[&VOLUMES], Some([0, 1]), ["5 qt", "2.5 L"]);
+pub(super) static WATER: Reading = reading(&[&VOLUMES], Some([5, 1]), ["4 3/4 qt", "2.5 L"]);
+pub(super) static PAIL: Reading = reading(&[&VOLUMES], Some([4, 1]), ["1 gal", "4 L"]);
+pub(super) static CARTRIDGE: Reading = reading(&[&VOLUMES], Some([8, 11]), ["10.1 fl oz", "300 mL"]);
 
 pub(super) static MASSES: Table = Table {
     units: &[

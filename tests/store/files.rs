@@ -825,6 +825,50 @@ fn what_the_first_version_could_not_say_is_as_in_a_new_job() {
     }
 }
 
+/// What was typed bare was read in ft³ and minutes before, and goes on meaning that.
+#[test]
+fn bare_water_and_ages_of_an_older_job_keep_their_meaning() {
+    use pourwright::job::{BagField, HandlingField, Place, StrengthField, read as reading};
+    let old = |units: &str| {
+        let mut file = value(SAMPLE_4);
+        let job = &mut file["job"];
+        job["units"] = json!(units);
+        job["bags"][0]["water"] = json!("1/6");
+        job["bags"][0]["water_most"] = json!("5 qt");
+        job["bags"][0]["strip_after"] = json!("90");
+        job["bags"][0]["strengths"] = json!([{"age": "180", "strength": "3000"}, {"age": "1 day", "strength": "5000"}]);
+        job["pieces"][0]["handling"]["stripped_at"] = json!("45");
+        job["form"]["cartridge"] = json!("0.01");
+        read(&file.to_string()).expect("a job of version 4")
+    };
+    let inch = old("inch");
+    let bag = &inch.bags[0];
+    assert_eq!((bag.water.text(), bag.water_most.text()), ("1/6 ft³", "5 qt"));
+    assert_eq!((bag.strip_after.text(), bag.strengths[0].age.text()), ("90 min", "180 min"));
+    assert_eq!(bag.strengths[1].age.text(), "1 day");
+    assert_eq!(inch.form.cartridge.text(), "0.01 ft³");
+    let minutes = |place| reading::duration(&inch, place).map(|time| time.get::<uom::si::time::minute>().round());
+    assert_eq!(minutes(Place::Bag(0, BagField::StripAfter)), Ok(90.0));
+    assert_eq!(minutes(Place::Strength(0, 0, StrengthField::Age)), Ok(180.0));
+    assert_eq!(minutes(Place::Handling(0, HandlingField::StrippedAt)), Ok(45.0));
+    let metric = old("metric");
+    assert_eq!(metric.bags[0].water.text(), "1/6", "litres then and now");
+    assert_eq!(metric.form.cartridge.text(), "0.01 L");
+    // A shelf has no units: nobody mixes a bag with five cubic feet, or with a sixth of a litre.
+    let shelf = |version: u32, water: &str| {
+        let mut bag = value(SAMPLE_5)["job"]["bags"][0].clone();
+        bag["water"] = json!(water);
+        bag["strip_after"] = json!("60");
+        let file = json!({"format": "pourwright bags", "version": version, "bags": [bag]}).to_string();
+        let bags = read_kept::<Vec<Bag>>(&file, &[]).expect("a shelf").0;
+        (bags[0].water.text().to_owned(), bags[0].strip_after.text().to_owned())
+    };
+    assert_eq!(shelf(3, "1/6"), ("1/6 ft³".to_owned(), "60 min".to_owned()));
+    assert_eq!(shelf(3, "4.74"), ("4.74 L".to_owned(), "60 min".to_owned()));
+    assert_eq!(shelf(3, "5 qt").0, "5 qt");
+    assert_eq!(shelf(4, "4.75"), ("4.75".to_owned(), "60".to_owned()));
+}
+
 /// Bringing a file up to date neither loses nor invents anything.
 #[test]
 fn a_first_version_that_was_changed_is_refused() {
