@@ -759,15 +759,21 @@ pub fn shroud_air(wheel: Length) -> VolumeRate {
 /// What the filter of its collector holds back at least. Source: [`SILICA`].
 pub const SHROUD_FILTER: f64 = 0.99;
 
-/// The assigned protection factor of that respirator. Source: [`SILICA`].
+/// The assigned protection factor of a respirator for dry grinding indoors. Source: [`SILICA_SHOP`].
 pub const RESPIRATOR_FACTOR: u32 = 10;
 
 /// Source of what grinding dry by hand asks for.
 pub const SILICA: Source =
     Source::Standard("OSHA 29 CFR 1926.1153, Table 1: handheld grinders for uses other than mortar removal");
 
+/// Source of what a shop that grinds its own tops falls under: the table of the construction rule, with its hours free of a
+/// respirator, is not its own.
+pub const SILICA_SHOP: Source = Source::Standard(
+    "OSHA 29 CFR 1910.1053(c), (f), (g): general industry, a respirator until the air is measured; from memory",
+);
+
 /// Source of the limits of respirable silica.
-pub const SILICA_LIMITS: Source = Source::Standard("OSHA 29 CFR 1926.1153(b), (d)(1): action level and limit over 8 h");
+pub const SILICA_LIMITS: Source = Source::Standard("OSHA 29 CFR 1910.1053(b), (c): action level and limit over 8 h");
 
 /// The numbers of the revised lifting equation, which are published in inches and in centimetres, not
 /// quite the same (NIOSH 94-110, rev. 2021, p. 7 to 15).

@@ -56,7 +56,7 @@ static CAUTIONS: [Caution; 8] = [
         says: "Grind wet where it can be; else a shroud on the grinder and a collector with enough air. Indoors wear a \
                respirator for all of it, unless the air was measured: the rule for shops (29 CFR 1910.1053, from memory) \
                knows no hours without.",
-        source: limits::SILICA,
+        source: limits::SILICA_SHOP,
     },
     Caution {
         step: Step::GrindWet,
@@ -67,9 +67,9 @@ static CAUTIONS: [Caution; 8] = [
     Caution {
         step: Step::GrindWet,
         title: "Wet does not mean free of dust",
-        says: "The wet way of the silica rule is for work outdoors, from memory: in a closed garage wear a respirator, or \
-               have the air measured. Slurry that dries is dust again: take it up wet.",
-        source: limits::SILICA,
+        says: "The wet way of the construction rule (29 CFR 1926.1153, from memory) is for work outdoors: in a closed \
+               garage wear a respirator, or have the air measured. Slurry that dries is dust again: take it up wet.",
+        source: limits::SILICA_SHOP,
     },
     Caution { step: Step::Fill, title: "Wet cement burns skin and eyes", says: WET_CEMENT, source: Source::Memory },
     Caution {
@@ -98,14 +98,27 @@ pub struct DustControls {
     pub air: Figure<VolumeRate>,
     /// What its filter holds back, at least: a share.
     pub filter: f64,
-    /// The assigned protection factor of the respirator, where one is asked for.
+    /// The assigned protection factor of the respirator, where one is asked for: for all dry grinding indoors, however
+    /// short it is.
     pub respirator: Option<u32>,
+    /// What decides on the respirator.
+    pub source: Source,
 }
 
-/// What dry grinding with a wheel of that size asks for, by so much of it in a shift, indoors or out.
-/// `None` unless the size is over zero and the time is not under it.
-pub fn dust_controls(wheel: Length, grinding: Time, indoors: bool, units: Units) -> Option<DustControls> {
-    if !positive(&[wheel.value]) || !not_negative(&[grinding.value]) {
+impl DustControls {
+    /// The respirator, in words.
+    pub fn respirator_words(&self) -> String {
+        match self.respirator {
+            Some(factor) => format!("protection factor {factor}, for all of it"),
+            None => "none asked for outdoors, by the construction rule".to_owned(),
+        }
+    }
+}
+
+/// What dry grinding with a wheel of that size asks for, indoors or out, however long it takes.
+/// `None` unless the size is over zero.
+pub fn dust_controls(wheel: Length, indoors: bool, units: Units) -> Option<DustControls> {
+    if !positive(&[wheel.value]) {
         return None;
     }
     let air = limits::shroud_air(wheel);
@@ -121,12 +134,18 @@ pub fn dust_controls(wheel: Length, grinding: Time, indoors: bool, units: Units)
         }
         Units::Metric => write_number(up(air.value * 3600.0), 0) + " m³/h",
     };
-    let air = Working::new("Air through the shroud, at least")
+    // A shop is under the rule for general industry: without measured air no hours are free of a respirator.
+    let respirator = indoors.then_some(limits::RESPIRATOR_FACTOR);
+    let source = if indoors { limits::SILICA_SHOP } else { limits::SILICA };
+    let mut air_working = Working::new("Air through the shroud, at least");
+    if let Some(factor) = respirator {
+        let asked = format!("protection factor {factor}");
+        air_working = air_working.line("indoors, dry: a respirator for all of it", "", asked, source);
+    }
+    let air = air_working
         .line("wheel × 25 ft³/min for each inch", write_length(wheel, units).text, written, limits::SILICA)
         .of(air);
-    // A shop is under the rule for general industry: without measured air no hours are free of a respirator.
-    let respirator = (indoors && grinding > Time::default()).then_some(limits::RESPIRATOR_FACTOR);
-    Some(DustControls { air, filter: limits::SHROUD_FILTER, respirator })
+    Some(DustControls { air, filter: limits::SHROUD_FILTER, respirator, source })
 }
 
 /// What an average over a shift means.

@@ -85,7 +85,7 @@ impl Finishing {
             found.ok_or_else(|| Waiting::at(Place::Piece(0, PieceField::Grinding), "Nothing is ground off yet."))
         });
         Self {
-            dust: dry.then(|| dust(&time, pads, job)),
+            dust: dry.then(|| dust(pads, job)),
             speeds: speeds(&sequence, pads, job),
             filling: (!job.finish.defects.is_empty()).then(|| filling(job)),
             sealing: sealing(tops, &face, job),
@@ -214,11 +214,10 @@ fn speeds(sequence: &Sequence, pads: &[Pad], job: &Job) -> Vec<(Tool, Figure<Fre
     sequence.steps.iter().filter_map(limit).collect()
 }
 
-fn dust(time: &Known<Figure<Time>>, pads: &[Pad], job: &Job) -> Known<DustControls> {
+fn dust(pads: &[Pad], job: &Job) -> Known<DustControls> {
     let wheel = pads.iter().find(|pad| pad.tool == Tool::Wheel).and_then(|pad| pad.diameter);
     let indoors = job.finish.way == GrindingWay::DryIndoors;
-    let time = time.as_ref().map_err(Waiting::clone)?.value;
-    dust_controls(wheel.unwrap_or_else(limits::wheel_usual), time, indoors, job.units)
+    dust_controls(wheel.unwrap_or_else(limits::wheel_usual), indoors, job.units)
         .ok_or_else(|| Waiting::at(Place::Book(BookField::Pads), "The size of the coarse wheel, in your pads."))
 }
 

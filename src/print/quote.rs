@@ -376,6 +376,7 @@ pub fn finish_page(job: &Job, all: &Estimate) -> String {
         let air = dust.air.working.lines.last().map_or_else(String::new, |line| line.result.clone());
         lines.push(line("Air through the shroud, at least", air));
         lines.push(line("Its filter holds back, at least", write_percent(dust.filter)));
+        lines.push(line("Respirator", dust.respirator_words()));
     }
     if let Ok(schedule) = &finishing.schedule {
         for (coat, at) in schedule.coats.iter().enumerate() {

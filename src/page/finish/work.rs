@@ -122,11 +122,7 @@ fn grind_rows(desk: Desk) -> AnyView {
             rows.push(row(desk, "Air through the shroud", show(&air, |_| written.clone().unwrap_or_default())));
             if let Ok(dust) = dust {
                 rows.push(plain_row("Its filter holds back, at least", write_percent(dust.filter)));
-                let mask = dust.respirator.map_or_else(
-                    || "not outdoors, by the rule".to_owned(),
-                    |factor| format!("protection factor {factor}, for all of it"),
-                );
-                rows.push(plain_row("Respirator", mask));
+                rows.push(plain_row("Respirator", dust.respirator_words()));
             }
         }
         rows.collect_view().into_any()
