@@ -108,6 +108,9 @@ pub fn worst(slab: &Slab, case: &Case) -> Option<NetCut> {
             }
         }
     }
+    if case.kind == Kind::CarriedByFour {
+        search.strips_over_hands(case, super::cases::long_way(slab));
+    }
     search.found
 }
 
@@ -117,6 +120,41 @@ fn rotated(point: Point, angle: f64) -> Point {
 }
 
 impl Search {
+    /// A hand under a strip beside an opening bends the strip by itself: as a beam as long as the opening, held at both
+    /// ends, with the push of that hand in one place, push × a × b × the larger of both ÷ length².
+    fn strips_over_hands(&mut self, case: &Case, along: Along) {
+        let beam = Beam::new(self.loops.clone(), along);
+        for support in &case.supports {
+            let [from, to] = support.line;
+            let middle = from.midpoint(to);
+            let (at, across) = along.split(middle);
+            let spans = beam.spans(at);
+            let Some(strip) = spans.iter().find(|span| span.from <= across && across <= span.to) else { continue };
+            let opening = strip.from_loop.max(strip.to_loop);
+            let Some(points) = self.loops.get(opening).filter(|_| opening > 0) else { continue };
+            let places = points.iter().map(|point| along.split(*point).0);
+            let ends =
+                places.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), at| (least.min(at), most.max(at)));
+            let (a, b) = (at - ends.0, ends.1 - at);
+            let under = |place: &Point| (*place - middle).hypot() <= (to - from).hypot() / 2.0 + 1e-9;
+            let push: f64 = self.pushes.iter().filter(|(place, _)| under(place)).map(|(_, push)| push).sum();
+            let moment = push * a * b * a.max(b) / ((a + b) * (a + b));
+            let tension = limits::CORNER_FACTOR * mean(moment, 0.0, strip.width(), self.thickness);
+            if !tension.is_finite() || self.found.is_some_and(|found| found.tension.value >= tension) {
+                continue;
+            }
+            self.found = Some(NetCut {
+                at: middle,
+                beside: [strip.from_loop, strip.to_loop],
+                width: metres(strip.width()),
+                moment: Torque::new::<newton_meter>(moment),
+                twist: Torque::default(),
+                factor: limits::CORNER_FACTOR,
+                tension: Pressure::new::<pascal>(tension),
+            });
+        }
+    }
+
     /// Looks at one cut of a beam, which is the top turned back by that angle.
     fn cut(&mut self, beam: &Beam, at: f64, angle: f64) {
         let spans = beam.spans(at);

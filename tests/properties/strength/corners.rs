@@ -56,6 +56,7 @@ fn a_square_corner_that_is_worst_is_named_and_rounded() {
     let slab = Slab {
         outline: Outline::rectangle(inches(61.0).value, inches(22.0).value).expect("a rectangle"),
         openings: vec![sink.expect("a sink")],
+        cutouts: 1,
         thickness: inches(1.5),
     };
     let all = all_cases(&slab);
