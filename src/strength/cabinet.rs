@@ -15,6 +15,8 @@ pub struct Cabinet {
     pub partitions: Vec<f64>,
     /// Bays whose front and back do not bear: a sink bay, a gap for an appliance; from and to.
     pub open: Vec<(f64, f64)>,
+    /// The top is fastened down along its back.
+    pub fastened: bool,
     /// How far its left half lies lower than the rest: shims that miss.
     pub low_left: Length,
 }
@@ -34,20 +36,26 @@ impl Cabinet {
         let mut partitions: Vec<f64> = open.iter().flat_map(|bay| [bay.0, bay.1]).collect();
         ascend(&mut partitions);
         partitions.retain(|at| *at > outside.x0 + inch && *at < outside.x1 - inch);
-        Self { outside, partitions, open, low_left: Length::default() }
+        Self { outside, partitions, open, fastened: false, low_left: Length::default() }
+    }
+
+    /// Where its sides and partitions stand, from the left.
+    pub(super) fn sides(&self) -> impl Iterator<Item = f64> {
+        let (left, right) = (self.outside.x0, self.outside.x1);
+        std::iter::once(left).chain(self.partitions.iter().copied()).chain([right])
     }
 
     /// What of it bears.
     pub(super) fn supports(&self) -> Vec<Support> {
         let Rect { x0, y0, x1, y1 } = self.outside;
         let mut found = Vec::new();
-        for (bears, y) in [(Bears::CabinetFront, y0), (Bears::CabinetBack, y1)] {
+        let back = if self.fastened { Bears::FastenedBack } else { Bears::CabinetBack };
+        for (bears, y) in [(Bears::CabinetFront, y0), (back, y1)] {
             for (from, to) in closed_bays(x0, x1, &self.open) {
                 found.push(Support::new(bears, [Point::new(from, y), Point::new(to, y)]));
             }
         }
-        let sides = [x0].into_iter().chain(self.partitions.iter().copied()).chain([x1]);
-        for (number, x) in sides.enumerate() {
+        for (number, x) in self.sides().enumerate() {
             found.push(Support::new(Bears::CabinetSide(number), [Point::new(x, y0), Point::new(x, y1)]));
         }
         let middle = f64::midpoint(x0, x1);

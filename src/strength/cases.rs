@@ -5,7 +5,7 @@ pub use super::cabinet::Cabinet;
 use super::concrete::Concrete;
 use super::cut::Along;
 use super::limits;
-use super::seats::{Person, Seat, Spot, seats};
+use super::seats::{Person, Reach, Seat, over, seats};
 use super::written::pound_force;
 use crate::measure::exact::inches;
 use crate::measure::{Length, Pressure};
@@ -84,8 +84,8 @@ pub enum Kind {
     OnCabinet,
     /// On the cabinet, and a person sits on it, wherever that is worst.
     PersonSits,
-    /// Reaching over the cabinet's front, and a person leans on the edge.
-    Overhang,
+    /// Reaching over what bears it, and a person sits out there.
+    Overhang(Reach),
 }
 
 /// Who or what bears along a line.
@@ -101,6 +101,8 @@ pub enum Bears {
     CabinetFront,
     /// The back of the cabinet.
     CabinetBack,
+    /// The back of the cabinet, to which it is fastened: it pulls as well.
+    FastenedBack,
     /// A side or a partition of the cabinet, counted from the left.
     CabinetSide(usize),
     /// A support added under a place.
@@ -115,9 +117,14 @@ impl Bears {
             _ => limits::batten_stiffness(),
         }
     }
+
+    /// It holds down as well as up.
+    pub fn pulls(self) -> bool {
+        self == Self::FastenedBack
+    }
 }
 
-/// A line along which the top is borne. It can only push.
+/// A line along which the top is borne. It can only push, unless the top is fastened to it.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Support {
     /// Who or what it is.
@@ -197,8 +204,8 @@ pub struct Habits {
     pub seat: Length,
     /// The cabinet; nothing leaves out its cases.
     pub cabinet: Option<Cabinet>,
-    /// How far the top reaches over the front of the cabinet; nothing leaves out that case.
-    pub overhang: Option<Length>,
+    /// Where the top reaches over the cabinet so far that a person sits out there.
+    pub overhangs: Vec<Reach>,
 }
 
 impl Habits {
@@ -215,7 +222,7 @@ impl Habits {
             person: 300.0 * pound_force(),
             seat: inches(4.0),
             cabinet: Some(Cabinet::under(slab)),
-            overhang: None,
+            overhangs: Vec::new(),
         }
     }
 }
@@ -417,14 +424,17 @@ impl Maker<'_> {
         let Some(cabinet) = &self.habits.cabinet else { return };
         cases.push(self.used(Kind::OnCabinet, cabinet.supports(), Vec::new()));
         let seats = seats(self.slab, cabinet, self.person());
-        cases.push(self.used(Kind::PersonSits, cabinet.supports(), seats));
-        let Some(overhang) = self.habits.overhang else { return };
-        let bounds = self.slab.outline.bounds();
-        let mut back = cabinet.clone();
-        back.outside.y0 = (bounds.y0 + overhang.value).min(back.outside.y1);
-        let half = self.habits.seat.value / 2.0;
-        let seat = self.person().at(Spot::FrontEdge, Point::new(bounds.center().x, bounds.y0 + half));
-        cases.push(self.used(Kind::Overhang, back.supports(), vec![seat]));
+        let over: Vec<Case> = self.habits.overhangs.iter().map(|reach| self.over(*reach, cabinet)).collect();
+        // Where he would be in the middle of the front edge, that edge is tried below if it reaches over.
+        let tried = over.iter().flat_map(|case| &case.seats).any(|seat| seats == [*seat]);
+        if !tried {
+            cases.push(self.used(Kind::PersonSits, cabinet.supports(), seats));
+        }
+        cases.extend(over);
+    }
+
+    fn over(&self, reach: Reach, cabinet: &Cabinet) -> Case {
+        self.used(Kind::Overhang(reach), cabinet.supports(), over(self.slab, reach, self.person()))
     }
 }
 

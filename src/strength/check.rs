@@ -7,12 +7,13 @@ use super::cases::{Age, Bears, Case, Habits, Kind, Slab, cases, knockouts, metre
 use super::net::{self, NetCut};
 use super::rail::{RailCheck, rails};
 use super::remedy::{dig_out, middle_support, props};
+use super::seats::Reach;
 use super::section::{Capacity, Section};
 use super::steel::bar;
 use super::{limits, said, written};
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, both};
-use crate::job::{Carried, Handling, HandlingField, Job, LayerOf, Place, SinkBay, Stripped};
+use crate::job::{Back, Carried, Handling, HandlingField, Job, LayerOf, Place, SinkBay, Stripped};
 use crate::knockout::Knockouts;
 use crate::limits::geometry_tolerance;
 use crate::measure::{Length, Mass, Pressure, write_number};
@@ -134,12 +135,16 @@ fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<Habits> {
     let forces = both(mass(HandlingField::Push), mass(HandlingField::Person));
     let bearing = both(length(HandlingField::CabinetRail), length(HandlingField::SinkBay));
     let gap = both(length(HandlingField::GapFrom), length(HandlingField::GapWidth));
-    let rest = both(length(HandlingField::Overhang), length(HandlingField::LowLeft));
-    let (((suction, jolt), (push, person)), ((bearing, gap), (overhang, low))) =
+    let ends = both(length(HandlingField::OverhangLeft), length(HandlingField::OverhangRight));
+    let overhangs = both(length(HandlingField::Overhang), ends);
+    let rest = both(overhangs, length(HandlingField::LowLeft));
+    let (((suction, jolt), (push, person)), ((bearing, gap), ((front, (left, right)), low))) =
         both(both(shares, forces), both(both(bearing, gap), rest))?;
     let (rail, bay) = bearing;
     let (gap_from, gap_width) = gap;
-    let under = Under { rail, bay, gap_from, gap_width, overhang, low };
+    let fastened = job.pieces.get(piece).is_some_and(|piece| piece.handling.back == Back::Fastened);
+    let under = Under { rail, bay, gap_from, gap_width, over: [front, left, right], fastened, low };
+    let reaches = [Reach::Front, Reach::Left, Reach::Right].into_iter().zip(under.over);
     fits(slab, job, piece, &under)?;
     let usual = Habits::usual(slab);
     Ok(Habits {
@@ -148,7 +153,7 @@ fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<Habits> {
         push: push.map_or(usual.push, weight),
         person: person.map_or(usual.person, weight),
         cabinet: Some(cabinet(slab, &under)),
-        overhang,
+        overhangs: reaches.filter_map(|(reach, length)| length.map(|_| reach)).collect(),
         ..usual
     })
 }
@@ -182,30 +187,44 @@ fn fits(slab: &Slab, job: &Job, piece: usize, typed: &Under) -> Known<()> {
         ),
         None => Ok(()),
     };
-    let over = match typed.overhang.filter(|overhang| *overhang >= depth) {
+    let [front, left, right] = typed.over.map(Option::unwrap_or_default);
+    let over = match Some(front).filter(|front| *front >= depth) {
         Some(_) => wrong(
             HandlingField::Overhang,
             format!("nothing would bear it: it has to be less than its depth, {}.", say::length(depth, units)),
         ),
         None => Ok(()),
     };
+    let end = width - right;
+    let field = if left > right { HandlingField::OverhangLeft } else { HandlingField::OverhangRight };
+    let ends = match Some(left).filter(|left| *left >= end) {
+        Some(_) => wrong(
+            field,
+            format!("nothing would bear it: both ends together have to be less than {}.", say::length(width, units)),
+        ),
+        None => Ok(()),
+    };
     let from = typed.gap_from.unwrap_or_default();
     let gap = match typed.gap_width {
-        Some(_) if from >= width => wrong(
+        Some(_) if from >= end || more(left, from) => wrong(
             HandlingField::GapFrom,
-            format!("the gap lies beyond the cabinet; the top ends at {}.", say::length(width, units)),
+            format!(
+                "the gap lies outside the cabinet, which stands from {} to {}.",
+                say::length(left, units),
+                say::length(end, units)
+            ),
         ),
-        Some(gap) if more(from + gap, width) => wrong(
+        Some(gap) if more(from + gap, end) => wrong(
             HandlingField::GapWidth,
             format!(
                 "from {} on the gap runs past the end of the cabinet; {} is the most there.",
                 say::length(from, units),
-                say::at_most(width - from, units)
+                say::at_most(end - from, units)
             ),
         ),
         _ => Ok(()),
     };
-    both(both(rail, bay), both(over, gap)).map(|_| ())
+    both(both(rail, bay), both(both(over, ends), gap)).map(|_| ())
 }
 
 /// What is typed of what stands under the top.
@@ -214,7 +233,9 @@ struct Under {
     bay: Option<Length>,
     gap_from: Option<Length>,
     gap_width: Option<Length>,
-    overhang: Option<Length>,
+    /// What reaches over in front, at the left and at the right.
+    over: [Option<Length>; 3],
+    fastened: bool,
     low: Option<Length>,
 }
 
@@ -230,7 +251,18 @@ fn cabinet(slab: &Slab, typed: &Under) -> Cabinet {
         cabinet.outside.y0 += wider;
         cabinet.outside.y1 -= rail.value / 2.0;
     }
+    let [front, over_left, over_right] = typed.over;
+    if let Some(front) = front {
+        cabinet.outside.y0 = bounds.y0 + front.value;
+    }
+    if let Some(over) = over_left {
+        cabinet.outside.x0 = bounds.x0 + over.value;
+    }
+    if let Some(over) = over_right {
+        cabinet.outside.x1 = bounds.x1 - over.value;
+    }
     let (left, right) = (cabinet.outside.x0, cabinet.outside.x1);
+    cabinet.fastened = typed.fastened;
     if let Some(bay) = typed.bay {
         let centers = knockouts(slab).map(|(_, opening)| opening.bounds().center().x);
         let half = bay.value / 2.0;
@@ -246,6 +278,8 @@ fn cabinet(slab: &Slab, typed: &Under) -> Cabinet {
             cabinet.open.push(gap);
         }
     }
+    cabinet.open = cabinet.open.into_iter().map(|bay| (bay.0.max(left), bay.1.min(right))).collect();
+    cabinet.open.retain(|bay| bay.0 < bay.1);
     let inside = |at: &f64| *at > left + 0.02 && *at < right - 0.02;
     cabinet.partitions.retain(inside);
     cabinet.partitions.sort_by(f64::total_cmp);
@@ -263,7 +297,7 @@ fn chosen(mut case: Case, slab: &Slab, typed: &Handling, foam: &dyn Fn(usize) ->
         Kind::CarriedByFour => typed.carried == Carried::ByFour,
         Kind::CarriedOnEdge => typed.carried == Carried::OnEdge,
         Kind::KnockoutEvenly(_) | Kind::KnockoutAtOneEnd(_) | Kind::OnRack => true,
-        Kind::OnCabinet | Kind::PersonSits | Kind::Overhang => true,
+        Kind::OnCabinet | Kind::PersonSits | Kind::Overhang(_) => true,
     };
     let third = || super::cases::Support { bears: Bears::Carrier(2), ..middle_support(slab) };
     match case.kind {
@@ -272,7 +306,7 @@ fn chosen(mut case: Case, slab: &Slab, typed: &Handling, foam: &dyn Fn(usize) ->
         }
         Kind::CarriedByTwo if typed.carried == Carried::ByThree => case = case.held_by_one_more(third()),
         Kind::KnockoutEvenly(opening) | Kind::KnockoutAtOneEnd(opening) if foam(opening) => dig_out(&mut case),
-        Kind::OnCabinet | Kind::PersonSits | Kind::Overhang if typed.bay == SinkBay::Propped => {
+        Kind::OnCabinet | Kind::PersonSits | Kind::Overhang(_) if typed.bay == SinkBay::Propped => {
             let bays = knockouts(slab).filter_map(|(opening, _)| props(slab, opening)).flatten();
             case.supports.extend(bays);
         }

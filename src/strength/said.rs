@@ -4,7 +4,7 @@ use super::bearing::BearingError;
 use super::cases::{Age, Bears, Case, Kind};
 use super::mesh::MeshError;
 use super::remedy::{Change, Remedy};
-use super::seats::Spot;
+use super::seats::{Reach, Spot};
 use super::study::Refusal;
 use super::{limits, written};
 use crate::finding::say;
@@ -18,6 +18,12 @@ fn seat(spot: Option<Spot>, names: &[String]) -> String {
         None => "on it".to_owned(),
         Some(Spot::FrontEdge) => "on the front edge".to_owned(),
         Some(Spot::Gap) => "over the gap".to_owned(),
+        Some(Spot::LeftEnd) => "on the left end".to_owned(),
+        Some(Spot::RightEnd) => "on the right end".to_owned(),
+        Some(Spot::Corner { front, left }) => {
+            let (depth, side) = (if front { "front" } else { "back" }, if left { "left" } else { "right" });
+            format!("on the {depth} {side} corner")
+        }
         Some(Spot::Strip { opening, look }) => {
             let side = match look {
                 Look::Front => "in front of",
@@ -27,6 +33,19 @@ fn seat(spot: Option<Spot>, names: &[String]) -> String {
             };
             format!("{side} {}", name(opening))
         }
+    }
+}
+
+/// "on the front edge, which reaches over": where a person sits past what bears.
+fn out_there(reach: Reach, spot: Option<Spot>, names: &[String]) -> String {
+    let edge = match reach {
+        Reach::Front => "the front edge",
+        Reach::Left => "the left end",
+        Reach::Right => "the right end",
+    };
+    match spot {
+        Some(Spot::Corner { .. }) => format!("{}, where it reaches over", seat(spot, names)),
+        _ => format!("on {edge}, which reaches over"),
     }
 }
 
@@ -46,7 +65,7 @@ pub fn when(case: &Case, spot: Option<Spot>, names: &[String]) -> String {
         Kind::OnRack => "on a rack of two battens".to_owned(),
         Kind::OnCabinet => "when set on the cabinet".to_owned(),
         Kind::PersonSits => format!("when a person sits {}", seat(spot, names)),
-        Kind::Overhang => "when a person leans on the overhang".to_owned(),
+        Kind::Overhang(reach) => format!("when a person sits {}", out_there(reach, spot, names)),
     }
 }
 
@@ -66,7 +85,7 @@ pub fn label(case: &Case, spot: Option<Spot>, names: &[String]) -> String {
         Kind::OnRack => "On a rack of two battens".to_owned(),
         Kind::OnCabinet => "Set on the cabinet".to_owned(),
         Kind::PersonSits => format!("A person sits {}", seat(spot, names)),
-        Kind::Overhang => "A person leans on the overhang".to_owned(),
+        Kind::Overhang(reach) => format!("A person sits {}", out_there(reach, spot, names)),
     }
 }
 
@@ -98,6 +117,7 @@ pub fn bears(who: Bears) -> String {
         Bears::Bench => "The bench".to_owned(),
         Bears::CabinetFront => "Cabinet, front".to_owned(),
         Bears::CabinetBack => "Cabinet, back".to_owned(),
+        Bears::FastenedBack => "Cabinet, back, fastened".to_owned(),
         Bears::CabinetSide(number) => format!("Cabinet, side {} from the left", number + 1),
         Bears::Prop => "Added support".to_owned(),
     }

@@ -24,13 +24,35 @@ pub enum Spot {
     },
     /// In front of a gap for an appliance, in its middle.
     Gap,
+    /// In the middle of the left end.
+    LeftEnd,
+    /// In the middle of the right end.
+    RightEnd,
+    /// On a corner of the top.
+    Corner {
+        /// It is the front one.
+        front: bool,
+        /// It is the left one.
+        left: bool,
+    },
+}
+
+/// Where a top reaches over what bears it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Reach {
+    /// Over the front.
+    Front,
+    /// Over the left end.
+    Left,
+    /// Over the right end.
+    Right,
 }
 
 impl Spot {
-    /// It is next to the front edge.
-    pub(super) fn is_at_the_front(self) -> bool {
+    /// It is next to the front edge or to an end.
+    pub(super) fn is_at_an_edge(self) -> bool {
         match self {
-            Self::FrontEdge | Self::Gap => true,
+            Self::FrontEdge | Self::Gap | Self::LeftEnd | Self::RightEnd | Self::Corner { .. } => true,
             Self::Strip { look, .. } => look == Look::Front,
         }
     }
@@ -62,7 +84,7 @@ impl Person {
 }
 
 /// All places that are tried on a top over a cabinet: beside every cutout in the middle of the strip, or next to the
-/// cutout where that strip is wide; in the middle of the front edge over every gap; else in the middle of the front.
+/// cutout where that strip is wide, but for one that lies on a side or a partition; in the middle of the front edge over every gap; else in the middle of the front.
 pub(super) fn seats(slab: &Slab, cabinet: &Cabinet, person: Person) -> Vec<Seat> {
     let half = person.seat.value / 2.0;
     let outer = slab.outline.bounds();
@@ -80,8 +102,15 @@ pub(super) fn seats(slab: &Slab, cabinet: &Cabinet, person: Person) -> Vec<Seat>
         let others = || knockouts(slab).map(|(_, other)| other.bounds()).filter(beside);
         let left = others().map(|other| other.x1).filter(|at| *at <= own.x0).fold(outer.x0, f64::max);
         let right = others().map(|other| other.x0).filter(|at| *at >= own.x1).fold(outer.x1, f64::min);
-        found.push(strip(Look::Left, Point::new(own.x0 - ((own.x0 - left) / 2.0).min(half), middle.y)));
-        found.push(strip(Look::Right, Point::new(own.x1 + ((right - own.x1) / 2.0).min(half), middle.y)));
+        let beside = [
+            (Look::Left, own.x0 - ((own.x0 - left) / 2.0).min(half)),
+            (Look::Right, own.x1 + ((right - own.x1) / 2.0).min(half)),
+        ];
+        // Right over a side or a partition of the cabinet the strip is borne.
+        let borne = |x: f64| cabinet.sides().any(|side| (side - x).abs() < half);
+        for (look, x) in beside.into_iter().filter(|(_, x)| !borne(*x)) {
+            found.push(strip(look, Point::new(x, middle.y)));
+        }
     }
     for (from, to) in &cabinet.open {
         let taken = knockouts(slab).any(|(_, shape)| (*from..*to).contains(&shape.bounds().center().x));
@@ -95,4 +124,30 @@ pub(super) fn seats(slab: &Slab, cabinet: &Cabinet, person: Person) -> Vec<Seat>
         found.push(person.at(Spot::FrontEdge, Point::new(x, near_edge(slab, Along::X, x) + half)));
     }
     found
+}
+
+/// The places on an edge that reaches over: its middle and both of its corners.
+pub(super) fn over(slab: &Slab, reach: Reach, person: Person) -> Vec<Seat> {
+    let half = person.seat.value / 2.0;
+    let outer = slab.outline.bounds();
+    let corner = |front: bool, left: bool| {
+        let x = if left { outer.x0 + half } else { outer.x1 - half };
+        let y = if front { near_edge(slab, Along::X, x) + half } else { outer.y1 - half };
+        person.at(Spot::Corner { front, left }, Point::new(x, y))
+    };
+    let middle = outer.center();
+    match reach {
+        Reach::Front => {
+            let at = Point::new(middle.x, near_edge(slab, Along::X, middle.x) + half);
+            vec![person.at(Spot::FrontEdge, at), corner(true, true), corner(true, false)]
+        }
+        Reach::Left => {
+            let at = Point::new(near_edge(slab, Along::Y, middle.y) + half, middle.y);
+            vec![person.at(Spot::LeftEnd, at), corner(true, true), corner(false, true)]
+        }
+        Reach::Right => {
+            let at = Point::new(outer.x1 - half, middle.y);
+            vec![person.at(Spot::RightEnd, at), corner(true, false), corner(false, false)]
+        }
+    }
 }

@@ -74,7 +74,7 @@ impl Study {
             first_line.push(guides.len());
             guides.extend(case.supports.iter().map(|support| support.line));
             // Beside a cutout the mesh is fine as it is; more of it there would make it coarser elsewhere.
-            let seats = case.seats.iter().filter(|seat| seat.spot.is_at_the_front());
+            let seats = case.seats.iter().filter(|seat| seat.spot.is_at_an_edge());
             for load in case.loads.iter().chain(seats.map(|seat| &seat.load)) {
                 if let Load::Patch { area, .. } = load {
                     fine_at.push((area.center(), area.width().max(area.height())));
@@ -168,7 +168,7 @@ impl Study {
             let gap = support.gap.value * bending;
             for (node, length) in shares(&self.mesh().nodes, nodes, support.line) {
                 let stiffness = Some(support.bears.stiffness().value * length / bending);
-                let contact = Contact { node, unknown: 0, line, gap, stiffness, only_pushes: true };
+                let contact = Contact { node, unknown: 0, line, gap, stiffness, only_pushes: !support.bears.pulls() };
                 // Where two supports meet, the higher one bears.
                 match contacts.iter_mut().find(|contact| contact.node == node) {
                     Some(known) if known.gap <= gap => {}

@@ -5,14 +5,18 @@
 //! hand check finds of a case that the map cannot work out stays.
 
 use super::ask::{Answered, Net, Question, Verdict};
-use super::cases::{Age, Case, Kind};
+use super::bearing::BearingError;
+use super::cases::{Age, Case, Kind, metres};
 use super::check::{self, Cracking};
 use super::remedy::{Change, Remedy};
+use super::seats::Reach;
+use super::study::Refusal;
 use super::{fix, limits, said};
-use crate::finding::{Finding, Stage, Strength};
+use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::piece_prefix;
 use crate::job::{HandlingField, Job, Place};
 use crate::measure::{write_count, write_duration, write_number};
+use crate::working::Source;
 
 /// A question, and what is known of its answer.
 #[derive(Clone, Debug, PartialEq)]
@@ -69,6 +73,9 @@ pub fn finding(cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) ->
     if solved.question != cracking.question {
         return None;
     }
+    if let Some(tips) = tipping(solved, job, piece) {
+        return Some(tips);
+    }
     let (index, case, verdict) = solved.worst().filter(|(.., verdict)| !verdict.holds())?;
     let worst = verdict.worst.as_ref()?;
     let (question, grown) = (&cracking.question, &cracking.grown);
@@ -103,6 +110,35 @@ pub fn finding(cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) ->
     })
 }
 
+/// A top that would tip over where it is used is a stop, whatever its concrete bears.
+fn tipping(solved: &Solved, job: &Job, piece: usize) -> Option<Finding> {
+    let (question, whole) = (&solved.question, solved.is_whole());
+    let asked = question.cases.iter().zip(&solved.cases).filter(|(case, _)| whole && case.age == Age::InUse);
+    let tips = asked.filter_map(|(case, answered)| match answered.verdict {
+        Err(Refusal::Bearing(BearingError::Tips { by })) => Some((case, by)),
+        _ => None,
+    });
+    let (case, by) = tips.max_by(|one, other| one.1.total_cmp(&other.1))?;
+    let field = match case.kind {
+        Kind::Overhang(Reach::Left) => HandlingField::OverhangLeft,
+        Kind::Overhang(Reach::Right) => HandlingField::OverhangRight,
+        _ => HandlingField::Overhang,
+    };
+    Some(Finding {
+        strength: Strength::Stop,
+        stage: Stage::Build,
+        place: Place::Handling(piece, field),
+        says: format!(
+            "{}The top tips over {}: the middle of all weight lies {} outside what bears it.",
+            piece_prefix(job, piece),
+            said::when(case, None, &question.names),
+            say::length(metres(by), question.units)
+        ),
+        remedy: "Fasten its back down, put brackets under it, or let it reach over less.".to_owned(),
+        source: Source::Arithmetic,
+    })
+}
+
 /// The first remedy in words. A bar hardly delays the first crack, so that it is none.
 fn first_of(found: &[Remedy], cracking: &Cracking) -> Option<String> {
     let first = found.iter().find(|remedy| !matches!(remedy.change, Change::Bar(_)))?;
@@ -117,7 +153,9 @@ fn decided_by(case: &Case, stripping: HandlingField) -> HandlingField {
     match (case.kind, case.age) {
         (_, Age::Stripping) | (Kind::OnCabinet, _) => stripping,
         (_, Age::Handling) => HandlingField::CarriedAt,
-        (Kind::Overhang, _) => HandlingField::Overhang,
+        (Kind::Overhang(Reach::Front), _) => HandlingField::Overhang,
+        (Kind::Overhang(Reach::Left), _) => HandlingField::OverhangLeft,
+        (Kind::Overhang(Reach::Right), _) => HandlingField::OverhangRight,
         (_, Age::InUse) => HandlingField::Person,
     }
 }

@@ -5,7 +5,7 @@ use crate::evidence::{Check, Evidence, Mark, checks};
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::Strength;
 use pourwright::job::{
-    Bag, Carried, Cutout, Entry, Family, HandlingField, Job, LabelClass, LayerOf, Place, Spell, StrengthPoint,
+    Back, Bag, Carried, Cutout, Entry, Family, HandlingField, Job, LabelClass, LayerOf, Place, Spell, StrengthPoint,
     Stripped, Units,
 };
 use pourwright::measure::exact::psi;
@@ -18,7 +18,8 @@ use pourwright::strength::fix;
 use pourwright::strength::limits::EDGE_FACTOR;
 use pourwright::strength::remedy::{Change, Remedy};
 use pourwright::strength::said;
-use pourwright::strength::seats::Spot;
+use pourwright::strength::seats::{Reach, Spot};
+use pourwright::strength::verdict::{Solved, finding};
 use pourwright::top::Look;
 use uom::si::time::{day, hour, minute};
 
@@ -330,14 +331,14 @@ fn what_is_chosen_happens_and_the_rest_does_not() {
     let kinds = |job: &Job| cracking(job).question.cases.iter().map(|case| case.kind).collect::<Vec<_>>();
     let flat = kinds(&job);
     assert!(flat.contains(&Kind::LiftedAtEnds) && !flat.contains(&Kind::TurnedOnEdge));
-    assert!(flat.contains(&Kind::CarriedByTwo) && !flat.contains(&Kind::Overhang));
+    assert!(flat.contains(&Kind::CarriedByTwo) && !flat.contains(&Kind::Overhang(Reach::Front)));
     job.pieces[0].handling.stripped = Stripped::OnEdge;
     job.pieces[0].handling.carried = Carried::OnEdge;
     job.pieces[0].handling.overhang = "8".into();
     let edge = kinds(&job);
     assert!(!edge.contains(&Kind::LiftedAtEnds) && edge.contains(&Kind::TurnedOnEdge));
     assert!(edge.contains(&Kind::CarriedOnEdge) && !edge.contains(&Kind::CarriedByTwo));
-    assert!(edge.contains(&Kind::Overhang));
+    assert!(edge.contains(&Kind::Overhang(Reach::Front)));
 }
 
 /// The remedies that can be put into the job do there what they promised.
@@ -427,7 +428,7 @@ fn refusals_are_said() {
     job.pieces[0].handling.overhang = "18".into();
     let question = cracking(&job).question;
     let Answer::Cases { cases, .. } = answer(&question, Effort::Cases, &mut |_| ()) else { panic!("cases") };
-    let over = cases.iter().find(|case| case.kind == Kind::Overhang).expect("typed");
+    let over = cases.iter().find(|case| case.kind == Kind::Overhang(Reach::Front)).expect("typed");
     let why = question.refusal(*over.verdict.as_ref().expect_err("nothing holds its end"));
     assert!(why.starts_with("It tips over"), "{why}");
 }
@@ -748,8 +749,8 @@ fn a_gap_for_an_appliance_is_sat_on_beside_a_sink_too() {
     assert!(stress(&alone) > 169.0, "{}", stress(&alone));
     assert_eq!(said::when(&question.cases[index], alone.spot, &question.names), "when a person sits over the gap");
     let (seats, beside, ..) = sits(true);
-    let strips = [Look::Front, Look::Back, Look::Left, Look::Right].map(strip);
-    assert_eq!(seats, [strips.as_slice(), &[Spot::Gap]].concat());
+    // Left and right of the sink the strip lies on the partitions of its bay.
+    assert_eq!(seats, [strip(Look::Front), strip(Look::Back), Spot::Gap]);
     assert!(beside.use_of >= 0.99 * alone.use_of, "{} {}", beside.use_of, alone.use_of);
 }
 
@@ -774,4 +775,97 @@ fn a_person_sits_where_it_is_worst() {
         let alone = cases[0].verdict.clone().expect("it can be worked out").use_of;
         assert!(alone <= 1.03 * sits.use_of, "{:?}: {alone} {}", seat.spot, sits.use_of);
     }
+}
+
+/// A top of that size of 28 days and more, with no sink, that reaches over its cabinet in front; its back is fastened.
+fn reaching(width: &str, over: &str) -> Job {
+    let mut job = plain(width, "25 1/2", "1 1/2");
+    let own = &mut job.pieces[0].handling;
+    own.overhang = over.into();
+    own.back = Back::Fastened;
+    job
+}
+
+/// Beam theory: 300 lb on a square of 4 in at the edge bends a front that reaches over by a at what bears it by
+/// P (a − 2 in) + w b a² ÷ 2, whoever sits where along it. In a top of 12 in by 40 the whole width bends alike:
+/// 6 M ÷ b t².
+#[test]
+fn a_front_that_reaches_over_bends_as_a_cantilever() {
+    let over = Kind::Overhang(Reach::Front);
+    let density = (55.0 + 5.0 * 0.25 * 231.0 / 1728.0 * 62.4) / 0.5 / 1728.0;
+    for (width, reach) in [(12.0, 10.0), (48.0, 10.0), (96.0, 12.0)] {
+        let job = reaching(&width.to_string(), &reach.to_string());
+        let cracking = cracking(&job);
+        let found = verdicts(&cracking);
+        let worst = find(&found, over).worst.expect("it is pulled");
+        let moment = 300.0 * (reach - 2.0) + density * 1.5 * width * reach * reach / 2.0;
+        let pound_inch = 4.448_221_615_260_5 * 0.0254;
+        assert_eq!(worst.face, pourwright::strength::reading::Face::Top);
+        assert!((worst.at.y / 0.0254 - reach).abs() < 1.5, "{width}: at {}", worst.at.y / 0.0254);
+        let hand = worst.hand.expect("flat");
+        assert_close(hand.moment.value / pound_inch, moment, 0.1);
+        if width < 20.0 {
+            assert_close((worst.strip / psi(1.0)).value, 6.0 * moment / (width * 1.5 * 1.5), 0.1);
+        } else {
+            assert!(worst.stress > 1.1 * hand.stress, "one person bends a wide front more where he sits");
+        }
+    }
+}
+
+/// 300 lb at the corner of a wide front bends it more than in its middle: there is concrete on one side of him only.
+#[test]
+fn a_corner_that_reaches_over_is_worse_than_its_middle() {
+    let cracking = cracking(&reaching("96", "10"));
+    let found = verdicts(&cracking);
+    let spot = find(&found, Kind::Overhang(Reach::Front)).spot;
+    assert!(matches!(spot, Some(Spot::Corner { front: true, .. })), "{spot:?}");
+    let case = cracking.question.cases.iter().find(|case| case.kind == Kind::Overhang(Reach::Front)).expect("typed");
+    let says = said::when(case, Some(Spot::Corner { front: true, left: true }), &cracking.question.names);
+    assert_eq!(says, "when a person sits on the front left corner, where it reaches over");
+}
+
+/// A typed overhang moves what bears the top in all that happens to it in use.
+#[test]
+fn what_reaches_over_is_not_borne_in_any_case_in_use() {
+    let mut job = reaching("96", "9");
+    (job.pieces[0].handling.overhang_left, job.pieces[0].handling.overhang_right) = ("11".into(), "7".into());
+    let question = cracking(&job).question;
+    let used: Vec<_> = question.cases.iter().filter(|case| case.age == Age::InUse).collect();
+    assert_eq!(used.len(), 4, "set on the cabinet, and a person on each of three edges");
+    for case in used {
+        let ends = || case.supports.iter().flat_map(|support| support.line);
+        let least = |of: fn(kurbo::Point) -> f64| ends().map(of).fold(f64::INFINITY, f64::min) / 0.0254;
+        assert_close(least(|at| at.x), 11.0, 1e-9);
+        assert_close(least(|at| at.y), 9.0, 1e-9);
+        assert_close(-least(|at| -at.x), 96.0 - 7.0, 1e-9);
+    }
+}
+
+/// 96 × 25 1/2 × 1 1/2 in weighs 278 lb, its middle 12 3/4 in behind the front edge. Loose on what begins 10 in behind that
+/// edge, 300 lb sitting 2 in behind it bring the middle of both to (278 × 12.75 + 300 × 2) ÷ 578 = 7.17 in: it tips.
+/// With 4 in it does not. Fastened at the back it is held.
+#[test]
+fn a_loose_top_that_tips_is_a_stop_that_says_what_helps() {
+    let told = |over: &str, back: Back| {
+        let mut job = reaching("96", over);
+        job.pieces[0].handling.back = back;
+        let known = cracking(&job);
+        let Answer::Cases { net, cases } = answer(&known.question, Effort::Cases, &mut |_| ()) else { panic!("cases") };
+        let solved = Solved { question: known.question.clone(), net, cases, helps: Vec::new() };
+        finding(&known, &solved, &job, 0).filter(|found| found.says.contains("tips"))
+    };
+    let tips = told("10", Back::Loose).expect("it tips");
+    assert_eq!((tips.strength, tips.place), (Strength::Stop, Place::Handling(0, HandlingField::Overhang)));
+    assert!(
+        tips.says.starts_with("The top tips over when a person sits on the front edge, which reaches over"),
+        "{}",
+        tips.says
+    );
+    // 2.83 in by statics. The mesh puts what bears the ends up to half an inch aside.
+    assert!(tips.says.contains("about 2 5/16 in outside what bears it"), "{}", tips.says);
+    for wanted in ["Fasten its back down", "put brackets under it", "reach over less"] {
+        assert!(tips.remedy.contains(wanted), "{}", tips.remedy);
+    }
+    assert_eq!(told("4", Back::Loose), None);
+    assert_eq!(told("10", Back::Fastened), None);
 }

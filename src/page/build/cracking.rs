@@ -7,7 +7,7 @@ use super::super::desk::{Desk, Sheet};
 use super::super::field::{choice, field, hinted, list};
 use super::super::figures::{plain_row, row, show, waits};
 use crate::draw::{Stress, stress_map};
-use crate::job::{Carried, Handling, HandlingField, Job, Place, SinkBay, Stripped};
+use crate::job::{Back, Carried, Handling, HandlingField, Job, Place, SinkBay, Stripped};
 use crate::measure::{Units, write_number, write_percent};
 use crate::strength::ask::{Question, Verdict};
 use crate::strength::cases::{Age, Kind};
@@ -182,6 +182,8 @@ fn hands(desk: Desk, piece: usize) -> AnyView {
 fn more(desk: Desk, piece: usize) -> AnyView {
     let (bay, set_bay) = handling(desk, piece, |own| own.bay, |own, bay| own.bay = bay);
     let bays = SinkBay::ALL.into_iter().map(|one| (Some(one), one.label())).collect();
+    let (back, set_back) = handling(desk, piece, |own| own.back, |own, back| own.back = back);
+    let backs = Back::ALL.into_iter().map(|one| (Some(one), one.label())).collect();
     let others = move || {
         let units = desk.units();
         HandlingField::ALL
@@ -198,6 +200,7 @@ fn more(desk: Desk, piece: usize) -> AnyView {
             <summary>"Ages, loads and the cabinet"</summary>
             <div class="fields">{others}</div>
             {choice("Sink bays", bays, bay.into(), set_bay)}
+            {choice("What keeps its back down", backs, back.into(), set_back)}
         </details>
     }
     .into_any()
@@ -214,7 +217,9 @@ fn hint(name: HandlingField, units: Units) -> &'static str {
         (HandlingField::Push, Units::Metric) => "Blank: 45 kg, a tenth of it where it is all foam.",
         (HandlingField::Person, Units::Inch) => "Blank: 300 lb.",
         (HandlingField::Person, Units::Metric) => "Blank: 136 kg.",
-        (HandlingField::Overhang, _) => "Blank: nobody leans on it.",
+        (HandlingField::Overhang, Units::Inch) => "Past the cabinet’s face. Blank: about 1 in.",
+        (HandlingField::Overhang, Units::Metric) => "Past the cabinet’s face. Blank: about 25 mm.",
+        (HandlingField::OverhangLeft | HandlingField::OverhangRight, _) => "Blank: it ends with the cabinet.",
         (HandlingField::CabinetRail, Units::Inch) => "Blank: 1 in.",
         (HandlingField::CabinetRail, Units::Metric) => "Blank: 25 mm.",
         (HandlingField::SinkBay, _) => "Blank: a little wider than the cutout.",
