@@ -253,6 +253,7 @@ pub fn cutout_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
             {template}
             {place_fields(desk, piece, index)}
             {reveal_fields(desk, piece, index)}
+            {bowl_fields(desk, piece, index)}
             {door_fields(desk, piece)}
             {move || rail_rows(desk, piece, index)}
             {remove_button("Remove this cutout", move || {
@@ -399,6 +400,28 @@ fn reveal_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
         {choice("Bowl and hole", reveals, reveal.into(), choose)}
         <div class="fields">{width}</div>
         <p class="quiet-text">{help}</p>
+    }
+    .into_any()
+}
+
+/// What hangs in a cutout, which the top bears.
+fn bowl_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
+    let place = |field| Place::Cutout(piece, index, field);
+    let fields = move || {
+        let (depth, weight) = match desk.units() {
+            Units::Inch => ("Blank: 8 in, none under 10 in of hole. 0: nothing hangs there.", "Empty. Blank: 30 lb."),
+            Units::Metric => {
+                ("Blank: 203 mm, none under 254 mm of hole. 0: nothing hangs there.", "Empty. Blank: 13.6 kg.")
+            }
+        };
+        view! {
+            {hinted(desk, place(CutoutField::BowlDepth), depth)}
+            {hinted(desk, place(CutoutField::BowlWeight), weight)}
+        }
+    };
+    view! {
+        <div class="fields">{fields}</div>
+        <p class="quiet-text">"In use the top is worked out with the bowl full of water."</p>
     }
     .into_any()
 }

@@ -204,6 +204,8 @@ pub struct Habits {
     pub seat: Length,
     /// The cabinet; nothing leaves out its cases.
     pub cabinet: Option<Cabinet>,
+    /// The bowls that hang in its cutouts or on their rims, full of water: each by its cutout, with its weight.
+    pub bowls: Vec<(usize, Force)>,
     /// Where the top reaches over the cabinet so far that a person sits out there.
     pub overhangs: Vec<Reach>,
 }
@@ -222,6 +224,7 @@ impl Habits {
             person: 300.0 * pound_force(),
             seat: inches(4.0),
             cabinet: Some(Cabinet::under(slab)),
+            bowls: Vec::new(),
             overhangs: Vec::new(),
         }
     }
@@ -299,7 +302,12 @@ impl Maker<'_> {
     }
 
     fn used(&self, kind: Kind, supports: Vec<Support>, seats: Vec<Seat>) -> Case {
-        let (age, concrete, loads) = (Age::InUse, self.ages.in_use, Vec::new());
+        let (age, concrete) = (Age::InUse, self.ages.in_use);
+        let bowl = |(opening, force): &(usize, Force)| {
+            let within = self.slab.openings.get(*opening)?.bounds().inflate(1e-6, 1e-6);
+            Some(Load::Rim { opening: *opening, within, force: *force })
+        };
+        let loads = self.habits.bowls.iter().filter_map(bowl).collect();
         Case { kind, age, concrete, multiplier: 1.0, carriers: 0, supports, loads, seats }
     }
 

@@ -13,7 +13,7 @@ use super::steel::bar;
 use super::{limits, said, written};
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, both};
-use crate::job::{Back, Carried, Handling, HandlingField, Job, LayerOf, Place, SinkBay, Stripped};
+use crate::job::{Back, Carried, CutoutField, Handling, HandlingField, Job, LayerOf, Place, SinkBay, Stripped};
 use crate::knockout::Knockouts;
 use crate::limits::geometry_tolerance;
 use crate::measure::{Length, Mass, Pressure, write_number};
@@ -145,7 +145,7 @@ fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<Habits> {
     let fastened = job.pieces.get(piece).is_some_and(|piece| piece.handling.back == Back::Fastened);
     let under = Under { rail, bay, gap_from, gap_width, over: [front, left, right], fastened, low };
     let reaches = [Reach::Front, Reach::Left, Reach::Right].into_iter().zip(under.over);
-    fits(slab, job, piece, &under)?;
+    let (bowls, ()) = both(bowls(slab, job, piece), fits(slab, job, piece, &under))?;
     let usual = Habits::usual(slab);
     Ok(Habits {
         stripping: suction.map_or(usual.stripping, |more| 1.0 + more),
@@ -153,9 +153,28 @@ fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<Habits> {
         push: push.map_or(usual.push, weight),
         person: person.map_or(usual.person, weight),
         cabinet: Some(cabinet(slab, &under)),
+        bowls,
         overhangs: reaches.filter_map(|(reach, length)| length.map(|_| reach)).collect(),
         ..usual
     })
+}
+
+/// What hangs in the cutouts: every bowl full of water, a box as wide and deep as its hole. A cutout too small for a bowl
+/// has none, unless its depth is typed.
+fn bowls(slab: &Slab, job: &Job, piece: usize) -> Known<Vec<(usize, Force)>> {
+    let known = knockouts(slab).map(|(opening, shape)| {
+        let place = |field| Place::Cutout(piece, opening, field);
+        let depth = read::optional(job, place(CutoutField::BowlDepth), read::length);
+        let (depth, bowl) = both(depth, read::optional(job, place(CutoutField::BowlWeight), read::mass))?;
+        let bounds = shape.bounds();
+        let has_one = bounds.width().min(bounds.height()) >= (limits::bowl_least() - geometry_tolerance()).value;
+        let usual = if has_one { limits::bowl_depth() } else { Length::default() };
+        let depth = depth.unwrap_or(usual);
+        let water = metres(bounds.width()) * metres(bounds.height()) * depth * limits::water();
+        let all = weight(water + bowl.unwrap_or_else(limits::bowl_weight));
+        Ok((depth > Length::default()).then_some((opening, all)))
+    });
+    Ok(read::all(known)?.into_iter().flatten().collect())
 }
 
 /// What does not fit the top is waited for: every one of its fields at once.

@@ -1,7 +1,7 @@
 //! The limits and constants of this room, each with its source.
 
-use crate::measure::exact::{inches, psi};
-use crate::measure::{Length, Pressure, Time};
+use crate::measure::exact::{inches, pounds, pounds_a_cubic_foot, psi};
+use crate::measure::{Length, Mass, MassDensity, Pressure, Time};
 use crate::working::Source;
 use uom::si::time::day;
 
@@ -77,6 +77,26 @@ pub const MULTIPLIERS: Source =
 /// Where supports stand for the least bending, as a share of the length from each end: there the moments over
 /// them and between them are equal (beam theory).
 pub const LEAST_BENDING: f64 = 0.2071;
+
+/// Depth of a bowl where nothing is typed. Common practice, no source.
+pub fn bowl_depth() -> Length {
+    inches(8.0)
+}
+
+/// A cutout that is smaller than this in either direction has no bowl but a drain. Common practice, no source.
+pub fn bowl_least() -> Length {
+    inches(10.0)
+}
+
+/// Weight of a bowl where nothing is typed. Common practice, no source.
+pub fn bowl_weight() -> Mass {
+    pounds(30.0)
+}
+
+/// What water weighs: 62.4 lb/ft³.
+pub fn water() -> MassDensity {
+    pounds_a_cubic_foot(62.4)
+}
 
 /// How much a batten, a bench or the side of a cabinet gives: force a length of it for each length that it gives.
 /// Judgement: a panel of 3/4 in, 30 in high.

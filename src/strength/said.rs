@@ -1,7 +1,7 @@
 //! The words for cases, supports, refusals and remedies.
 
 use super::bearing::BearingError;
-use super::cases::{Age, Bears, Case, Kind};
+use super::cases::{Age, Bears, Case, Kind, Load};
 use super::mesh::MeshError;
 use super::remedy::{Change, Remedy};
 use super::seats::{Reach, Spot};
@@ -69,6 +69,16 @@ pub fn when(case: &Case, spot: Option<Spot>, names: &[String]) -> String {
     }
 }
 
+/// ", every bowl full of water": what hangs in the cutouts.
+fn full(case: &Case) -> &'static str {
+    let rims = case.loads.iter().filter(|load| matches!(load, Load::Rim { .. })).count();
+    match (case.age, rims) {
+        (Age::Stripping | Age::Handling, _) | (Age::InUse, 0) => "",
+        (Age::InUse, 1) => ", the bowl full of water",
+        (Age::InUse, _) => ", the bowls full of water",
+    }
+}
+
 /// The words for a case, as the head of its numbers.
 pub fn label(case: &Case, spot: Option<Spot>, names: &[String]) -> String {
     let name = |opening: usize| names.get(opening).map_or("a cutout", String::as_str);
@@ -83,7 +93,7 @@ pub fn label(case: &Case, spot: Option<Spot>, names: &[String]) -> String {
         Kind::CarriedByFour => "Carried flat by four".to_owned(),
         Kind::CarriedOnEdge => "Carried on edge".to_owned(),
         Kind::OnRack => "On a rack of two battens".to_owned(),
-        Kind::OnCabinet => "Set on the cabinet".to_owned(),
+        Kind::OnCabinet => format!("Set on the cabinet{}", full(case)),
         Kind::PersonSits => format!("A person sits {}", seat(spot, names)),
         Kind::Overhang(reach) => format!("A person sits {}", out_there(reach, spot, names)),
     }
@@ -98,7 +108,7 @@ pub fn sentence(place: &str, use_of: f64, (case, spot): (&Case, Option<Spot>), a
     } else {
         "holds"
     };
-    let when = when(case, spot, names);
+    let when = when(case, spot, names) + full(case);
     let age = if case.age == Age::InUse { String::new() } else { format!(" at {}", write_duration(age).text) };
     format!("{} {verb} {when}{age}.", capital(place))
 }

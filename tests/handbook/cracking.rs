@@ -12,7 +12,7 @@ use pourwright::measure::exact::psi;
 use pourwright::measure::write_number;
 use pourwright::price::PriceBook;
 use pourwright::strength::ask::{Answer, Effort, Question, Verdict, answer};
-use pourwright::strength::cases::{Age, Kind};
+use pourwright::strength::cases::{Age, Kind, Load};
 use pourwright::strength::check::Cracking;
 use pourwright::strength::fix;
 use pourwright::strength::limits::EDGE_FACTOR;
@@ -868,4 +868,43 @@ fn a_loose_top_that_tips_is_a_stop_that_says_what_helps() {
     }
     assert_eq!(told("4", Back::Loose), None);
     assert_eq!(told("10", Back::Fastened), None);
+}
+
+/// 28 × 16 × 9 in of water at 62.4 lb/ft³ is 145.6 lb. It hangs on the rim of its cutout with its bowl in all that happens in
+/// use, and in nothing before.
+#[test]
+fn a_bowl_hangs_full_of_water() {
+    let hangs = |size: [&str; 2], depth: &str, weight: &str| {
+        let mut job = plain("72", "25 1/2", "2");
+        job.pieces[0].cutouts = vec![Cutout {
+            width: size[0].into(),
+            depth: size[1].into(),
+            from_left: "36".into(),
+            from_front: "12 3/4".into(),
+            bowl_depth: depth.into(),
+            bowl_weight: weight.into(),
+            ..Cutout::default()
+        }];
+        let question = cracking(&job).question;
+        let used = || question.cases.iter().filter(|case| case.age == Age::InUse);
+        assert!(used().count() >= 2);
+        let force = |load: &Load| match load {
+            Load::Rim { opening: 0, force, .. } => force.value / 4.448_221_615_260_5,
+            other => panic!("{other:?}"),
+        };
+        let each: Vec<f64> = used().map(|case| case.loads.iter().map(force).sum()).collect();
+        each.iter().for_each(|one| assert_close(*one, each[0], 1e-12));
+        let words: Vec<String> = used().map(|case| said::label(case, None, &question.names)).collect();
+        assert_eq!(words[0] == "Set on the cabinet, the bowl full of water", each[0] > 0.0, "{words:?}");
+        each[0]
+    };
+    assert_close(hangs(["28", "16"], "9", "0"), 145.6, 1e-4);
+    assert_close(hangs(["28", "16"], "9", "40"), 185.6, 1e-4);
+    // Blank counts as a bowl of 8 in and 30 lb.
+    assert_close(hangs(["28", "16"], "", ""), 28.0 * 16.0 * 8.0 / 1728.0 * 62.4 + 30.0, 1e-4);
+    assert_close(hangs(["10", "10"], "", ""), 800.0 / 1728.0 * 62.4 + 30.0, 1e-4);
+    // A hole for a drain has none, unless its depth is typed; nor has one that is said to have none.
+    assert_close(hangs(["28", "9 7/8"], "", ""), 0.0, 1e-9);
+    assert_close(hangs(["28", "9 7/8"], "2", "0"), 28.0 * 9.875 * 2.0 / 1728.0 * 62.4, 1e-4);
+    assert_close(hangs(["28", "16"], "0", "40"), 0.0, 1e-9);
 }
