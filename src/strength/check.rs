@@ -142,8 +142,10 @@ fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<Habits> {
         both(both(shares, forces), both(both(bearing, gap), rest))?;
     let (rail, bay) = bearing;
     let (gap_from, gap_width) = gap;
-    let fastened = job.pieces.get(piece).is_some_and(|piece| piece.handling.back == Back::Fastened);
-    let under = Under { rail, bay, gap_from, gap_width, over: [front, left, right], fastened, low };
+    let own = job.pieces.get(piece).map(|piece| &piece.handling);
+    let fastened = own.is_some_and(|own| own.back == Back::Fastened);
+    let railed = own.is_some_and(|own| own.bay == SinkBay::Railed);
+    let under = Under { rail, bay, gap_from, gap_width, over: [front, left, right], fastened, railed, low };
     let reaches = [Reach::Front, Reach::Left, Reach::Right].into_iter().zip(under.over);
     let (bowls, ()) = both(bowls(slab, job, piece), fits(slab, job, piece, &under))?;
     let usual = Habits::usual(slab);
@@ -255,6 +257,8 @@ struct Under {
     /// What reaches over in front, at the left and at the right.
     over: [Option<Length>; 3],
     fastened: bool,
+    /// The cabinet has rails in front of and behind its sinks.
+    railed: bool,
     low: Option<Length>,
 }
 
@@ -287,6 +291,9 @@ fn cabinet(slab: &Slab, typed: &Under) -> Cabinet {
         let half = bay.value / 2.0;
         cabinet.open = centers.map(|at| ((at - half).max(left), (at + half).min(right))).collect();
         cabinet.partitions = cabinet.open.iter().flat_map(|bay| [bay.0, bay.1]).collect();
+    }
+    if typed.railed {
+        cabinet.open.clear();
     }
     if let Some(width) = typed.gap_width {
         let from = bounds.x0 + typed.gap_from.unwrap_or_default().value;

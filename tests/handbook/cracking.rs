@@ -5,14 +5,14 @@ use crate::evidence::{Check, Evidence, Mark, checks};
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::Strength;
 use pourwright::job::{
-    Back, Bag, Carried, Cutout, Entry, Family, HandlingField, Job, LabelClass, LayerOf, Place, Spell, StrengthPoint,
-    Stripped, Units,
+    Back, Bag, Carried, Cutout, Entry, Family, HandlingField, Job, LabelClass, LayerOf, Place, SinkBay, Spell,
+    StrengthPoint, Stripped, Units,
 };
 use pourwright::measure::exact::psi;
 use pourwright::measure::write_number;
 use pourwright::price::PriceBook;
 use pourwright::strength::ask::{Answer, Effort, Question, Verdict, answer};
-use pourwright::strength::cases::{Age, Kind, Load};
+use pourwright::strength::cases::{Age, Bears, Kind, Load};
 use pourwright::strength::check::Cracking;
 use pourwright::strength::fix;
 use pourwright::strength::limits::EDGE_FACTOR;
@@ -907,4 +907,31 @@ fn a_bowl_hangs_full_of_water() {
     assert_close(hangs(["28", "9 7/8"], "", ""), 0.0, 1e-9);
     assert_close(hangs(["28", "9 7/8"], "2", "0"), 28.0 * 9.875 * 2.0 / 1728.0 * 62.4, 1e-4);
     assert_close(hangs(["28", "16"], "0", "40"), 0.0, 1e-9);
+}
+
+/// With a rail in front of a sink and one behind it the strips there are borne, and a person in front of it does them less
+/// harm than over an open bay; the careful answer stays the usual one.
+#[test]
+fn rails_beside_a_sink_bear_its_strips() {
+    let mut job = narrow();
+    let sits = |job: &Job| {
+        let cracking = cracking(job);
+        let case =
+            cracking.question.cases.iter().find(|case| case.kind == Kind::PersonSits).expect("it happens").clone();
+        // What of the front edge's line is borne from end to end, in inches.
+        let front = case.supports.iter().filter(|support| support.bears == Bears::CabinetFront);
+        let borne: f64 = front.map(|support| (support.line[1].x - support.line[0].x) / 0.0254).sum();
+        (borne, find(&verdicts(&cracking), Kind::PersonSits).use_of)
+    };
+    assert_eq!(job.pieces[0].handling.bay, SinkBay::Open);
+    let (open, careful) = sits(&job);
+    // Two bays of 23 in each are open under a cabinet of 71 in.
+    assert_close(open, 71.0 - 2.0 * 23.0, 1e-9);
+    job.pieces[0].handling.bay = SinkBay::Railed;
+    let (railed, held) = sits(&job);
+    assert_close(railed, 71.0, 1e-9);
+    assert!(held < 0.7 * careful, "{held} {careful}");
+    // A gap for an appliance stays open.
+    (job.pieces[0].handling.gap_from, job.pieces[0].handling.gap_width) = ("31".into(), "10".into());
+    assert_close(sits(&job).0, 61.0, 1e-9);
 }

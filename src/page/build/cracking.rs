@@ -199,7 +199,7 @@ fn more(desk: Desk, piece: usize) -> AnyView {
         <details>
             <summary>"Ages, loads and the cabinet"</summary>
             <div class="fields">{others}</div>
-            {choice("Sink bays", bays, bay.into(), set_bay)}
+            {choice("In front of and behind a sink", bays, bay.into(), set_bay)}
             {choice("What keeps its back down", backs, back.into(), set_back)}
         </details>
     }
