@@ -80,12 +80,23 @@ pub enum Kind {
     CarriedOnEdge,
     /// On a rack of two battens.
     OnRack,
+    /// On its way in the van, upright on its long edge, on two battens.
+    VanOnEdge,
+    /// On its way in the van, flat on foam.
+    VanOnFoam,
     /// Set on the cabinet.
     OnCabinet,
     /// On the cabinet, and a person sits on it, wherever that is worst.
     PersonSits,
     /// Reaching over what bears it, and a person sits out there.
     Overhang(Reach),
+}
+
+impl Kind {
+    /// It stands upright, so that it bends in its own plane.
+    pub fn is_on_edge(self) -> bool {
+        matches!(self, Self::CarriedOnEdge | Self::VanOnEdge)
+    }
 }
 
 /// Who or what bears along a line.
@@ -95,6 +106,8 @@ pub enum Bears {
     Carrier(usize),
     /// A batten or a beam, counted likewise.
     Batten(usize),
+    /// Foam that it lies on.
+    Foam,
     /// The edge that stays on the bench.
     Bench,
     /// The front of the cabinet.
@@ -114,6 +127,7 @@ impl Bears {
     pub fn stiffness(self) -> Pressure {
         match self {
             Self::Carrier(_) => limits::hand_stiffness(),
+            Self::Foam => limits::foam_stiffness(),
             _ => limits::batten_stiffness(),
         }
     }
@@ -190,6 +204,8 @@ pub struct Habits {
     pub stripping: f64,
     /// What weight is multiplied by when the top is carried.
     pub handling: f64,
+    /// What weight is multiplied by in the van.
+    pub van: f64,
     /// How far from the edge hands and battens at the ends bear.
     pub grip: Length,
     /// Width over which one person's hands bear.
@@ -217,6 +233,7 @@ impl Habits {
         Self {
             stripping: limits::STRIPPING,
             handling: limits::HANDLING,
+            van: limits::TRAVEL,
             grip: limits::grip(),
             reach: inches(16.0),
             rack: limits::LEAST_BENDING,
@@ -402,6 +419,23 @@ impl Maker<'_> {
         Case { multiplier: 1.0, ..self.carried(Kind::OnRack, 0, battens) }
     }
 
+    /// Upright on battens at its quarter points.
+    fn in_van_on_edge(&self) -> Case {
+        let quarter = (self.to.0 - self.from.0) / 4.0;
+        let places = [self.from.0 + quarter, self.to.0 - quarter].into_iter().enumerate();
+        let battens = places.map(|(number, at)| self.across(Bears::Batten(number), at)).collect();
+        Case { multiplier: self.habits.van, ..self.carried(Kind::VanOnEdge, 0, battens) }
+    }
+
+    /// Flat on foam, which gives evenly: strips of it next to each other, each borne along its middle.
+    fn in_van_on_foam(&self) -> Case {
+        let length = self.to.0 - self.from.0;
+        let count = (length / limits::foam_strip().value).ceil().clamp(3.0, 40.0);
+        let strips = (0..count as u32).map(|number| self.from.0 + (f64::from(number) + 0.5) * length / count);
+        let foam = strips.map(|at| self.across(Bears::Foam, at)).collect();
+        Case { multiplier: self.habits.van, ..self.carried(Kind::VanOnFoam, 0, foam) }
+    }
+
     /// A knockout driven out by a push on those parts of its rim; weight does not count more for it.
     fn knockout(&self, kind: Kind, opening: usize, within: Rect) -> Case {
         let loads = vec![Load::Rim { opening, within, force: self.habits.push }];
@@ -455,6 +489,7 @@ pub fn cases(slab: &Slab, ages: &Ages, habits: &Habits) -> Vec<Case> {
     let mut cases = vec![maker.lifted(), maker.turned()];
     maker.knockouts(&mut cases);
     cases.extend([maker.by_two(), maker.by_four(), maker.on_edge(), maker.on_rack()]);
+    cases.extend([maker.in_van_on_edge(), maker.in_van_on_foam()]);
     maker.in_use(&mut cases);
     cases
 }

@@ -13,7 +13,9 @@ use super::steel::bar;
 use super::{limits, said, written};
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, both};
-use crate::job::{Back, Carried, CutoutField, Handling, HandlingField, Job, LayerOf, Place, SinkBay, Stripped};
+use crate::job::{
+    Back, Carried, CutoutField, Handling, HandlingField, Job, LayerOf, Place, SinkBay, Stripped, Travels,
+};
 use crate::knockout::Knockouts;
 use crate::limits::geometry_tolerance;
 use crate::measure::{Length, Mass, Pressure, write_number};
@@ -131,14 +133,15 @@ fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<Habits> {
     let share = |field| read::optional(job, place(field), read::percent);
     let mass = |field| read::optional(job, place(field), read::positive_mass);
     let length = |field| read::optional(job, place(field), read::positive_length);
-    let shares = both(share(HandlingField::Suction), share(HandlingField::Jolt));
+    let jolts = both(share(HandlingField::Jolt), share(HandlingField::Van));
+    let shares = both(share(HandlingField::Suction), jolts);
     let forces = both(mass(HandlingField::Push), mass(HandlingField::Person));
     let bearing = both(length(HandlingField::CabinetRail), length(HandlingField::SinkBay));
     let gap = both(length(HandlingField::GapFrom), length(HandlingField::GapWidth));
     let ends = both(length(HandlingField::OverhangLeft), length(HandlingField::OverhangRight));
     let overhangs = both(length(HandlingField::Overhang), ends);
     let rest = both(overhangs, length(HandlingField::LowLeft));
-    let (((suction, jolt), (push, person)), ((bearing, gap), ((front, (left, right)), low))) =
+    let (((suction, (jolt, van)), (push, person)), ((bearing, gap), ((front, (left, right)), low))) =
         both(both(shares, forces), both(both(bearing, gap), rest))?;
     let (rail, bay) = bearing;
     let (gap_from, gap_width) = gap;
@@ -152,6 +155,7 @@ fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<Habits> {
     Ok(Habits {
         stripping: suction.map_or(usual.stripping, |more| 1.0 + more),
         handling: jolt.map_or(usual.handling, |more| 1.0 + more),
+        van: van.map_or(usual.van, |more| 1.0 + more),
         push: push.map_or(usual.push, weight),
         person: person.map_or(usual.person, weight),
         cabinet: Some(cabinet(slab, &under)),
@@ -322,6 +326,8 @@ fn chosen(mut case: Case, slab: &Slab, typed: &Handling, foam: &dyn Fn(usize) ->
         Kind::CarriedByTwo => matches!(typed.carried, Carried::ByTwo | Carried::ByThree),
         Kind::CarriedByFour => typed.carried == Carried::ByFour,
         Kind::CarriedOnEdge => typed.carried == Carried::OnEdge,
+        Kind::VanOnEdge => typed.travels == Travels::OnEdge,
+        Kind::VanOnFoam => typed.travels == Travels::OnFoam,
         Kind::KnockoutEvenly(_) | Kind::KnockoutAtOneEnd(_) | Kind::OnRack => true,
         Kind::OnCabinet | Kind::PersonSits | Kind::Overhang(_) => true,
     };

@@ -104,6 +104,17 @@ pub fn batten_stiffness() -> Pressure {
     psi(1e4)
 }
 
+/// The same of a strip of foam as wide as [`foam_strip`]: 2 in of it that a pound a square inch presses by 1/10 in or so.
+/// Judgement.
+pub fn foam_stiffness() -> Pressure {
+    psi(100.0)
+}
+
+/// A bed of foam is worked out as strips of about this width.
+pub fn foam_strip() -> Length {
+    inches(10.0)
+}
+
 /// The same of hands. Judgement: a hand's width gives 1/16 in or so under what it can carry.
 pub fn hand_stiffness() -> Pressure {
     psi(500.0)

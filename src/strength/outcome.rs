@@ -185,7 +185,7 @@ pub(super) fn working(
 }
 
 fn mean_of(kind: Kind) -> &'static str {
-    if kind == Kind::CarriedOnEdge {
+    if kind.is_on_edge() {
         "largest tension on edge: bending of the whole, and of the strips beside an opening"
     } else {
         "largest tension by the plate, the mean over one thickness"

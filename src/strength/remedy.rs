@@ -91,7 +91,7 @@ pub fn remedies(slab: &Slab, case: &Case, grain: &Grain, units: Units) -> Result
 /// What a bar along the worst strip comes to. The moment there stays what it is, since a bar in a strip makes it no
 /// more than a few percent stiffer; what the strip bears before it cracks and after is that of its section.
 fn bar_along(slab: &Slab, case: &Case, now: &Outcome, size: BarSize, units: Units) -> Option<Remedy> {
-    let worst = now.worst.filter(|worst| case.kind != Kind::CarriedOnEdge && worst.strip.value > 0.0)?;
+    let worst = now.worst.filter(|worst| !case.kind.is_on_edge() && worst.strip.value > 0.0)?;
     let (width, bar) = (worst.width, bar(size)?);
     let steel = bar.layer(1, slab.thickness / 2.0);
     let fits = matches!(worst.beside, Beside::Rail { .. }) && width > LEAST_AROUND * bar.diameter;

@@ -1,7 +1,7 @@
 //! All cases of one top worked out on one mesh.
 
 use super::bearing::{Bearing, BearingError, Contact, Settled};
-use super::cases::{Case, Kind, Load, Slab, long_way, metres};
+use super::cases::{Case, Load, Slab, long_way, metres};
 use super::cut::{Along, Beam, Span};
 use super::mesh::{Grain, Mesh, MeshError};
 use super::outcome::{Beside, Drawn, Hand, Outcome, Reaction, Worst};
@@ -72,7 +72,10 @@ impl Study {
         let mut fine_at = Vec::new();
         for case in cases {
             first_line.push(guides.len());
-            guides.extend(case.supports.iter().map(|support| support.line));
+            // What stands on edge is worked out without the mesh.
+            if !case.kind.is_on_edge() {
+                guides.extend(case.supports.iter().map(|support| support.line));
+            }
             // Beside a cutout the mesh is fine as it is; more of it there would make it coarser elsewhere.
             let seats = case.seats.iter().filter(|seat| seat.spot.is_at_an_edge());
             for load in case.loads.iter().chain(seats.map(|seat| &seat.load)) {
@@ -109,7 +112,7 @@ impl Study {
         if !numbers.into_iter().chain([flexural]).all(|number| number > 0.0 && number.is_finite()) {
             return Err(Refusal::NoSize);
         }
-        if case.kind == Kind::CarriedOnEdge { self.on_edge(&case, units) } else { self.flat(index, &case, units) }
+        if case.kind.is_on_edge() { self.on_edge(&case, units) } else { self.flat(index, &case, units) }
     }
 
     /// Weight a square metre, times the multiplier; pascals.

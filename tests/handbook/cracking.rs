@@ -6,7 +6,7 @@ use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::Strength;
 use pourwright::job::{
     Back, Bag, Carried, Cutout, Entry, Family, HandlingField, Job, LabelClass, LayerOf, Place, SinkBay, Spell,
-    StrengthPoint, Stripped, Units,
+    StrengthPoint, Stripped, Travels, Units,
 };
 use pourwright::measure::exact::psi;
 use pourwright::measure::write_number;
@@ -934,4 +934,34 @@ fn rails_beside_a_sink_bear_its_strips() {
     // A gap for an appliance stays open.
     (job.pieces[0].handling.gap_from, job.pieces[0].handling.gap_width) = ("31".into(), "10".into());
     assert_close(sits(&job).0, 61.0, 1e-9);
+}
+
+/// On its way a jolt counts half the weight, or what is typed. 96 in on its long edge, borne at its quarter points: by beam
+/// theory w L² ÷ 32 over each of them, over t d² ÷ 6, is 1.5 × 130.9 lb/ft³ × 96² ÷ 32 × 6 ÷ 25 1/2 in = 7.7 psi. On foam,
+/// which gives evenly, next to nothing bends it.
+#[test]
+fn a_top_travels_on_edge_or_on_foam() {
+    let mut job = plain("96", "25 1/2", "1 1/2");
+    let way = |job: &Job, kind: Kind| {
+        let cracking = cracking(job);
+        let kinds: Vec<Kind> = cracking.question.cases.iter().map(|case| case.kind).collect();
+        assert_eq!(kinds.iter().filter(|kind| matches!(kind, Kind::VanOnEdge | Kind::VanOnFoam)).count(), 1);
+        let case = cracking.question.cases.iter().find(|case| case.kind == kind).expect("it happens");
+        assert_eq!((case.age, case.carriers), (Age::Handling, 0));
+        let stress = find(&verdicts(&cracking), kind).worst.map_or(0.0, |worst| (worst.stress / psi(1.0)).value);
+        (case.multiplier, stress, said::label(case, None, &cracking.question.names))
+    };
+    let (counts, stress, words) = way(&job, Kind::VanOnEdge);
+    assert_eq!((counts, words.as_str()), (1.5, "In the van, on its long edge"));
+    let density = (55.0 + 5.0 * 0.25 * 231.0 / 1728.0 * 62.4) / 0.5 / 1728.0;
+    assert_close(stress, 1.5 * density * 96.0 * 96.0 / 32.0 * 6.0 / 25.5, 2e-2);
+    job.pieces[0].handling.van = "100".into();
+    let (counts, twice, _) = way(&job, Kind::VanOnEdge);
+    assert_close(counts, 2.0, 1e-12);
+    assert_close(twice, stress * 2.0 / 1.5, 1e-9);
+    job.pieces[0].handling.van = Entry::default();
+    job.pieces[0].handling.travels = Travels::OnFoam;
+    let (counts, stress, words) = way(&job, Kind::VanOnFoam);
+    assert_eq!((counts, words.as_str()), (1.5, "In the van, flat on foam"));
+    assert!(stress > 0.0 && stress < 15.0, "{stress} psi");
 }

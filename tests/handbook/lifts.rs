@@ -190,7 +190,8 @@ fn narrow_rails_crack_flat_and_hold_on_edge() {
     let cases = cases(&top, &ages, &Habits::usual(&top));
     let mut study = Study::new(&top, &cases, &Grain::default()).expect("a mesh");
     let find = |kind| cases.iter().position(|case| case.kind == kind).expect("a case");
-    let flat = study.work_out(find(Kind::LiftedAtEnds), Units::Inch).expect("holds");
+    // On the mesh that remedies are tried on: that of this case alone.
+    let flat = work_out(&top, &cases[find(Kind::LiftedAtEnds)], &Grain::default()).expect("holds");
     assert!(flat.cracks() && !flat.holds());
     let words = flat.worst.as_ref().expect("pulled").beside.words(&|opening| format!("sink {opening}"));
     assert!(words.starts_with("the rail in front of sink"), "{words}");
@@ -199,7 +200,7 @@ fn narrow_rails_crack_flat_and_hold_on_edge() {
     let case = &cases[find(Kind::LiftedAtEnds)];
     let found = remedies(&top, case, &Grain::default(), Units::Inch).expect("worked out");
     assert!(found.windows(2).all(|pair| pair[0].use_of <= pair[1].use_of));
-    assert!(found.iter().all(|remedy| remedy.use_of <= flat.use_of));
+    assert!(found.iter().all(|remedy| remedy.use_of <= 1.001 * flat.use_of));
     // A bar at mid-depth lies in the neutral axis, where it adds nothing before the crack. In a strip of 2 1/2 in it does
     // not yield either: by hand, 0.85 f'c 0.85 b c² = 0.11 in² × 29,000,000 psi × 0.003 (d − c) (ACI 318-19 22.2.2).
     let bar = found.iter().find(|remedy| matches!(remedy.change, Change::Bar(_))).expect("told");

@@ -7,7 +7,7 @@ use super::super::desk::{Desk, Sheet};
 use super::super::field::{choice, field, hinted, list};
 use super::super::figures::{plain_row, row, show, waits};
 use crate::draw::{Stress, stress_map};
-use crate::job::{Back, Carried, Handling, HandlingField, Job, Place, SinkBay, Stripped};
+use crate::job::{Back, Carried, Handling, HandlingField, Job, Place, SinkBay, Stripped, Travels};
 use crate::measure::{Units, write_number, write_percent};
 use crate::strength::ask::{Question, Verdict};
 use crate::strength::cases::{Age, Kind};
@@ -163,16 +163,19 @@ fn handling<T: Copy + PartialEq + Send + Sync + 'static>(
     (chosen, Callback::new(choose))
 }
 
-/// How it comes out of the form, and how it is carried.
+/// How it comes out of the form, how it is carried, and how it travels.
 fn hands(desk: Desk, piece: usize) -> AnyView {
     let (stripped, strip) = handling(desk, piece, |own| own.stripped, |own, way| own.stripped = way);
     let (carried, carry) = handling(desk, piece, |own| own.carried, |own, way| own.carried = way);
+    let (travels, ride) = handling(desk, piece, |own| own.travels, |own, way| own.travels = way);
+    let rides = Travels::ALL.into_iter().map(|one| (Some(one), one.label())).collect();
     let strips = Stripped::ALL.into_iter().map(|one| (Some(one), one.label())).collect();
     let carries = Carried::ALL.into_iter().map(|one| (Some(one), one.label())).collect();
     view! {
         <div class="fields">
             {list("stripped", "Out of the form", strips, stripped.into(), strip)}
             {list("carried", "Carried", carries, carried.into(), carry)}
+            {list("travels", "In the van", rides, travels.into(), ride)}
         </div>
     }
     .into_any()
@@ -213,6 +216,7 @@ fn hint(name: HandlingField, units: Units) -> &'static str {
         (HandlingField::Flexural, _) => "Blank: by the rule of the code.",
         (HandlingField::Suction, _) => "Blank: 30 %.",
         (HandlingField::Jolt, _) => "Blank: 20 %.",
+        (HandlingField::Van, _) => "Blank: 50 %.",
         (HandlingField::Push, Units::Inch) => "Blank: 100 lb, a tenth of it where it is all foam.",
         (HandlingField::Push, Units::Metric) => "Blank: 45 kg, a tenth of it where it is all foam.",
         (HandlingField::Person, Units::Inch) => "Blank: 300 lb.",
