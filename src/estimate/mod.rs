@@ -17,6 +17,7 @@ use crate::job::{Job, JobField, Place};
 use crate::knockout::{self, Knockouts};
 use crate::measure::{Mass, Pressure, Volume, write_count, write_mass, write_water};
 use crate::mix::{self, Filling, Order, Pour};
+use crate::pour::clock::Course;
 use crate::pour::strip::StripTime;
 use crate::pour::weather::Evaporation;
 use crate::pour::{self, Plan, Pouring};
@@ -142,6 +143,23 @@ impl Cast {
     /// The pouring that the piece with that index is a part of; nothing where it is poured by itself.
     pub fn pouring_of(&self, piece: usize) -> Option<&Pouring> {
         self.pourings.iter().flatten().find(|pouring| pouring.pieces.contains(&piece))
+    }
+}
+
+impl Cast {
+    /// What the clock beside the pour of that piece runs: that of all that are poured with it, unless they were poured
+    /// one by one.
+    pub fn course_of(&self, piece: usize, job: &Job) -> Option<Course> {
+        let strip = |piece: usize| self.pieces.get(piece)?.strip.as_ref().ok().map(|strip| strip.at.value);
+        let order = |bag: usize| self.orders.iter().flatten().find(|order| order.bag == bag);
+        if let Some(pouring) = self.pouring_of(piece).filter(|pouring| pouring.log_in(job).is_some()) {
+            // The one that takes longest decides.
+            let strips = pouring.pieces.iter().map(|piece| strip(*piece)).collect::<Option<Vec<_>>>();
+            let strip = strips.and_then(|strips| strips.into_iter().reduce(|one, other| one.max(other)));
+            return Some(Course::of_pouring(pouring, order(pouring.bag), strip, job));
+        }
+        let plan = self.pieces.get(piece)?.plan.as_ref().ok()?;
+        Some(Course::of(plan, order(plan.bag), strip(piece), job, piece))
     }
 }
 

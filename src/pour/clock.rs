@@ -4,14 +4,15 @@
 //! reload gets the same answer. Moments are milliseconds since 1970 by the phone's clock.
 
 use super::plan::Plan;
+use super::pouring::{Pouring, poured_together};
 use super::timeline::{Batch, GoesOn, Holds, SoFar, Warmth};
 use crate::finding::Strength;
-use crate::job::{BarSize, Family, Job, Lath, Logged, PourStep};
+use crate::job::{BarSize, Family, Job, Lath, Logged, PourStep, Reinforcement, read};
 use crate::limits;
 use crate::measure::exact::quarts;
 use crate::measure::{Mass, Time, Units, Volume};
 use crate::mix::proportion::{Role, share_out};
-use crate::mix::{AdditiveOrder, Coat, Coats, Order, part_name};
+use crate::mix::{self, AdditiveOrder, Coat, Coats, Order, part_name};
 use uom::si::time::millisecond;
 use uom::si::volume::liter;
 
@@ -29,14 +30,18 @@ pub struct Ingredients {
     pub water: Volume,
     /// Ice in place of water.
     pub ice: Mass,
+    /// The pieces that it goes into, by name and in their order; none where a piece is poured by itself.
+    pub fills: Vec<String>,
 }
 
-/// Everything that the clock needs to know of a piece.
+/// Everything that the clock needs to know of a piece, or of pieces that are poured at one go.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Course {
     plan: Plan,
     /// What goes into the batches of each part.
     parts: Vec<Vec<Ingredients>>,
+    /// The pieces that are poured at one go, by name; none where it is one by itself.
+    pieces: Vec<String>,
     /// Into every bag besides water.
     additives: Vec<AdditiveOrder>,
     lath: bool,
@@ -110,8 +115,51 @@ impl Course {
             bars,
             rapid: job.bags.get(plan.bag).is_some_and(|bag| bag.family == Family::RapidMortar),
             strip,
+            pieces: Vec::new(),
             plan: plan.clone(),
         }
+    }
+
+    /// The course of pieces that are poured at one go: one list of batches, what each of them fills, one end. `strip` is
+    /// that of the piece that is stripped last.
+    pub fn of_pouring(pouring: &Pouring, order: Option<&Order>, strip: Option<Time>, job: &Job) -> Self {
+        let steel = |has: fn(&Reinforcement) -> bool| {
+            pouring.pieces.iter().filter_map(|piece| job.pieces.get(*piece)).any(|piece| has(&piece.reinforcement))
+        };
+        let lath = steel(|steel| steel.lath != Lath::None);
+        let bars = steel(|steel| steel.bars != BarSize::None);
+        let name = |piece: &usize| read::piece_name(job, *piece);
+        let mut course = Self::of(&pouring.plan, order, strip, job, usize::MAX);
+        course.lath = lath || (!bars && pouring.plan.day.steel.is_some());
+        course.bars = bars;
+        course.pieces = pouring.pieces.iter().map(name).collect();
+        // Batches of bags by their bags, those of a mix made from scratch by their number in their coat.
+        let all_bags = pouring.plan.parts.iter().sum::<u32>();
+        let parts = course.parts.len() as f64;
+        let mut bags = 0.0;
+        for (part, batches) in course.parts.iter_mut().enumerate() {
+            let coats: Vec<_> = batches.iter().map(|batch| batch.coat).collect();
+            for (index, batch) in batches.iter_mut().enumerate() {
+                let of_coat = coats.iter().filter(|coat| **coat == batch.coat).count() as f64;
+                let before = coats.iter().take(index).filter(|coat| **coat == batch.coat).count() as f64;
+                let filled = if batch.bags == 0 {
+                    let share = |batches: f64| (part as f64 + batches / of_coat) / parts;
+                    pouring.fills(share(before), share(before + 1.0))
+                } else {
+                    let from = bags;
+                    bags += f64::from(batch.bags);
+                    let share = |bags: f64| (bags * pouring.a_bag(all_bags)).min(1.0);
+                    pouring.fills(share(from), share(bags))
+                };
+                batch.fills = filled.iter().map(name).collect();
+            }
+        }
+        course
+    }
+
+    /// The pieces that are poured at one go, by name; none where it is one by itself.
+    pub fn pieces(&self) -> &[String] {
+        &self.pieces
     }
 
     /// Parts that are poured each by itself.
@@ -322,6 +370,7 @@ fn weighed(plan: &Plan, coats: &Coats, job: &Job) -> Vec<Vec<Ingredients>> {
             weighed: parts.map(|(role, mass)| (part_name(job, plan.bag, *role), *mass)).collect(),
             water: (coat.water() - ice) / limits::water_density(),
             ice,
+            fills: Vec::new(),
         };
         std::iter::repeat_n(batch, coat.batches as usize)
     };
@@ -359,6 +408,7 @@ fn ingredients(plan: &Plan, units: Units) -> Vec<Vec<Ingredients>> {
                 weighed: Vec::new(),
                 water: step * steps as f64,
                 ice: ice_of(bags),
+                fills: Vec::new(),
             })
             .collect()
     };
@@ -366,7 +416,8 @@ fn ingredients(plan: &Plan, units: Units) -> Vec<Vec<Ingredients>> {
 }
 
 /// How long screeding took the last time that it was ticked off in this job: from when the last batch was placed, or
-/// the steel was in, until it was screeded. Nothing where none of that was logged.
+/// the steel was in, until it was screeded; of pieces that were poured at one go for each of them. Nothing where none of
+/// that was logged.
 pub fn screeding_took(job: &Job) -> Option<Time> {
     let lines =
         || job.pieces.iter().enumerate().flat_map(|(piece, typed)| typed.log.iter().map(move |line| (piece, line)));
@@ -374,7 +425,11 @@ pub fn screeding_took(job: &Job) -> Option<Time> {
     let fills = |step| matches!(step, PourStep::Placed(_) | PourStep::Lath | PourStep::Bars);
     let before = lines().filter(|(other, line)| *other == piece && line.part == last.part && fills(line.step));
     let filled = before.map(|(_, line)| line.at).max()?;
-    (last.at > filled).then(|| since(filled as f64, last.at as f64))
+    // Of pieces that were poured at one go one of them has the log.
+    let alone = |other: &usize| *other != piece && job.pieces.get(*other).is_some_and(|typed| !typed.log.is_empty());
+    let together = mix::bag_of(job, piece).ok().and_then(|(bag, _)| poured_together(job, bag));
+    let pieces = together.filter(|pieces| !pieces.iter().any(alone)).map_or(1, |pieces| pieces.len());
+    (last.at > filled).then(|| since(filled as f64, last.at as f64) / pieces as f64)
 }
 
 /// The line that ticks off a step now; nothing where it is in the log already.

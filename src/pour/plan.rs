@@ -69,7 +69,7 @@ struct Usual {
 
 impl Usual {
     /// Those that count, as the first lines of how long a pour takes.
-    fn say(self, timeline: &mut Timeline) {
+    fn say(self, timeline: &mut Timeline, pieces: u32) {
         let usual = [
             (self.carry, "carrying and dumping a batch, as usual: common practice", limits::carry_usual()),
             (self.place, "placing a batch, as usual: common practice", limits::place_usual()),
@@ -84,9 +84,9 @@ impl Usual {
             let at = figure.working.lines.iter().position(|line| line.formula.contains(" with ")).unwrap_or(0);
             figure.working.lines.splice(at..at, before.lines.iter().cloned());
             let screeded = figure.working.lines.iter_mut().filter(|line| line.formula == timeline::SCREEDED);
-            for line in screeded.filter(|_| !self.screed) {
-                line.formula = timeline::SCREEDED_AS_TYPED.to_owned();
-                line.source = Source::Typed;
+            for line in screeded {
+                line.formula = timeline::screeded(pieces, self.screed);
+                line.source = if self.screed { Source::Practice } else { Source::Typed };
             }
         }
     }
@@ -219,11 +219,12 @@ impl Plan {
     /// # Errors
     /// What it waits for: a figure of pour day or of the mix.
     pub fn of(pour: &Pour, job: &Job, piece: usize) -> Known<Self> {
-        Self::with_steel(pour, job, steel(job, piece))
+        Self::of_pieces(pour, job, steel(job, piece), 1)
     }
 
-    /// A pour on its time line, with that steel.
-    pub(super) fn with_steel(pour: &Pour, job: &Job, steel: Known<Option<Steel>>) -> Known<Self> {
+    /// A pour of so many pieces on its time line, with that steel. Once all is placed they are screeded one after the
+    /// other.
+    pub(super) fn of_pieces(pour: &Pour, job: &Job, steel: Known<Option<Steel>>, pieces: u32) -> Known<Self> {
         let bag = pour.bag;
         let load = match &pour.coats {
             Some(coats) => Ok(a_batch(pour, coats)),
@@ -255,7 +256,7 @@ impl Plan {
             times: hands.times,
             face: pour.coats.as_ref().and_then(|coats| face(coats.face())),
             steel,
-            screed: hands.screed,
+            screed: hands.screed * f64::from(pieces),
             workable,
             stiffening: Stiffening::Halving,
             warmth,
@@ -263,7 +264,7 @@ impl Plan {
         };
         let mut timeline = day.lay_out(job.units).map_err(|problem| waits(problem, job, bag, retarder))?;
         let steel_usual = day.steel.is_some() && job.pour.steel_takes.is_blank();
-        Usual { steel: steel_usual, ..hands.usual }.say(&mut timeline);
+        Usual { steel: steel_usual, ..hands.usual }.say(&mut timeline, pieces);
         let source = job.bags.get(bag).map_or(Source::Typed, |bag| source_of(bag, BagField::Workable));
         say_source(&mut timeline.workable.working, source);
         say_source(&mut timeline.last_margin.working, source);

@@ -2,8 +2,9 @@
 
 use super::plan::{Plan, steel_of_pieces};
 use crate::finding::Finding;
-use crate::job::Job;
 use crate::job::read::{self, all};
+use crate::job::{Job, PourStep};
+use crate::limits;
 use crate::measure::{Volume, write_count, write_volume};
 use crate::mix::{self, Order, Pour};
 use crate::working::{Figure, Known, Source, Waiting, Working};
@@ -17,6 +18,8 @@ pub struct Pouring {
     pub bag: usize,
     /// The pieces, by their index.
     pub pieces: Vec<usize>,
+    /// What each of them takes, spare included, in their order.
+    pub volumes: Vec<Volume>,
     /// Volume of all of them, spare included.
     pub volume: Figure<Volume>,
     /// All of them on one time line, laid out from the bags that are ordered.
@@ -59,8 +62,9 @@ impl Pouring {
         let (with_spare, loads) = (order.volume.clone(), order.bags.clone());
         let fresh_density = first.fresh_density.clone();
         let pour = Pour { bag, net, with_spare, loads, coats: None, fresh_density };
-        let plan = Plan::with_steel(&pour, job, steel_of_pieces(job, &pieces))?;
-        Ok(Self { bag, pieces, volume: order.volume.clone(), plan })
+        let volumes = known.iter().map(|pour| pour.with_spare.value).collect();
+        let plan = Plan::of_pieces(&pour, job, steel_of_pieces(job, &pieces), pieces.len() as u32)?;
+        Ok(Self { bag, pieces, volumes, volume: order.volume.clone(), plan })
     }
 
     /// What a piece takes of it, spare included: "0.29 ft³ of 0.86 ft³".
@@ -73,6 +77,39 @@ impl Pouring {
     pub fn words(&self, job: &Job) -> String {
         let count = write_count(self.pieces.len() as u32, "piece", "pieces");
         format!("{count} of {} at one go", read::bag_name(job, self.bag))
+    }
+
+    /// The pieces that what lies between two shares of it goes into, in the order in which they are filled.
+    pub(super) fn fills(&self, from: f64, until: f64) -> Vec<usize> {
+        let all: Volume = self.volumes.iter().copied().sum();
+        let mut reached = 0.0;
+        let mut filled = Vec::new();
+        for (piece, volume) in std::iter::zip(&self.pieces, &self.volumes) {
+            let begins = reached;
+            reached += (*volume / all).value;
+            if until.min(reached) - from.max(begins) > limits::COUNT_TOLERANCE {
+                filled.push(*piece);
+            }
+        }
+        filled
+    }
+
+    /// What a bag is of all that is taken, where there are so many of them.
+    pub(super) fn a_bag(&self, bags: u32) -> f64 {
+        let given = self.plan.day.bag.map_or(1.0 / f64::from(bags.max(1)), |bag| (bag / self.volume.value).value);
+        if given.is_finite() { given } else { 1.0 }
+    }
+
+    /// The piece that keeps the log of the whole pouring: its first. Nothing where they were poured one by one: another
+    /// of them has a log of its own, or that one was screeded before the batches of all were placed.
+    pub fn log_in(&self, job: &Job) -> Option<usize> {
+        let log = |piece: usize| job.pieces.get(piece).map_or(&[][..], |piece| &piece.log);
+        let (first, others) = self.pieces.split_first()?;
+        let count = |is: fn(PourStep) -> bool| log(*first).iter().filter(|line| is(line.step)).count();
+        let screeded = count(|step| step == PourStep::Screed) > 0;
+        let placed = count(|step| matches!(step, PourStep::Placed(_)));
+        let early = screeded && self.plan.parts.len() == 1 && placed < self.plan.batches.value as usize;
+        (!early && others.iter().all(|piece| log(*piece).is_empty())).then_some(*first)
     }
 
     /// Whether it fits, as a finding.

@@ -49,6 +49,7 @@ pub fn step_words(course: &Course, part: u32, step: PourStep, units: Units) -> S
         PourStep::Placed(batch) => StepWords {
             title: of_batch(batch),
             lines: std::iter::once("Mix, carry, place it. Tap the bubbles out.".to_owned())
+                .chain(fills(course, part, batch))
                 .chain(waits_for_face(course, part, batch))
                 .collect(),
             done: "It is placed",
@@ -56,13 +57,17 @@ pub fn step_words(course: &Course, part: u32, step: PourStep, units: Units) -> S
         },
         PourStep::Lath => fixed("Lay the lath", &["Flat, off the edges, no end sticking up."], "Lath is in", WET),
         PourStep::Bars => fixed("Bars", &["Along the rails, at their height."], "Bars are in", WET),
-        PourStep::Screed => fixed("Screed", &["Saw the straight edge over the sides."], "It is screeded", WET),
-        PourStep::Trowel => fixed(
-            "Trowel the back",
-            &["Wait 5 minutes, then flat: high points rock on the cabinet."],
-            "It is trowelled",
-            WET,
-        ),
+        PourStep::Screed => {
+            let mut words = fixed("Screed", &["Saw the straight edge over the sides."], "It is screeded", WET);
+            words.lines.extend(one_after_the_other(course));
+            words
+        }
+        PourStep::Trowel => {
+            let flat = "Wait 5 minutes, then flat: high points rock on the cabinet.";
+            let mut words = fixed("Trowel the back", &[flat], "It is trowelled", WET);
+            words.lines.extend(one_after_the_other(course));
+            words
+        }
         PourStep::Patches => fixed(
             "Watch for light patches",
             &["Light patches are hard patches. When the first shows, wet it."],
@@ -95,6 +100,7 @@ fn batch_lines(course: &Course, part: u32, batch: u32, units: Units) -> Vec<Stri
     if into.ice.value > 0.0 {
         lines.push(format!("{} ice", write_mass(into.ice, units).text));
     }
+    lines.extend(fills(course, part, batch));
     lines.extend(waits_for_face(course, part, batch));
     let bags = f64::from(into.bags);
     lines.extend(course.additives().iter().map(|additive| {
@@ -105,6 +111,18 @@ fn batch_lines(course: &Course, part: u32, batch: u32, units: Units) -> Vec<Stri
         format!("{} {}", write_dose(dose, units).text, additive.name)
     }));
     lines
+}
+
+/// The pieces that a batch goes into.
+fn fills(course: &Course, part: u32, batch: u32) -> Option<String> {
+    let pieces = &course.ingredients(part, batch)?.fills;
+    (!pieces.is_empty()).then(|| format!("It goes into {}", pieces.join(", then ")))
+}
+
+/// How pieces are screeded that are poured at one go.
+fn one_after_the_other(course: &Course) -> Option<String> {
+    let pieces = course.pieces();
+    (pieces.len() > 1).then(|| format!("One after the other: {}", pieces.join(", ")))
 }
 
 /// What the first batch on a face coat waits for: common practice.

@@ -2,11 +2,13 @@
 //! beside each check.
 
 use crate::{EXACT, assert_close, worked_out};
+use pourwright::estimate::Cast;
 use pourwright::finding::Strength;
 use pourwright::job::{BagField, Job, Lath, Logged, PourStep, StrengthPoint};
 use pourwright::measure::exact::quarts;
 use pourwright::measure::{Units, Volume};
 use pourwright::pour::clock::{Course, Reading, Threat, correct, screeding_took, tick};
+use pourwright::print::step_words;
 use uom::si::time::minute;
 
 /// A moment of a day in 2026, in milliseconds.
@@ -131,6 +133,65 @@ fn a_cold_joint_is_seen_coming() {
         *strength == Strength::Stop && matches!(threat, Threat::ColdJoint { batch: 1, .. })
     }));
     assert_close(found.due.unwrap(), at(14.0), EXACT);
+}
+
+/// Two pieces of 30 x 12 x 1 1/4 in take 0.2604 ft³ each, 0.5729 with 10 % spare: two bags of 0.50 ft³, of which the
+/// first fills the one and most of the other. Placed at 4 and 8 min, then screeded one after the other, 4 min each:
+/// one end at 16, a minute after the first batch is stiff. All of it is ticked off in the first piece.
+fn two_pieces() -> Job {
+    let mut job = job_of("30", "12", "1 1/4");
+    job.pieces = vec![job.pieces[0].clone(); 2];
+    for (piece, name) in std::iter::zip(&mut job.pieces, ["Bar", "Shelf"]) {
+        piece.name = name.into();
+    }
+    job
+}
+
+#[test]
+fn one_clock_for_pieces_of_one_mix() {
+    let mut job = two_pieces();
+    let course = |job: &Job, piece| Cast::of(job).course_of(piece, job).expect("a plan");
+    let found = course(&job, 0);
+    assert_eq!(found, course(&job, 1));
+    assert_eq!((found.batches(0), found.pieces().len()), (2, 2));
+    let words = |step| step_words(&found, 0, step, Units::Inch);
+    assert_eq!(words(Water(0)).title, "Batch 1 of 2");
+    assert_eq!(words(Water(0)).lines, ["1 bag", "5 qt water", "It goes into Bar, then Shelf"]);
+    assert_eq!(words(Placed(1)).lines[1], "It goes into Shelf");
+    assert_eq!(words(Screed).lines[1], "One after the other: Bar, Shelf");
+    let reading = found.read(&log(&[(Water(0), 0.0)]), at(0.0));
+    assert_close(reading.ends.unwrap(), at(16.0), EXACT);
+    let late = reading.threats.iter().find_map(|(_, threat)| match threat {
+        Threat::Late { left } => Some(left.get::<minute>()),
+        Threat::ColdJoint { .. } => None,
+    });
+    assert_close(late.unwrap(), -1.0, 1e-6);
+    // Stripped an hour after the water of the second batch, but not before the hour of water is over.
+    let rest = found.read(&log(&[(Water(0), 0.0), (Placed(0), 4.0), (Water(1), 4.0), (Placed(1), 8.0)]), at(8.0));
+    let steps: Vec<_> = rest.step.into_iter().chain(after(&rest).iter().map(|(step, _)| *step)).collect();
+    assert_eq!(steps, [Screed, Trowel, Patches, Wet, Strip]);
+
+    // The first piece keeps the log of both. One that was screeded after its own batch, or beside a log of the other,
+    // is from a pour of piece after piece, and stays that.
+    let pouring = |job: &Job| Cast::of(job).pouring_of(1).cloned().expect("one pouring");
+    assert_eq!(pouring(&job).log_in(&job), Some(0));
+    job.pieces[0].log = log(&[(Water(0), 0.0), (Placed(0), 4.0)]);
+    assert_eq!(pouring(&job).log_in(&job), Some(0));
+    tick(&mut job.pieces[0].log, 0, Screed, at(8.0));
+    assert_eq!(pouring(&job).log_in(&job), None);
+    assert_eq!(course(&job, 0).batches(0), 1);
+    job.pieces[0].log.clear();
+    job.pieces[1].log = log(&[(Water(0), 0.0)]);
+    assert_eq!(pouring(&job).log_in(&job), None);
+    assert_eq!(course(&job, 1).batches(0), 1);
+}
+
+/// The log of both says 16 min less 8, for two pieces: 4 min each.
+#[test]
+fn a_log_of_two_pieces_tells_what_one_took() {
+    let mut job = two_pieces();
+    job.pieces[0].log = log(&[(Water(0), 0.0), (Placed(0), 4.0), (Placed(1), 8.0), (Screed, 16.0)]);
+    assert_close(screeding_took(&job).unwrap().get::<minute>(), 4.0, EXACT);
 }
 
 /// A correction does not reach into the future, and nothing is ticked twice.

@@ -31,6 +31,8 @@ const CORRECTION: f64 = 60_000.0;
 struct Face {
     desk: Desk,
     course: Memo<Option<Course>>,
+    /// The piece that has the log.
+    at: Memo<usize>,
     now: RwSignal<f64>,
     reading: Memo<Option<Reading>>,
     open: RwSignal<bool>,
@@ -38,8 +40,16 @@ struct Face {
     pressed: StoredValue<f64>,
 }
 
-fn log_of(desk: Desk) -> Vec<Logged> {
-    desk.job.with(|job| job.pieces.get(desk.piece.get()).map_or_else(Vec::new, |piece| piece.log.clone()))
+/// The piece whose log is ticked off: the chosen one, or the one that keeps the log of all that are poured with it.
+fn log_at(desk: Desk) -> usize {
+    let piece = desk.piece.get();
+    desk.cast
+        .with(|all| desk.job.with(|job| all.pouring_of(piece).and_then(|pouring| pouring.log_in(job))))
+        .unwrap_or(piece)
+}
+
+fn log_of(desk: Desk, piece: usize) -> Vec<Logged> {
+    desk.job.with(|job| job.pieces.get(piece).map_or_else(Vec::new, |piece| piece.log.clone()))
 }
 
 /// The card from which the pour is started, with its log; and the clock over the whole page while it runs.
@@ -47,16 +57,13 @@ pub fn start(desk: Desk) -> AnyView {
     let course = Memo::new(move |_| {
         desk.cast.with(|all| {
             let index = desk.piece.get();
-            let piece = all.pieces.get(index)?;
-            let plan = piece.plan.as_ref().ok()?;
-            let order = all.orders.iter().flatten().find(|order| order.bag == plan.bag);
-            let strip = piece.strip.as_ref().ok().map(|strip| strip.at.value);
-            desk.job.with(|job| Some(Course::of(plan, order, strip, job, index)))
+            desk.job.with(|job| all.course_of(index, job))
         })
     });
     let now = RwSignal::new(js_sys::Date::now());
+    let at = Memo::new(move |_| log_at(desk));
     let reading = Memo::new(move |_| {
-        let log = log_of(desk);
+        let log = log_of(desk, at.get());
         course.with(|course| course.as_ref().map(|course| course.read(&log, now.get())))
     });
     // A page that was lost in the middle of a pour comes back to the clock, and to the piece.
@@ -70,10 +77,10 @@ pub fn start(desk: Desk) -> AnyView {
         desk.piece.set(other);
     }
     let step = reading.with_untracked(|reading| reading.as_ref().and_then(|reading| reading.step));
-    let here = lately == Some(desk.piece.get_untracked());
+    let here = lately == Some(at.get_untracked());
     let under_way = here && !matches!(step, None | Some(PourStep::Strip));
     let open = RwSignal::new(under_way);
-    let face = Face { desk, course, now, reading, open, pressed: StoredValue::new(f64::MIN) };
+    let face = Face { desk, course, at, now, reading, open, pressed: StoredValue::new(f64::MIN) };
     let look = move || {
         if face.open.get_untracked() {
             now.set(js_sys::Date::now());
@@ -83,7 +90,7 @@ pub fn start(desk: Desk) -> AnyView {
         on_cleanup(move || ticking.clear());
     }
     face.watch();
-    let begun = Memo::new(move |_| !log_of(desk).is_empty());
+    let begun = Memo::new(move |_| !log_of(desk, at.get()).is_empty());
     let open = move |_| {
         gadgets::arm();
         now.set(js_sys::Date::now());
@@ -156,7 +163,12 @@ impl Face {
 
     /// Changes the log, and writes it down at once.
     fn edit(self, change: impl FnOnce(&mut Vec<Logged>)) {
-        self.desk.edit_piece(|piece| change(&mut piece.log));
+        let at = self.at.get_untracked();
+        self.desk.job.update(|job| {
+            if let Some(piece) = job.pieces.get_mut(at) {
+                change(&mut piece.log);
+            }
+        });
         self.desk.keep_now();
     }
 
@@ -290,7 +302,7 @@ fn log_list(face: Face) -> AnyView {
             </li>
         }
     };
-    let lines = Memo::new(move |_| log_of(face.desk));
+    let lines = Memo::new(move |_| log_of(face.desk, face.at.get()));
     let list = move || {
         let lines = lines.get();
         (!lines.is_empty()).then(|| {

@@ -83,7 +83,7 @@ pub fn against_the_clock(desk: Desk) -> AnyView {
                 (PourField::Mixers, "Blank: one a person."),
                 (PourField::Carry, "Blank: 30 s (common practice)."),
                 (PourField::Place, "Blank: 1 min (common practice)."),
-                (PourField::Screed, "With the first trowelling, at the end. Blank: 4 min (common practice)."),
+                (PourField::Screed, "Each piece, with the first trowelling, at the end. Blank: 4 min (common practice)."),
                 (PourField::Parts, "Each by itself, with a planned joint. Blank: one."),
             ])}
             {last_time}

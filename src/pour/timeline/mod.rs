@@ -220,8 +220,12 @@ fn earliest(work: &Work, people: usize, vessels: &[Vessel], limit: Option<Time>)
 /// How screeding is told in a working.
 pub(super) const SCREEDED: &str = "+ screeding and the first trowelling, everybody's last step: common practice";
 
-/// The same where it was typed how long that takes.
-pub(super) const SCREEDED_AS_TYPED: &str = "+ screeding and the first trowelling, everybody's last step";
+/// The same for so many pieces, with the time that is usual or with the one that was typed.
+pub(super) fn screeded(pieces: u32, usual: bool) -> String {
+    let of = if pieces > 1 { format!(" of {pieces} pieces, one after the other") } else { String::new() };
+    let source = if usual { ": common practice" } else { "" };
+    format!("+ screeding and the first trowelling{of}, everybody's last step{source}")
+}
 
 /// How it is told that a face coat has to stiffen.
 const FACE_STIFFENS: &str =
