@@ -482,6 +482,14 @@ pub const PIGMENT_MOST: f64 = 0.10;
 /// Rounding to the scale may change the volume of a mix by so much; more wants a finer scale. Common practice.
 pub const WEIGHING_VOLUME: f64 = 0.01;
 
+/// A part of a bag is weighed out in steps of 1 lb, or of 0.5 kg. Common practice.
+pub fn part_of_bag_step(units: Units) -> Mass {
+    match units {
+        Units::Inch => pounds(1.0),
+        Units::Metric => Mass::new::<uom::si::mass::kilogram>(0.5),
+    }
+}
+
 /// Rounding to the scale may change any one part of a mix by so much; more wants a finer scale. Common practice.
 pub const WEIGHING_PART: f64 = 0.05;
 

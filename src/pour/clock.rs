@@ -3,7 +3,7 @@
 //! Given a plan, the log and the present it says all of that, and keeps nothing itself: whoever asks again after a
 //! reload gets the same answer. Moments are milliseconds since 1970 by the phone's clock.
 
-use super::plan::Plan;
+use super::plan::{PartOfBag, Plan};
 use super::pouring::{Pouring, poured_together};
 use super::timeline::{Batch, GoesOn, Holds, SoFar, Warmth};
 use crate::finding::Strength;
@@ -23,6 +23,8 @@ pub struct Ingredients {
     pub coat: &'static str,
     /// Whole bags; none of a mix made from scratch.
     pub bags: u32,
+    /// What is weighed out of the bag after those, where a batch is no whole number of bags.
+    pub of_next: Option<PartOfBag>,
     /// What is weighed in of a mix made from scratch, by name, but for the water; nothing of bags.
     pub weighed: Vec<(String, Mass)>,
     /// Water to pour in, in whole cups, or to 0.05 L, of a mix made from scratch as it is weighed; the ice is not in
@@ -98,6 +100,19 @@ fn since(from: f64, moment: f64) -> Time {
     Time::new::<millisecond>(moment - from)
 }
 
+impl Ingredients {
+    /// Bags in it, with the part of one.
+    pub fn bags_in_all(&self) -> f64 {
+        f64::from(self.bags) + self.of_next.map_or(0.0, |part| part.share)
+    }
+}
+
+/// The last batch of a pour where it is no whole number of bags.
+pub fn last_batch(plan: &Plan, units: Units) -> Option<Ingredients> {
+    let parts = if plan.coats.is_some() { Vec::new() } else { ingredients(plan, units) };
+    parts.into_iter().flatten().next_back().filter(|batch| batch.of_next.is_some())
+}
+
 impl Course {
     /// The course of a pour. `order` is that of its mix, for what goes into every bag.
     pub fn of(plan: &Plan, order: Option<&Order>, strip: Option<Time>, job: &Job, piece: usize) -> Self {
@@ -142,12 +157,12 @@ impl Course {
             for (index, batch) in batches.iter_mut().enumerate() {
                 let of_coat = coats.iter().filter(|coat| **coat == batch.coat).count() as f64;
                 let before = coats.iter().take(index).filter(|coat| **coat == batch.coat).count() as f64;
-                let filled = if batch.bags == 0 {
+                let filled = if batch.bags_in_all() <= 0.0 {
                     let share = |batches: f64| (part as f64 + batches / of_coat) / parts;
                     pouring.fills(share(before), share(before + 1.0))
                 } else {
                     let from = bags;
-                    bags += f64::from(batch.bags);
+                    bags += batch.bags_in_all();
                     let share = |bags: f64| (bags * pouring.a_bag(all_bags)).min(1.0);
                     pouring.fills(share(from), share(bags))
                 };
@@ -367,6 +382,7 @@ fn weighed(plan: &Plan, coats: &Coats, job: &Job) -> Vec<Vec<Ingredients>> {
         let batch = Ingredients {
             coat: coat.name,
             bags: 0,
+            of_next: None,
             weighed: parts.map(|(role, mass)| (part_name(job, plan.bag, *role), *mass)).collect(),
             water: (coat.water() - ice) / limits::water_density(),
             ice,
@@ -390,29 +406,41 @@ fn ingredients(plan: &Plan, units: Units) -> Vec<Vec<Ingredients>> {
         _ => 1,
     };
     let ice = ice(plan);
-    let of_part = |bags: &u32| {
+    let of_part = |(part, bags): (usize, &u32)| {
         let whole = bags / bags_a_batch;
         let rest = bags % bags_a_batch;
-        let sizes: Vec<u32> =
-            std::iter::repeat_n(bags_a_batch, whole as usize).chain((rest > 0).then_some(rest)).collect();
-        let ice_of = |size: u32| ice * (f64::from(size) / f64::from(bags_a_batch));
-        let all_ice: Mass = sizes.iter().map(|size| ice_of(*size)).sum();
-        let water = plan.water * f64::from(*bags) - all_ice / limits::water_density();
+        let mut sizes: Vec<(u32, Option<PartOfBag>)> = std::iter::repeat_n(bags_a_batch, whole as usize)
+            .chain((rest > 0).then_some(rest))
+            .map(|bags| (bags, None))
+            .collect();
+        // Of the very last bag only what is wanted.
+        if let Some((last, of_next)) =
+            sizes.last_mut().filter(|_| part + 1 == plan.parts.len() && plan.last_bag.is_some())
+        {
+            *last = last.saturating_sub(1);
+            *of_next = plan.last_bag;
+        }
+        let in_all =
+            |(bags, of_next): &(u32, Option<PartOfBag>)| f64::from(*bags) + of_next.map_or(0.0, |part| part.share);
+        let weights: Vec<f64> = sizes.iter().map(in_all).collect();
+        let ice_of = |bags: f64| ice * (bags / f64::from(bags_a_batch));
+        let all_bags: f64 = weights.iter().sum();
+        let water = plan.water * all_bags - ice_of(all_bags) / limits::water_density();
         // Of a pour that is laid out the steps are few; what is not is nothing.
         let steps = (water / step).value.round().clamp(0.0, 1e9) as u64;
-        let weights: Vec<f64> = sizes.iter().map(|size| f64::from(*size)).collect();
-        std::iter::zip(sizes, share_out(steps, &weights))
-            .map(|(bags, steps)| Ingredients {
+        std::iter::zip(std::iter::zip(sizes, &weights), share_out(steps, &weights))
+            .map(|(((bags, of_next), in_all), steps)| Ingredients {
                 coat: "",
                 bags,
+                of_next,
                 weighed: Vec::new(),
                 water: step * steps as f64,
-                ice: ice_of(bags),
+                ice: ice_of(*in_all),
                 fills: Vec::new(),
             })
             .collect()
     };
-    plan.parts.iter().map(of_part).collect()
+    plan.parts.iter().enumerate().map(of_part).collect()
 }
 
 /// How long screeding took the last time that it was ticked off in this job: from when the last batch was placed, or

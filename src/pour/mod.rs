@@ -20,7 +20,7 @@ pub use advice::Advice;
 pub(crate) use keep::{advise_strip, advise_weather};
 pub use keep::{drying, strip as strip_time};
 pub(crate) use plan::advise;
-pub use plan::{Fit, Plan};
+pub use plan::{Fit, PartOfBag, Plan};
 pub use pouring::Pouring;
 pub(crate) use pouring::poured_together;
 pub use write::{write_drying, write_strength, write_wind};

@@ -24,6 +24,8 @@ pub struct Plan {
     pub parts: Vec<u32>,
     /// Water to pour into one bag, or into one batch of a mix made from scratch, ice included.
     pub water: Volume,
+    /// What is mixed of the last bag, where that is not all of it.
+    pub last_bag: Option<PartOfBag>,
     /// What goes into the batches of a mix made from scratch; nothing of bags.
     pub coats: Option<Coats>,
     /// What the largest part was laid out from.
@@ -34,6 +36,27 @@ pub struct Plan {
     pub mixed: Option<Figure<Temperature>>,
     /// What would make it fit; where it only just fits, what would leave room; empty when there is room.
     pub remedies: Vec<Remedy>,
+}
+
+/// What is mixed of a bag.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct PartOfBag {
+    /// Weighed out of it, dry.
+    pub mass: Mass,
+    /// As a share of the bag.
+    pub share: f64,
+}
+
+impl PartOfBag {
+    /// What is mixed of the last of so many bags, to the next step of [`limits::part_of_bag_step`]; nothing where it is
+    /// all of it, or where it is not known what a bag weighs.
+    fn of(pour: &Pour, job: &Job, yields: Volume) -> Option<Self> {
+        let bag = read::positive_mass(job, Place::Bag(pour.bag, BagField::Mass)).ok()?;
+        let share = (pour.with_spare.value / yields).value - f64::from(pour.loads.value.checked_sub(1)?);
+        let step = limits::part_of_bag_step(job.units);
+        let mass = ((bag * share / step).value * (1.0 - limits::COUNT_TOLERANCE)).ceil() * step;
+        (mass > Mass::default() && mass < bag).then(|| Self { mass, share: (mass / bag).value })
+    }
 }
 
 /// How a pour stands against the workable time.
@@ -247,6 +270,7 @@ impl Plan {
             Some(coats) => (vec![coats.batches(); coats.parts as usize], Holds::Volume(holds)),
             None => (shares(pour.loads.value, hands.parts), Holds::Bags(hands.bags_a_batch)),
         };
+        let last_bag = if pour.coats.is_some() { None } else { PartOfBag::of(pour, job, holds) };
         let bags_a_batch = if pour.coats.is_some() { 1 } else { hands.bags_a_batch };
         let day = PourDay {
             volume: holds * f64::from(parts.first().copied().unwrap_or(pour.loads.value)),
@@ -289,7 +313,7 @@ impl Plan {
             }
         }
         let batches = batches(pour, &parts, bags_a_batch);
-        Ok(Self { bag, batches, parts, water, coats: pour.coats.clone(), day, timeline, mixed, remedies })
+        Ok(Self { bag, batches, parts, water, last_bag, coats: pour.coats.clone(), day, timeline, mixed, remedies })
     }
 
     /// How it stands against the workable time.

@@ -1,5 +1,6 @@
 //! The evening before the pour: what is laid out, measured, cut and opened, made from the job.
 
+use super::steps::bag_words;
 use crate::estimate::Estimate;
 use crate::finding::{Strength, say};
 use crate::job::read;
@@ -8,6 +9,7 @@ use crate::knockout::Knockouts;
 use crate::measure::{Units, write_count, write_dose, write_length, write_mass, write_water, write_weighed};
 use crate::mix::proportion::Role;
 use crate::mix::{Bagged, Order, Scratch, Supply, part_name};
+use crate::pour::clock::last_batch;
 use crate::pour::timeline::Warmth;
 use crate::steel::{LathPlan, Panel};
 use crate::strength::verdict::piece_of;
@@ -59,7 +61,7 @@ fn mix(job: &Job, all: &Estimate) -> Vec<String> {
     let mut lines = Vec::new();
     for order in all.orders.iter().flatten() {
         match &order.supply {
-            Supply::Bags(bagged) => lines.extend(bags(job, order, bagged)),
+            Supply::Bags(bagged) => lines.extend(bags(job, all, order, bagged)),
             Supply::Scratch(scratch) => lines.extend(materials(job, all, order, scratch)),
         }
     }
@@ -74,7 +76,7 @@ fn mix(job: &Job, all: &Estimate) -> Vec<String> {
     lines
 }
 
-fn bags(job: &Job, order: &Order, bagged: &Bagged) -> Vec<String> {
+fn bags(job: &Job, all: &Estimate, order: &Order, bagged: &Bagged) -> Vec<String> {
     let units = job.units;
     let name = read::bag_name(job, order.bag);
     let bags = write_count(order.bags.value, "bag", "bags");
@@ -86,6 +88,16 @@ fn bags(job: &Job, order: &Order, bagged: &Bagged) -> Vec<String> {
             write_water(order.water.value, units).text
         ),
     ];
+    let together = all.pourings.iter().flatten().map(|pouring| &pouring.plan);
+    let mut plans = together.chain(all.pieces.iter().flat_map(|piece| &piece.plan));
+    let plan = plans.find(|plan| plan.bag == order.bag);
+    if let Some(last) = plan.and_then(|plan| last_batch(plan, units)) {
+        lines.push(format!(
+            "A scale for the last batch: {}, stirred dry first, with {} water",
+            bag_words(&last, units),
+            write_water(last.water, units).text
+        ));
+    }
     for additive in &bagged.additives {
         lines.push(format!(
             "{} measured: {} a bag, {} in all",

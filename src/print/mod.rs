@@ -20,4 +20,4 @@ pub use quote::{
 };
 pub use saw::saw_words;
 pub use shop::{SHOP_SHEET, shop_sheet};
-pub use steps::{StepWords, clock_words, log_words, step_words, threat_words};
+pub use steps::{StepWords, bag_words, clock_words, log_words, step_words, threat_words};

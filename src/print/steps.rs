@@ -6,7 +6,7 @@ use crate::limits::{face_coat_stiffens, water_density};
 use crate::measure::{
     Dose, Time, Units, write_count, write_dose, write_duration, write_mass, write_water, write_weighed,
 };
-use crate::pour::clock::{Course, Threat};
+use crate::pour::clock::{Course, Ingredients, Threat};
 
 /// A step as the clock says it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -92,7 +92,7 @@ fn batch_lines(course: &Course, part: u32, batch: u32, units: Units) -> Vec<Stri
         .map(|(name, mass)| format!("{} {}", write_weighed(*mass, units), name.to_lowercase()))
         .collect();
     if into.weighed.is_empty() {
-        lines.push(write_count(into.bags, "bag", "bags"));
+        lines.push(bag_words(into, units));
         lines.push(format!("{} water", write_water(into.water, units).text));
     } else {
         lines.push(format!("{} water", write_weighed(into.water * water_density(), units)));
@@ -102,7 +102,7 @@ fn batch_lines(course: &Course, part: u32, batch: u32, units: Units) -> Vec<Stri
     }
     lines.extend(fills(course, part, batch));
     lines.extend(waits_for_face(course, part, batch));
-    let bags = f64::from(into.bags);
+    let bags = into.bags_in_all();
     lines.extend(course.additives().iter().map(|additive| {
         let dose = match additive.a_bag {
             Dose::Volume(volume) => Dose::Volume(volume * bags),
@@ -111,6 +111,16 @@ fn batch_lines(course: &Course, part: u32, batch: u32, units: Units) -> Vec<Stri
         format!("{} {}", write_dose(dose, units).text, additive.name)
     }));
     lines
+}
+
+/// The bags of a batch: "2 bags", "1 bag and 22 lb of the next", "22 lb of a bag".
+pub fn bag_words(batch: &Ingredients, units: Units) -> String {
+    let bags = write_count(batch.bags, "bag", "bags");
+    match batch.of_next.map(|part| write_mass(part.mass, units).text) {
+        None => bags,
+        Some(mass) if batch.bags == 0 => format!("{mass} of a bag"),
+        Some(mass) => format!("{bags} and {mass} of the next"),
+    }
 }
 
 /// The pieces that a batch goes into.

@@ -8,7 +8,7 @@ use pourwright::job::{BagField, Job, Lath, Logged, PourStep, StrengthPoint};
 use pourwright::measure::exact::quarts;
 use pourwright::measure::{Units, Volume};
 use pourwright::pour::clock::{Course, Reading, Threat, correct, screeding_took, tick};
-use pourwright::print::step_words;
+use pourwright::print::{evening_list, step_words};
 use uom::si::time::minute;
 
 /// A moment of a day in 2026, in milliseconds.
@@ -157,6 +157,8 @@ fn one_clock_for_pieces_of_one_mix() {
     let words = |step| step_words(&found, 0, step, Units::Inch);
     assert_eq!(words(Water(0)).title, "Batch 1 of 2");
     assert_eq!(words(Water(0)).lines, ["1 bag", "5 qt water", "It goes into Bar, then Shelf"]);
+    // 14.6 % of the second bag, 9 lb to the next pound.
+    assert_eq!(words(Water(1)).lines[0], "9 lb of a bag");
     assert_eq!(words(Placed(1)).lines[1], "It goes into Shelf");
     assert_eq!(words(Screed).lines[1], "One after the other: Bar, Shelf");
     let reading = found.read(&log(&[(Water(0), 0.0)]), at(0.0));
@@ -272,8 +274,9 @@ fn portland_goes_from_the_trowel_to_the_strip() {
     assert_eq!(steps[steps.len() - 3..], [Screed, Trowel, Strip]);
 }
 
-/// Five bags of 4.9 qt, two a batch, are 24.5 qt: 98 cups, as 39, 40 and 19 (by hand, each within a cup of 39.2,
-/// 39.2, 19.6).
+/// 72 x 25 x 2 in takes 2.2917 ft³ with 10 % spare, 4.583 bags of 0.50 ft³: of the fifth 58.3 % of 55 lb, 33 lb to the
+/// next pound, which is 0.6 of it. 4.6 bags of 4.9 qt, two a batch, are 22.54 qt: 90 cups (by hand, each within a cup of
+/// 39.2, 39.2, 11.76).
 #[test]
 fn the_water_of_the_batches_is_the_water_to_the_last_cup() {
     let mut job = job_of("72", "25", "2");
@@ -282,13 +285,37 @@ fn the_water_of_the_batches_is_the_water_to_the_last_cup() {
     let course = course(&job);
     let cups: Vec<f64> =
         (0..3).map(|batch| (course.ingredients(0, batch).unwrap().water / quarts(0.25)).value.round()).collect();
-    assert_eq!(cups.iter().sum::<f64>(), 98.0);
-    for (cups, share) in std::iter::zip(&cups, [39.2, 39.2, 19.6]) {
+    assert_eq!(cups.iter().sum::<f64>(), 90.0);
+    for (cups, share) in std::iter::zip(&cups, [39.2, 39.2, 11.76]) {
         assert!((cups - share).abs() <= 1.0, "{cups}");
     }
     let all: Volume = (0..3).map(|batch| course.ingredients(0, batch).unwrap().water).sum();
-    assert_close(all.value, quarts(24.5).value, 1e-12);
+    assert_close(all.value, quarts(22.5).value, 1e-12);
     assert_eq!(course.ingredients(0, 3), None);
+}
+
+/// 1.4667 ft³ are 2.933 bags of 0.50 ft³, of the third 93.3 % of 55 lb: 52 lb to the next pound. Two a batch, the second
+/// is 52 lb of a bag; three a batch, the only one 2 bags and 52 lb of the next. With nothing to spare it is 2.667 bags:
+/// 37 lb. Where they come out even nothing is weighed. Flow aid and water go with it: 0.945 of 4 fl oz and of 5 qt.
+#[test]
+fn a_part_of_a_bag_is_weighed() {
+    let mut job = job_of("48", "24", "2");
+    job.bags[0].additives[0].dose = "4 fl oz".into();
+    let lines = |job: &Job, batch| step_words(&course(job), 0, Water(batch), Units::Inch).lines;
+    assert_eq!(lines(&job, 0), ["1 bag", "5 qt water", "4 fl oz Flow aid"]);
+    job.pour.bags_a_batch = "2".into();
+    assert_eq!(lines(&job, 1), ["52 lb of a bag", "4 3/4 qt water", "3 3/4 fl oz Flow aid"]);
+    job.pour.bags_a_batch = "3".into();
+    assert_eq!(lines(&job, 0)[0], "2 bags and 52 lb of the next");
+    let all = worked_out(&job);
+    let list: Vec<_> = evening_list(&job, &all).into_iter().flat_map(|todo| todo.lines).collect();
+    let scale = "A scale for the last batch: 2 bags and 52 lb of the next, stirred dry first, with";
+    assert!(list.iter().any(|line| line.starts_with(scale)), "{list:?}");
+    job.pieces[0].waste = "0 %".into();
+    assert_eq!(lines(&job, 0)[0], "2 bags and 37 lb of the next");
+    // 54 in make 1.5 ft³.
+    job.pieces[0].width = "54".into();
+    assert_eq!(lines(&job, 0)[0], "3 bags");
 }
 
 /// Three batches, watered at 0, 4 and 8 min: two hours of the last are over at 128 min. Where an hour is enough by the

@@ -7,10 +7,11 @@ use super::mix::{bag_index, kind_of};
 use crate::draw::timeline_drawing;
 use crate::estimate::PieceEstimate;
 use crate::job::{BarSize, Lath, Place, PourField, RecipeField, Spell, SpellField};
-use crate::measure::{Time, write_duration, write_temperature};
-use crate::pour::clock::screeding_took;
+use crate::measure::{Time, write_duration, write_temperature, write_water};
+use crate::pour::clock::{last_batch, screeding_took};
 use crate::pour::timeline::Remedy;
 use crate::pour::{Fit, Plan, write_drying, write_strength};
+use crate::print::bag_words;
 use crate::working::{Figure, Known};
 use leptos::prelude::*;
 
@@ -118,6 +119,11 @@ fn plan_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
     });
     let batches = plan.as_ref().map(|plan| plan.batches.clone()).map_err(Clone::clone);
     let known = plan.as_ref().ok();
+    let units = desk.units();
+    let last = known.and_then(|plan| last_batch(plan, units)).map(|last| {
+        let water = write_water(last.water, units).text;
+        plain_row("The last of them", format!("{}, {water} water", bag_words(&last, units)))
+    });
     let drawing = known.map(|plan| view! { <div class="times" inner_html=timeline_drawing(&plan.timeline)></div> });
     let joint = known
         .and_then(|plan| plan.timeline.joint_margin)
@@ -141,6 +147,7 @@ fn plan_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
         <div class="figures">
             {together}
             {row(desk, "Batches", show(&batches, |batches| batches.to_string()))}
+            {last}
             {time("From first water until screeded", |plan| &plan.timeline.takes)}
             {time("Stays workable", |plan| &plan.timeline.workable)}
             {time("To spare", |plan| &plan.timeline.last_margin)}
