@@ -17,7 +17,7 @@ use uom::si::mass_density::microgram_per_cubic_meter;
 use uom::si::pressure::megapascal;
 use uom::si::temperature_interval as interval;
 use uom::si::thermodynamic_temperature::degree_celsius;
-use uom::si::time::minute;
+use uom::si::time::{day, minute};
 use uom::si::velocity::kilometer_per_hour;
 
 /// Geometry that a float may miss by: a tenth of what a caliper reads, far under what a tape reads.
@@ -690,6 +690,33 @@ pub const COATS_USUAL: u32 = 2;
 /// 400.
 pub fn sealer_covers_usual() -> Area {
     300.0 * inches(12.0) * inches(12.0)
+}
+
+/// The thickness whose drying is known: 2 in (50 mm). Source: [`seal_after_portland`].
+pub fn seal_after_thickness(units: Units) -> Length {
+    if units == Units::Metric { Length::new::<millimeter>(50.0) } else { inches(2.0) }
+}
+
+/// A top of portland cement of [`seal_after_thickness`] waits so long for its sealer: 28 days, which is a month for each
+/// inch to an open side. Common practice, no source; the sealer's label outranks it.
+pub fn seal_after_portland() -> Time {
+    Time::new::<day>(28.0)
+}
+
+/// A thin top of portland cement is no younger than that when it is sealed: 7 days. Common practice, no source.
+pub fn seal_least_portland() -> Time {
+    Time::new::<day>(7.0)
+}
+
+/// A top of rapid mortar of [`seal_after_thickness`] waits so long for its sealer, as it binds most of its water: a day
+/// or more. Common practice, no source; the sealer's label outranks it.
+pub fn seal_after_rapid() -> Time {
+    Time::new::<day>(1.0)
+}
+
+/// A thin top of rapid mortar is no younger than that when it is sealed: a day. Common practice, no source.
+pub fn seal_least_rapid() -> Time {
+    Time::new::<day>(1.0)
 }
 
 /// What a rough edge takes more of a sealer than its area says, where nothing is typed: half as much again. Common

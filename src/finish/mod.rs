@@ -6,6 +6,7 @@
 //! * [`grinding_time`], [`pad_share`] and [`speed_limit`] come from the maker's own pads.
 //! * [`fill_slurry`] is what pinholes and cracks take, of the pour's own cement, pigment and water.
 //! * [`seal_area`], [`seal_amount`] and [`schedule`] are the sealer and its dates; [`care_sheet`] goes to the client.
+//! * [`least_age`] is how old a top is when it takes a sealer.
 //! * [`cautions`] stand at the step where the hands are.
 //!
 //! Only [`Finishing`] knows a job: every function takes quantities. What cannot be worked out because a number is
@@ -13,6 +14,7 @@
 
 mod care;
 mod caution;
+mod drying;
 mod exposure;
 mod grit;
 mod plan;
@@ -22,6 +24,7 @@ mod work;
 
 pub use care::{CareLine, WATERMARK_TEST, care_sheet};
 pub use caution::{Caution, DustControls, SilicaVerdict, Step, cautions, dust_controls, eight_hour_average};
+pub use drying::{Drying, EDGES_AS_CAST, least_age};
 pub use exposure::{Exposure, Removed, removed, slurry};
 pub use grit::{GritStep, Sequence, Sheen, Tool, sequence};
 pub use plan::{Finishing, Sealing};

@@ -1,9 +1,9 @@
 //! Finishing as the job has it, with the maker's own pads.
 
 use super::{
-    Defect, DustControls, EdgeRun, Exposure, FillMix, Filling, Pad, Removed, Schedule, Sealer, Sequence, Surfaces,
-    Tool, dust_controls, fill_slurry, grinding_time, removed, schedule, seal_amount, seal_area, sequence, slurry,
-    speed_limit,
+    Defect, Drying, DustControls, EdgeRun, Exposure, FillMix, Filling, Pad, Removed, Schedule, Sealer, Sequence,
+    Surfaces, Tool, dust_controls, fill_slurry, grinding_time, removed, schedule, seal_amount, seal_area, sequence,
+    slurry, speed_limit,
 };
 use crate::finding::{Finding, Stage, Strength};
 use crate::finish::Coverage;
@@ -57,6 +57,8 @@ pub struct Finishing {
     pub sealing: Known<Sealing>,
     /// Its dates.
     pub schedule: Known<Schedule>,
+    /// How long it waits for the first coat.
+    pub drying: Known<Drying>,
 }
 
 impl Finishing {
@@ -90,6 +92,7 @@ impl Finishing {
             filling: (!job.finish.defects.is_empty()).then(|| filling(job)),
             sealing: sealing(tops, &face, job),
             schedule: dates(job),
+            drying: Drying::of(tops, job),
             face,
             removed,
             slurry,
@@ -132,6 +135,10 @@ impl Finishing {
         if asked && self.sequence.missing().next().is_some() {
             let remedy = "Buy them first, or choose another sheen: a skipped pad leaves its scratches.";
             found.push(finding(Place::Book(BookField::Pads), self.sequence.words(), remedy, Source::Practice));
+        }
+        let first_coat = read::date(job, Place::Finish(FinishField::SealDate));
+        if let (Ok(drying), Ok(date)) = (&self.drying, first_coat) {
+            found.extend(drying.advise(date, job));
         }
         if let Ok(sealing) = &self.sealing
             && !sealing.usual
@@ -247,7 +254,7 @@ fn filling(job: &Job) -> Known<Filling> {
     fill_slurry(&defects, &mix, job.units).ok_or_else(nothing)
 }
 
-/// The edges that are not hidden by a wall, as far as they are known.
+/// The edges that are not hidden by a wall, and the sides of cutouts, which are sealed like the face.
 fn edges(top: &Top) -> Known<Vec<EdgeRun>> {
     let profiles = all(top.edges.iter().map(|edge| edge.as_ref().map_err(Waiting::clone)));
     let outline = top.outline.as_ref().map_err(Waiting::clone);
@@ -262,9 +269,16 @@ fn edges(top: &Top) -> Known<Vec<EdgeRun>> {
                 (hidden(kind(one)) && hidden(kind(other)), lined(kind(one)) || lined(kind(other)))
             }
         };
-        (!hidden).then(|| EdgeRun { length: Length::new::<meter>(edge.length()), height, rough })
+        (!hidden).then(|| EdgeRun { length: Length::new::<meter>(edge.length()), height, rough, cutout: None })
     };
-    Ok(outline.edges().iter().filter_map(run).collect())
+    let around = |(index, cutout): (usize, crate::plane::Opening)| EdgeRun {
+        length: Length::new::<meter>(cutout.perimeter()),
+        height,
+        rough: false,
+        cutout: Some(index),
+    };
+    let cutouts = all(top.cutouts.iter().cloned())?.into_iter().enumerate().map(around);
+    Ok(outline.edges().iter().filter_map(run).chain(cutouts).collect())
 }
 
 fn sealer(job: &Job, whole: bool) -> Known<Sealer> {

@@ -42,6 +42,8 @@ pub struct EdgeRun {
     pub height: Length,
     /// Rough as a liner leaves it: it takes more than its area says.
     pub rough: bool,
+    /// The cutout whose side it is, from zero; these stand wettest.
+    pub cutout: Option<usize>,
 }
 
 /// What is sealed.
@@ -101,7 +103,11 @@ pub fn seal_area(surfaces: &Surfaces, units: Units) -> Option<Figure<Area>> {
             let numbers = format!("{numbers} × (1 + {})", write_percent(more));
             working.line("rough edge: length × height × (1 + extra)", numbers, write_area(own, units), Source::Typed)
         } else {
-            working.line("edge: length × height", numbers, write_area(own, units), Source::Arithmetic)
+            let formula = match edge.cutout {
+                Some(cutout) => format!("sides of cutout {}: all round × height", cutout + 1),
+                None => "edge: length × height".to_owned(),
+            };
+            working.line(formula, numbers, write_area(own, units), Source::Arithmetic)
         };
     }
     if !positive(&[area.value]) {

@@ -378,6 +378,9 @@ pub fn finish_page(job: &Job, all: &Estimate) -> String {
         lines.push(line("Its filter holds back, at least", write_percent(dust.filter)));
         lines.push(line("Respirator", dust.respirator_words()));
     }
+    if let Ok(drying) = &finishing.drying {
+        lines.push(line("First coat", drying.words()));
+    }
     if let Ok(schedule) = &finishing.schedule {
         for (coat, at) in schedule.coats.iter().enumerate() {
             lines.push(line(&format!("Coat {}", coat + 1), at.to_string()));
@@ -385,6 +388,6 @@ pub fn finish_page(job: &Job, all: &Estimate) -> String {
         lines.push(line("Cured", schedule.cured.to_string()));
     }
     rows(&mut text, &lines);
-    let _ = write!(text, "<p>{}</p>", escape(WATERMARK_TEST));
+    let _ = write!(text, "<p>{} {}</p>", escape(crate::finish::EDGES_AS_CAST), escape(WATERMARK_TEST));
     text
 }

@@ -204,7 +204,7 @@ fn sealer(coats: u32) -> Sealer {
 /// 9.5 + 1.3333 + 1.25 = 12.0833 ft². Three coats at 300 ft²/US gal: 15.4667 US fl oz. Arithmetic.
 #[test]
 fn sealer_for_face_and_edges() {
-    let edge = |length, rough| EdgeRun { length: inches(12.0 * length), height: inches(2.0), rough };
+    let edge = |length, rough| EdgeRun { length: inches(12.0 * length), height: inches(2.0), rough, cutout: None };
     let edges = vec![edge(8.0, false), edge(5.0, true)];
     let surfaces = Surfaces { face: square_feet(9.5), edges, rough_extra: 0.5 };
     let area = seal_area(&surfaces, Units::Inch).unwrap();

@@ -4,11 +4,12 @@ use pourwright::carry::{Crew, Passage};
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::{Stage, Strength};
 use pourwright::job::{
-    BagField, DefectEntry, DefectKind, Entry, Exposure, Grip, Job, LiftLevel, Reach, Sheen, Task, Units, demo,
+    BagField, Cutout, DefectEntry, DefectKind, Entry, Exposure, Family, Grip, Job, LiftLevel, Logged, PourStep, Reach,
+    Sheen, Task, Units, demo,
 };
 use pourwright::measure::Date;
 use pourwright::measure::exact::{in_inches, inches, pounds, quarts};
-use pourwright::price::hours::Logged;
+use pourwright::price::hours::Logged as LoggedHours;
 use pourwright::price::trip::Trip;
 use pourwright::price::{ChargeBy, OwnedPad, PriceBook};
 use pourwright::print::{client_page, freeze, maker_page, side_by_side};
@@ -70,6 +71,48 @@ fn sealer_by_hand() {
     let coats: Vec<_> = schedule.coats.iter().map(ToString::to_string).collect();
     assert_eq!(coats, ["2027-02-28 22:00", "2027-03-01 02:00"], "2027 is no leap year");
     assert_eq!(schedule.cured.to_string(), "2027-03-03 02:00");
+}
+
+/// The sides of a sink hole of 20 x 15 in without corners are 70 in long: at 2 in, 140 in² are sealed with the face.
+#[test]
+fn the_sides_of_a_cutout_are_sealed() {
+    let mut job = slab("sides");
+    let before = estimate(&job, &PriceBook::default()).finishing.sealing.expect("known").area.value;
+    let (width, depth) = ("20".into(), "15".into());
+    let (from_left, from_front) = ("24".into(), "12".into());
+    job.pieces[0].cutouts.push(Cutout { width, depth, from_left, from_front, ..Cutout::default() });
+    job.pieces[0].cutouts[0].corner_radius = "0".into();
+    let area = estimate(&job, &PriceBook::default()).finishing.sealing.expect("known").area;
+    let square_inches = ((area.value - before) / (inches(1.0) * inches(1.0))).value;
+    assert!((square_inches - (140.0 - 300.0)).abs() < 1e-6, "{square_inches}");
+    assert!(area.working.lines.iter().any(|line| line.formula.contains("sides of cutout 1")));
+}
+
+/// Common practice, no source: a month for portland of 2 in, which dries from both sides; a day for rapid mortar.
+#[test]
+fn a_sealer_waits_for_the_pour_to_dry() {
+    // 2027-03-01 is 20 878 days after 1 January 1970.
+    let poured = Logged { part: 0, step: PourStep::Water(0), at: 20_878 * 86_400_000 + 36_000_000 };
+    let late = Logged { part: 0, step: PourStep::Water(1), at: poured.at + 600_000 };
+    let mut job = slab("drying");
+    let found = |job: &Job, strength| {
+        let found = estimate(job, &PriceBook::default()).findings;
+        found.into_iter().find(|one| one.strength == strength && one.says.contains("first coat"))
+    };
+    job.finish.seal_date = "2027-03-01".into();
+    let note = found(&job, Strength::Note).expect("the pour is not known");
+    assert!(note.says.contains("not before 1 day after the pour"), "{}", note.says);
+    job.pieces[0].log = vec![poured, late];
+    assert!(found(&job, Strength::Stop).expect("on the day of the pour").says.contains("from 2027-03-02 on"));
+    job.finish.seal_date = "2027-03-02".into();
+    assert_eq!(found(&job, Strength::Stop), None);
+    job.bags[0].family = Family::PortlandConcrete;
+    assert!(found(&job, Strength::Stop).expect("too young").says.contains("from 2027-03-29 on"));
+    for (thickness, days) in [("1 1/2", 16.0), ("3", 63.0), ("3/4", 7.0)] {
+        job.pieces[0].thickness = thickness.into();
+        let drying = estimate(&job, &PriceBook::default()).finishing.drying.expect("known");
+        assert!((drying.age.value.get::<hour>() - 24.0 * days).abs() < 1e-6, "{thickness}: {:?}", drying.age.value);
+    }
 }
 
 /// Caulk by hand: 48 + 24 in of wall, 1/8 in wide, 1/4 in deep. Dabs every 12 in, one at each end: 5 on each long
@@ -279,7 +322,7 @@ fn hours_learn_from_finished_jobs() {
     let before = build(&prices);
     let log = |hours: f64| {
         let time = |count| pourwright::measure::Time::new::<hour>(count);
-        [Logged { task: Task::Build, estimated: time(hours), took: time(2.0 * hours) }]
+        [LoggedHours { task: Task::Build, estimated: time(hours), took: time(2.0 * hours) }]
     };
     for (index, id) in ["a", "b", "b", "c"].into_iter().enumerate() {
         prices.learn_from(id, &log(1.0 + index as f64));

@@ -39,7 +39,7 @@ pub fn seal(desk: Desk) -> AnyView {
             <div class="figures">{move || amounts(desk)}</div>
             {fields(desk, &[(FinishField::SealDate, ""), (FinishField::SealTime, "")])}
             <div class="row"><button type="button" on:click=today>"First coat today"</button></div>
-            <div class="figures">{move || dates(desk)}</div>
+            <div class="figures">{move || not_before(desk)}{move || dates(desk)}</div>
             <p>{WATERMARK_TEST}</p>
             {move || care(desk)}
         </section>
@@ -63,6 +63,16 @@ fn amounts(desk: Desk) -> AnyView {
         ]
         .collect_view()
         .into_any()
+    })
+}
+
+/// From when on the first coat may go on.
+fn not_before(desk: Desk) -> AnyView {
+    desk.estimate.with(|all| {
+        let drying = all.finishing.drying.as_ref();
+        let age = drying.map(|drying| drying.age.clone()).map_err(Clone::clone);
+        let words = drying.map_or_else(|_| String::new(), |drying| drying.words());
+        row(desk, "First coat", show(&age, |_| words.clone()))
     })
 }
 

@@ -5,7 +5,7 @@ use super::super::field::{explained, field};
 use super::super::figures::{plain_row, row, show};
 use super::super::pick::{Pick, pick, place_of};
 use super::{fields, step_cautions};
-use crate::finish::{Step, write_speed};
+use crate::finish::{EDGES_AS_CAST, Step, write_speed};
 use crate::job::{
     DefectEntry, DefectField, DefectKind, Entry, Exposure, FinishField, GrindingWay, Job, Kind, Place, Sheen,
 };
@@ -47,6 +47,7 @@ pub fn grind(desk: Desk) -> AnyView {
             {pick(desk, &GrindingWay::ALL.map(GrindingWay::label), way)}
             {move || is_wet.get().then(|| fields(desk, &[(FinishField::GrindingWater, "For the mass of slurry; 5 gal, 20 L.")]))}
             <div class="figures">{move || grind_rows(desk)}</div>
+            <p>{EDGES_AS_CAST}</p>
             {move || step_cautions(if is_wet.get() { Step::GrindWet } else { Step::GrindDry })}
         </section>
     }
