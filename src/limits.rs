@@ -222,6 +222,16 @@ pub fn load_constant(units: Units) -> Mass {
 /// What a team of one, two and three may lift, as a share of the sum of its members (HSE L23).
 pub const TEAM_SHARES: [(u32, f64); 3] = [(1, 1.0), (2, 2.0 / 3.0), (3, 1.0 / 2.0)];
 
+/// What more than three people lift, as a share of the sum of their members: that of three, and no source knows more.
+/// Common practice.
+pub const LARGE_TEAM_SHARE: f64 = 1.0 / 2.0;
+
+/// People who carry a top hold its long edges every 24 in, one on each side, and one each of its ends. Common practice,
+/// no source.
+pub fn grip_spacing() -> Length {
+    inches(24.0)
+}
+
 /// Source of [`load_constant`] and [`TEAM_SHARES`].
 pub const LIFTING: Source =
     Source::Standard("NIOSH 94-110 (rev. 2021) p. 7: load constant; HSE L23: teams of two and three");

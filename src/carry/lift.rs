@@ -235,6 +235,47 @@ pub struct Handling {
     pub index: Option<Figure<f64>>,
 }
 
+/// What the equation says nothing of.
+pub const NOT_COVERED: &str = "The lifting equation judges a lift that stands still. Walking with the load, stairs, a slope \
+    or one hand are not covered: take one more person or a cart.";
+
+/// The people beyond three that lift it all the same, where so many find a place on its edges; nothing where they do not,
+/// or where nobody may lift anything this way. Nobody has measured such teams: common practice.
+pub fn many_hands(weight: Mass, limit: &Figure<Mass>, length: Length, units: Units) -> Option<Figure<u32>> {
+    let each = limit.value * limits::LARGE_TEAM_SHARE;
+    let wanted = ((weight / each).value * (1.0 - limits::COUNT_TOLERANCE)).ceil();
+    let spacing = limits::grip_spacing();
+    let along = ((length + limits::geometry_tolerance()) / spacing).value.floor();
+    let places = 2.0 * along + 2.0;
+    if !(wanted.is_finite() && wanted <= places) {
+        return None;
+    }
+    let people = (wanted as u32).max(4);
+    Some(
+        Working::new("People to lift it by hand alone")
+            .after(&limit.working)
+            .line(
+                "each of more than three: limit × team share of three",
+                format!("{} × {}", write_mass(limit.value, units), write_number(limits::LARGE_TEAM_SHARE, 3)),
+                write_mass(each, units),
+                Source::Practice,
+            )
+            .line(
+                format!("places to hold: 2 × (length ÷ {}), and one at each end", write_length(spacing, units)),
+                format!("2 × ({} ÷ {}) + 2", write_length(length, units), write_length(spacing, units)),
+                format!("{places} people"),
+                Source::Practice,
+            )
+            .line(
+                "weight ÷ what each lifts, rounded up",
+                format!("{} ÷ {}", write_mass(weight, units), write_mass(each, units)),
+                format!("{people} people"),
+                Source::Practice,
+            )
+            .of(people),
+    )
+}
+
 /// The people that a lift takes, by the equation and the team shares of [`limits::TEAM_SHARES`].
 pub fn handling(weight: Mass, choices: &Choices, units: Units) -> Handling {
     let [pick, put] = choices.lifts().map(|lift| lift.limit(units));
@@ -260,6 +301,7 @@ pub fn handling(weight: Mass, choices: &Choices, units: Units) -> Handling {
         Crew::Aid => "not by hand".to_owned(),
     };
     let crew = working
+        .line("walking with it and stairs", "", "not covered by the equation", limits::LIFTING_EQUATION)
         .line("the smallest team that may lift it", write_mass(weight, units).text, words, limits::LIFTING)
         .of(crew);
     let index = (weight / capacity).value;

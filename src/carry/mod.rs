@@ -157,6 +157,7 @@ pub fn crew(weight: &Figure<Mass>, units: Units) -> Figure<Crew> {
         }
     }
     let lifted = write_mass(weight.value, units).text;
+    let working = working.line("walking with it and stairs", "", "not covered by these figures", limits::LIFTING);
     working.line("the smallest team that may lift it", lifted, crew.words(), limits::LIFTING).of(crew)
 }
 
@@ -170,8 +171,36 @@ impl Crew {
     }
 }
 
-/// Findings about carrying the piece with that index.
-pub(crate) fn advise(weights: &Weights, crew: &Figure<Crew>, job: &Job, piece: usize) -> Vec<Finding> {
+/// The people who carry and set a job, all of whose time is paid: as many as its heaviest piece takes by an ideal lift, or
+/// by the lift as chosen where that is one for hands. Beyond three a cart carries it and three steady it.
+///
+/// # Errors
+/// What the weight of a piece waits for, or that there is none.
+pub fn people_to_set(pieces: &[(&Known<Figure<Crew>>, &Carrying)]) -> Known<u32> {
+    let crews = crate::working::all(pieces.iter().map(|(crew, _)| crew.as_ref().map_err(Clone::clone)))?;
+    let lifts = pieces.iter().filter_map(|(_, carrying)| carrying.handling.as_ref().ok().map(|lift| &lift.crew));
+    let hands = crews.into_iter().chain(lifts).map(|crew| match crew.value {
+        Crew::Hands(people) => people,
+        Crew::Aid => limits::TEAM_SHARES.len() as u32,
+    });
+    hands.max().ok_or_else(|| read::no_piece(Place::Job(crate::job::JobField::Name)))
+}
+
+/// What carrying it without a cart takes, in a sentence.
+fn many_words(many: Option<u32>) -> String {
+    match many {
+        Some(people) => format!("Without a cart it takes {people} people along its edges for the lift as chosen."),
+        None => "Along its edges there is no place for as many people as it takes without a cart.".to_owned(),
+    }
+}
+
+/// Findings about carrying the piece with that index; `many` are the people who lift it where three are too few.
+pub(crate) fn advise(
+    (weights, crew): (&Weights, &Figure<Crew>),
+    many: Option<u32>,
+    job: &Job,
+    piece: usize,
+) -> Vec<Finding> {
     let most = limits::TEAM_SHARES.iter().filter_map(|(people, _)| team_capacity(*people, job.units));
     let most = most.fold(Mass::default(), |most, capacity| if capacity > most { capacity } else { most });
     match crew.value {
@@ -186,9 +215,10 @@ pub(crate) fn advise(weights: &Weights, crew: &Figure<Crew>, job: &Job, piece: u
                 say::mass(weights.as_cast.value, job.units),
                 say::mass(most, job.units)
             ),
-            remedy:
-                "Stand it on its long edge on a cart, never flat, and let people only steady it; or split the piece."
-                    .to_owned(),
+            remedy: format!(
+                "Stand it on its long edge on a cart, never flat, and let people only steady it; or split the piece. {}",
+                many_words(many)
+            ),
             source: limits::LIFTING,
         }],
     }

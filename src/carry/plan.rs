@@ -1,6 +1,6 @@
 //! Carrying and setting as the job has it: the lift, the way in, the load, the adhesive and the caulk.
 
-use super::lift::{Choices, Handling, Level, Often, handling};
+use super::lift::{Choices, Handling, Level, Often, handling, many_hands};
 use super::set::{Cartridges, Dabs, Gap, Load, adhesive, caulk, load};
 use super::way::{Corner, Doorway, Hold, Pass, Slab, Van, inside, round, through};
 use super::{Crew, Weights};
@@ -11,7 +11,7 @@ use crate::limits;
 use crate::measure::Length;
 use crate::plane::EdgeTag;
 use crate::top::Top;
-use crate::working::{Known, Source, Waiting};
+use crate::working::{Figure, Known, Source, Waiting};
 use uom::si::length::meter;
 
 /// A tight place on the way in.
@@ -30,6 +30,8 @@ pub enum Passage {
 pub struct Carrying {
     /// The lift, as it is chosen.
     pub handling: Known<Handling>,
+    /// The people who lift it where three are too few, if they all find a place on its edges.
+    pub many: Option<Figure<u32>>,
     /// The ways through every tight place of which anything is typed.
     pub ways: Vec<(Passage, Known<Vec<Pass>>)>,
     /// What it puts on its cabinet; nothing for a piece that is no top.
@@ -133,8 +135,16 @@ impl Carrying {
             let found = load(weight, area.value, &rails(extent), job.units);
             found.ok_or_else(|| nothing(job, Place::Piece(piece, crate::job::PieceField::Width)))
         });
+        let handling = lift.map(|(weight, choices)| (weight, handling(weight, &choices, job.units)));
+        let many = match (&handling, &slab) {
+            (Ok((weight, lift)), Ok(slab)) if lift.crew.value == Crew::Aid => {
+                many_hands(*weight, &lift.limit, slab.length, job.units)
+            }
+            _ => None,
+        };
         Self {
-            handling: lift.map(|(weight, choices)| handling(weight, &choices, job.units)),
+            handling: handling.map(|(_, handling)| handling),
+            many,
             ways: Passage::ALL.iter().filter_map(|way| Some((*way, way.ways(&slab, job)?))).collect(),
             load,
         }
@@ -158,7 +168,10 @@ impl Carrying {
                     read::piece_prefix(job, piece),
                     say::mass(handling.limit.value, job.units)
                 ),
-                remedy: "Lift between benches, close to the body, straight ahead; or use a cart and a ramp.".to_owned(),
+                remedy: format!(
+                    "Lift between benches, close to the body, straight ahead; or use a cart and a ramp. {}",
+                    super::many_words(self.many.as_ref().map(|many| many.value))
+                ),
                 source: limits::LIFTING_EQUATION,
             });
         }

@@ -189,6 +189,7 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
         steel: &pieces.iter().map(|piece| &piece.steel).collect::<Vec<_>>(),
         finishing: &finishing,
         setting: &setting,
+        people: &carry::people_to_set(&pieces.iter().map(|piece| (&piece.crew, &piece.carrying)).collect::<Vec<_>>()),
     };
     let pricing = Pricing::of(&found, prices, job);
     let mut findings = findings(job, &pieces, &pourings);
@@ -395,7 +396,12 @@ fn piece_findings(parts: &PieceEstimate, job: &Job, piece: usize) -> Vec<Finding
         findings.extend(pour::advise_weather(plan, &parts.drying, job));
     }
     if let (Ok(weights), Ok(crew)) = (&parts.weights, &parts.crew) {
-        findings.extend(carry::advise(weights, crew, job, piece));
+        findings.extend(carry::advise(
+            (weights, crew),
+            parts.carrying.many.as_ref().map(|many| many.value),
+            job,
+            piece,
+        ));
     }
     let ideal = parts.crew.as_ref().ok().map(|crew| crew.value);
     findings.extend(parts.carrying.advise(ideal, job, piece));

@@ -58,7 +58,7 @@ pub struct TaskHours {
 entries! {
     /// The entries of [`TaskHours`].
     HoursField of TaskHours {
-        /// What it is thought to take.
+        /// What it is thought to take, by the clock.
         Estimated => estimated, Hours, "Thought to take";
         /// What it took.
         Took => took, Hours, "Took";

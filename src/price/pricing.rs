@@ -15,7 +15,7 @@ use crate::form::{Build, Stock};
 use crate::job::read::{self, all, both};
 use crate::job::{BookField, HoursField, Job, LayerOf, Place, QuoteField, Task};
 use crate::knockout::Knockouts;
-use crate::measure::{Date, Dose, Time, write_duration};
+use crate::measure::{Date, Dose, Time, write_count, write_duration};
 use crate::mix::Order;
 use crate::steel::Steel;
 use crate::working::{Figure, Known, Source, Waiting, Working};
@@ -60,6 +60,8 @@ pub struct Found<'a> {
     pub finishing: &'a Finishing,
     /// Adhesive, caulk, shims.
     pub setting: &'a Setting,
+    /// The people who carry and set it.
+    pub people: &'a Known<u32>,
 }
 
 /// The hours of a task.
@@ -219,8 +221,10 @@ impl Needs {
     }
 }
 
-/// How long a task takes: as typed in the job, else by the maker's own pace and what finished jobs taught.
-fn task_time(task: Task, finishing: &Finishing, prices: &PriceBook, log: &[Logged], job: &Job) -> TaskTime {
+/// The hours of a task that are paid: as typed in the job, else by the maker's own pace and what finished jobs taught. Those
+/// of carrying and setting are of the clock, and paid to everybody whom they take.
+fn task_time(task: Task, found: &Found, prices: &PriceBook, log: &[Logged], job: &Job) -> TaskTime {
+    let finishing = found.finishing;
     let row = job.quote.hours.iter().position(|hours| hours.task == task);
     let typed = row.map(|row| read::optional(job, Place::Hours(row, HoursField::Estimated), read::hours));
     let by_pace = both(prices.habit(task), finishing.face.clone()).and_then(|(habit, face)| {
@@ -243,7 +247,26 @@ fn task_time(task: Task, finishing: &Finishing, prices: &PriceBook, log: &[Logge
             _ => by_pace.map(|(habit, face, plain)| hours(&habit, face.value, learn(task, log)).unwrap_or(plain)),
         },
     };
+    let time = if task == Task::Set {
+        both(time, found.people.clone()).map(|(time, people)| for_everybody(&time, people))
+    } else {
+        time
+    };
     TaskTime { task, by_pace: plain, time }
+}
+
+/// Hours of the clock, paid to so many people.
+fn for_everybody(time: &Figure<Time>, people: u32) -> Figure<Time> {
+    let paid = time.value * f64::from(people);
+    Working::new(time.working.title.clone())
+        .after(&time.working)
+        .line(
+            "hours by the clock × people who carry and set it, each paid",
+            format!("{} × {}", write_duration(time.value), write_count(people, "person", "people")),
+            write_duration(paid),
+            Source::Practice,
+        )
+        .of(paid)
 }
 
 fn at_prices(problems: Vec<Problem>) -> Waiting {
@@ -260,8 +283,7 @@ impl Pricing {
     pub fn of(found: &Found, prices: &PriceBook, job: &Job) -> Self {
         let needs = Needs::of(found, prices, job);
         let log = prices.logged();
-        let work: Vec<_> =
-            Task::ALL.into_iter().map(|task| task_time(task, found.finishing, prices, &log, job)).collect();
+        let work: Vec<_> = Task::ALL.into_iter().map(|task| task_time(task, found, prices, &log, job)).collect();
         let (book, uses, unpriced) = priced(&needs, prices);
         let hours = all(work.iter().map(|one| Ok((one.task, one.time.clone()?.value))));
         let complete = match &needs.waiting {

@@ -3,7 +3,7 @@
 use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close};
 use pourwright::carry::Crew;
-use pourwright::carry::lift::{Choices, Grip, Level, Lift, Often, Reach, Turn, handling};
+use pourwright::carry::lift::{Choices, Grip, Level, Lift, Often, Reach, Turn, handling, many_hands};
 use pourwright::carry::set::{Dabs, Gap, adhesive, caulk, load};
 use pourwright::carry::way::{Corner, Doorway, Hold, Pass, Slab, Van, inside, round, through};
 use pourwright::job::Units;
@@ -261,6 +261,22 @@ fn from_the_floor() -> Choices {
         often: Often::Once,
         grip: Grip::Poor,
     }
+}
+
+/// Each of more than three lifts half of 51 lb, by common practice: 153 lb are six people. A 67 in top has four places
+/// along its edges and two at its ends, a 47 in one two and two.
+#[test]
+fn more_than_three_need_places_to_hold() {
+    let limit = ideal().limit(Units::Inch);
+    assert!((limit.value / pounds(51.0)).value > 0.999);
+    let people =
+        |weight, length| many_hands(pounds(weight), &limit, inches(length), Units::Inch).map(|people| people.value);
+    assert_eq!(people(153.0, 67.0), Some(6));
+    assert_eq!(people(153.1, 67.0), None, "a seventh finds no place");
+    assert_eq!(people(153.1, 72.0), Some(7));
+    assert_eq!((people(102.0, 47.0), people(102.1, 47.0)), (Some(4), None));
+    assert_eq!(people(80.0, 47.0), Some(4), "three are too few");
+    assert_eq!(people(f64::NAN, 67.0), None);
 }
 
 /// From the floor to a bench, poor grip: 51 × 0.775 × (0.82 + 1.8/34.5) × 0.9 = 31.0254 lb for one (by hand,

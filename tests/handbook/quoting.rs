@@ -115,6 +115,35 @@ fn a_sealer_waits_for_the_pour_to_dry() {
     }
 }
 
+/// A slab of 1.33 ft³ at some 130 lb/ft³ is more than the 76 lb of three people: a cart, steadied by three, all of them
+/// paid. A slab of a quarter of it takes one.
+#[test]
+fn everybody_who_sets_a_top_is_paid() {
+    let mut job = slab("hands");
+    let mut book = book(&job);
+    book.margin = "0 %".into();
+    let hours = |job: &Job, book: &PriceBook| {
+        let work = estimate(job, book).pricing.work;
+        let set = work.into_iter().find(|one| one.task == Task::Set).expect("a task");
+        (set.by_pace.expect("usual").get::<hour>(), set.time.expect("known"))
+    };
+    let (pace, paid) = hours(&job, &book);
+    assert!((pace - 3.0).abs() < 1e-9 && (paid.value.get::<hour>() - 9.0).abs() < 1e-9, "{pace}: {:?}", paid.value);
+    let line = paid.working.lines.last().expect("a line");
+    assert_eq!((line.numbers.as_str(), line.result.as_str()), ("3 h × 3 people", "9 h"));
+    job.pieces[0].width = "12".into();
+    assert!((hours(&job, &book).1.value.get::<hour>() - 3.0).abs() < 1e-9);
+    // What is typed is by the clock as well.
+    job.pieces[0].width = "48".into();
+    let row = job.quote.hours.iter().position(|hours| hours.task == Task::Set).expect("a row");
+    job.quote.hours[row].estimated = "2".into();
+    assert!((hours(&job, &book).1.value.get::<hour>() - 6.0).abs() < 1e-9);
+    // A reach as bad as this leaves nobody to lift the small one alone.
+    job.pieces[0].width = "12".into();
+    job.finish.reach = Reach::Stretched;
+    assert!((hours(&job, &book).1.value.get::<hour>() - 6.0).abs() < 1e-9, "two people");
+}
+
 /// Caulk by hand: 48 + 24 in of wall, 1/8 in wide, 1/4 in deep. Dabs every 12 in, one at each end: 5 on each long
 /// rail and 3 on each short one.
 #[test]
@@ -282,21 +311,22 @@ fn the_price_by_hand() {
     assert_eq!(line("Edge liner, length"), Some(money("10")));
     // 2 × 9 1/3 ft² at 300 ft² a gallon is 0.2489 qt of a quart for $60.
     assert_eq!(line("Sealer"), Some(money("14.93")));
-    assert_eq!(sheet.hours, money("7"));
-    assert_eq!(sheet.wages, money("280"));
-    let direct = money("60") + money("50") + money("10") + money("14.93") + money("280");
+    // Six tasks of one, and three people who carry and set it for an hour.
+    assert_eq!(sheet.hours, money("9"));
+    assert_eq!(sheet.wages, money("360"));
+    let direct = money("60") + money("50") + money("10") + money("14.93") + money("360");
     assert_eq!(sheet.material + sheet.wages, direct);
     // 15 % overhead, 20 % of the price earned, 8 % tax.
-    assert_eq!(sheet.overhead, money("62.24"));
-    assert_eq!(sheet.cost, money("477.17"));
-    assert_eq!(sheet.net, money("596.46"));
-    assert_eq!(sheet.tax, money("47.72"));
-    assert_eq!(sheet.price.value, money("644.18"));
+    assert_eq!(sheet.overhead, money("74.24"));
+    assert_eq!(sheet.cost, money("569.17"));
+    assert_eq!(sheet.net, money("711.46"));
+    assert_eq!(sheet.tax, money("56.92"));
+    assert_eq!(sheet.price.value, money("768.38"));
     // What has no price is said, not left out in silence.
     assert!(all.pricing.unpriced.iter().any(|name| name == "Screws"));
     assert!(says(&all, Strength::Watch, "Not in the price"));
     // 8 ft² of face.
-    assert_eq!(all.pricing.by_area.as_ref().unwrap().value, money("74.56"));
+    assert_eq!(all.pricing.by_area.as_ref().unwrap().value, money("88.93"));
 }
 
 #[test]

@@ -35,7 +35,9 @@ fn scratches() -> Vec<(Units, String)> {
 /// Every estimate and every such mix in its debug form.
 fn forms() -> Vec<(Units, String)> {
     let estimates = estimates().into_iter().map(|(units, all)| (units, format!("{all:#?}")));
-    estimates.chain(scratches()).collect()
+    // Too much for three, and with places to hold for more.
+    let strip = format!("{:#?}", crate::worked_out(&crate::job_of("72", "14", "2")).pieces[0].carrying);
+    estimates.chain(scratches()).chain([(Units::Inch, strip)]).collect()
 }
 
 /// A line of a working, as it stands in the debug form.

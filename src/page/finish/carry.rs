@@ -4,9 +4,9 @@ use super::super::desk::Desk;
 use super::super::figures::{crew_text, plain_row, row, show};
 use super::super::pick::{Pick, pick, pick_list, place_of};
 use super::{fields, step_cautions};
-use crate::carry::lift::Handling;
+use crate::carry::lift::NOT_COVERED;
 use crate::carry::set::Cartridges;
-use crate::carry::{Crew, Passage};
+use crate::carry::{Carrying, Crew, Passage};
 use crate::finish::Step;
 use crate::job::{FinishField, Grip, LiftLevel, Reach, Turn};
 use crate::measure::{write_length, write_mass, write_number};
@@ -79,8 +79,8 @@ pub fn lift(desk: Desk) -> AnyView {
     let (from_measured, to_measured) = (measured(|finish| finish.lift_from), measured(|finish| finish.lift_to));
     let rows = move || {
         desk.cast.with(|all| {
-            let handling = &all.pieces.get(desk.piece.get())?.carrying.handling;
-            Some(handling_rows(desk, handling))
+            let carrying = &all.pieces.get(desk.piece.get())?.carrying;
+            Some(handling_rows(desk, carrying))
         })
     };
     let levels = LiftLevel::ALL.map(LiftLevel::label);
@@ -96,14 +96,15 @@ pub fn lift(desk: Desk) -> AnyView {
             <div class="fields">{pick_list(desk, "grip", &Grip::ALL.map(Grip::label), grip)}</div>
             {fields(desk, &[(FinishField::LiftsAnHour, "Blank: hardly ever.")])}
             <div class="figures">{rows}</div>
+            <p>{NOT_COVERED}</p>
         </section>
     }
     .into_any()
 }
 
-fn handling_rows(desk: Desk, handling: &Known<Handling>) -> AnyView {
+fn handling_rows(desk: Desk, carrying: &Carrying) -> AnyView {
     let units = desk.units();
-    let pick = handling.as_ref();
+    let pick = carrying.handling.as_ref();
     let limit = pick.map(|handling| handling.limit.clone()).map_err(Clone::clone);
     let crew = pick.map(|handling| handling.crew.clone()).map_err(Clone::clone);
     let people = |crew: &Crew| match crew {
@@ -111,9 +112,14 @@ fn handling_rows(desk: Desk, handling: &Known<Handling>) -> AnyView {
         Crew::Hands(_) => crew.words(),
     };
     let index = pick.ok().and_then(|handling| handling.index.clone());
+    let many = carrying.many.clone().map(Ok);
     [
         row(desk, "One person may lift so", show(&limit, |mass| write_mass(*mass, units).to_string())),
         row(desk, "People for this piece", show(&crew, people)),
+        many.map_or_else(
+            || ().into_any(),
+            |many| row(desk, "Without a cart, along its edges", show(&many, |many| format!("{many} people"))),
+        ),
         index.map_or_else(
             || ().into_any(),
             |index| row(desk, "Lifting index, up to 1 is good", show(&Ok(index), |index| write_number(*index, 2))),

@@ -2,7 +2,7 @@
 
 use super::super::desk::Desk;
 use super::super::dom;
-use super::super::field::field;
+use super::super::field::{field, hinted};
 use super::super::figures::{row, show};
 use super::super::paper_print::print_page;
 use crate::job::{HoursField, Place, Task};
@@ -48,6 +48,9 @@ fn cost_row(row: CostRow) -> AnyView {
     .into_any()
 }
 
+/// What is typed for carrying and setting.
+const BY_THE_CLOCK: &str = "By the clock: everybody whom the top takes is paid for them.";
+
 /// The hours of every task: what is reckoned with, what was typed, what it took.
 pub fn hours(desk: Desk) -> AnyView {
     let reckoned = move || {
@@ -65,7 +68,7 @@ pub fn hours(desk: Desk) -> AnyView {
             view! {
                 <h3>{task.label()}</h3>
                 <div class="fields">
-                    {field(desk, Place::Hours(index, HoursField::Estimated))}
+                    {hinted(desk, Place::Hours(index, HoursField::Estimated), if task == Task::Set { BY_THE_CLOCK } else { "" })}
                     {field(desk, Place::Hours(index, HoursField::Took))}
                 </div>
             }
