@@ -34,6 +34,16 @@ pub const COUNT_TOLERANCE: f64 = 1e-9;
 /// More bags than this is a typing error, not an order.
 pub const MOST_BAGS: f64 = 100_000.0;
 
+/// What the rim of a drop-in bowl lies on all round, where nothing is typed. Common practice, no source.
+pub fn ledge_usual() -> Length {
+    inches(0.5)
+}
+
+/// A drop-in bowl on a ledge narrower than this may fall through its hole. Common practice, no source.
+pub fn ledge_watch() -> Length {
+    inches(0.25)
+}
+
 /// A rail narrower than this is at the edge. Common practice.
 pub fn rail_watch() -> Length {
     inches(2.5)

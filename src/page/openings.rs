@@ -1,7 +1,7 @@
 //! Cutouts and faucet holes: their fields, and moving them about.
 
 use super::desk::Desk;
-use super::field::{choice, field, hinted};
+use super::field::{choice, field, hinted, labelled};
 use super::figures::plain_row;
 use crate::draw::Part;
 use crate::job::{
@@ -381,11 +381,15 @@ fn reveal_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
     let reveals: Vec<_> = Reveal::ALL.into_iter().map(|reveal| (reveal, reveal.label())).collect();
     let choose = Callback::new(move |reveal| edit_cutout(desk, index, |cutout| cutout.reveal = reveal));
     let place = Place::Cutout(piece, index, CutoutField::RevealWidth);
-    let width = move || (reveal.get() != Reveal::Flush).then(|| field(desk, place));
+    let width = move || match reveal.get() {
+        Reveal::Flush => None,
+        Reveal::Shows | Reveal::Covers => Some(field(desk, place)),
+        Reveal::DropIn => Some(labelled(desk, place, "Ledge", "Blank: 1/2 in (13 mm), usual.")),
+    };
     let help = move || match reveal.get() {
         Reveal::Flush => {
-            "The hole is as large as typed, as for a drain. A drop-in bowl is typed by its rim: a hole of the rim's size \
-             would let the bowl fall through."
+            "Which size is typed: the hole's, or that of a rim? The hole is cut as large as typed, as for a drain or by the \
+             bowl's template. Of a drop-in bowl's rim it would let the bowl fall through: choose “Drop-in, by its rim”."
         }
         Reveal::Shows => "The sizes are the bowl's; the hole is larger by the reveal all round, and the rim shows.",
         Reveal::Covers => {

@@ -33,6 +33,7 @@ pub(crate) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usiz
             source: Source::Arithmetic,
         });
     }
+    findings.extend(super::openings::advise_ledges(top, job, piece));
     corners(top, job, piece, &mut findings);
     rails(top, job, piece, &mut findings);
     findings

@@ -1,15 +1,16 @@
 //! The cutouts and faucet holes of a piece: read from what was typed, and placed.
 
 use super::Top;
-use crate::finding::say;
+use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, both};
 use crate::job::{
     AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, DoorField, Entry, Hand, HolePattern, Holes, HolesField,
     HolesFrom, Job, Piece, Place, Reveal, TemplateField,
 };
+use crate::limits;
 use crate::measure::Length;
 use crate::plane::{CornerError, OffsetError, Opening};
-use crate::working::{Known, Waiting, all};
+use crate::working::{Known, Source, Waiting, all};
 use kurbo::{Point, Rect};
 use uom::si::length::meter;
 
@@ -68,6 +69,58 @@ pub(super) fn bowl(job: &Job, piece: usize, index: usize, cutout: &Cutout, bound
     }
 }
 
+/// What the rim of a drop-in bowl lies on all round: as typed, or the usual one; nothing for other bowls.
+fn ledge(job: &Job, piece: usize, index: usize, cutout: &Cutout) -> Option<Known<Length>> {
+    let place = Place::Cutout(piece, index, CutoutField::RevealWidth);
+    let typed = || read::optional(job, place, read::positive_length);
+    (cutout.reveal == Reveal::DropIn).then(|| typed().map(|typed| typed.unwrap_or_else(limits::ledge_usual)))
+}
+
+/// Findings about the ledges of drop-in bowls.
+pub(super) fn advise_ledges(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
+    let Some(typed) = job.pieces.get(piece) else { return Vec::new() };
+    let one = |((index, cutout), rim): ((usize, &Cutout), &Known<Opening>)| {
+        let ledge = ledge(job, piece, index, cutout)?.ok()?;
+        let bounds = rim.as_ref().ok()?.bounds();
+        let name = format!("{}Cutout {}", read::piece_prefix(job, piece), index + 1);
+        let [width, depth] = [bounds.width(), bounds.height()].map(Length::new::<meter>);
+        let (strength, says, remedy) = if 2.0 * ledge + limits::geometry_tolerance() >= width.min(depth) {
+            let says = format!(
+                "{name}: a ledge of {} on both sides leaves no hole of a rim of {} × {}.",
+                say::length(ledge, job.units),
+                say::length(width, job.units),
+                say::length(depth, job.units)
+            );
+            (Strength::Stop, says, "Type the size of the whole rim, and what of it lies on the top.")
+        } else if ledge < limits::ledge_watch() - limits::geometry_tolerance() {
+            let says = format!(
+                "{name}: the rim lies on {} all round; under {} the bowl may fall through.",
+                say::length(ledge, job.units),
+                say::length(limits::ledge_watch(), job.units)
+            );
+            (Strength::Watch, says, "Cut by the template of the bowl, or leave a wider ledge.")
+        } else {
+            return None;
+        };
+        Some(Finding {
+            strength,
+            stage: Stage::Measure,
+            place: Place::Cutout(piece, index, CutoutField::RevealWidth),
+            says,
+            remedy: remedy.to_owned(),
+            source: if strength == Strength::Stop { Source::Arithmetic } else { Source::Practice },
+        })
+    };
+    typed.cutouts.iter().enumerate().zip(&top.bowls).filter_map(one).collect()
+}
+
+/// The hole of a drop-in bowl with a rectangular rim, whose corners are sharp where the ledge takes all of their radius.
+fn inside_the_rim(rim: &Opening, radius: f64, ledge: f64) -> Option<Opening> {
+    let bounds = rim.bounds();
+    let (width, depth) = (bounds.width() - 2.0 * ledge, bounds.height() - 2.0 * ledge);
+    Opening::rounded_rectangle(bounds.center(), width, depth, (radius - ledge).max(0.0)).ok()
+}
+
 /// The hole of a cutout: its bowl, larger or smaller by the reveal.
 pub(super) fn hole(job: &Job, piece: usize, index: usize, cutout: &Cutout, bowl: &Known<Opening>) -> Known<Opening> {
     let place = Place::Cutout(piece, index, CutoutField::RevealWidth);
@@ -76,7 +129,14 @@ pub(super) fn hole(job: &Job, piece: usize, index: usize, cutout: &Cutout, bowl:
         Reveal::Shows => 1.0,
         Reveal::Covers | Reveal::DropIn => -1.0,
     };
-    let (bowl, width) = both(bowl.clone(), read::positive_length(job, place))?;
+    let width = ledge(job, piece, index, cutout).unwrap_or_else(|| read::positive_length(job, place));
+    let (bowl, width) = both(bowl.clone(), width)?;
+    if cutout.reveal == Reveal::DropIn && cutout.shape == CutoutShape::Rectangle {
+        let radius = read::optional(job, Place::Cutout(piece, index, CutoutField::CornerRadius), read::length)?;
+        if let Some(hole) = inside_the_rim(&bowl, metres(radius.unwrap_or_default()), metres(width)) {
+            return Ok(hole);
+        }
+    }
     bowl.offset(outward * metres(width)).map_err(|OffsetError { largest, .. }| {
         let name = read::name_of(job, place);
         let most = Length::new::<meter>(largest.abs());

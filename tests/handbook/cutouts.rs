@@ -135,6 +135,51 @@ fn a_reveal_without_room_says_so() {
     assert_eq!(says(&Top::of(&job, 0).cutouts[0]).0, place);
 }
 
+/// Subtraction: a rim of 21 × 16 in on a ledge of 1/2 in all round lies over a hole of 20 × 15 in. That a ledge is 1/2 in,
+/// and not under 1/4 in, is common practice, no source.
+#[test]
+fn a_drop_in_bowl_is_cut_inside_its_rim() {
+    let mut job = one_bowl();
+    let cutout = &mut job.pieces[0].cutouts[0];
+    (cutout.width, cutout.depth, cutout.reveal) = ("21".into(), "16".into(), Reveal::DropIn);
+    let size = |job: &Job| {
+        let bounds = hole(job).bounds();
+        (bounds.width() / INCH, bounds.height() / INCH)
+    };
+    let ledge = Place::Cutout(0, 0, CutoutField::RevealWidth);
+    let found = |job: &Job| worked_out(job).findings.into_iter().find(|one| one.place == ledge);
+    for typed in ["", "1/2"] {
+        job.pieces[0].cutouts[0].reveal_width = typed.into();
+        let (width, depth) = size(&job);
+        assert_near(width, 20.0);
+        assert_near(depth, 15.0);
+        assert_eq!(found(&job), None);
+    }
+    assert_near(centre(&job, 0).x, 20.0);
+    // The top keeps what the ledge lies on: its face and its weight are of the hole. Corners of 2 in become 1 1/2 in.
+    let piece = worked_out(&job).pieces.remove(0);
+    let face = 60.0 * 24.0 - (300.0 - (4.0 - PI) * 1.5 * 1.5);
+    assert_near(piece.top.area.clone().expect("known").value.get::<square_inch>(), face);
+    let knockout = piece.knockouts.cutouts[0].as_ref().expect("known");
+    assert_near(knockout.foot.bounds().width() / INCH, 20.0);
+    for (radius, corner) in [("1/2", 0.0), ("1/4", 0.0), ("1", 0.5)] {
+        job.pieces[0].cutouts[0].corner_radius = radius.into();
+        assert_near(hole(&job).area() / (INCH * INCH), 300.0 - (4.0 - PI) * corner * corner);
+    }
+    job.pieces[0].cutouts[0].reveal_width = "1/4".into();
+    assert_eq!(found(&job), None);
+    job.pieces[0].cutouts[0].reveal_width = "3/16".into();
+    let narrow = found(&job).expect("too narrow");
+    assert_eq!(narrow.strength, Strength::Watch);
+    assert!(narrow.says.contains("3/16 in") && narrow.says.contains("fall through"), "{}", narrow.says);
+    job.pieces[0].cutouts[0].reveal_width = "7 15/16".into();
+    assert_near(size(&job).1, 0.125);
+    assert!(found(&job).is_none_or(|one| one.strength != Strength::Stop));
+    job.pieces[0].cutouts[0].reveal_width = "8".into();
+    assert!(Top::of(&job, 0).cutouts[0].is_err());
+    assert_eq!(found(&job).expect("nothing is left").strength, Strength::Stop);
+}
+
 /// Subtraction: 60 − 40 in from the right end and 24 − 13 in from the back edge are 20 in and 11 in.
 #[test]
 fn ends_edges_and_doors_give_the_same_place() {
