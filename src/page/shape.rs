@@ -366,7 +366,7 @@ fn survey_rows(desk: Desk, known: Known<Surveyed>, units: Units) -> AnyView {
         )
     });
     view! {
-        <p>{words::verdict(&survey.verdict, &surveyed.readings, units)}</p>
+        <p>{words::agreement(survey, &surveyed.readings, units)}</p>
         <div class="figures">
             {angles}
             {plain_row("Greatest disagreement", write_length(survey.misclosure, units).to_string())}

@@ -122,15 +122,14 @@ fn likeness(solution: &Solution<'_>, readings: &[usize], more: Wanted) -> Vec<f6
 /// or one of the readings again.
 fn most_telling(solution: &Solution<'_>, readings: &[usize]) -> Wanted {
     let has = |wanted: Wanted| solution.observed.iter().any(|one| one.subject == wanted);
-    let corners = [Corner::BackLeft, Corner::BackRight, Corner::FrontLeft, Corner::FrontRight];
-    let corners = corners.into_iter().filter(|&corner| solution.walls.can_be_marked(corner));
+    let corners = Corner::ASKED.into_iter().filter(|&corner| solution.walls.can_be_marked(corner));
     let marks = corners.map(Wanted::Marks).filter(|&wanted| !has(wanted));
     let again = readings.iter().map(|&reading| solution.observed[reading].subject);
     let scored = marks.chain(again).map(|wanted| {
         let score: f64 = likeness(solution, readings, wanted).iter().map(|alike| alike * alike).sum();
         (wanted, score)
     });
-    // Of equal ones the first: back corners before front ones, marks before readings taken again.
+    // Of equal ones the first: marks before readings taken again.
     let best = scored.reduce(|best, next| if next.1 < best.1 - 1e-9 { next } else { best });
     best.map_or(Wanted::Marks(Corner::BackLeft), |(wanted, _)| wanted)
 }

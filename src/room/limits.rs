@@ -15,6 +15,12 @@ pub fn wall_clearance() -> Length {
     inches(1.0 / 8.0)
 }
 
+/// Readings that differ by more than this are no longer called as good as a tape can be read, nor is a slip of this much left
+/// unsaid: the clearance at a wall and what caulk hides take up no more. Common practice, no source.
+pub fn fine_disagreement() -> Length {
+    inches(3.0 / 8.0)
+}
+
 /// The widest gap that a bead of caulk hides. Common practice, no source.
 pub fn caulk_widest() -> Length {
     inches(1.0 / 4.0)

@@ -23,6 +23,9 @@ impl Corner {
     /// All four, counter-clockwise: A, B, C, D.
     pub const ALL: [Self; 4] = [Self::FrontLeft, Self::FrontRight, Self::BackRight, Self::BackLeft];
 
+    /// Those that are ever asked for by three marks: two walls meet there. At the front there is only one.
+    pub const ASKED: [Self; 2] = [Self::BackLeft, Self::BackRight];
+
     /// Its place in [`Self::ALL`].
     pub fn index(self) -> usize {
         self as usize

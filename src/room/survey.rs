@@ -60,6 +60,9 @@ pub struct Fit {
     /// The residual over its own standard deviation, which is the reading's uncertainty times the root
     /// of its redundancy. None where no other reading checks it.
     pub standardised: Option<f64>,
+    /// The largest slip in this length that would not show among readings that are good otherwise. None where no other
+    /// reading checks it, and for a corner by three marks.
+    pub unseen: Option<Length>,
 }
 
 /// How far the readings agree as a whole.
@@ -544,8 +547,7 @@ fn missing(solution: &Solution<'_>) -> Vec<Wanted> {
 fn in_order_of_measuring(walls: Walls) -> Vec<Wanted> {
     let sides = [Span::Back, Span::Left, Span::Right, Span::Front];
     let diagonals = [Span::DiagonalFromFrontLeft, Span::DiagonalFromFrontRight];
-    let corners = [Corner::BackLeft, Corner::BackRight, Corner::FrontLeft, Corner::FrontRight];
-    let marks = corners.into_iter().filter(|&corner| walls.can_be_marked(corner)).map(Wanted::Marks);
+    let marks = Corner::ASKED.into_iter().filter(|&corner| walls.can_be_marked(corner)).map(Wanted::Marks);
     let (held, free): (Vec<Span>, Vec<Span>) =
         sides.into_iter().partition(|&side| walls == Walls::Three || walls.has(side));
     let lengths = |spans: &[Span]| spans.iter().copied().map(Wanted::Span).collect::<Vec<_>>();
@@ -585,7 +587,7 @@ fn amount(subject: Wanted, si: f64) -> Amount {
 }
 
 /// How every reading fits.
-fn fits(solution: &Solution<'_>, covariance: &Square) -> Vec<Fit> {
+fn fits(solution: &Solution<'_>, covariance: &Square, critical: f64) -> Vec<Fit> {
     let of_one = |(row, one): (Unknowns, &Observed)| {
         let fitted = solution.value(one.subject);
         let residual = fitted - one.value;
@@ -597,15 +599,18 @@ fn fits(solution: &Solution<'_>, covariance: &Square) -> Vec<Fit> {
             residual: amount(one.subject, residual),
             redundancy,
             standardised: checked.then(|| residual / (one.deviation * redundancy.sqrt())),
+            // A slip adds redundancy × (slip ÷ deviation)² to the sum of squares.
+            unseen: (checked && matches!(one.subject, Wanted::Span(_)))
+                .then(|| Length::new::<meter>(one.deviation * (critical / redundancy).sqrt())),
         }
     };
     std::iter::zip(solution.rows(), solution.observed).map(of_one).collect()
 }
 
 fn finish(solution: &Solution<'_>, covariance: &Square) -> Survey {
-    let fits = fits(solution, covariance);
     let spare = solution.observed.len() - unknowns(solution.walls);
     let agreement = Agreement::new(solution.chi_square, spare as u32);
+    let fits = fits(solution, covariance, agreement.critical);
     let verdict = diagnosis::verdict(solution, &fits, &agreement);
     let lengths: Vec<(f64, &Fit)> = fits
         .iter()

@@ -57,6 +57,59 @@ fn mirrored(readings: &[Reading]) -> Vec<Reading> {
     readings.iter().map(of_one).collect()
 }
 
+/// What a job has a place for: see `job::Measured`.
+fn can_be_typed(wanted: Wanted) -> bool {
+    crate::job::Measured::ALL.into_iter().any(|of| {
+        use crate::job::Measured;
+        wanted
+            == match of {
+                Measured::Front => Wanted::Span(Span::Front),
+                Measured::Right => Wanted::Span(Span::Right),
+                Measured::Back => Wanted::Span(Span::Back),
+                Measured::Left => Wanted::Span(Span::Left),
+                Measured::DiagonalFromFrontLeft => Wanted::Span(Span::DiagonalFromFrontLeft),
+                Measured::DiagonalFromFrontRight => Wanted::Span(Span::DiagonalFromFrontRight),
+                Measured::BackLeftCorner => Wanted::Marks(Corner::BackLeft),
+                Measured::BackRightCorner => Wanted::Marks(Corner::BackRight),
+            }
+    })
+}
+
+proptest! {
+    /// Whatever slipped, and whatever is missing: nothing is asked for that the job cannot hold.
+    #[test]
+    fn only_what_can_be_typed_is_asked_for(
+        corners in opening(),
+        slipped in 0_usize..6,
+        slip in prop_oneof![-3.0..-0.25, 0.25..3.0],
+        marked in 0_usize..3,
+        kept in 0_usize..=6,
+    ) {
+        let mut readings = spans(&corners);
+        if let Taken::Span(of, length) = readings[slipped].taken {
+            readings[slipped] = Reading::span(of, length + inches(slip));
+        }
+        readings.truncate(kept.max(4));
+        readings.extend([Corner::BackLeft, Corner::BackRight].into_iter().take(marked).map(|at| marks(&corners, at)));
+        for walls in [Walls::Three, Walls::BackAndLeft, Walls::BackAndRight, Walls::Back] {
+            match survey(walls, &readings) {
+                Ok(solved) => {
+                    if let Verdict::OneOf { ask, .. } = solved.verdict {
+                        prop_assert!(can_be_typed(ask), "{ask:?}");
+                    }
+                }
+                Err(problems) => {
+                    for problem in problems {
+                        if let Problem::TooFew { take } = problem {
+                            prop_assert!(take.iter().all(|&one| can_be_typed(one)), "{take:?}");
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
 /// The same room seen by one who stands at its right wall: every corner is named by the one before it.
 fn turned(readings: &[Reading]) -> Vec<Reading> {
     let corner = |corner: Corner| Corner::ALL[(corner.index() + 3) % 4];

@@ -1,10 +1,15 @@
 //! What a room has to say, in a maker's English.
 
 use super::reading::{Corner, Problem, Reading, Span, Taken, Walls, Wanted};
-use super::{Angle, Hiding, OffsetProblem, ScribeProblem, Suspect, Verdict, Walk, WalkProblem, WayProblem, limits};
+use super::{
+    Amount, Angle, Fit, Hiding, OffsetProblem, ScribeProblem, Survey, Suspect, Verdict, Walk, WalkProblem, WayProblem,
+    limits,
+};
 use crate::finding::say;
+use crate::measure::exact::inches;
 use crate::measure::{Length, Units, write_number};
 use uom::si::angle::degree;
+use uom::si::length::millimeter;
 
 /// "92.1°", to a tenth of a degree: finer than three marks tell.
 pub fn angle(value: Angle) -> String {
@@ -155,6 +160,81 @@ pub fn verdict(verdict: &Verdict, readings: &[Reading], units: Units) -> String 
         }
     };
     opened(says)
+}
+
+/// As [`verdict`]; and where chance explains a disagreement that is no longer fine, what it is of.
+pub fn agreement(survey: &Survey, readings: &[Reading], units: Units) -> String {
+    match coarse(survey) {
+        Some((index, off)) => format!(
+            "The readings differ by no more than chance may make them, but the others make the {} {} {}.",
+            reading(readings, index),
+            say::length(off.abs(), units),
+            if off > Length::default() { "longer" } else { "shorter" }
+        ),
+        None => verdict(&survey.verdict, readings, units),
+    }
+}
+
+/// Where readings agree by the rules of chance and differ by more than is fine: the one that differs most, and by how much
+/// the others make it longer.
+pub fn coarse(survey: &Survey) -> Option<(usize, Length)> {
+    if survey.verdict != Verdict::Agrees {
+        return None;
+    }
+    let off = |fit: &Fit| match fit.residual {
+        Amount::Length(residual) if fit.standardised.is_some() => Some(residual / fit.redundancy),
+        _ => None,
+    };
+    let offs = survey.fits.iter().enumerate().filter_map(|(index, fit)| Some((index, off(fit)?)));
+    let most = offs.max_by(|(_, one), (_, other)| one.abs().value.total_cmp(&other.abs().value))?;
+    (most.1.abs() > limits::fine_disagreement() + crate::limits::geometry_tolerance()).then_some(most)
+}
+
+/// What no spare reading would show, where the readings agree: every length in which a slip of more than is fine could
+/// hide, by its place among the readings, and the sentence. Nothing where there is none.
+pub fn unseen(survey: &Survey, readings: &[Reading], units: Units) -> Option<(usize, String)> {
+    if survey.verdict != Verdict::Agrees {
+        return None;
+    }
+    let step = match units {
+        Units::Inch => inches(1.0 / 8.0),
+        Units::Metric => Length::new::<millimeter>(5.0),
+    };
+    let mut hidden: Vec<(usize, Length)> = Vec::new();
+    let mut unchecked: Vec<usize> = Vec::new();
+    for (index, fit) in survey.fits.iter().enumerate() {
+        match (fit.measured, fit.unseen) {
+            (Amount::Length(_), None) => unchecked.push(index),
+            (_, Some(slip)) if slip > limits::fine_disagreement() => {
+                hidden.push((index, ((slip - crate::limits::geometry_tolerance()) / step).value.ceil() * step));
+            }
+            _ => {}
+        }
+    }
+    hidden.sort_by(|(_, one), (_, other)| other.value.total_cmp(&one.value));
+    let name = |index: usize| format!("the {}", reading(readings, index));
+    let mut says = Vec::new();
+    if !unchecked.is_empty() {
+        let names: Vec<String> = unchecked.iter().map(|&index| name(index)).collect();
+        says.push(format!("No other reading checks {}: tape it twice.", list(&names, "or")));
+    }
+    if let Some((_, most)) = hidden.first() {
+        let alike = hidden.iter().all(|(_, slip)| (*slip - *most).abs() < crate::limits::geometry_tolerance());
+        let said = |slip: Length| say::length(slip, units);
+        let each: Vec<String> = if alike {
+            hidden.iter().map(|(index, _)| name(*index)).collect()
+        } else {
+            hidden.iter().map(|(index, slip)| format!("{} ({})", name(*index), said(*slip))).collect()
+        };
+        let it = if hidden.len() == 1 { "it" } else { "each" };
+        says.push(format!(
+            "A slip of up to {} in {} would not show here: tape {it} twice.",
+            said(*most),
+            list(&each, "or")
+        ));
+    }
+    let first = unchecked.first().copied().or_else(|| hidden.first().map(|(index, _)| *index))?;
+    Some((first, says.join(" ")))
 }
 
 fn would_be(suspect: &Suspect, readings: &[Reading], units: Units) -> String {

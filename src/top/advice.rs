@@ -207,30 +207,47 @@ fn thinnest<'a>(top: &'a Top, rails: impl Iterator<Item = &'a Rail>) -> Vec<&'a 
     kept
 }
 
+const UNTIL_THEN: &str = "Until then the corners are a guess: do not cut.";
+const SNOOPING: Source =
+    Source::Standard("least squares and the test of standardised residuals, as in surveying (Baarda's data snooping)");
+
 /// What the readings of the opening say of each other.
 fn survey(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     let (Some(Ok(surveyed)), Some(typed)) = (&top.surveyed, job.pieces.get(piece)) else { return };
     let Ok(readings) = super::outline::readings(job, piece, typed) else { return };
     let (indices, readings): (Vec<usize>, Vec<room::Reading>) = readings.into_iter().unzip();
-    let verdict = &surveyed.survey.verdict;
-    let at = match verdict {
-        Verdict::Unchecked | Verdict::Agrees => return,
-        Verdict::OneOf { readings, .. } => readings.first().copied().unwrap_or(0),
-        Verdict::Suspects { settle, .. } => *settle,
+    let survey = &surveyed.survey;
+    let mut tell = |at: usize, strength, says: String, remedy: &str, source| {
+        let index = indices.get(at).copied().unwrap_or(0);
+        let corner = typed.opening.readings.get(index).is_some_and(|reading| reading.of.is_corner());
+        let field = if corner { ReadingField::Between } else { ReadingField::Length };
+        findings.push(Finding {
+            strength,
+            stage: Stage::Measure,
+            place: Place::Reading(piece, index, field),
+            says: format!("{}{says}", piece_prefix(job, piece)),
+            remedy: remedy.to_owned(),
+            source,
+        });
     };
-    let index = indices.get(at).copied().unwrap_or(0);
-    let corner = typed.opening.readings.get(index).is_some_and(|reading| reading.of.is_corner());
-    let field = if corner { ReadingField::Between } else { ReadingField::Length };
-    findings.push(Finding {
-        strength: Strength::Stop,
-        stage: Stage::Measure,
-        place: Place::Reading(piece, index, field),
-        says: format!("{}{}", piece_prefix(job, piece), words::verdict(verdict, &readings, job.units)),
-        remedy: "Until then the corners are a guess: do not cut.".to_owned(),
-        source: Source::Standard(
-            "least squares and the test of standardised residuals, as in surveying (Baarda's data snooping)",
-        ),
-    });
+    let says = || words::agreement(survey, &readings, job.units);
+    match &survey.verdict {
+        Verdict::Unchecked => {}
+        Verdict::Agrees => {
+            if let Some((at, _)) = words::coarse(survey) {
+                let remedy = "Take it again before the form is cut.";
+                tell(at, Strength::Watch, says(), remedy, Source::Practice);
+            }
+            if let Some((at, says)) = words::unseen(survey, &readings, job.units) {
+                let remedy = "A second reading of the same length shows its slips.";
+                tell(at, Strength::Note, says, remedy, SNOOPING);
+            }
+        }
+        Verdict::OneOf { readings, .. } => {
+            tell(readings.first().copied().unwrap_or(0), Strength::Stop, says(), UNTIL_THEN, SNOOPING);
+        }
+        Verdict::Suspects { settle, .. } => tell(*settle, Strength::Stop, says(), UNTIL_THEN, SNOOPING),
+    }
 }
 
 fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {

@@ -311,6 +311,46 @@ fn suspects_of_other_wrong_readings(evidence: &mut Evidence) {
     }
 }
 
+/// Q1's null vector is in proportion to Q3's residuals, 0.2255, 0.0804, 0.2232, 0.0806, 0.2350, 0.2417 (scipy least_squares).
+/// So a depth has a redundancy of 0.0804² ÷ 0.2273 = 0.0284, and a slip of 1.96 × 1/16 in ÷ √0.0284 = 0.727 in passes for chance
+/// at 5 %; one in a width shows from 0.26 in on. Q3 lies an inch off, which moves these by a hundredth.
+#[test]
+fn a_slip_that_no_spare_reading_shows_is_told() {
+    let sizes = [61.0, 22.0, 60.625, 22.0, 63.75, 65.5625];
+    let readings = tape(sizes);
+    let solved = survey(Walls::Three, &readings).unwrap();
+    for (fit, expected) in std::iter::zip(&solved.fits, [0.2590, 0.7265, 0.2617, 0.7247, 0.2485, 0.2417]) {
+        assert_within(in_inches(fit.unseen.expect("it is checked")), expected, 0.012);
+    }
+    let (first, says) = words::unseen(&solved, &readings, Units::Inch).expect("the depths are hardly checked");
+    assert_eq!(first, 1);
+    assert_eq!(
+        says,
+        "A slip of up to 3/4 in in the right depth or the left depth would not show here: tape each twice."
+    );
+    assert_eq!(words::coarse(&solved), None);
+    // A slip just under it agrees and is called no good reading; one just over it does not agree.
+    let slipped = |by: f64| {
+        let mut sizes = sizes;
+        sizes[3] += by;
+        let readings = tape(sizes);
+        let solved = survey(Walls::Three, &readings).unwrap();
+        (words::agreement(&solved, &readings, Units::Inch), words::coarse(&solved).is_some(), solved.verdict)
+    };
+    let (says, coarse, verdict) = slipped(0.65);
+    assert_eq!((coarse, verdict), (true, Verdict::Agrees));
+    assert!(says.contains("differ by no more than chance") && says.contains("depth"), "{says}");
+    let (says, coarse, verdict) = slipped(0.25);
+    assert_eq!((coarse, verdict), (false, Verdict::Agrees));
+    assert_eq!(says, "The readings agree as well as a tape can be read.");
+    let (says, coarse, verdict) = slipped(0.9);
+    assert!(!coarse && matches!(verdict, Verdict::OneOf { .. }), "{says}");
+    // Both depths taped twice: nothing of note hides any more.
+    let mut twice = readings.clone();
+    twice.extend([Reading::span(Span::Left, inches(22.0)), Reading::span(Span::Right, inches(22.0))]);
+    assert_eq!(words::unseen(&survey(Walls::Three, &twice).unwrap(), &twice, Units::Inch), None);
+}
+
 /// A reading that nothing checks has no redundancy, and two of one thing have half each. Closed form:
 /// the mean of two.
 #[test]
