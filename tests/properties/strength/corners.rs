@@ -81,12 +81,12 @@ proptest! {
     fn at_a_sharp_corner_is_not_the_middle(slab in sharp()) {
         let all = all_cases(&slab);
         let Ok(mut study) = Study::new(&slab, &all, &GRAIN) else { return Ok(()) };
-        for index in 0..all.len() {
+        for (index, case) in all.iter().enumerate() {
             let Ok(outcome) = study.work_out(index, Units::Inch) else { continue };
             let Some(worst) = outcome.worst else { continue };
             let nearest = slab.openings.iter().map(|one| from_edge(one, worst.at)).fold(f64::INFINITY, f64::min);
             if nearest < 0.999 * slab.thickness.value {
-                prop_assert!(worst.beside != Beside::Middle, "{:?} at {:?}: {nearest}", all[index].kind, worst.at);
+                prop_assert!(worst.beside != Beside::Middle, "{:?} at {:?}: {nearest}", case.kind, worst.at);
             }
         }
     }
