@@ -410,7 +410,7 @@ fn reveal_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
 
 /// What hangs in a cutout, which the top bears.
 fn bowl_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
-    let place = |field| Place::Cutout(piece, index, field);
+    let place = move |field| Place::Cutout(piece, index, field);
     let fields = move || {
         let (depth, weight) = match desk.units() {
             Units::Inch => ("Blank: 8 in, none under 10 in of hole. 0: nothing hangs there.", "Empty. Blank: 30 lb."),
