@@ -246,6 +246,28 @@ fn a_top_in_an_opening(evidence: &mut Evidence) {
     assert_within(left.to_degrees(), 92.014, 2e-3);
 }
 
+/// As Q1's redundancies have it (see `room`): a depth may be 3/4 in out and nobody sees it, which is a note; 5/8 in of it that
+/// chance explains is watched, an inch stops.
+#[test]
+fn an_opening_says_what_its_readings_do_not_check() {
+    let found = |left: &str, strength| {
+        let mut job = opening_job();
+        take(&mut job, Measured::Left, left);
+        let found = worked_out(&job).findings;
+        let of_reading =
+            |one: &pourwright::finding::Finding| one.strength == strength && matches!(one.place, Place::Reading(0, ..));
+        found.into_iter().find(of_reading).map(|one| one.says)
+    };
+    use pourwright::finding::Strength::{Note, Stop, Watch};
+    let note = found("22", Note).expect("the depths are hardly checked");
+    assert!(note.starts_with("A slip of up to 3/4 in in the left depth or the right depth"), "{note}");
+    assert_eq!((found("22", Watch), found("22", Stop)), (None, None));
+    let watch = found("22 5/8", Watch).expect("no longer fine");
+    assert!(watch.contains("differ by no more than chance may make them"), "{watch}");
+    assert_eq!(found("22 5/8", Stop), None);
+    assert!(found("23", Stop).expect("an inch").starts_with("One reading is wrong"));
+}
+
 /// A cutout is measured from the front left corner of the piece, not from the opening: with the front 1 1/4 in
 /// past the walls, one whose centre is 8 in from the front edge has 8 − 6 = 2 in of rail in front of it.
 #[test]
