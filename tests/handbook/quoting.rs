@@ -105,7 +105,12 @@ fn a_sealer_waits_for_the_pour_to_dry() {
     job.pieces[0].log = vec![poured, late];
     assert!(found(&job, Strength::Stop).expect("on the day of the pour").says.contains("from 2027-03-02 on"));
     job.finish.seal_date = "2027-03-02".into();
-    assert_eq!(found(&job, Strength::Stop), None);
+    assert_eq!((found(&job, Strength::Stop), found(&job, Strength::Note)), (None, None));
+    // A second piece of which nothing was logged leaves the age to be counted.
+    let mut two = job.clone();
+    two.pieces.push(two.pieces[0].clone());
+    two.pieces[1].log.clear();
+    assert!(found(&two, Strength::Note).expect("its pour is not known").says.contains("not before 1 day"));
     job.bags[0].family = Family::PortlandConcrete;
     assert!(found(&job, Strength::Stop).expect("too young").says.contains("from 2027-03-29 on"));
     for (thickness, days) in [("1 1/2", 16.0), ("3", 63.0), ("3/4", 7.0)] {

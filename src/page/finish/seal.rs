@@ -40,6 +40,7 @@ pub fn seal(desk: Desk) -> AnyView {
             {fields(desk, &[(FinishField::SealDate, ""), (FinishField::SealTime, "")])}
             <div class="row"><button type="button" on:click=today>"First coat today"</button></div>
             <div class="figures">{move || not_before(desk)}{move || dates(desk)}</div>
+            <p>"The sides of a sink hole stand wettest: seal them like the face, with as many coats. (Common practice.)"</p>
             <p>{WATERMARK_TEST}</p>
             {move || care(desk)}
         </section>
