@@ -88,7 +88,7 @@ pub struct Cast {
     pub pieces: Vec<Arc<PieceEstimate>>,
     /// One for every bag that a piece refers to, in the order of the job's bags.
     pub orders: Vec<Known<Order>>,
-    /// One for every mix in bags that several pieces are cast from, in the order of the job's bags.
+    /// One for every mix that several pieces are cast from, in the order of the job's bags.
     pub pourings: Vec<Known<Pouring>>,
 }
 
@@ -105,7 +105,7 @@ pub struct Estimate {
     pub cutting: Known<Cutting>,
     /// One for every bag that a piece refers to, in the order of the job's bags.
     pub orders: Vec<Known<Order>>,
-    /// One for every mix in bags that several pieces are cast from, in the order of the job's bags.
+    /// One for every mix that several pieces are cast from, in the order of the job's bags.
     pub pourings: Vec<Known<Pouring>>,
     /// What the bags cost.
     pub cost: Known<MaterialCost>,
@@ -140,6 +140,13 @@ impl Cast {
         Self { headline: headline(job, &pieces, &orders), pieces, orders, pourings }
     }
 
+    /// The pouring that the piece with that index is a part of; nothing where it is poured by itself.
+    pub fn pouring_of(&self, piece: usize) -> Option<&Pouring> {
+        self.pourings.iter().flatten().find(|pouring| pouring.pieces.contains(&piece))
+    }
+}
+
+impl Estimate {
     /// The pouring that the piece with that index is a part of; nothing where it is poured by itself.
     pub fn pouring_of(&self, piece: usize) -> Option<&Pouring> {
         self.pourings.iter().flatten().find(|pouring| pouring.pieces.contains(&piece))

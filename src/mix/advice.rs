@@ -1,7 +1,7 @@
 //! What is worth knowing about the spare mix, the figures of a bag, and the doses of its additives.
 
 use super::scratch::{by_volume, density_at};
-use super::{Coats, Pour, additive_name, fresh_density, part_name, share_of};
+use super::{Coats, Pour, additive_name, bag_of, fresh_density, part_name, share_of};
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::form;
 use crate::job::read;
@@ -133,15 +133,19 @@ fn cement_finding(job: &Job, bag: usize, recipe: &Recipe) -> Option<Finding> {
 pub(crate) fn advise_coats(pour: &Pour, top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
     let Some(coats) = &pour.coats else { return Vec::new() };
     let mut findings = Vec::new();
-    findings.extend(scale_finding(coats, job, pour.bag, piece));
+    // Batches of several pieces are mixed and weighed for all of them.
+    let of_mix = |piece: &usize| bag_of(job, *piece).is_ok_and(|(bag, _)| bag == pour.bag);
+    if (0..job.pieces.len()).filter(of_mix).count() < 2 {
+        findings.extend(advise_scale(coats, job, pour.bag, &read::piece_prefix(job, piece)));
+    }
     findings.extend(stone_finding(top, job, pour.bag, piece));
     findings
 }
 
-fn scale_finding(coats: &Coats, job: &Job, bag: usize, piece: usize) -> Option<Finding> {
+/// Batches that the scale does not weigh finely enough, whose sentence begins with what is mixed.
+pub(crate) fn advise_scale(coats: &Coats, job: &Job, bag: usize, prefix: &str) -> Option<Finding> {
     let off = coats.coats.iter().find(|coat| !coat.weighed.fills);
     let coarse = coats.coats.iter().find_map(|coat| coat.weighed.too_coarse.first());
-    let prefix = read::piece_prefix(job, piece);
     let says = match (off, coarse) {
         (Some(coat), _) => format!(
             "{prefix}Weighed in steps of this scale, a batch is off by {}; over {} the form is left short or running over.",

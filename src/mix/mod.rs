@@ -6,12 +6,12 @@ mod order;
 pub mod proportion;
 mod scratch;
 
-pub(crate) use advice::{advise_bag, advise_coats, advise_piece};
+pub(crate) use advice::{advise_bag, advise_coats, advise_piece, advise_scale};
 pub use catalogue::{catalogue, source_of};
 pub(crate) use order::orders;
 pub use order::{AdditiveOrder, Bagged, Order, Scratch, Supply};
-pub(crate) use scratch::batch_at;
 pub use scratch::{Coat, Coats, Material, part_name};
+pub(crate) use scratch::{batch_at, batches as batches_of};
 
 use crate::form::{self, Form};
 use crate::job::read::{self, both};

@@ -2,9 +2,9 @@
 
 use super::proportion::Role;
 use super::scratch::{self, Material};
-use super::{Pour, additive_name, bag_of, bags_for, water_to_dry, water_to_pour};
+use super::{Coats, Pour, additive_name, bag_of, bags_for, water_to_dry, water_to_pour};
 use crate::job::read::{self, all, both};
-use crate::job::{AdditiveField, Bag, BagField, Job, Place};
+use crate::job::{AdditiveField, Bag, BagField, Job, Place, Recipe};
 use crate::limits;
 use crate::measure::{Dose, Volume, write_density, write_mass, write_volume, write_water};
 use crate::working::{Figure, Known, Source, Waiting, Working};
@@ -60,6 +60,8 @@ pub struct Bagged {
 /// What is known of a mix made from scratch.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Scratch {
+    /// The batches of all pieces together, where it is cast into several: they are mixed at one go.
+    pub pooled: Option<Coats>,
     /// Everything that is weighed in; water among it.
     pub materials: Vec<Material>,
     /// All free water to cement, by mass.
@@ -109,7 +111,7 @@ pub(crate) fn orders(job: &Job, pours: &[&Known<Pour>]) -> Vec<Known<Order>> {
 
 fn order(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, &Pour)>>) -> Known<Order> {
     match &bag.recipe {
-        Some(_) => order_of_scratch(job, index, &pours?),
+        Some(recipe) => order_of_scratch(job, index, recipe, &pours?),
         None => order_of_bags(job, index, bag, pours),
     }
 }
@@ -131,12 +133,18 @@ fn volume_of(job: &Job, index: usize, pours: &[(usize, &Pour)]) -> Figure<Volume
     working.line("all pieces of this mix", parts.join(" + "), sum, Source::Arithmetic).of(volume)
 }
 
-fn order_of_scratch(job: &Job, index: usize, pours: &[(usize, &Pour)]) -> Known<Order> {
+fn order_of_scratch(job: &Job, index: usize, recipe: &Recipe, pours: &[(usize, &Pour)]) -> Known<Order> {
     let coats: Vec<_> = pours.iter().filter_map(|(piece, pour)| Some((*piece, pour.coats.as_ref()?))).collect();
-    let materials = scratch::materials(job, index, &coats);
+    let of_pieces: Vec<_> = coats.iter().map(|(_, coats)| *coats).collect();
+    let pooled = if of_pieces.len() > 1 { Some(scratch::pooled(job, index, recipe, &of_pieces)?) } else { None };
+    let materials = match (&pooled, coats.first()) {
+        (Some(pooled), _) => scratch::materials(job, index, "", pooled),
+        (None, Some((piece, coats))) => scratch::materials(job, index, &read::piece_prefix(job, *piece), coats),
+        (None, None) => Vec::new(),
+    };
     let of = |role| materials.iter().find(|material| material.role == role).map(|material| &material.mass);
     // The last coat is the most of it.
-    let most = coats.first().and_then(|(_, coats)| coats.coats.last());
+    let most = pooled.as_ref().or(of_pieces.first().copied()).and_then(|coats| coats.coats.last());
     let (Some(cement), Some(most)) = (of(Role::Cement), most) else {
         let place = Place::Bag(index, BagField::Name);
         return Err(Waiting::at(place, format!("{}: nothing is cast from it.", read::bag_name(job, index))));
@@ -152,7 +160,7 @@ fn order_of_scratch(job: &Job, index: usize, pours: &[(usize, &Pour)]) -> Known<
     );
     let water = water.of(volume);
     let (water_to_cement, paste) = (most.batch.water_to_cement(job.units), most.batch.paste_share(job.units));
-    let supply = Supply::Scratch(Scratch { water_to_cement, paste, materials });
+    let supply = Supply::Scratch(Scratch { water_to_cement, paste, pooled, materials });
     Ok(Order { bag: index, volume: volume_of(job, index, pours), bags, water, supply })
 }
 

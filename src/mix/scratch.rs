@@ -266,7 +266,7 @@ pub(super) fn coats(job: &Job, bag: usize, recipe: &Recipe, volume: Volume, cast
         RecipeKind::GlassFibre => read::positive_length(job, at(RecipeField::FaceCoat)).map(Some),
         RecipeKind::Concrete | RecipeKind::Mortar => Ok(None),
     };
-    let ((holds, scale), (parts, face)) = both(both(holds, scale), both(parts, face))?;
+    let (_, (parts, face)) = both(both(holds, scale), both(parts, face))?;
     let parts = parts.unwrap_or(1).max(1);
     let of_part = volume / f64::from(parts);
     let layers = match face {
@@ -280,9 +280,29 @@ pub(super) fn coats(job: &Job, bag: usize, recipe: &Recipe, volume: Volume, cast
             vec![("Face coat", face), ("Backer", backer)]
         }
     };
+    batched(job, bag, recipe, parts, &layers)
+}
+
+/// The coats of all pieces of a mix in batches of their own, as they are mixed at one go.
+pub(super) fn pooled(job: &Job, bag: usize, recipe: &Recipe, pieces: &[&Coats]) -> Known<Coats> {
+    let parts = pieces.first().map_or(1, |coats| coats.parts);
+    let of_coat = |index: usize, name: &'static str| {
+        let coats = pieces.iter().filter_map(|coats| coats.coats.get(index));
+        (name, coats.map(|coat| coat.batch.volume * f64::from(coat.batches)).sum())
+    };
+    let first = pieces.first().map_or(&[][..], |coats| &coats.coats);
+    let layers: Vec<_> = first.iter().enumerate().map(|(index, coat)| of_coat(index, coat.name)).collect();
+    batched(job, bag, recipe, parts, &layers)
+}
+
+/// Coats of so much each, in every part, in batches that are all alike.
+fn batched(job: &Job, bag: usize, recipe: &Recipe, parts: u32, layers: &[(&'static str, Volume)]) -> Known<Coats> {
+    let at = |field| Place::Recipe(bag, field);
+    let holds = read::positive_volume(job, at(RecipeField::Batch));
+    let (holds, scale) = both(holds, optional(job, at(RecipeField::Scale), read::positive_mass))?;
     let too_many =
         |place| Waiting::at(place, format!("{}: this would take more batches than can be.", read::name_of(job, place)));
-    let coat = |(name, volume): (&'static str, Volume)| {
+    let coat = |&(name, volume): &(&'static str, Volume)| {
         let batches = whole_bags((volume / holds).value).map(|batches| batches.max(1));
         let batches = batches.ok_or_else(|| too_many(at(RecipeField::Batch)))?;
         let batch = made(job, bag, recipe, name != "Face coat", volume / f64::from(batches))?;
@@ -294,18 +314,18 @@ pub(super) fn coats(job: &Job, bag: usize, recipe: &Recipe, volume: Volume, cast
         })?;
         Ok(Coat { name, batches, batch, weighed })
     };
-    let coats = Coats { parts, holds, coats: read::all(layers.into_iter().map(coat))? };
+    let coats = Coats { parts, holds, coats: read::all(layers.iter().map(coat))? };
     let most = parts.saturating_mul(coats.batches()) as usize;
     let place = if parts > 1 { Place::Pour(PourField::Parts) } else { at(RecipeField::Batch) };
     if most > limits::MOST_BATCHES { Err(too_many(place)) } else { Ok(coats) }
 }
 
 /// Batches for a piece, with how they are come by.
-pub(super) fn batches(job: &Job, bag: usize, volume: &Figure<Volume>, coats: &Coats) -> Figure<u32> {
+pub(crate) fn batches(job: &Job, bag: usize, volume: &Figure<Volume>, coats: &Coats) -> Figure<u32> {
     let units = job.units;
     let count = coats.coats.iter().fold(0u32, |sum, coat| sum.saturating_add(coats.in_all(coat)));
     let holds = read::volume(job, Place::Recipe(bag, RecipeField::Batch)).unwrap_or_default();
-    let mut working = Working::new("Batches for this piece").after(&volume.working).line(
+    let mut working = Working::new("Batches to mix").after(&volume.working).line(
         "the mixer holds",
         "",
         write_volume(holds, units),
@@ -341,32 +361,29 @@ pub struct Material {
     pub mass: Figure<Mass>,
 }
 
-/// Everything that pieces of one mix take, in the order in which it is met, summed over their batches.
-pub(super) fn materials(job: &Job, bag: usize, pieces: &[(usize, &Coats)]) -> Vec<Material> {
+/// Everything that a mix takes, in the order in which it is met, summed over its batches. `prefix` says whose they are.
+pub(super) fn materials(job: &Job, bag: usize, prefix: &str, coats: &Coats) -> Vec<Material> {
     let mut found: Vec<Material> = Vec::new();
-    for (piece, coats) in pieces {
-        for coat in &coats.coats {
-            let batches = coats.in_all(coat);
-            for (role, a_batch) in &coat.weighed.parts {
-                let mass = *a_batch * f64::from(batches);
-                let index = found.iter().position(|one| one.role == *role).unwrap_or_else(|| {
-                    let name = part_name(job, bag, *role);
-                    let mass = Working::new(format!("{name} in all")).of(Mass::default());
-                    found.push(Material { role: *role, name, mass });
-                    found.len() - 1
-                });
-                let Some(material) = found.get_mut(index) else { continue };
-                let sum = material.mass.value + mass;
-                let of = [read::piece_prefix(job, *piece), coat.name.to_lowercase()].concat();
-                let of =
-                    if of.is_empty() { "batches × a batch".to_owned() } else { format!("{of} batches × a batch") };
-                let write = |mass| write_weighed(mass, job.units);
-                let before = material.mass.value;
-                let before = if before > Mass::default() { write(before) + " + " } else { String::new() };
-                let numbers = format!("{before}{batches} × {}", write(*a_batch));
-                let working = std::mem::replace(&mut material.mass.working, Working::new(""));
-                material.mass = working.line(of, numbers, write(sum), Source::Arithmetic).of(sum);
-            }
+    for coat in &coats.coats {
+        let batches = coats.in_all(coat);
+        for (role, a_batch) in &coat.weighed.parts {
+            let mass = *a_batch * f64::from(batches);
+            let index = found.iter().position(|one| one.role == *role).unwrap_or_else(|| {
+                let name = part_name(job, bag, *role);
+                let mass = Working::new(format!("{name} in all")).of(Mass::default());
+                found.push(Material { role: *role, name, mass });
+                found.len() - 1
+            });
+            let Some(material) = found.get_mut(index) else { continue };
+            let sum = material.mass.value + mass;
+            let of = [prefix, &coat.name.to_lowercase()].concat();
+            let of = if of.is_empty() { "batches × a batch".to_owned() } else { format!("{of} batches × a batch") };
+            let write = |mass| write_weighed(mass, job.units);
+            let before = material.mass.value;
+            let before = if before > Mass::default() { write(before) + " + " } else { String::new() };
+            let numbers = format!("{before}{batches} × {}", write(*a_batch));
+            let working = std::mem::replace(&mut material.mass.working, Working::new(""));
+            material.mass = working.line(of, numbers, write(sum), Source::Arithmetic).of(sum);
         }
     }
     found

@@ -159,12 +159,14 @@ impl Course {
                 let before = coats.iter().take(index).filter(|coat| **coat == batch.coat).count() as f64;
                 let filled = if batch.bags_in_all() <= 0.0 {
                     let share = |batches: f64| (part as f64 + batches / of_coat) / parts;
-                    pouring.fills(share(before), share(before + 1.0))
+                    let own = pouring.plan.coats.iter().flat_map(|coats| &coats.coats);
+                    let coat = own.take_while(|coat| coat.name != batch.coat).count();
+                    pouring.fills(coat, share(before), share(before + 1.0))
                 } else {
                     let from = bags;
                     bags += batch.bags_in_all();
                     let share = |bags: f64| (bags * pouring.a_bag(all_bags)).min(1.0);
-                    pouring.fills(share(from), share(bags))
+                    pouring.fills(0, share(from), share(bags))
                 };
                 batch.fills = filled.iter().map(name).collect();
             }

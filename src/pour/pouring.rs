@@ -9,17 +9,16 @@ use crate::measure::{Volume, write_count, write_volume};
 use crate::mix::{self, Order, Pour};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 
-/// What is poured at one go of a mix in bags that several pieces are cast from.
-///
-/// Pieces of a mix made from scratch have batches of their own, each with its coats, and are planned one by one.
+/// What is poured at one go of a mix that several pieces are cast from. Where it has coats, each of them goes into all
+/// pieces before the next.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Pouring {
     /// Index of the bag among the job's.
     pub bag: usize,
     /// The pieces, by their index.
     pub pieces: Vec<usize>,
-    /// What each of them takes, spare included, in their order.
-    pub volumes: Vec<Volume>,
+    /// What each of them takes of every coat, spare included, in their order; of bags there is one coat.
+    pub volumes: Vec<Vec<Volume>>,
     /// Volume of all of them, spare included.
     pub volume: Figure<Volume>,
     /// All of them on one time line, laid out from the bags that are ordered.
@@ -32,10 +31,9 @@ fn pieces_of(job: &Job, bag: usize) -> Vec<usize> {
     (0..job.pieces.len()).filter(of_bag).collect()
 }
 
-/// The pieces that are poured at one go from that bag; nothing where it is only one, or a mix made from scratch.
+/// The pieces that are poured at one go of that mix; nothing where it is only one.
 pub(crate) fn poured_together(job: &Job, bag: usize) -> Option<Vec<usize>> {
-    let scratch = job.bags.get(bag).is_none_or(|bag| bag.recipe.is_some());
-    let pieces = if scratch { Vec::new() } else { pieces_of(job, bag) };
+    let pieces = pieces_of(job, bag);
     (pieces.len() > 1).then_some(pieces)
 }
 
@@ -59,10 +57,20 @@ impl Pouring {
         let net = Working::new("Concrete in the forms")
             .line("all pieces of this mix", "", write_volume(net, job.units), Source::Arithmetic)
             .of(net);
-        let (with_spare, loads) = (order.volume.clone(), order.bags.clone());
+        let coats = order.scratch().and_then(|scratch| scratch.pooled.clone());
+        let with_spare = order.volume.clone();
+        let loads = match &coats {
+            Some(coats) => mix::batches_of(job, bag, &with_spare, coats),
+            None => order.bags.clone(),
+        };
         let fresh_density = first.fresh_density.clone();
-        let pour = Pour { bag, net, with_spare, loads, coats: None, fresh_density };
-        let volumes = known.iter().map(|pour| pour.with_spare.value).collect();
+        let pour = Pour { bag, net, with_spare, loads, coats, fresh_density };
+        let whole = || vec![known.iter().map(|pour| pour.with_spare.value).collect()];
+        let of_coat = |index: usize| {
+            let coats = known.iter().filter_map(|pour| pour.coats.as_ref()?.coats.get(index));
+            coats.map(|coat| coat.batch.volume * f64::from(coat.batches)).collect()
+        };
+        let volumes = pour.coats.as_ref().map_or_else(whole, |coats| (0..coats.coats.len()).map(of_coat).collect());
         let plan = Plan::of_pieces(&pour, job, steel_of_pieces(job, &pieces), pieces.len() as u32)?;
         Ok(Self { bag, pieces, volumes, volume: order.volume.clone(), plan })
     }
@@ -79,12 +87,13 @@ impl Pouring {
         format!("{count} of {} at one go", read::bag_name(job, self.bag))
     }
 
-    /// The pieces that what lies between two shares of it goes into, in the order in which they are filled.
-    pub(super) fn fills(&self, from: f64, until: f64) -> Vec<usize> {
-        let all: Volume = self.volumes.iter().copied().sum();
+    /// The pieces that what lies between two shares of a coat goes into, in the order in which they are filled.
+    pub(super) fn fills(&self, coat: usize, from: f64, until: f64) -> Vec<usize> {
+        let volumes = self.volumes.get(coat).map_or(&[][..], Vec::as_slice);
+        let all: Volume = volumes.iter().copied().sum();
         let mut reached = 0.0;
         let mut filled = Vec::new();
-        for (piece, volume) in std::iter::zip(&self.pieces, &self.volumes) {
+        for (piece, volume) in std::iter::zip(&self.pieces, volumes) {
             let begins = reached;
             reached += (*volume / all).value;
             if until.min(reached) - from.max(begins) > limits::COUNT_TOLERANCE {
@@ -114,6 +123,8 @@ impl Pouring {
 
     /// Whether it fits, as a finding.
     pub(crate) fn advise(&self, job: &Job) -> Vec<Finding> {
-        super::plan::advise_plan(&self.plan, job, &format!("{}: ", self.words(job)))
+        let prefix = format!("{}: ", self.words(job));
+        let scale = self.plan.coats.as_ref().and_then(|coats| mix::advise_scale(coats, job, self.bag, &prefix));
+        super::plan::advise_plan(&self.plan, job, &prefix).into_iter().chain(scale).collect()
     }
 }

@@ -1,18 +1,19 @@
 //! The evening before the pour: what is laid out, measured, cut and opened, made from the job.
 
 use super::steps::bag_words;
-use crate::estimate::Estimate;
+use crate::estimate::{Estimate, PieceEstimate};
 use crate::finding::{Strength, say};
 use crate::job::read;
 use crate::job::{BarSize, Job, Lath};
 use crate::knockout::Knockouts;
 use crate::measure::{Units, write_count, write_dose, write_length, write_mass, write_water, write_weighed};
 use crate::mix::proportion::Role;
-use crate::mix::{Bagged, Order, Scratch, Supply, part_name};
+use crate::mix::{Bagged, Coats, Order, Scratch, Supply, part_name};
 use crate::pour::clock::last_batch;
 use crate::pour::timeline::Warmth;
 use crate::steel::{LathPlan, Panel};
 use crate::strength::verdict::piece_of;
+use std::sync::Arc;
 
 /// Lines under a heading, each to be ticked off.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -125,12 +126,15 @@ fn materials(job: &Job, all: &Estimate, order: &Order, scratch: &Scratch) -> Vec
     for material in &scratch.materials {
         lines.push(format!("{}: {} in all", material.name, write_weighed(material.mass.value, units)));
     }
-    for (piece, of) in all.pieces.iter().enumerate() {
-        let Some(coats) =
-            of.pour.as_ref().ok().filter(|pour| pour.bag == order.bag).and_then(|pour| pour.coats.as_ref())
-        else {
-            continue;
-        };
+    let of_piece = |(piece, of): (usize, &Arc<PieceEstimate>)| {
+        let pour = of.pour.as_ref().ok().filter(|pour| pour.bag == order.bag)?;
+        Some((read::piece_prefix(job, piece), pour.coats.clone()?))
+    };
+    let weighed: Vec<(String, Coats)> = match &scratch.pooled {
+        Some(pooled) => vec![(String::new(), pooled.clone())],
+        None => all.pieces.iter().enumerate().filter_map(of_piece).collect(),
+    };
+    for (prefix, coats) in &weighed {
         for coat in &coats.coats {
             let dry = coat.weighed.parts.iter().filter(|(role, _)| *role != Role::Water);
             let dry: Vec<_> = dry
@@ -140,11 +144,7 @@ fn materials(job: &Job, all: &Estimate, order: &Order, scratch: &Scratch) -> Vec
                 .collect();
             let batches = write_count(coats.in_all(coat), "batch", "batches");
             let name = if coat.name.is_empty() { String::new() } else { format!("{}: ", coat.name) };
-            lines.push(format!(
-                "{}{name}{batches} weighed out, each {}",
-                read::piece_prefix(job, piece),
-                dry.join(", ")
-            ));
+            lines.push(format!("{prefix}{name}{batches} weighed out, each {}", dry.join(", ")));
         }
     }
     let stone = scratch.materials.iter().any(|material| material.role == Role::Stone);
@@ -263,7 +263,6 @@ pub(super) mod tests {
     use crate::strength::ask::{Answer, Effort, answer};
     use crate::strength::verdict::Solved;
     use std::collections::HashSet;
-    use std::sync::Arc;
 
     /// Two plain tops of 96 by 25 1/2 in, 1 1/2 and 3 in thick, of a mix that has 2000 psi at 1 h; and their maps.
     pub fn plain_tops() -> (Job, Estimate, Vec<Arc<Solved>>) {

@@ -16,8 +16,14 @@ pub fn mix_lists(job: &Job, all: &Estimate, piece: usize) -> Vec<List> {
     };
     match &of.pour {
         Ok(pour) => {
-            let coats = pour.coats.iter().flat_map(|coats| coats.coats.iter().map(move |coat| (coats, coat)));
-            coats.map(|(coats, coat)| list(job, bag, coats, coat)).collect()
+            // Pieces of one mix are mixed at one go.
+            let order = all.orders.iter().flatten().find(|order| order.bag == bag);
+            let pooled = order.and_then(|order| order.scratch()?.pooled.as_ref());
+            let together = all.pouring_of(piece).filter(|_| pooled.is_some());
+            let lead = together.map_or_else(String::new, |pouring| format!("For {}: ", pouring.words(job)));
+            let coats = pooled.or(pour.coats.as_ref());
+            let coats = coats.into_iter().flat_map(|coats| coats.coats.iter().map(move |coat| (coats, coat)));
+            coats.map(|(coats, coat)| list(job, bag, coats, coat, &lead)).collect()
         }
         Err(waiting) => {
             vec![List { heading: heading(""), lead: String::new(), rows: Err(Waiting::clone(waiting)), ticked: false }]
@@ -33,13 +39,18 @@ fn heading(coat: &str) -> &'static str {
     }
 }
 
-fn list(job: &Job, bag: usize, coats: &Coats, coat: &Coat) -> List {
+fn list(job: &Job, bag: usize, coats: &Coats, coat: &Coat, before: &str) -> List {
     let units = job.units;
     let batches = coats.in_all(coat);
     let rows = std::iter::zip(&coat.batch.parts, &coat.weighed.parts)
         .map(|(part, (role, mass))| row(part_name(job, bag, *role), part, *mass, batches, units))
         .collect();
-    List { heading: heading(coat.name), lead: lead(coat, batches, units), rows: Ok(rows), ticked: false }
+    List {
+        heading: heading(coat.name),
+        lead: before.to_owned() + &lead(coat, batches, units),
+        rows: Ok(rows),
+        ticked: false,
+    }
 }
 
 /// How many batches, and the check that they fill the form.

@@ -1,7 +1,7 @@
 //! A job whose mix is made from scratch, from what was typed to what is weighed, bought and waited for.
 
 use crate::{EXACT, assert_close, assert_within, job_of, worked_out};
-use pourwright::estimate::{Estimate, estimate};
+use pourwright::estimate::{Cast, Estimate, estimate};
 use pourwright::finding::Strength;
 use pourwright::job::{
     Additive, AirFor, BagField, Entry, Job, Place, PourField, PourStep, RecipeField, StrengthPoint, Units,
@@ -299,6 +299,65 @@ fn a_backer_waits_for_its_face_coat() {
     let stop = found.iter().find(|one| one.place == Place::Pour(PourField::People)).expect("a stop");
     let says = "placing and screeding the backer takes 15 min, but the mix stays workable 14 min";
     assert!(stop.strength == Strength::Stop && stop.says.contains(says), "{}", stop.says);
+}
+
+/// Two pieces of 30 x 12 x 1 1/4 in take 0.2604 ft³ each, 0.5208 in all: with a mixer of 0.3 ft³ two batches of 0.2604 at
+/// one go; with one of 0.5 two as well, and with one of 0.6 a single one, where each alone would take one. What is
+/// bought is the sum of those batches. Placed at 5 1/2 and 11 min, screeded one after the other they end at 19.
+#[test]
+fn pieces_of_one_recipe_are_one_pouring() {
+    let mut job = cast_from(job_of("30", "12", "1 1/4"), "Mortar");
+    job.pieces = vec![job.pieces[0].clone(); 2];
+    for (piece, name) in std::iter::zip(&mut job.pieces, ["Bar", "Shelf"]) {
+        piece.name = name.into();
+    }
+    let pooled = |job: &Job| {
+        let all = worked_out(job);
+        let pooled = all.orders[0].as_ref().expect("an order").scratch().expect("a recipe").pooled.clone();
+        (all, pooled.expect("two pieces").coats.remove(0))
+    };
+    for (holds, batches, each) in [("0.3 ft³", 2, 0.2604), ("0.5 ft³", 2, 0.2604), ("0.6 ft³", 1, 0.5208)] {
+        set(&mut job, RecipeField::Batch, holds);
+        let (all, coat) = pooled(&job);
+        assert_eq!(coat.batches, batches, "{holds}");
+        assert_close(in_cubic_feet(coat.batch.volume), each, 1e-4);
+        assert_eq!(all.pourings[0].as_ref().expect("one pouring").plan.batches.value, batches);
+        let cement = coat.weighed.part(Role::Cement) * f64::from(batches);
+        assert_close(in_all(&all, Role::Cement).value, cement.value, EXACT);
+    }
+    set(&mut job, RecipeField::Batch, "0.3 ft³");
+    let (all, _) = pooled(&job);
+    let pouring = all.pourings[0].as_ref().expect("one pouring");
+    assert_close(pouring.plan.timeline.takes.value.get::<minute>(), 19.0, EXACT);
+    let list: Vec<_> = evening_list(&job, &all).into_iter().flat_map(|todo| todo.lines).collect();
+    assert_eq!(list.iter().filter(|line| line.contains("2 batches weighed out, each")).count(), 1, "{list:?}");
+    let lists = mix_lists(&job, &all, 1);
+    assert!(
+        lists[0].lead.starts_with("For 2 pieces of Mortar from scratch at one go: 2 batches of"),
+        "{}",
+        lists[0].lead
+    );
+    let course = Cast::of(&job).course_of(1, &job).expect("a plan");
+    let words = step_words(&course, 0, PourStep::Water(0), Units::Inch);
+    assert_eq!(words.title, "Batch 1 of 2");
+    assert_eq!(words.lines.last().map(String::as_str), Some("It goes into Bar"));
+    // One verdict, for both.
+    *job.bags[0].entry_mut(BagField::Workable) = "18 min".into();
+    let found = worked_out(&job).findings;
+    let says: Vec<_> = found.iter().filter(|one| one.place == Place::Pour(PourField::People)).collect();
+    assert_eq!(says.len(), 1, "{says:?}");
+    assert!(says[0].says.starts_with("2 pieces of Mortar from scratch at one go: Mixing"), "{}", says[0].says);
+}
+
+/// Both face coats are sprayed before either is backed: 0.05 and 0.22 ft³ of each piece, pooled.
+#[test]
+fn face_coats_of_pieces_are_pooled() {
+    let mut job = cast_from(job_of("30", "12", "1 1/4"), "Glass");
+    job.pieces = vec![job.pieces[0].clone(); 2];
+    let course = Cast::of(&job).course_of(0, &job).expect("a plan");
+    let coats: Vec<_> = (0..course.batches(0)).map(|batch| course.ingredients(0, batch).expect("one").coat).collect();
+    assert_eq!(coats, ["Face coat", "Backer"]);
+    assert_eq!(course.ingredients(0, 0).expect("one").fills.len(), 2);
 }
 
 /// 1.5 ft³ of which a face coat of 1/4 in takes an eighth, in batches of up to 0.19 ft³ of 5 min 40 s each: 1 and 7 of

@@ -582,8 +582,13 @@ fn assert_recipe(estimate: &Estimate, order: &pourwright::mix::Order) {
     let pours =
         estimate.pieces.iter().filter_map(|piece| piece.pour.as_ref().ok()).filter(|pour| pour.bag == order.bag);
     let mut weighed: Vec<(Role, f64)> = Vec::new();
-    for pour in pours {
-        let coats = pour.coats.as_ref().expect("so is the pour");
+    let of_pieces = pours.map(|pour| (pour.with_spare.value.value, pour.coats.as_ref().expect("so is the pour")));
+    // What several pieces are cast from is mixed for all of them.
+    let all: Vec<_> = match &scratch.pooled {
+        Some(pooled) => vec![(order.volume.value.value, pooled)],
+        None => of_pieces.collect(),
+    };
+    for (wanted, coats) in all {
         let mut filled = 0.0;
         for coat in &coats.coats {
             let batches = f64::from(coats.parts * coat.batches);
@@ -598,7 +603,7 @@ fn assert_recipe(estimate: &Estimate, order: &pourwright::mix::Order) {
                 }
             }
         }
-        assert!((filled / pour.with_spare.value.value - 1.0).abs() < 1e-9);
+        assert!((filled / wanted - 1.0).abs() < 1e-9);
     }
     assert_eq!(scratch.materials.len(), weighed.len());
     for (material, (role, sum)) in scratch.materials.iter().zip(&weighed) {
