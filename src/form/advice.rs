@@ -1,7 +1,7 @@
 //! What to know about a form.
 
 use super::part::edge_name;
-use super::{Bending, Build, Built, Form, Level, Liner, Made, Part, Screws, SpacingLimit, clear_outline};
+use super::{Bending, Build, Built, Form, Level, Liner, Made, Part, Screws, SpacingLimit, clear_outline, write_bow};
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, all};
 use crate::job::{EdgeKind, FormField, Job, Piece, PieceField, Place};
@@ -134,6 +134,7 @@ pub(super) fn advise_build(build: &Build, pieces: &[Built], job: &Job) -> Vec<Fi
     if let Ok(screws) = &build.screws {
         findings.extend(screws_too_far(screws, job));
     }
+    findings.extend(bows(build, job));
     for ((piece, built), level) in pieces.iter().enumerate().zip(&build.levels) {
         if let (Ok(Some(level)), Ok(form)) = (level, built.form) {
             findings.extend(out_of_level(level, form, job, piece));
@@ -229,6 +230,28 @@ fn screws_too_far(screws: &Screws, job: &Job) -> Option<Finding> {
         );
         watch(FormField::Screws, says, "Set them closer, or back the sides with blocks.")
     })
+}
+
+/// A base that bows between its supports by more than a face keeps to itself.
+fn bows(build: &Build, job: &Job) -> Option<Finding> {
+    let bow = build.bow.as_ref().ok()?.as_ref()?.value;
+    let most = limits::base_sag_most();
+    if bow <= most * (1.0 + limits::COUNT_TOLERANCE) {
+        return None;
+    }
+    let typed = read::length(job, Place::Form(FormField::Supports)).ok()?;
+    let says = format!(
+        "The base bows {} between supports that are {} apart; over {} the face shows it.",
+        write_bow(bow, job.units),
+        say::length(typed, job.units),
+        write_bow(most, job.units)
+    );
+    let apart = build.supports.as_ref().ok().map(|apart| say::at_most(apart.value, job.units));
+    let remedy = apart.map_or_else(
+        || "Lay the base flat on a bench.".to_owned(),
+        |apart| format!("Set the supports no more than {apart} apart, or lay the base flat on a bench."),
+    );
+    Some(watch(FormField::Supports, says, &remedy))
 }
 
 fn out_of_level(level: &Level, form: &Form, job: &Job, piece: usize) -> Option<Finding> {

@@ -58,6 +58,9 @@ pub struct Build {
     pub screws: Known<Screws>,
     /// How far apart supports under the base may be.
     pub supports: Known<Figure<Length>>,
+    /// How far the base bows between supports as far apart as was typed; nothing where it is taken to lie flat on a
+    /// bench.
+    pub bow: Known<Option<Figure<Length>>>,
     /// Silicone in the inside corners.
     pub silicone: Known<Silicone>,
     /// Tape over screw heads and raw ends.
@@ -77,6 +80,7 @@ impl Build {
             liner: Liner::of(pieces, job),
             screws: Screws::of(pieces, job),
             supports: sag::supports(pieces, job),
+            bow: sag::bow(pieces, job),
             silicone: Silicone::of(pieces, job),
             tape: seal::tape(pieces, job),
             release: Release::of(pieces, job),

@@ -26,6 +26,7 @@ pub use level::Level;
 pub use liner::{Liner, LinerCut, Run, TightBend};
 pub use part::{Clash, Layers, Made, Part, Straight, Strip};
 pub use sag::sag;
+pub(crate) use sag::write_bow;
 pub use seal::{Release, Silicone, fillet};
 
 use crate::finding::say;

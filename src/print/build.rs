@@ -4,7 +4,7 @@ use super::cuts::cut_rows;
 use super::list::{List, Row};
 use crate::draw::Part;
 use crate::estimate::Estimate;
-use crate::form::{Level, Liner, Run, Screws, write_form_pressure};
+use crate::form::{Level, Liner, Run, Screws, write_bow, write_form_pressure};
 use crate::job::read::all;
 use crate::job::{Job, Piece};
 use crate::knockout::{Core, FOAM_FIRST, Knockout, Knockouts};
@@ -226,12 +226,17 @@ fn consumable_rows(job: &Job, estimate: &Estimate) -> Known<Vec<Row>> {
     let release = build.release.as_ref().map_err(Waiting::clone)?;
     let supports = build.supports.as_ref().map_err(Waiting::clone)?;
     let mut rows = screws;
-    rows.push(
-        Row::figure("Supports under the base", supports, |length| {
-            format!("no more than {} apart", write_length(*length, units))
-        })
-        .and("both ways, flat in one plane; further apart the base bows and the face with it"),
-    );
+    let apart = Row::figure("Supports under the base", supports, |length| {
+        format!("no more than {} apart", write_length(*length, units))
+    });
+    let bow = build.bow.as_ref().map_err(Waiting::clone)?;
+    let lies = if bow.is_some() {
+        "both ways, flat in one plane; further apart the base bows and the face with it"
+    } else {
+        "both ways, flat in one plane; no distance is typed, so it is taken to lie flat on a bench over its whole area"
+    };
+    rows.push(apart.and(lies));
+    rows.extend(bow.as_ref().map(|bow| Row::figure("Base bows between them", bow, |bow| write_bow(*bow, units))));
     rows.push(
         Row::figure("Silicone", &silicone.cartridges, |count| write_count(*count, "cartridge", "cartridges")).and(
             format!(

@@ -3,10 +3,12 @@
 use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within, job_of, lined, two_sinks, worked_out};
 use pourwright::estimate::Estimate;
+use pourwright::finding::Strength;
 use pourwright::form::{Build, Built, SpacingLimit, Stock, fillet, pressure, push, sag};
-use pourwright::job::{Corner, CornerKind, Edge, EdgeKind, Job};
+use pourwright::job::{Corner, CornerKind, Edge, EdgeKind, FormField, Job, Place};
 use pourwright::measure::exact::{in_inches, inches, pounds_a_cubic_foot, psi};
 use pourwright::measure::{Length, MassDensity, Volume};
+use pourwright::print::job_lists;
 use std::f64::consts::{FRAC_PI_2, FRAC_PI_3, FRAC_PI_4};
 use uom::si::area::square_inch;
 use uom::si::force::newton;
@@ -120,6 +122,38 @@ fn supports_under_the_base() {
     assert_within(apart(&job), 19.956, 0.001);
     job.form.board = "1".into();
     assert_within(apart(&job), 24.762, 0.001);
+}
+
+/// The same board and mix, typed: every 24 in it bows 0.0654 in, every 48 in sixteen times that. Every 19 15/16 in stays
+/// under 1/32 in, every 20 in is a little over it; blank, it lies on a bench and is told so.
+#[test]
+fn a_base_that_is_propped_too_far_apart() {
+    let mut job = job_of("60", "25", "2");
+    let bow = |job: &Job| build_of(job).0.bow.expect("a form").map(|bow| in_inches(bow.value));
+    let says = |job: &Job| build_of(job).1.into_iter().find(|says| says.starts_with("The base bows"));
+    let rows = |job: &Job| {
+        let lists = job_lists(job, &worked_out(job));
+        lists.into_iter().filter_map(|list| list.rows.ok()).flatten().map(|row| format!("{row:?}")).collect::<String>()
+    };
+    assert_eq!(bow(&job), None);
+    assert_eq!(says(&job), None);
+    assert!(rows(&job).contains("it is taken to lie flat on a bench over its whole area"));
+    for (apart, sags) in [("24", 0.065_37), ("4 ft", 1.045_9)] {
+        job.form.supports = apart.into();
+        assert_within(bow(&job).expect("a bow"), sags, 1e-4);
+    }
+    assert!(!rows(&job).contains("on a bench"));
+    job.form.supports = "19 15/16".into();
+    assert_eq!(says(&job), None);
+    job.form.supports = "20".into();
+    let expected = "The base bows 0.032 in between supports that are 20 in apart; over 0.031 in the face shows it.";
+    assert_eq!(says(&job).as_deref(), Some(expected));
+    // Of the mix of the job, which is a little lighter.
+    job.form.supports = "24".into();
+    let found = worked_out(&job).findings;
+    let found = found.iter().find(|one| one.place == Place::Form(FormField::Supports)).expect("a watch");
+    assert_eq!(found.strength, Strength::Watch);
+    assert!(found.remedy.starts_with("Set the supports no more than 20 5/8 in apart"), "{}", found.remedy);
 }
 
 fn fillets(evidence: &mut Evidence) {

@@ -38,6 +38,7 @@ pub fn everything(units: Units) -> Job {
         job.pieces[1].bag = other.id.clone();
     }
     weather(&mut job);
+    job.form.supports = "16 in".into();
     job.form.end_fall = "1/16 in".into();
     job.form.draft = "1/16 in".into();
     job.form.liner_owned = "1".into();

@@ -45,6 +45,7 @@ pub fn boards(desk: Desk) -> AnyView {
             <h2>"How it is built"</h2>
             <div class="fields">
                 {field(desk, Place::Form(FormField::Board))}
+                {hinted(desk, Place::Form(FormField::Supports), "Blank: the base lies flat on a bench over its whole area.")}
                 {move || hinted(desk, Place::Piece(piece(), PieceField::Grinding), "Cast that much thicker.")}
             </div>
             {form_choice(desk, "Sides", stands, |form| form.sides, |form, sides| form.sides = sides)}
