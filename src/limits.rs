@@ -521,6 +521,12 @@ pub fn cement_most() -> MassDensity {
     pounds_a_cubic_foot(900.0 / 27.0)
 }
 
+/// No plasticiser saves more of the mixing water than this. Common practice: the strongest are sold for 40 %.
+pub const LESS_WATER_MOST: f64 = 0.4;
+
+/// Concrete in which cement, water and air are more than this share of the volume shrinks and curls. Common practice.
+pub const PASTE_MOST: f64 = 0.4;
+
 /// Stone is at most this share of the thickness.
 pub const STONE_TO_THICKNESS: f64 = 1.0 / 3.0;
 

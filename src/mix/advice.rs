@@ -66,6 +66,7 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
     }
     if let Some(recipe) = &bag.recipe {
         findings.extend(cement_finding(job, index, recipe));
+        findings.extend(paste_finding(job, index, recipe));
         return findings;
     }
     let optional = |field| read::optional(job, Place::Bag(index, field), read::volume).ok().flatten();
@@ -125,6 +126,28 @@ fn cement_finding(job: &Job, bag: usize, recipe: &Recipe) -> Option<Finding> {
         ),
         remedy: "Ask for less strength or slump, or use larger stone: each takes less water, and cement with it."
             .to_owned(),
+        source: Source::Practice,
+    })
+}
+
+/// Concrete with more paste in it, air included, than is usual.
+fn paste_finding(job: &Job, bag: usize, recipe: &Recipe) -> Option<Finding> {
+    let mix = by_volume(job, bag, recipe).ok().filter(|_| recipe.kind == RecipeKind::Concrete)?;
+    let paste = mix.paste_share(job.units).value + mix.air;
+    if paste <= limits::PASTE_MOST * (1.0 + limits::COUNT_TOLERANCE) {
+        return None;
+    }
+    Some(Finding {
+        strength: Strength::Watch,
+        stage: Stage::Pour,
+        place: Place::Recipe(bag, RecipeField::Slump),
+        says: format!(
+            "{}: cement, water and air are {} of the concrete; over {} it shrinks and curls.",
+            read::bag_name(job, bag),
+            write_percent(paste),
+            write_percent(limits::PASTE_MOST)
+        ),
+        remedy: "Use larger stone, less slump, or a plasticiser: each takes less water, and cement with it.".to_owned(),
         source: Source::Practice,
     })
 }

@@ -133,10 +133,31 @@ fn concrete(job: &Job, bag: usize, recipe: &Recipe) -> Known<Proportions> {
         AirFor::Frost => Air::Moderate,
         AirFor::FrostAndSalt => Air::Severe,
     };
-    let wanted = proportion::Concrete { slump, stone_size, strength, air, most_water_to_cement };
+    let less_water = less_water(job, bag)?;
+    let wanted = proportion::Concrete { slump, stone_size, strength, air, most_water_to_cement, less_water };
     let materials =
         Materials { cement_gravity, stone_gravity, stone_bulk, stone_moisture, sand_gravity, fineness, sand_moisture };
     proportion::concrete(&wanted, &materials, job.units).map_err(|problem| waits(job, bag, recipe, problem))
+}
+
+/// What the additives that go in save of the mixing water, as a share: one after the other.
+fn less_water(job: &Job, bag: usize) -> Known<f64> {
+    let additives = job.bags.get(bag).map_or(0, |bag| bag.additives.len());
+    let mut left = 1.0;
+    for index in 0..additives {
+        let place = |field| Place::Additive(bag, index, field);
+        let share = |field| optional(job, place(field), read::percent).map(Option::unwrap_or_default);
+        let (dose, saves) = both(share(AdditiveField::OfCement), share(AdditiveField::LessWater))?;
+        if dose <= 0.0 {
+            continue;
+        }
+        left *= 1.0 - saves;
+        let most = limits::LESS_WATER_MOST * (1.0 + limits::COUNT_TOLERANCE);
+        if saves < 0.0 || 1.0 - left > most {
+            return Err(Waiting::at(place(AdditiveField::LessWater), ProportionProblem::LessWater.says()));
+        }
+    }
+    Ok(1.0 - left)
 }
 
 /// Water on an aggregate; where it is not typed, as much as it takes in.
@@ -216,6 +237,8 @@ fn waits(job: &Job, bag: usize, recipe: &Recipe, problem: ProportionProblem) -> 
     let field = match problem {
         ProportionProblem::Slump => RecipeField::Slump,
         ProportionProblem::StoneSize => RecipeField::StoneSize,
+        // Met where it is read, at the additive's own field.
+        ProportionProblem::LessWater => RecipeField::Slump,
         ProportionProblem::Strength => RecipeField::Strength,
         ProportionProblem::Fineness => RecipeField::Fineness,
         ProportionProblem::NoRoomForSand => RecipeField::StoneBulk,

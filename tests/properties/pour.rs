@@ -188,6 +188,7 @@ proptest! {
             strength: psi(strength),
             air,
             most_water_to_cement: None,
+            less_water: 0.0,
         };
         let moisture = Moisture { total: moisture.0, absorbed: moisture.1 };
         let materials = Materials {

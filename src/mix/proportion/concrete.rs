@@ -8,7 +8,7 @@ use crate::measure::{
     Length, Mass, MassDensity, Pressure, Units, Volume, write_density, write_length, write_mass, write_number,
     write_percent, write_volume,
 };
-use crate::working::Working;
+use crate::working::{Source, Working};
 use uom::si::volume::cubic_meter;
 
 /// What is wanted of the concrete.
@@ -16,7 +16,7 @@ use uom::si::volume::cubic_meter;
 pub struct Concrete {
     /// How wet it is: 1 to 7 in.
     pub slump: Length,
-    /// Nominal largest size of the stone: 3/8 to 1 1/2 in; at most a third of the top's thickness.
+    /// Nominal largest size of the stone: 5/16 to 1 1/2 in; at most a third of the top's thickness.
     pub stone_size: Length,
     /// Average compressive strength at 28 days: 2000 to 6000 psi, with entrained air to 5000 psi.
     pub strength: Pressure,
@@ -24,6 +24,8 @@ pub struct Concrete {
     pub air: Air,
     /// The most water to cement that exposure allows, where it does.
     pub most_water_to_cement: Option<f64>,
+    /// What a plasticiser saves of the mixing water, as a share: 0 without one.
+    pub less_water: f64,
 }
 
 /// Water on an aggregate, as shares of its dry mass.
@@ -57,7 +59,12 @@ pub struct Materials {
 /// What the tables say of a concrete.
 struct Read {
     volume: Volume,
+    /// By the table.
+    table_water: Mass,
+    /// Less what a plasticiser saves.
     water: Mass,
+    /// The stone is smaller than the table's smallest.
+    under_the_table: bool,
     air: f64,
     ratio: f64,
     stone_share: f64,
@@ -84,7 +91,12 @@ fn read(wanted: &Concrete, fineness: f64, units: Units) -> Result<Read, Proporti
         None => ratio,
     };
     let stone_share = tables::stone(size, fineness).ok_or(ProportionProblem::Fineness)?;
-    Ok(Read { volume, water: pounds(water) * (volume / yard).value, air, ratio, stone_share })
+    if !(0.0..=limits::LESS_WATER_MOST * (1.0 + limits::COUNT_TOLERANCE)).contains(&wanted.less_water) {
+        return Err(ProportionProblem::LessWater);
+    }
+    let table_water = pounds(water) * (volume / yard).value;
+    let water = table_water * (1.0 - wanted.less_water);
+    Ok(Read { volume, table_water, water, under_the_table: tables::is_under_the_table(size), air, ratio, stone_share })
 }
 
 fn check(materials: &Materials) -> Result<(), ProportionProblem> {
@@ -104,7 +116,8 @@ fn check(materials: &Materials) -> Result<(), ProportionProblem> {
 /// What is outside of the tables, or does not go together.
 pub fn concrete(wanted: &Concrete, materials: &Materials, units: Units) -> Result<Proportions, ProportionProblem> {
     check(materials)?;
-    let Read { volume, water, air, ratio, stone_share } = read(wanted, materials.fineness, units)?;
+    let Read { volume, table_water, water, under_the_table, air, ratio, stone_share } =
+        read(wanted, materials.fineness, units)?;
     let density = |gravity: f64| limits::water_density() * gravity;
     let cement = water / ratio;
     let stone = stone_share * volume * materials.stone_bulk;
@@ -126,16 +139,28 @@ pub fn concrete(wanted: &Concrete, materials: &Materials, units: Units) -> Resul
     let volumes = [volume, water_volume, cement_volume, stone_volume, sand_volume].map(|one| write_volume(one, units));
     let [all, of_water, of_cement, of_stone, of_sand] = &volumes;
     let write = |mass: Mass| write_mass(mass, units);
+    let under = if under_the_table {
+        ", on along the table from its smallest, 3/8 in (9.5 mm) and 1/2 in (12.5 mm)"
+    } else {
+        ""
+    };
     let water_working = Working::new("Water").line(
         format!(
-            "for a slump of {} with stone of {}",
+            "for a slump of {} with stone of {}{under}",
             write_length(wanted.slump, units),
             write_length(wanted.stone_size, units)
         ),
         "",
-        format!("{} for {all}", write(water)),
+        format!("{} for {all}", write(table_water)),
         limits::PROPORTIONS,
     );
+    let water_working = if wanted.less_water > 0.0 {
+        let share = write_percent(wanted.less_water);
+        let numbers = format!("{} × (1 − {share})", write(table_water));
+        water_working.line("× (1 − what its plasticiser saves)", numbers, write(water), Source::Typed)
+    } else {
+        water_working
+    };
     let cement_working = Working::new("Cement")
         .after(&water_working)
         .line(
@@ -156,7 +181,7 @@ pub fn concrete(wanted: &Concrete, materials: &Materials, units: Units) -> Resul
     let stone_working = Working::new("Stone")
         .line(
             format!(
-                "dry-rodded share for this stone and a fineness modulus of {}",
+                "dry-rodded share for this stone and a fineness modulus of {}{under}",
                 write_number(materials.fineness, 2)
             ),
             "",

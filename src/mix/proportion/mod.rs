@@ -82,8 +82,10 @@ pub enum ProportionProblem {
     NoNumber,
     /// The table goes from 1 to 7 in.
     Slump,
-    /// The table is used from 3/8 to 1 1/2 in.
+    /// The table is used from 3/8 to 1 1/2 in, and half a step under that.
     StoneSize,
+    /// No plasticiser saves so much water.
+    LessWater,
     /// The table goes from 2000 psi to 6000 psi, with entrained air to 5000 psi.
     Strength,
     /// The table goes from 2.4 to 3.0.
@@ -230,7 +232,11 @@ impl ProportionProblem {
         match self {
             Self::NoNumber => "Proportions: one of the figures cannot be.".to_owned(),
             Self::Slump => "Slump: the table goes from 1 in (25 mm) to 7 in (175 mm).".to_owned(),
-            Self::StoneSize => "Stone: the table goes from 3/8 in (9.5 mm) to 1 1/2 in (37.5 mm).".to_owned(),
+            Self::StoneSize => "Stone: sizes from 5/16 in (8 mm) to 1 1/2 in (37.5 mm) can be worked out.".to_owned(),
+            Self::LessWater => format!(
+                "Water it saves: more than {} is more than a plasticiser does; check its data sheet.",
+                write_percent(limits::LESS_WATER_MOST)
+            ),
             Self::Strength => {
                 "Strength: the table goes from 2000 psi (14 MPa) to 6000 psi (41 MPa), with entrained air to 5000 psi \
                  (34 MPa)."

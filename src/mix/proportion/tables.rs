@@ -1,8 +1,12 @@
 //! The tables of ACI 211.1 as far as a top needs them: stone of 3/8 to 1 1/2 in. Straight lines between
-//! entries; nothing outside of them.
+//! entries; nothing outside of them, but for stone of 5/16 in (8 mm), half a step under the smallest.
 
 /// Nominal largest size of the stone, in inches.
 const SIZES: [f64; 5] = [0.375, 0.5, 0.75, 1.0, 1.5];
+
+/// The smallest stone that is worked out, in inches: on along the line of the first two entries, which is no longer the
+/// table's own word.
+const SMALLEST: f64 = 0.3125;
 
 /// Slumps, in inches: both ends of each band of the table.
 const SLUMPS: [f64; 6] = [1.0, 2.0, 3.0, 4.0, 6.0, 7.0];
@@ -66,10 +70,24 @@ fn between(knots: &[f64], values: &[f64], at: f64) -> Option<f64> {
     None
 }
 
+/// The straight line between the entries for a size of stone, or on along the first one; `None` outside of that.
+fn by_size(values: &[f64; 5], size: f64) -> Option<f64> {
+    if (SMALLEST..SIZES[0]).contains(&size) {
+        let a_step = (values[1] - values[0]) / (SIZES[1] - SIZES[0]);
+        return Some(values[0] + a_step * (size - SIZES[0]));
+    }
+    between(&SIZES, values, size)
+}
+
+/// A stone smaller than the table's smallest.
+pub(super) fn is_under_the_table(size: f64) -> bool {
+    size < SIZES[0]
+}
+
 /// Mixing water in lb/yd³; slump and size in inches.
 pub(super) fn water(slump: f64, size: f64, air: Air) -> Option<f64> {
     let table = if air == Air::Entrapped { &WATER[0] } else { &WATER[1] };
-    let [low, middle, high] = [&table[0], &table[1], &table[2]].map(|band| between(&SIZES, band, size));
+    let [low, middle, high] = [&table[0], &table[1], &table[2]].map(|band| by_size(band, size));
     let (low, middle, high) = (low?, middle?, high?);
     between(&SLUMPS, &[low, low, middle, middle, high, high], slump)
 }
@@ -83,7 +101,7 @@ pub(super) fn air(size: f64, air: Air) -> Option<f64> {
         Air::Moderate => moderate,
         Air::Severe => severe,
     };
-    between(&SIZES, row, size).map(|percent| percent / 100.0)
+    by_size(row, size).map(|percent| percent / 100.0)
 }
 
 /// Water-cement ratio by mass for an average strength at 28 days in psi.
@@ -95,7 +113,7 @@ pub(super) fn water_to_cement(strength: f64, air: Air) -> Option<f64> {
 /// Dry-rodded volume of stone in a volume of concrete; size in inches.
 pub(super) fn stone(size: f64, fineness: f64) -> Option<f64> {
     let [a, b, c, d, e] = STONE.each_ref().map(|row| between(&FINENESS, row, fineness));
-    between(&SIZES, &[a?, b?, c?, d?, e?], size)
+    by_size(&[a?, b?, c?, d?, e?], size)
 }
 
 #[cfg(test)]
@@ -109,7 +127,7 @@ mod tests {
                 assert!(stone(size, fineness).is_some_and(|found| (found - entry).abs() < 1e-12), "{size} {fineness}");
             }
         }
-        for (outside, inside) in [(0.374, 0.375), (1.51, 1.5)] {
+        for (outside, inside) in [(0.312, 0.3125), (1.51, 1.5)] {
             assert_eq!(stone(outside, 2.7), None);
             assert!(stone(inside, 2.7).is_some());
             assert_eq!(water(3.0, outside, Air::Entrapped), None);
@@ -119,6 +137,16 @@ mod tests {
         }
         assert_eq!(water_to_cement(5001.0, Air::Mild), None);
         assert_eq!(water_to_cement(1999.0, Air::Entrapped), None);
+    }
+
+    /// 385 and 365 lb for 3/8 and 1/2 in: half a step under the first it is 395; 3 and 2 1/2 % of air are 3 1/4; 0.50 and
+    /// 0.59 of stone 0.455.
+    #[test]
+    fn half_a_step_under_the_smallest_stone() {
+        assert_eq!(water(3.0, 0.3125, Air::Entrapped), Some(395.0));
+        assert_eq!(air(0.3125, Air::Entrapped), Some(0.0325));
+        assert!(stone(0.3125, 2.4).is_some_and(|found| (found - 0.455).abs() < 1e-12));
+        assert!(is_under_the_table(0.3125) && !is_under_the_table(0.375));
     }
 
     #[test]

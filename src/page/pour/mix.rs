@@ -86,6 +86,16 @@ const ADDITIVE: &[AdditiveField] = &[
     AdditiveField::Longer,
     AdditiveField::Flow,
 ];
+const ADDITIVE_OF_CONCRETE: &[AdditiveField] = &[
+    AdditiveField::Name,
+    AdditiveField::OfCement,
+    AdditiveField::LessWater,
+    AdditiveField::Water,
+    AdditiveField::Longer,
+    AdditiveField::Strength,
+    AdditiveField::Flow,
+];
+/// The water of a mortar is typed by itself.
 const ADDITIVE_OF_SCRATCH: &[AdditiveField] = &[
     AdditiveField::Name,
     AdditiveField::OfCement,
@@ -104,9 +114,9 @@ pub fn kind_of(desk: Desk, bag: usize) -> Option<RecipeKind> {
 pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
     let kind = untrack(|| kind_of(desk, bag));
     let (names, of_additive, title, lead) = match kind {
-        Some(_) => (
+        Some(kind) => (
             OF_SCRATCH,
-            ADDITIVE_OF_SCRATCH,
+            if kind == RecipeKind::Concrete { ADDITIVE_OF_CONCRETE } else { ADDITIVE_OF_SCRATCH },
             "Times, strengths, additives",
             "Usual times of such a mix: what you have seen outranks them.",
         ),
@@ -193,6 +203,7 @@ fn additive_field(desk: Desk, bag: usize, index: usize, name: AdditiveField) -> 
     match name {
         AdditiveField::Longer => hinted(desk, place, "Of a retarder; blank: it changes nothing."),
         AdditiveField::Strength => hinted(desk, place, "Of that without it. Blank: it changes nothing."),
+        AdditiveField::LessWater => hinted(desk, place, "What its data sheet promises at this dose; blank: none."),
         AdditiveField::Flow => hinted(desk, place, "In your own words."),
         AdditiveField::Water => hinted(desk, place, "Blank: none. It is poured less."),
         _ => field(desk, place),

@@ -10,7 +10,7 @@ type Hinted = (RecipeField, &'static str);
 /// What decides about a concrete.
 const CONCRETE: &[Hinted] = &[
     (RecipeField::Slump, "How wet: 1 to 7 in (25 to 175 mm)."),
-    (RecipeField::StoneSize, "3/8 to 1 1/2 in (9.5 to 38 mm), a third of the thickness at most."),
+    (RecipeField::StoneSize, "5/16 to 1 1/2 in (8 to 38 mm), a third of the thickness at most."),
     (RecipeField::Strength, "On average, without additives: 2000 to 6000 psi (14 to 41 MPa)."),
     (RecipeField::SandMoisture, "As it lies there. Blank: neither gives nor takes water."),
     (RecipeField::StoneMoisture, "As it lies there. Blank: neither gives nor takes water."),
