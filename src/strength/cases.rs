@@ -10,6 +10,7 @@ use super::written::pound_force;
 use crate::measure::exact::inches;
 use crate::measure::{Length, Pressure};
 use crate::plane::{Edge, Opening, Outline};
+use crate::working::Source;
 use kurbo::{Point, Rect};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::Force;
@@ -176,6 +177,79 @@ pub enum Load {
     },
 }
 
+/// Why the weight of a top counts as often as it does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Counts {
+    /// It rests: once.
+    AtRest,
+    /// It leaves a smooth form.
+    Smooth,
+    /// It leaves a smooth form in which it clings to knockouts.
+    Knockouts,
+    /// It leaves a rough or sculptured liner.
+    Rough,
+    /// It is carried.
+    Carried,
+    /// It travels.
+    Van,
+    /// The maker says so.
+    Typed,
+}
+
+impl Counts {
+    /// The words for it, in a working.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::AtRest => "",
+            Self::Smooth => "out of a smooth form",
+            Self::Knockouts => "out of a smooth form with knockouts in it",
+            Self::Rough => "off a rough or sculptured liner",
+            Self::Carried => "a jolt as it is carried",
+            Self::Van => "a jolt in the van",
+            Self::Typed => "as typed",
+        }
+    }
+
+    /// Where the number comes from.
+    pub fn source(self) -> Source {
+        match self {
+            Self::Typed => Source::Typed,
+            Self::AtRest | Self::Smooth | Self::Knockouts | Self::Rough | Self::Carried | Self::Van => {
+                limits::MULTIPLIERS
+            }
+        }
+    }
+}
+
+/// What weight is multiplied by, and why.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Multiplier {
+    /// So many times.
+    pub times: f64,
+    /// Why.
+    pub counts: Counts,
+}
+
+impl Multiplier {
+    /// What the table has for it.
+    pub fn usual(counts: Counts) -> Self {
+        let times = match counts {
+            Counts::AtRest | Counts::Typed => 1.0,
+            Counts::Smooth => limits::STRIPPING,
+            Counts::Knockouts => limits::STRIPPING_KNOCKOUTS,
+            Counts::Rough => limits::STRIPPING_ROUGH,
+            Counts::Carried => limits::HANDLING,
+            Counts::Van => limits::TRAVEL,
+        };
+        Self { times, counts }
+    }
+
+    /// What is typed adds so much, as a share.
+    pub fn typed(more: f64) -> Self {
+        Self { times: 1.0 + more, counts: Counts::Typed }
+    }
+}
+
 /// One case, ready to be worked out, with all that is known of it.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Case {
@@ -187,6 +261,8 @@ pub struct Case {
     pub concrete: Concrete,
     /// What the weight of the top is multiplied by: suction and jolts.
     pub multiplier: f64,
+    /// Why.
+    pub counts: Counts,
     /// How many people hold it.
     pub carriers: usize,
     /// What bears it.
@@ -201,11 +277,11 @@ pub struct Case {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Habits {
     /// What weight is multiplied by at stripping: suction.
-    pub stripping: f64,
+    pub stripping: Multiplier,
     /// What weight is multiplied by when the top is carried.
-    pub handling: f64,
+    pub handling: Multiplier,
     /// What weight is multiplied by in the van.
-    pub van: f64,
+    pub van: Multiplier,
     /// How far from the edge hands and battens at the ends bear.
     pub grip: Length,
     /// Width over which one person's hands bear.
@@ -231,9 +307,9 @@ impl Habits {
     /// source.
     pub fn usual(slab: &Slab) -> Self {
         Self {
-            stripping: limits::STRIPPING,
-            handling: limits::HANDLING,
-            van: limits::TRAVEL,
+            stripping: Multiplier::usual(if slab.cutouts > 0 { Counts::Knockouts } else { Counts::Smooth }),
+            handling: Multiplier::usual(Counts::Carried),
+            van: Multiplier::usual(Counts::Van),
             grip: limits::grip(),
             reach: inches(16.0),
             rack: limits::LEAST_BENDING,
@@ -290,32 +366,19 @@ struct Maker<'a> {
 }
 
 impl Maker<'_> {
+    /// Held by so many before it is in use.
+    fn held(&self, kind: Kind, age: Age, own: Multiplier, carriers: usize, supports: Vec<Support>) -> Case {
+        let (concrete, Multiplier { times, counts }) = (self.ages.at(age), own);
+        let (loads, seats) = (Vec::new(), Vec::new());
+        Case { kind, age, concrete, multiplier: times, counts, carriers, supports, loads, seats }
+    }
+
     fn stripping(&self, kind: Kind, carriers: usize, supports: Vec<Support>) -> Case {
-        let (concrete, multiplier) = (self.ages.stripping, self.habits.stripping);
-        Case {
-            kind,
-            age: Age::Stripping,
-            concrete,
-            multiplier,
-            carriers,
-            supports,
-            loads: Vec::new(),
-            seats: Vec::new(),
-        }
+        self.held(kind, Age::Stripping, self.habits.stripping, carriers, supports)
     }
 
     fn carried(&self, kind: Kind, carriers: usize, supports: Vec<Support>) -> Case {
-        let (concrete, multiplier) = (self.ages.handling, self.habits.handling);
-        Case {
-            kind,
-            age: Age::Handling,
-            concrete,
-            multiplier,
-            carriers,
-            supports,
-            loads: Vec::new(),
-            seats: Vec::new(),
-        }
+        self.held(kind, Age::Handling, self.habits.handling, carriers, supports)
     }
 
     fn used(&self, kind: Kind, supports: Vec<Support>, seats: Vec<Seat>) -> Case {
@@ -325,7 +388,7 @@ impl Maker<'_> {
             Some(Load::Rim { opening: *opening, within, force: *force })
         };
         let loads = self.habits.bowls.iter().filter_map(bowl).collect();
-        Case { kind, age, concrete, multiplier: 1.0, carriers: 0, supports, loads, seats }
+        Case { kind, age, concrete, multiplier: 1.0, counts: Counts::AtRest, carriers: 0, supports, loads, seats }
     }
 
     /// A line across the top, at that place along it.
@@ -416,7 +479,11 @@ impl Maker<'_> {
     fn on_rack(&self) -> Case {
         let battens = self.quarters().into_iter().enumerate();
         let battens = battens.map(|(number, at)| self.across(Bears::Batten(number), at)).collect();
-        Case { multiplier: 1.0, ..self.carried(Kind::OnRack, 0, battens) }
+        Case { multiplier: 1.0, counts: Counts::AtRest, ..self.carried(Kind::OnRack, 0, battens) }
+    }
+
+    fn in_van(&self, kind: Kind, supports: Vec<Support>) -> Case {
+        self.held(kind, Age::Handling, self.habits.van, 0, supports)
     }
 
     /// Upright on battens at its quarter points.
@@ -424,7 +491,7 @@ impl Maker<'_> {
         let quarter = (self.to.0 - self.from.0) / 4.0;
         let places = [self.from.0 + quarter, self.to.0 - quarter].into_iter().enumerate();
         let battens = places.map(|(number, at)| self.across(Bears::Batten(number), at)).collect();
-        Case { multiplier: self.habits.van, ..self.carried(Kind::VanOnEdge, 0, battens) }
+        self.in_van(Kind::VanOnEdge, battens)
     }
 
     /// Flat on foam, which gives evenly: strips of it next to each other, each borne along its middle.
@@ -433,13 +500,13 @@ impl Maker<'_> {
         let count = (length / limits::foam_strip().value).ceil().clamp(3.0, 40.0);
         let strips = (0..count as u32).map(|number| self.from.0 + (f64::from(number) + 0.5) * length / count);
         let foam = strips.map(|at| self.across(Bears::Foam, at)).collect();
-        Case { multiplier: self.habits.van, ..self.carried(Kind::VanOnFoam, 0, foam) }
+        self.in_van(Kind::VanOnFoam, foam)
     }
 
     /// A knockout driven out by a push on those parts of its rim; weight does not count more for it.
     fn knockout(&self, kind: Kind, opening: usize, within: Rect) -> Case {
         let loads = vec![Load::Rim { opening, within, force: self.habits.push }];
-        Case { multiplier: 1.0, loads, ..self.stripping(kind, 0, self.at_ends()) }
+        Case { multiplier: 1.0, counts: Counts::AtRest, loads, ..self.stripping(kind, 0, self.at_ends()) }
     }
 
     fn knockouts(&self, cases: &mut Vec<Case>) {

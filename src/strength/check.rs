@@ -3,7 +3,7 @@
 pub use super::ages::Grown;
 use super::ask::Question;
 use super::cabinet::Cabinet;
-use super::cases::{Age, Bears, Case, Habits, Kind, Slab, cases, knockouts, metres};
+use super::cases::{Age, Bears, Case, Counts, Habits, Kind, Multiplier, Slab, cases, knockouts, metres};
 use super::net::{self, NetCut};
 use super::rail::{RailCheck, rails};
 use super::remedy::{dig_out, middle_support, props};
@@ -14,7 +14,7 @@ use super::{limits, said, written};
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, both};
 use crate::job::{
-    Back, Carried, CutoutField, Handling, HandlingField, Job, LayerOf, Place, SinkBay, Stripped, Travels,
+    Back, Carried, CutoutField, FormFace, Handling, HandlingField, Job, LayerOf, Place, SinkBay, Stripped, Travels,
 };
 use crate::knockout::Knockouts;
 use crate::limits::geometry_tolerance;
@@ -152,10 +152,14 @@ fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<Habits> {
     let reaches = [Reach::Front, Reach::Left, Reach::Right].into_iter().zip(under.over);
     let (bowls, ()) = both(bowls(slab, job, piece), fits(slab, job, piece, &under))?;
     let usual = Habits::usual(slab);
+    let clings = match job.form.face {
+        FormFace::Smooth => usual.stripping,
+        FormFace::Rough => Multiplier::usual(Counts::Rough),
+    };
     Ok(Habits {
-        stripping: suction.map_or(usual.stripping, |more| 1.0 + more),
-        handling: jolt.map_or(usual.handling, |more| 1.0 + more),
-        van: van.map_or(usual.van, |more| 1.0 + more),
+        stripping: suction.map_or(clings, Multiplier::typed),
+        handling: jolt.map_or(usual.handling, Multiplier::typed),
+        van: van.map_or(usual.van, Multiplier::typed),
         push: push.map_or(usual.push, weight),
         person: person.map_or(usual.person, weight),
         cabinet: Some(cabinet(slab, &under)),
@@ -350,7 +354,8 @@ fn chosen(mut case: Case, slab: &Slab, typed: &Handling, foam: &dyn Fn(usize) ->
 fn verdicts(question: &Question, grown: &Grown, habits: &Habits, steel: Option<&Steel>) -> Vec<RailVerdict> {
     let (concrete, units) = (grown.ages.stripping, question.units);
     let allowable = concrete.allowable(units);
-    let checks = rails(&question.slab, &concrete, habits.grip, habits.stripping, units);
+    let Multiplier { times, counts } = habits.stripping;
+    let checks = rails(&question.slab, &concrete, habits.grip, habits.stripping.times, units);
     let mut found: Vec<RailVerdict> = checks
         .into_iter()
         .map(|rail| {
@@ -358,7 +363,7 @@ fn verdicts(question: &Question, grown: &Grown, habits: &Habits, steel: Option<&
             let use_of = Working::new("Rail lifted flat, by hand")
                 .after(&grown.working)
                 .after(&allowable.working)
-                .line("weight counts times", "", write_number(habits.stripping, 2), limits::MULTIPLIERS)
+                .line("weight counts times", counts.words(), write_number(times, 2), counts.source())
                 .after(&rail.stress.working)
                 .line(
                     "tension ÷ what is allowed",
@@ -402,7 +407,7 @@ fn net_verdicts(question: &Question, grown: &Grown) -> Vec<NetVerdict> {
         let use_of = Working::new(format!("{}, by hand", said::label(case, None, &question.names)))
             .after(&grown.working)
             .after(&allowable.working)
-            .line("weight counts times", "", write_number(case.multiplier, 2), limits::MULTIPLIERS)
+            .line("weight counts times", case.counts.words(), write_number(case.multiplier, 2), case.counts.source())
             .after(&figure.working)
             .line(
                 "tension ÷ what is allowed",

@@ -64,15 +64,22 @@ pub const EFFECTIVENESS: Source = Source::Standard("ACI 549.1R-93: expanded meta
 /// What weight is multiplied by when a top is stripped from a smooth form (PCI Design Handbook, from memory).
 pub const STRIPPING: f64 = 1.3;
 
+/// The same from a smooth form with false joints, which a cutout's knockout is (PCI Design Handbook, from memory).
+pub const STRIPPING_KNOCKOUTS: f64 = 1.4;
+
+/// The same from a sculptured matrix, which a rough liner is (PCI Design Handbook, from memory).
+pub const STRIPPING_ROUGH: f64 = 1.6;
+
 /// What weight is multiplied by when a top is handled (PCI Design Handbook, from memory).
 pub const HANDLING: f64 = 1.2;
 
 /// What weight is multiplied by when a top travels (PCI Design Handbook, from memory).
 pub const TRAVEL: f64 = 1.5;
 
-/// Source of [`STRIPPING`], [`HANDLING`] and [`TRAVEL`].
-pub const MULTIPLIERS: Source =
-    Source::Standard("PCI Design Handbook: 1.3 stripping, 1.2 handling, 1.5 travel (from memory)");
+/// Source of [`STRIPPING`] and the like, [`HANDLING`] and [`TRAVEL`].
+pub const MULTIPLIERS: Source = Source::Standard(
+    "PCI Design Handbook: stripping 1.3 smooth, 1.4 with false joints, 1.6 sculptured; 1.2 handling, 1.5 travel (from memory)",
+);
 
 /// Where supports stand for the least bending, as a share of the length from each end: there the moments over
 /// them and between them are equal (beam theory).

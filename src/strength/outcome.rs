@@ -170,7 +170,7 @@ pub(super) fn working(
     let mut working = Working::new(super::said::label(case, spot, names)).after(&allowable.working);
     if case.multiplier != 1.0 {
         let said = write_number(case.multiplier, 2);
-        working = working.line("weight counts times", "", said, limits::MULTIPLIERS);
+        working = working.line("weight counts times", case.counts.words(), said, case.counts.source());
     }
     let mut stress = Pressure::default();
     if let Some(worst) = worst {

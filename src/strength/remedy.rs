@@ -1,6 +1,6 @@
 //! What would help: each change is worked out by solving the same case again.
 
-use super::cases::{Age, Ages, Bears, Case, Habits, Kind, Load, Slab, Support, cases, long_way};
+use super::cases::{Age, Ages, Bears, Case, Habits, Kind, Load, Multiplier, Slab, Support, cases, long_way};
 use super::concrete::Concrete;
 use super::limits;
 use super::mesh::Grain;
@@ -173,7 +173,8 @@ fn changed(slab: &Slab, case: &Case, beside: Beside, change: Change) -> Option<(
         }
         Change::OnEdge => {
             let ages = Ages { stripping: case.concrete, handling: case.concrete, in_use: case.concrete };
-            let habits = Habits { stripping: case.multiplier, handling: case.multiplier, ..Habits::usual(&slab) };
+            let own = Multiplier { times: case.multiplier, counts: case.counts };
+            let habits = Habits { stripping: own, handling: own, ..Habits::usual(&slab) };
             let wanted = if case.kind == Kind::LiftedAtEnds { Kind::TurnedOnEdge } else { Kind::CarriedOnEdge };
             case = cases(&slab, &ages, &habits).into_iter().find(|case| case.kind == wanted)?;
         }

@@ -3,8 +3,8 @@
 use super::super::desk::Desk;
 use super::super::field::{choice, explained, field, folded, hinted, labelled, list};
 use crate::job::{
-    BarSize, Bend, EdgeKind, FormChoices, FormField, Hand, Job, Lath, Layer, LayerField, LayerOf, LowSide, PieceField,
-    Place, Reinforcement, SheetField, SheetStock, SideStand, SteelField,
+    BarSize, Bend, EdgeKind, FormChoices, FormFace, FormField, Hand, Job, Lath, Layer, LayerField, LayerOf, LowSide,
+    PieceField, Place, Reinforcement, SheetField, SheetStock, SideStand, SteelField,
 };
 use crate::measure::Units;
 use leptos::prelude::*;
@@ -39,6 +39,7 @@ fn has_edge(job: &Job, kind: EdgeKind) -> bool {
 pub fn boards(desk: Desk) -> AnyView {
     let piece = move || desk.piece.get();
     let stands = vec![(SideStand::OnEdge, "On the base's edge"), (SideStand::OnBase, "Standing on the base")];
+    let faces = FormFace::ALL.into_iter().map(|face| (face, face.label())).collect();
     let bends = Bend::ALL.into_iter().map(|bend| (bend, bend.label())).collect();
     view! {
         <section class="card" aria-label="Form">
@@ -48,6 +49,7 @@ pub fn boards(desk: Desk) -> AnyView {
                 {hinted(desk, Place::Form(FormField::Supports), "Blank: the base lies flat on a bench over its whole area.")}
                 {move || hinted(desk, Place::Piece(piece(), PieceField::Grinding), "Cast that much thicker.")}
             </div>
+            {form_choice(desk, "The face is cast on", faces, |form| form.face, |form, face| form.face = face)}
             {form_choice(desk, "Sides", stands, |form| form.sides, |form, sides| form.sides = sides)}
             <details>
                 <summary>"Arcs, screws, silicone"</summary>
