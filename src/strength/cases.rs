@@ -107,6 +107,8 @@ pub enum Bears {
     Carrier(usize),
     /// A batten or a beam, counted likewise.
     Batten(usize),
+    /// A batten next to the cutout that is pushed out, counted likewise.
+    Beside(usize),
     /// Foam that it lies on.
     Foam,
     /// The edge that stays on the bench.
@@ -438,6 +440,21 @@ impl Maker<'_> {
         Some([longest.start(), longest.end()])
     }
 
+    /// On battens at both ends and next to an opening, on either side of it, where there is room for them.
+    fn beside(&self, opening: usize) -> Vec<Support> {
+        let mut supports = self.at_ends();
+        let Some(bounds) = self.slab.openings.get(opening).map(Opening::bounds) else { return supports };
+        let (from, to) = (self.along.split(bounds.origin()).0, self.along.split(Point::new(bounds.x1, bounds.y1)).0);
+        let grip = self.habits.grip.value;
+        let [first, last] = self.grips();
+        for (number, at) in [from - grip, to + grip].into_iter().enumerate() {
+            if (first + grip..last - grip).contains(&at) {
+                supports.push(self.across(Bears::Beside(number), at));
+            }
+        }
+        supports
+    }
+
     fn lifted(&self) -> Case {
         self.stripping(Kind::LiftedAtEnds, 2, self.at_ends())
     }
@@ -503,10 +520,11 @@ impl Maker<'_> {
         self.in_van(Kind::VanOnFoam, foam)
     }
 
-    /// A knockout driven out by a push on those parts of its rim; weight does not count more for it.
+    /// A knockout driven out by a push on those parts of its rim, as the top lies on its battens; weight does not count
+    /// more for it.
     fn knockout(&self, kind: Kind, opening: usize, within: Rect) -> Case {
         let loads = vec![Load::Rim { opening, within, force: self.habits.push }];
-        Case { multiplier: 1.0, counts: Counts::AtRest, loads, ..self.stripping(kind, 0, self.at_ends()) }
+        Case { multiplier: 1.0, counts: Counts::AtRest, loads, ..self.stripping(kind, 0, self.beside(opening)) }
     }
 
     fn knockouts(&self, cases: &mut Vec<Case>) {

@@ -128,6 +128,7 @@ pub fn bears(who: Bears) -> String {
     match who {
         Bears::Carrier(number) => format!("Person {}", number + 1),
         Bears::Batten(number) => format!("{} support", if number == 0 { "Left" } else { "Right" }),
+        Bears::Beside(number) => format!("Batten {} of the cutout", if number == 0 { "left" } else { "right" }),
         Bears::Foam => "The foam".to_owned(),
         Bears::Bench => "The bench".to_owned(),
         Bears::CabinetFront => "Cabinet, front".to_owned(),

@@ -377,7 +377,7 @@ fn a_remedy_in_the_job_keeps_its_promise() {
 #[test]
 fn foam_is_dug_out_where_nothing_else_is_in_the_knockout() {
     let mut job = narrow();
-    let push = |job: &Job| find(&verdicts(&cracking(job)), Kind::KnockoutAtOneEnd(0)).use_of;
+    let push = |job: &Job| find(&verdicts(&cracking(job)), Kind::KnockoutEvenly(0)).use_of;
     job.form.layers.retain(|layer| layer.of == LayerOf::Board);
     let boards = push(&job);
     job.form.layers = Job::new("", Units::Inch).form.layers;
@@ -989,4 +989,53 @@ fn suction_is_by_what_the_form_has() {
     assert_eq!(counts(&job), said("1.6", "off a rough or sculptured liner"));
     job.pieces[0].handling.suction = "25".into();
     assert_eq!(counts(&job), said("1.25", "as typed"));
+}
+
+/// 96 × 25 1/2 × 1 1/2 in with a sink of 30 × 16 in in its middle, of 2000 psi. A push of 100 lb on its knockout breaks it if it
+/// spans from end to end, as nobody does it; on battens next to the sink it stays well under what is allowed.
+#[test]
+fn a_knockout_is_pushed_out_over_battens_beside_it() {
+    let mut job = plain("96", "25 1/2", "1 1/2");
+    job.pieces[0].cutouts = vec![Cutout {
+        width: "30".into(),
+        depth: "16".into(),
+        corner_radius: "2".into(),
+        from_left: "48".into(),
+        from_front: "12 3/4".into(),
+        ..Cutout::default()
+    }];
+    job.form.layers.retain(|layer| layer.of == LayerOf::Board);
+    let mut question = cracking(&job).question;
+    question.cases.retain(|case| matches!(case.kind, Kind::KnockoutEvenly(0) | Kind::KnockoutAtOneEnd(0)));
+    let pushed = |question: &Question| -> Vec<f64> {
+        let Answer::Cases { cases, .. } = answer(question, Effort::Cases, &mut |_| ()) else { panic!("cases") };
+        cases.into_iter().map(|case| case.verdict.expect("it can be worked out").use_of).collect()
+    };
+    let stands = |number| {
+        let support = question.cases[0].supports.iter().find(|support| support.bears == Bears::Beside(number));
+        support.expect("a batten").line[0].x / 0.0254
+    };
+    assert_close(stands(0), 31.0, 1e-9);
+    assert_close(stands(1), 65.0, 1e-9);
+    let shares = pushed(&question);
+    assert_eq!(shares.len(), 2);
+    // By beam theory on the two rails of 4 3/4 in over 34 in between the battens. They bear their weight, 65 lb on their
+    // 30 in of the rim and 17.4 lb at each end of it: 501 lb·in in the middle of rails that turn freely over the
+    // battens. Held there by the rest of the top they take a third of that at least.
+    let allowed = 7.5 * 2000.0_f64.sqrt() / 1.5;
+    let freely = 6.0 * 501.0 / (9.5 * 1.5 * 1.5) / allowed;
+    assert_close(freely, 0.63, 1e-2);
+    assert!((freely / 3.0..freely).contains(&shares[0]), "{shares:?}");
+    assert!(shares[1] < freely, "{shares:?}");
+
+    for case in &mut question.cases {
+        case.supports.retain(|support| !matches!(support.bears, Bears::Beside(_)));
+    }
+    let spanning = pushed(&question);
+    assert!(spanning.iter().all(|share| *share > 1.5), "{spanning:?}");
+    // A sink next to an end has no room for a batten there: the end bears it.
+    job.pieces[0].cutouts[0].from_left = "20".into();
+    let beside = cracking(&job).question.cases.into_iter().find(|case| case.kind == Kind::KnockoutEvenly(0));
+    let battens: Vec<Bears> = beside.expect("it happens").supports.iter().map(|support| support.bears).collect();
+    assert_eq!(battens, [Bears::Batten(0), Bears::Batten(1), Bears::Beside(1)]);
 }
