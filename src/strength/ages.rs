@@ -1,5 +1,6 @@
 //! How old and how strong a piece is when it is stripped, carried and used.
 
+use super::ask::Later;
 use super::cases::{Age, Ages};
 use super::concrete::{Concrete, modulus_of_rupture};
 use super::{limits, written};
@@ -10,6 +11,7 @@ use crate::mix;
 use crate::pour::hardening::Hardening;
 use crate::pour::strength::Strengthening;
 use crate::working::{Known, Source, Waiting, Working};
+use uom::si::time::day;
 
 /// A piece as it hardens.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,6 +49,17 @@ impl Grown {
     /// How old it is once it has that strength, as far as the mix is known to reach it.
     pub fn age_of(&self, strength: Pressure) -> Option<Time> {
         self.hardening.clock_when(strength)
+    }
+
+    /// How strong it is known to get where it is left alone.
+    pub(super) fn later(&self) -> Later {
+        let at = |clock: Time| self.hardening.strength_at(clock).unwrap_or_default();
+        let one_day = Time::new::<day>(1.0);
+        Later {
+            after_stripping: at(self.stripped_at + one_day),
+            after_setting: at(self.carried_at + one_day),
+            most: at(limits::longest_wait()),
+        }
     }
 
     /// What its strength rests on where none is typed, and what would say more; nothing where it was typed.

@@ -1,6 +1,6 @@
 //! What is asked about a top and what is answered, in a form that goes to a worker and back.
 
-use super::cases::{Case, Kind, Slab};
+use super::cases::{Age, Case, Kind, Slab};
 use super::mesh::Grain;
 use super::outcome::{self, Beside, Outcome, Reaction, Worst};
 use super::reading::Face;
@@ -25,6 +25,31 @@ pub struct Question {
     pub cases: Vec<Case>,
     /// The units that answers are written in.
     pub units: Units,
+    /// How strong it is known to get.
+    pub later: Later,
+    /// The openings whose knockouts are foam already, and dug out.
+    pub dug_out: Vec<usize>,
+}
+
+/// How strong the concrete is known to get where it is left alone; nothing where no later strength is known.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+pub struct Later {
+    /// A day after it comes out of the form as planned.
+    pub after_stripping: Pressure,
+    /// A day after it is carried and set as planned.
+    pub after_setting: Pressure,
+    /// After the longest wait that is worth while, [`limits::longest_wait`].
+    pub most: Pressure,
+}
+
+impl Later {
+    /// A day after something of that age happens as planned.
+    pub fn soon(&self, age: Age) -> Pressure {
+        match age {
+            Age::Stripping => self.after_stripping,
+            Age::Handling | Age::InUse => self.after_setting,
+        }
+    }
 }
 
 /// How much is wanted.
@@ -170,10 +195,7 @@ pub fn answer(question: &Question, effort: Effort, begun: &mut dyn FnMut(Answer)
     let grain = Grain::default();
     let found = match effort {
         Effort::Cases => all_cases(question, &grain, begun),
-        Effort::Remedies(index) => match question.cases.get(index) {
-            Some(case) => remedies(&question.slab, case, &grain, question.units).map(Answer::Remedies),
-            None => Err(Refusal::NoCase),
-        },
+        Effort::Remedies(index) => remedies(question, index, &grain).map(Answer::Remedies),
     };
     found.unwrap_or_else(Answer::Refused)
 }

@@ -85,7 +85,9 @@ impl Cracking {
         let foam =
             |opening: usize| knockouts.cutouts.get(opening).is_some_and(|known| known.as_ref().is_ok_and(is_foam));
         let chosen = all.into_iter().filter_map(|case| chosen(case, &slab, &typed, &foam));
-        let question = Question { cases: chosen.collect(), names, units: job.units, slab };
+        let dug_out = (0..slab.openings.len()).filter(|opening| foam(*opening)).collect();
+        let question =
+            Question { cases: chosen.collect(), names, units: job.units, later: grown.later(), dug_out, slab };
         let lifted_flat = typed.stripped == Stripped::Flat;
         let rails = verdicts(&question, &grown, &habits, steel.as_ref().ok());
         let net = net_verdicts(&question, &grown);

@@ -3,14 +3,13 @@
 use super::cases::{Case, Kind};
 use super::check::Cracking;
 use super::outcome::Beside;
-use super::remedy::Change;
+use super::remedy::{Change, away};
 use crate::job::{
     AcrossFrom, AlongFrom, Carried, CutoutField, CutoutShape, Entry, Hand, HandlingField, Job, LayerOf, PieceField,
     Place, SinkBay, Stripped,
 };
 use crate::measure::{Length, Time, write_duration, write_length, write_number};
-use crate::top::{Look, Top};
-use kurbo::Vec2;
+use crate::top::Top;
 use uom::si::time::minute;
 
 /// The job with that change made to a piece, against a case whose worst place lies beside `beside`; nothing where
@@ -27,8 +26,8 @@ pub fn fixed(
         Change::WaitFor(strength) => {
             let field = match case.age {
                 super::cases::Age::Stripping => HandlingField::StrippedAt,
-                super::cases::Age::Handling => HandlingField::CarriedAt,
-                super::cases::Age::InUse => return None,
+                // It is in use from when it is set.
+                super::cases::Age::Handling | super::cases::Age::InUse => HandlingField::CarriedAt,
             };
             // What is typed for a younger age says nothing of a later one.
             if field == HandlingField::StrippedAt {
@@ -106,13 +105,7 @@ fn whole_minutes(age: Time) -> Option<Entry> {
 
 /// Moves a cutout away from the strip beside it, by the reference it is measured from.
 fn move_away(job: &mut Job, piece: usize, top: &Top, (opening, beside): (usize, Beside), by: Length) -> Option<()> {
-    let Beside::Rail { look, .. } = beside else { return None };
-    let away = match look {
-        Look::Front => Vec2::new(0.0, 1.0),
-        Look::Back => Vec2::new(0.0, -1.0),
-        Look::Left => Vec2::new(1.0, 0.0),
-        Look::Right => Vec2::new(-1.0, 0.0),
-    };
+    let away = away(beside)?;
     let at = top.cutout_center(opening)? + by.value * away;
     let cutout = job.pieces.get(piece)?.cutouts.get(opening)?.clone();
     let (field, length) = if away.x == 0.0 {

@@ -37,9 +37,10 @@ pub fn grip() -> Length {
     inches(2.0)
 }
 
-/// More than this no wait brings a mix to that is cast in a garage: common practice, no source.
-pub fn strength_waited_for() -> Pressure {
-    psi(10_000.0)
+/// Longer than this nobody waits for a top to get stronger: the age that strengths are stated at. Common practice, no
+/// source.
+pub fn longest_wait() -> Time {
+    Time::new::<day>(28.0)
 }
 
 /// Source of [`CRACKING_MARGIN`].

@@ -1,12 +1,11 @@
 //! What would help: each change is worked out by solving the same case again.
 
-use super::cases::{Age, Ages, Bears, Case, Habits, Kind, Load, Multiplier, Slab, Support, cases, long_way};
-use super::concrete::Concrete;
-use super::limits;
+use super::ask::Question;
+use super::cases::{Age, Ages, Bears, Case, Habits, Kind, Load, Multiplier, Slab, Support, knockouts, long_way};
 use super::mesh::Grain;
 use super::outcome::{Beside, Outcome};
+use super::seats::{Seat, Spot, on_strip};
 use super::section::Section;
-use super::sorted::order_of;
 use super::steel::bar;
 use super::study::{Refusal, Study};
 use crate::job::BarSize;
@@ -16,6 +15,7 @@ use crate::plane::{Edge, EdgeTag, Opening, Outline};
 use crate::top::Look;
 use kurbo::Vec2;
 use serde::{Deserialize, Serialize};
+use uom::si::length::millimeter;
 
 /// A change to the top, or to what is done with it.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -67,25 +67,57 @@ pub struct Remedy {
 /// Of the push that drives out a board, what is left when foam is dug out. Common practice, no source.
 pub(super) const FOAM_SHARE: f64 = 0.1;
 
-/// Everything that would help in a case, the best first; what does not help is left out.
+/// Everything that would help in the case of that index. Those with which it holds come first, the least effort
+/// before the others; then those that only help, the most helpful first. What does not help is left out.
+///
+/// Every change is worked out among all other cases, on the mesh that the changed job would be given.
 ///
 /// # Errors
 /// A case that cannot be worked out as it is.
-pub fn remedies(slab: &Slab, case: &Case, grain: &Grain, units: Units) -> Result<Vec<Remedy>, Refusal> {
-    let mut study = Study::new(slab, std::slice::from_ref(case), grain)?;
-    let now = study.work_out(0, units)?;
+pub fn remedies(question: &Question, index: usize, grain: &Grain) -> Result<Vec<Remedy>, Refusal> {
+    let (slab, units) = (&question.slab, question.units);
+    let case = question.cases.get(index).ok_or(Refusal::NoCase)?;
+    let mut study = Study::new(slab, &question.cases, grain)?;
+    let now = study.work_out(index, units)?;
     let beside = now.worst.as_ref().map_or(Beside::Middle, |worst| worst.beside);
-    let worked = changes(slab, case, beside, now.use_of * now.allowable, units).into_iter().filter_map(|change| {
-        let (slab, case) = changed(slab, case, beside, change)?;
-        let mut study = Study::new(&slab, &[case], grain).ok()?;
-        let use_of = study.work_out(0, units).ok()?.use_of;
+    let worked = changes(question, case, beside, now.use_of).into_iter().filter_map(|change| {
+        let (slab, cases) = changed(question, index, beside, change)?;
+        let mut study = Study::new(&slab, &cases, grain).ok()?;
+        let use_of = study.work_out(index, units).ok()?.use_of;
         Some(Remedy { change, use_of, holds: use_of <= 1.0, cracked: None })
     });
     let helps = worked.filter(|remedy| remedy.use_of < 0.99 * now.use_of);
     // A bar is told also where it gains next to nothing: many count on it.
     let found: Vec<Remedy> = helps.chain(bar_along(slab, case, &now, BarSize::Three, units)).collect();
-    let order = order_of(found.iter().map(|remedy| remedy.use_of));
+    let soon = question.later.soon(case.age);
+    let rank = |remedy: &Remedy| match remedy.holds {
+        true => effort(remedy.change, soon),
+        false => MOST_EFFORT + remedy.use_of,
+    };
+    // Of changes of one effort the smaller was tried first.
+    let mut order: Vec<usize> = (0..found.len()).collect();
+    order.sort_by(|one, other| rank(&found[*one]).total_cmp(&rank(&found[*other])));
     Ok(order.into_iter().filter_map(|at| found.get(at).copied()).collect())
+}
+
+/// More than any [`effort`].
+const MOST_EFFORT: f64 = 100.0;
+
+/// How much effort a change is, to put the least first. To wait until the strength of the next day costs nothing; a
+/// longer wait keeps the form, and comes after all that can be done at once. Judgement.
+fn effort(change: Change, soon: Pressure) -> f64 {
+    match change {
+        Change::WaitFor(strength) if strength <= soon => 0.0,
+        Change::ThirdHand => 1.0,
+        Change::OnEdge => 2.0,
+        Change::Prop(_) => 3.0,
+        Change::Foam => 4.0,
+        Change::CornerRadius { .. } => 5.0,
+        Change::WiderRail { .. } => 6.0,
+        Change::WaitFor(_) => 7.0,
+        Change::Thickness(_) => 8.0,
+        Change::Bar(_) => 9.0,
+    }
 }
 
 /// What a bar along the worst strip comes to. The moment there stays what it is, since a bar in a strip makes it no
@@ -108,61 +140,102 @@ fn bar_along(slab: &Slab, case: &Case, now: &Outcome, size: BarSize, units: Unit
 /// A strip narrower than so many diameters has no room for a bar and the concrete around it. Common practice.
 const LEAST_AROUND: f64 = 4.0;
 
-/// The changes that are tried.
-fn changes(slab: &Slab, case: &Case, beside: Beside, stress: Pressure, units: Units) -> Vec<Change> {
-    let mut found = Vec::new();
-    let needed = Concrete::strength_to_allow(stress, units);
-    let worth_it = needed > case.concrete.strength && needed <= limits::strength_waited_for();
-    if case.concrete.flexural.is_none() && worth_it && case.age != Age::InUse {
-        // A little over, so that it holds also to the last digit.
-        found.push(Change::WaitFor(needed * (1.0 + 1e-9)));
+/// Lengths that a change comes in: fractions of an inch, or whole millimetres.
+fn steps<const COUNT: usize>(units: Units, inch: [f64; COUNT], mm: [f64; COUNT]) -> [Length; COUNT] {
+    match units {
+        Units::Inch => inch.map(inches),
+        Units::Metric => mm.map(Length::new::<millimeter>),
     }
-    found.extend([0.25, 0.5, 1.0].map(|more| Change::Thickness(slab.thickness + inches(more))));
+}
+
+/// That thickness as it is typed: up to the next 1/16 in, or to the next millimetre.
+fn whole(thickness: Length, units: Units) -> Length {
+    let [step] = steps(units, [1.0 / 16.0], [1.0]);
+    step * ((thickness / step).value - 1e-6).ceil()
+}
+
+/// The wait that makes it strong enough, or as strong as it is known to get; nothing where no later strength is known
+/// or it makes no difference. What is allowed grows with the root of the strength.
+fn wait(question: &Question, case: &Case, use_of: f64) -> Option<Change> {
+    // A test of an age says nothing of a later one out of the form.
+    if case.age == Age::Stripping && case.concrete.flexural.is_some() {
+        return None;
+    }
+    // A little over: a stiffer top leans harder on what gives.
+    let needed = case.concrete.strength * use_of * use_of * 1.01;
+    let strength = if needed < question.later.most { needed } else { question.later.most };
+    (strength > case.concrete.strength).then_some(Change::WaitFor(strength))
+}
+
+/// The changes that are tried.
+fn changes(question: &Question, case: &Case, beside: Beside, use_of: f64) -> Vec<Change> {
+    let (slab, units) = (&question.slab, question.units);
+    let mut found = Vec::from_iter(wait(question, case, use_of));
+    // A knockout of another height is built of other layers, and driven out in another way.
+    if !is_knockout(case.kind) {
+        let more = steps(units, [0.25, 0.5, 1.0], [5.0, 10.0, 25.0]);
+        found.extend(more.map(|more| Change::Thickness(whole(slab.thickness + more, units))));
+    }
     if let Beside::Rail { opening, .. } = beside {
-        found.extend([0.5, 1.0].map(|by| Change::WiderRail { opening, by: inches(by) }));
+        found.extend(steps(units, [0.5, 1.0], [10.0, 25.0]).map(|by| Change::WiderRail { opening, by }));
         let radius =
             slab.openings.get(opening).and_then(Opening::least_inside_radius).map_or(f64::INFINITY, |least| least.0);
         found.extend(
-            [0.5, 2.0]
-                .map(inches)
+            steps(units, [0.5, 2.0], [12.0, 50.0])
                 .into_iter()
                 .filter(|wanted| wanted.value > radius)
                 .map(|radius| Change::CornerRadius { opening, radius }),
         );
-        if case.age == Age::InUse {
+        if case.age == Age::InUse && knockouts(slab).any(|(knockout, _)| knockout == opening) {
             found.push(Change::Prop(opening));
         }
     }
     match case.kind {
-        Kind::LiftedAtEnds => found.extend([Change::OnEdge, Change::ThirdHand]),
-        Kind::CarriedByTwo | Kind::CarriedByFour => found.extend([Change::OnEdge, Change::ThirdHand]),
-        Kind::KnockoutEvenly(_) | Kind::KnockoutAtOneEnd(_) => found.extend([Change::ThirdHand, Change::Foam]),
+        Kind::LiftedAtEnds if case.supports.len() == 2 => found.extend([Change::ThirdHand, Change::OnEdge]),
+        Kind::CarriedByTwo if case.supports.len() == 2 => found.extend([Change::ThirdHand, Change::OnEdge]),
+        Kind::LiftedAtEnds | Kind::CarriedByTwo => found.push(Change::OnEdge),
+        Kind::CarriedByFour => found.extend([Change::ThirdHand, Change::OnEdge]),
+        Kind::KnockoutEvenly(opening) | Kind::KnockoutAtOneEnd(opening) => {
+            found.push(Change::ThirdHand);
+            found.extend((!question.dug_out.contains(&opening)).then_some(Change::Foam));
+        }
         Kind::OnRack => found.push(Change::ThirdHand),
         _ => {}
     }
     found
 }
 
-/// The top and the case with a change; nothing if it does not fit.
-fn changed(slab: &Slab, case: &Case, beside: Beside, change: Change) -> Option<(Slab, Case)> {
-    let (mut slab, mut case) = (slab.clone(), case.clone());
+/// A knockout is driven out of it.
+fn is_knockout(kind: Kind) -> bool {
+    matches!(kind, Kind::KnockoutEvenly(_) | Kind::KnockoutAtOneEnd(_))
+}
+
+/// The top and all its cases with a change made against the case of that index; nothing if it does not fit.
+fn changed(question: &Question, index: usize, beside: Beside, change: Change) -> Option<(Slab, Vec<Case>)> {
+    let (mut slab, mut cases) = (question.slab.clone(), question.cases.clone());
+    let case = cases.get_mut(index)?;
     match change {
-        Change::WaitFor(strength) => case.concrete.strength = strength,
+        Change::WaitFor(strength) => {
+            let more = (strength / case.concrete.strength).value.sqrt();
+            case.concrete.flexural = case.concrete.flexural.map(|tested| tested * more);
+            case.concrete.strength = strength;
+        }
         Change::Thickness(thickness) => slab.thickness = thickness,
         Change::WiderRail { opening, by } => {
-            let away = match beside {
-                Beside::Rail { look: Look::Front, .. } => Vec2::new(0.0, 1.0),
-                Beside::Rail { look: Look::Back, .. } => Vec2::new(0.0, -1.0),
-                Beside::Rail { look: Look::Left, .. } => Vec2::new(1.0, 0.0),
-                Beside::Rail { look: Look::Right, .. } => Vec2::new(-1.0, 0.0),
-                Beside::Middle => return None,
-            };
-            let moved = slab.openings.get(opening)?.translated(by.value * away);
+            let away = by.value * away(beside)?;
+            let moved = slab.openings.get(opening)?.translated(away);
             *slab.openings.get_mut(opening)? = moved;
-            // What is pushed or stands on the rim goes with it.
-            for load in &mut case.loads {
-                if let Load::Rim { within, .. } = load {
-                    *within = *within + by.value * away;
+            for case in &mut cases {
+                for load in &mut case.loads {
+                    // What is pushed or hangs on the rim goes with it.
+                    if let Load::Rim { opening: pushed, within, .. } = load
+                        && *pushed == opening
+                    {
+                        *within = *within + away;
+                    }
+                }
+                for seat in &mut case.seats {
+                    sit_again(seat, &slab);
                 }
             }
         }
@@ -176,15 +249,53 @@ fn changed(slab: &Slab, case: &Case, beside: Beside, change: Change) -> Option<(
             let own = Multiplier { times: case.multiplier, counts: case.counts };
             let habits = Habits { stripping: own, handling: own, ..Habits::usual(&slab) };
             let wanted = if case.kind == Kind::LiftedAtEnds { Kind::TurnedOnEdge } else { Kind::CarriedOnEdge };
-            case = cases(&slab, &ages, &habits).into_iter().find(|case| case.kind == wanted)?;
+            *case = super::cases::cases(&slab, &ages, &habits).into_iter().find(|case| case.kind == wanted)?;
         }
-        Change::ThirdHand => case.supports.push(middle_support(&slab)),
-        Change::Prop(opening) => case.supports.extend(props(&slab, opening)?),
-        Change::Foam => dig_out(&mut case),
+        Change::ThirdHand => {
+            let middle = middle_support(&slab);
+            // Where people carry it, one more of them does; elsewhere it is a batten.
+            let carried = matches!(case.kind, Kind::CarriedByTwo | Kind::CarriedByFour);
+            let bears = if carried { Bears::Carrier(case.supports.len()) } else { middle.bears };
+            case.supports.push(Support { bears, ..middle });
+        }
+        Change::Prop(_) => {
+            let props: Vec<Support> =
+                knockouts(&slab).filter_map(|(opening, _)| props(&slab, opening)).flatten().collect();
+            for case in cases.iter_mut().filter(|case| case.age == Age::InUse) {
+                case.supports.extend(&props);
+            }
+        }
+        Change::Foam => {
+            let boards = |case: &&mut Case| match case.kind {
+                Kind::KnockoutEvenly(opening) | Kind::KnockoutAtOneEnd(opening) => !question.dug_out.contains(&opening),
+                _ => false,
+            };
+            cases.iter_mut().filter(boards).for_each(dig_out);
+        }
         // Not a change of the plate.
         Change::Bar(_) => return None,
     }
-    Some((slab, case))
+    Some((slab, cases))
+}
+
+/// Which way an opening goes to leave a wider strip there; of length one.
+pub(super) fn away(beside: Beside) -> Option<Vec2> {
+    match beside {
+        Beside::Rail { look: Look::Front, .. } => Some(Vec2::new(0.0, 1.0)),
+        Beside::Rail { look: Look::Back, .. } => Some(Vec2::new(0.0, -1.0)),
+        Beside::Rail { look: Look::Left, .. } => Some(Vec2::new(1.0, 0.0)),
+        Beside::Rail { look: Look::Right, .. } => Some(Vec2::new(-1.0, 0.0)),
+        Beside::Middle => None,
+    }
+}
+
+/// Who sits on a strip beside a cutout sits in the middle of it also where the cutout was moved.
+fn sit_again(seat: &mut Seat, slab: &Slab) {
+    if let (Spot::Strip { opening, look }, Load::Patch { area, .. }) = (seat.spot, &mut seat.load)
+        && let Some(at) = on_strip(slab, opening, look, area.width() / 2.0)
+    {
+        *area = *area + (at - area.center());
+    }
 }
 
 /// A hand or a batten across the middle.

@@ -169,17 +169,26 @@ pub fn change(change: Change, names: &[String], units: Units) -> String {
     }
 }
 
-/// What a change comes to, as a share of what cracks it is by now.
+/// What a change comes to: whether it holds then, and of a bar what it is for.
 pub fn gain(remedy: &Remedy, now: f64) -> String {
-    let share = format!("{} × the limit", write_number(remedy.use_of, 2));
+    let share = comes_to(remedy);
     match remedy.cracked {
         Some(cracked) => format!(
-            "{share}: the first crack comes {} later; once cracked it bears {} times this pull",
+            "{share}; the first crack comes {} later, and once cracked it bears {} times this pull",
             write_percent(now / remedy.use_of - 1.0),
             write_number(cracked, 1)
         ),
-        None if remedy.holds => format!("then it holds: {share}"),
-        None => format!("better: {share}"),
+        None => share,
+    }
+}
+
+/// Whether it holds with a change, or that is only better.
+pub fn comes_to(remedy: &Remedy) -> String {
+    let share = write_number(remedy.use_of, 2);
+    if remedy.holds {
+        format!("then it holds, at {share} × the limit")
+    } else {
+        format!("better, and still over the limit: {share} ×")
     }
 }
 

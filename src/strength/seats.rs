@@ -89,27 +89,13 @@ pub(super) fn seats(slab: &Slab, cabinet: &Cabinet, person: Person) -> Vec<Seat>
     let half = person.seat.value / 2.0;
     let outer = slab.outline.bounds();
     let mut found = Vec::new();
-    for (opening, shape) in knockouts(slab) {
-        let own = shape.bounds();
-        let middle = own.center();
-        let strip = |look, at| person.at(Spot::Strip { opening, look }, at);
-        let front = f64::midpoint(near_edge(slab, Along::X, middle.x), own.y0);
-        found.push(strip(Look::Front, Point::new(middle.x, front)));
-        let behind = ((outer.y1 - own.y1) / 2.0).min(half);
-        found.push(strip(Look::Back, Point::new(middle.x, own.y1 + behind)));
-        // What lies next to it on each side: another cutout, or the end.
-        let beside = |taken: &Rect| taken.y0 < middle.y && middle.y < taken.y1;
-        let others = || knockouts(slab).map(|(_, other)| other.bounds()).filter(beside);
-        let left = others().map(|other| other.x1).filter(|at| *at <= own.x0).fold(outer.x0, f64::max);
-        let right = others().map(|other| other.x0).filter(|at| *at >= own.x1).fold(outer.x1, f64::min);
-        let beside = [
-            (Look::Left, own.x0 - ((own.x0 - left) / 2.0).min(half)),
-            (Look::Right, own.x1 + ((right - own.x1) / 2.0).min(half)),
-        ];
+    for (opening, _) in knockouts(slab) {
         // Right over a side or a partition of the cabinet the strip is borne.
         let borne = |x: f64| cabinet.sides().any(|side| (side - x).abs() < half);
-        for (look, x) in beside.into_iter().filter(|(_, x)| !borne(*x)) {
-            found.push(strip(look, Point::new(x, middle.y)));
+        for look in [Look::Front, Look::Back, Look::Left, Look::Right] {
+            let is_beside = matches!(look, Look::Left | Look::Right);
+            let at = on_strip(slab, opening, look, half).filter(|at| !(is_beside && borne(at.x)));
+            found.extend(at.map(|at| person.at(Spot::Strip { opening, look }, at)));
         }
     }
     for (from, to) in &cabinet.open {
@@ -124,6 +110,27 @@ pub(super) fn seats(slab: &Slab, cabinet: &Cabinet, person: Person) -> Vec<Seat>
         found.push(person.at(Spot::FrontEdge, Point::new(x, near_edge(slab, Along::X, x) + half)));
     }
     found
+}
+
+/// Where a person whose seat is twice `half` wide sits on the strip on that side of a cutout.
+pub(super) fn on_strip(slab: &Slab, opening: usize, look: Look, half: f64) -> Option<Point> {
+    let (outer, own) = (slab.outline.bounds(), slab.openings.get(opening)?.bounds());
+    let middle = own.center();
+    // What lies next to it on each side: another cutout, or the end.
+    let beside = |taken: &Rect| taken.y0 < middle.y && middle.y < taken.y1;
+    let others = || knockouts(slab).map(|(_, other)| other.bounds()).filter(beside);
+    Some(match look {
+        Look::Front => Point::new(middle.x, f64::midpoint(near_edge(slab, Along::X, middle.x), own.y0)),
+        Look::Back => Point::new(middle.x, own.y1 + ((outer.y1 - own.y1) / 2.0).min(half)),
+        Look::Left => {
+            let left = others().map(|other| other.x1).filter(|at| *at <= own.x0).fold(outer.x0, f64::max);
+            Point::new(own.x0 - ((own.x0 - left) / 2.0).min(half), middle.y)
+        }
+        Look::Right => {
+            let right = others().map(|other| other.x0).filter(|at| *at >= own.x1).fold(outer.x1, f64::min);
+            Point::new(own.x1 + ((right - own.x1) / 2.0).min(half), middle.y)
+        }
+    })
 }
 
 /// The places on an edge that reaches over: its middle and both of its corners.

@@ -15,7 +15,7 @@ use super::{fix, limits, said};
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::piece_prefix;
 use crate::job::{HandlingField, Job, Place};
-use crate::measure::{write_count, write_duration, write_number};
+use crate::measure::{write_count, write_duration};
 use crate::working::Source;
 
 /// A question, and what is known of its answer.
@@ -143,9 +143,8 @@ fn tipping(solved: &Solved, job: &Job, piece: usize) -> Option<Finding> {
 fn first_of(found: &[Remedy], cracking: &Cracking) -> Option<String> {
     let first = found.iter().find(|remedy| !matches!(remedy.change, Change::Bar(_)))?;
     let words = fix::words(first.change, cracking);
-    let share = write_number(first.use_of, 2);
-    let then = if first.holds { "then it holds, at" } else { "that is better, yet still" };
-    Some(format!("{words}: {then} {share} × the limit. “Will it crack?” on the Build screen has more."))
+    let then = said::comes_to(first);
+    Some(format!("{words}: {then}. “Will it crack?” on the Build screen has more."))
 }
 
 /// The field that decides a case.
@@ -271,7 +270,7 @@ mod tests {
         solved = helped(solved);
         let found = finding(&known, &solved, &job, 0).expect("it cracks still");
         assert!(
-            found.remedy.starts_with("Take it on its long edge: then it holds, at 0.24 × the limit."),
+            found.remedy.starts_with("Hold it in the middle as well: then it holds, at 0.47 × the limit."),
             "{}",
             found.remedy
         );

@@ -62,7 +62,7 @@ async fn no_silent_crack() {
     // And the screen where it is built, and the sheet on the bench.
     maker.turn_to("Build").await;
     maker.see("[aria-label='What to know'] .finding.stop", SAYS).await;
-    maker.see("[aria-label='What to know'] .finding.stop", "Take it on its long edge").await;
+    maker.see("[aria-label='What to know'] .finding.stop", "Hold it in the middle as well").await;
     maker.press("Print the shop sheet").await;
     assert_eq!(maker.ask("return window.prints").await, 1, "the browser is asked to print");
     let folder = Folder::new("silent-crack");

@@ -6,6 +6,7 @@ use kurbo::Point;
 use pourwright::measure::exact::{inches, pounds_a_cubic_foot, psi};
 use pourwright::measure::{Pressure, Units};
 use pourwright::plane::{Opening, Outline};
+use pourwright::strength::ask::{Later, Question};
 use pourwright::strength::bearing::BearingError;
 use pourwright::strength::cases::{
     Age, Ages, Bears, Case, Counts, Habits, Kind, Load, Multiplier, Slab, Support, cases,
@@ -211,10 +212,16 @@ fn narrow_rails_crack_flat_and_hold_on_edge() {
     assert!(words.starts_with("the rail in front of sink"), "{words}");
     let edge = study.work_out(find(Kind::CarriedOnEdge), Units::Inch).expect("held");
     assert!(edge.holds() && edge.use_of > 0.0);
-    let case = &cases[find(Kind::LiftedAtEnds)];
-    let found = remedies(&top, case, &Grain::default(), Units::Inch).expect("worked out");
-    assert!(found.windows(2).all(|pair| pair[0].use_of <= pair[1].use_of));
-    assert!(found.iter().all(|remedy| remedy.use_of <= 1.001 * flat.use_of));
+    let index = find(Kind::LiftedAtEnds);
+    // It is known to get to 10,000 psi, and to 4000 psi within a day.
+    let later = Later { after_stripping: psi(4000.0), after_setting: psi(5000.0), most: psi(10_000.0) };
+    let question = Question { slab: top, names: Vec::new(), cases, units: Units::Inch, later, dug_out: Vec::new() };
+    let found = remedies(&question, index, &Grain::default()).expect("worked out");
+    // Those that hold come first; the others by how much they help.
+    assert!(found.is_sorted_by_key(|remedy| !remedy.holds));
+    let helping: Vec<f64> = found.iter().filter(|remedy| !remedy.holds).map(|remedy| remedy.use_of).collect();
+    assert!(helping.is_sorted(), "{helping:?}");
+    assert!(found.iter().all(|remedy| remedy.use_of <= flat.use_of));
     // A bar at mid-depth lies in the neutral axis, where it adds nothing before the crack. In a strip of 2 1/2 in it does
     // not yield either: by hand, 0.85 f'c 0.85 b c² = 0.11 in² × 29,000,000 psi × 0.003 (d − c) (ACI 318-19 22.2.2).
     let bar = found.iter().find(|remedy| matches!(remedy.change, Change::Bar(_))).expect("told");
@@ -229,10 +236,10 @@ fn narrow_rails_crack_flat_and_hold_on_edge() {
     let of = |wanted: &dyn Fn(&Change) -> bool| found.iter().find(|remedy| wanted(&remedy.change)).expect("tried");
     assert!(of(&|change| *change == Change::OnEdge).holds);
     assert!(of(&|change| *change == Change::ThirdHand).holds);
-    // Waiting for just that strength is just enough.
+    // Waiting for just that strength is just enough, with a hundredth of it to spare.
     let wait = of(&|change| matches!(change, Change::WaitFor(_)));
     assert!(wait.holds);
-    assert_close(wait.use_of, 1.0, 1e-3);
+    assert_close(wait.use_of, 1.0, 1e-2);
     // Twice as thick is twice as heavy and four times as strong: 2 in against 1 1/2 takes a quarter off, and a little
     // more, as the mean is taken over more.
     let thicker = of(&|change| *change == Change::Thickness(inches(2.0)));

@@ -30,6 +30,7 @@ mod pricing;
 mod proportions;
 mod quoting;
 mod recipes;
+mod remedies;
 mod room;
 mod seams;
 mod sections;

@@ -519,11 +519,8 @@ fn help(
             if found.is_empty() {
                 return view! { <p class="quiet-text">"Nothing that was tried helps."</p> }.into_any();
             }
-            let rows: Vec<_> =
-                found.into_iter().map(|remedy| fix_row(desk, piece, &solved, index, &cracking, remedy)).collect();
-            // What can be touched comes first.
-            let (touched, told): (Vec<_>, Vec<_>) = rows.into_iter().partition(|(can, _)| *can);
-            let rows = touched.into_iter().chain(told).map(|(_, view)| view).collect_view();
+            let rows =
+                found.into_iter().map(|remedy| fix_row(desk, piece, &solved, index, &cracking, remedy)).collect_view();
             view! { <ul class="fixes" id="fixes">{rows}</ul> }.into_any()
         }
         _ => view! { <p class="quiet-text" role="status">"Trying what would help…"</p> }.into_any(),
@@ -531,14 +528,7 @@ fn help(
     view! { <h3>"What would help"</h3> {rows} }.into_any()
 }
 
-fn fix_row(
-    desk: Desk,
-    piece: usize,
-    solved: &Solved,
-    index: usize,
-    cracking: &Cracking,
-    remedy: Remedy,
-) -> (bool, AnyView) {
+fn fix_row(desk: Desk, piece: usize, solved: &Solved, index: usize, cracking: &Cracking, remedy: Remedy) -> AnyView {
     let words = fix::words(remedy.change, cracking);
     let gain = said::gain(&remedy, solved.verdict(index).map_or(remedy.use_of, |verdict| verdict.use_of));
     let fixed = solved.verdict(index).and_then(|verdict| {
@@ -556,11 +546,11 @@ fn fix_row(
                 desk.job.set(fixed.clone());
                 desk.tell(&format!("Done: {}. Undo takes it back.", said.to_lowercase()), None);
             };
-            let row = view! {
+            view! {
                 <li><button type="button" on:click=apply><span class="name">{words}</span><span class="value">{gain}</span></button></li>
-            };
-            (true, row.into_any())
+            }
+            .into_any()
         }
-        None => (false, view! { <li><div class="line"><span class="name">{words}</span><span class="value">{gain}</span></div></li> }.into_any()),
+        None => view! { <li><div class="line"><span class="name">{words}</span><span class="value">{gain}</span></div></li> }.into_any(),
     }
 }

@@ -5,6 +5,7 @@ use kurbo::Point;
 use pourwright::measure::Units;
 use pourwright::measure::exact::{inches, pounds_a_cubic_foot, psi};
 use pourwright::plane::{Opening, Outline};
+use pourwright::strength::ask::{Later, Question};
 use pourwright::strength::cases::{Ages, Case, Habits, Slab, cases};
 use pourwright::strength::concrete::Concrete;
 use pourwright::strength::mesh::Grain;
@@ -68,7 +69,15 @@ fn a_square_corner_that_is_worst_is_named_and_rounded() {
         matches!(worst.beside, Beside::Rail { opening: 0, other: None, look: Look::Front | Look::Back }),
         "{worst:?}"
     );
-    let found = remedies(&slab, &all[0], &Grain::default(), Units::Inch).expect("it can be worked out");
+    let question = Question {
+        slab,
+        names: Vec::new(),
+        cases: all,
+        units: Units::Inch,
+        later: Later::default(),
+        dug_out: Vec::new(),
+    };
+    let found = remedies(&question, 0, &Grain::default()).expect("it can be worked out");
     let rounded = found.iter().any(|one| matches!(one.change, Change::CornerRadius { opening: 0, .. }));
     assert!(rounded, "{found:?}");
 }

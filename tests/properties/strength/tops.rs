@@ -4,6 +4,7 @@ use kurbo::{Point, Vec2};
 use pourwright::measure::Units;
 use pourwright::measure::exact::{inches, pounds_a_cubic_foot, psi};
 use pourwright::plane::{Opening, Outline};
+use pourwright::strength::ask::{Later, Question};
 use pourwright::strength::cases::{Ages, Habits, Slab, cases};
 use pourwright::strength::concrete::Concrete;
 use pourwright::strength::mesh::Grain;
@@ -113,7 +114,15 @@ pub fn work_out(slab: &Slab, grain: &Grain) -> Result<Count, Result<Refusal, Str
             Err(other) => return Err(Err(format!("{:?}: {other:?}", case.kind))),
         }
     }
-    if let Some(Ok(found)) = cases.first().map(|case| remedies(slab, case, grain, Units::Inch)) {
+    let question = Question {
+        slab: slab.clone(),
+        names: Vec::new(),
+        cases,
+        units: Units::Inch,
+        later: Later::default(),
+        dug_out: Vec::new(),
+    };
+    if let Ok(found) = remedies(&question, 0, grain) {
         count.remedies = found.len();
     }
     Ok(count)
