@@ -393,14 +393,14 @@ fn verdicts(question: &Question, grown: &Grown, habits: &Habits, steel: Option<&
     found
 }
 
+/// Statics alone can tell it: it is borne flat, and nothing but its weight bears down.
+fn told_by_hand(kind: Kind) -> bool {
+    matches!(kind, Kind::LiftedAtEnds | Kind::CarriedByTwo | Kind::CarriedByFour)
+}
+
 /// The worst net cuts of the cases that statics alone can tell.
 fn net_verdicts(question: &Question, grown: &Grown) -> Vec<NetVerdict> {
     let units = question.units;
-    let told = |(_, case): &(usize, &Case)| match case.kind {
-        Kind::LiftedAtEnds | Kind::CarriedByTwo => case.supports.len() == 2,
-        Kind::CarriedByFour => true,
-        _ => false,
-    };
     let verdict = |(index, case): (usize, &Case)| {
         let cut = net::worst(&question.slab, case)?;
         let allowable = case.concrete.allowable(units);
@@ -421,13 +421,16 @@ fn net_verdicts(question: &Question, grown: &Grown) -> Vec<NetVerdict> {
         let words = place_of(&cut, question);
         Some(NetVerdict { kind: case.kind, case: index, words, tension: cut.tension, use_of })
     };
-    question.cases.iter().enumerate().filter(told).filter_map(verdict).collect()
+    question.cases.iter().enumerate().filter(|(_, case)| told_by_hand(case.kind)).filter_map(verdict).collect()
 }
 
 /// Where a cut is the narrowest, in the maker's words.
 fn place_of(cut: &NetCut, question: &Question) -> String {
     let openings = cut.beside.map(|number| number.checked_sub(1));
     let Some(opening) = openings[0].or(openings[1]) else {
+        if question.slab.openings.is_empty() {
+            return "the middle".to_owned();
+        }
         return super::outcome::Beside::Middle.words(&|_| String::new());
     };
     let other = openings.into_iter().flatten().find(|other| *other != opening);
@@ -459,7 +462,35 @@ fn with_bar(rail: &RailCheck, steel: &Steel, question: &Question, grown: &Grown)
 
 /// What the hand check warns of: the worst place as the top is lifted, and as it is carried.
 pub fn advise(cracking: &Cracking, job: &Job, piece: usize) -> Vec<Finding> {
-    cracking.net.iter().filter_map(|verdict| warning(verdict, cracking, job, piece)).collect()
+    let warnings = cracking.net.iter().filter_map(|verdict| warning(verdict, cracking, job, piece));
+    warnings.chain(untold(cracking).map(|kind| left_to_the_map(kind, cracking, job, piece))).collect()
+}
+
+/// The cases that the hand check should tell and cannot: what bears the top misses its weight, or too much of it.
+pub(super) fn untold(cracking: &Cracking) -> impl Iterator<Item = Kind> {
+    let told = |kind| cracking.net.iter().any(|verdict| verdict.kind == kind);
+    let kinds = cracking.question.cases.iter().map(|case| case.kind);
+    kinds.filter(move |kind| told_by_hand(*kind) && !told(*kind))
+}
+
+/// That the hand check says nothing of a case: silence would say that it holds.
+pub(super) fn left_to_the_map(kind: Kind, cracking: &Cracking, job: &Job, piece: usize) -> Finding {
+    let when = said::when(kind, &cracking.question.names);
+    let field = match kind.age() {
+        Age::Stripping => cracking.grown.decided_by,
+        _ => HandlingField::CarriedAt,
+    };
+    Finding {
+        strength: Strength::Watch,
+        stage: Stage::Build,
+        place: Place::Handling(piece, field),
+        says: format!(
+            "{}By hand nothing can be said of the top {when}: what bears it does not lie on both sides of its weight.",
+            read::piece_prefix(job, piece)
+        ),
+        remedy: "Wait for the map, “Will it crack?” on the Build screen, or take it in another way.".to_owned(),
+        source: Source::Arithmetic,
+    }
 }
 
 /// What one case by hand warns of; nothing where it holds.
@@ -475,7 +506,11 @@ pub(super) fn warning(verdict: &NetVerdict, cracking: &Cracking, job: &Job, piec
     let sentence = said::sentence(&verdict.words, share, (case, None), at, &cracking.question.names);
     let strength = if share > limits::CRACKING_MARGIN { Strength::Stop } else { Strength::Watch };
     let pressure = |value: Pressure| written::pressure(value, units);
+    let by_three = cracking.question.cases.iter().any(|case| case.kind == verdict.kind && case.supports.len() == 3);
     let (field, remedy) = match age {
+        Age::Stripping if by_three => {
+            (cracking.grown.decided_by, "Wait longer, or turn it out over its long edge: see “Will it crack?”.")
+        }
         Age::Stripping => (
             cracking.grown.decided_by,
             "Wait longer, hold it in the middle as well, or turn it out over its long edge: see “Will it crack?”.",

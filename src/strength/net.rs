@@ -5,7 +5,7 @@
 //! Beside a corner that turns inward the pull is larger than that mean: [`limits::CORNER_FACTOR`]. It stands until
 //! the map is known, and must not be the milder of the two by more than a tenth: `tests/properties` holds it to that.
 
-use super::cases::{Case, Kind, Slab, metres};
+use super::cases::{Case, Kind, Slab, Support, metres};
 use super::cut::{Along, Beam, Span};
 use super::mesh::{inside, polygons};
 use super::{limits, written};
@@ -75,7 +75,9 @@ pub fn worst(slab: &Slab, case: &Case) -> Option<NetCut> {
     let loops = polygons(&slab.outline, &slab.openings);
     let thickness = slab.thickness.value;
     let load = thickness * case.concrete.density.value * limits::GRAVITY * case.multiplier;
-    let pushes = pushes(&loops, case, load)?;
+    let mut borne = vec![pushes(&loops, case, load)?];
+    // Held in the middle as well, a stiff top rests on that like a rigid one on springs, and a slack one like two spans.
+    borne.extend(two_spans(&loops, case, load).into_iter().flatten());
     let corners = inward(&loops, 1..loops.len());
     let outline = Some(inward(&loops, 0..1)).filter(|corners| corners.len() <= MOST_INWARD).unwrap_or_default();
     let bounds = slab.outline.bounds();
@@ -87,26 +89,11 @@ pub fn worst(slab: &Slab, case: &Case) -> Option<NetCut> {
     };
     let least = slab.openings.iter().filter_map(crate::plane::Opening::least_inside_radius);
     let sharp = least.into_iter().any(|(radius, _)| radius < thickness / 2.0);
+    let pushes = Vec::new();
     let mut search = Search { loops, pushes, load, thickness, corners, outline, found: None, factor, sharp };
-    for along in [Along::X, Along::Y] {
-        let beam = Beam::new(search.loops.clone(), along);
-        for at in beam.cuts() {
-            search.cut(&beam, at, 0.0);
-        }
-    }
-    // Around an inward corner of the outline the shortest cut runs askew.
-    let outline = search.outline.clone();
-    for turn in (1..ANGLES).filter(|_| !outline.is_empty()) {
-        let angle = std::f64::consts::PI * f64::from(turn) / f64::from(ANGLES);
-        let turned = |points: &Vec<Point>| points.iter().map(|point| rotated(*point, -angle)).collect();
-        let beam = Beam::new(search.loops.iter().map(turned).collect(), Along::X);
-        let (start, end) = beam.ends();
-        for corner in &outline {
-            let at = rotated(*corner, -angle).x;
-            for at in [at - 1e-6 * (end - start), at + 1e-6 * (end - start)] {
-                search.cut(&beam, at, angle);
-            }
-        }
+    for pushes in borne {
+        search.pushes = pushes;
+        search.all();
     }
     if case.kind == Kind::CarriedByFour {
         search.strips_over_hands(case, super::cases::long_way(slab));
@@ -152,6 +139,30 @@ impl Search {
                 factor: limits::CORNER_FACTOR,
                 tension: Pressure::new::<pascal>(tension),
             });
+        }
+    }
+
+    /// Looks at every cut, as it is borne now.
+    fn all(&mut self) {
+        for along in [Along::X, Along::Y] {
+            let beam = Beam::new(self.loops.clone(), along);
+            for at in beam.cuts() {
+                self.cut(&beam, at, 0.0);
+            }
+        }
+        // Around an inward corner of the outline the shortest cut runs askew.
+        let outline = self.outline.clone();
+        for turn in (1..ANGLES).filter(|_| !outline.is_empty()) {
+            let angle = std::f64::consts::PI * f64::from(turn) / f64::from(ANGLES);
+            let turned = |points: &Vec<Point>| points.iter().map(|point| rotated(*point, -angle)).collect();
+            let beam = Beam::new(self.loops.iter().map(turned).collect(), Along::X);
+            let (start, end) = beam.ends();
+            for corner in &outline {
+                let at = rotated(*corner, -angle).x;
+                for at in [at - 1e-6 * (end - start), at + 1e-6 * (end - start)] {
+                    self.cut(&beam, at, angle);
+                }
+            }
         }
     }
 
@@ -245,6 +256,38 @@ fn pushes(loops: &[Vec<Point>], case: &Case, load: f64) -> Option<Vec<(Point, f6
         still = pushing;
     }
     None
+}
+
+/// What bears a top that is held across its middle as well, as two spans of its own stiffness: once jointed over the
+/// middle, so that each half bears itself (w L² ÷ 8 between), and once in one, where the middle takes that moment over it
+/// and the ends bear three quarters as much (a beam over three supports). Nothing where it is not held so.
+fn two_spans(loops: &[Vec<Point>], case: &Case, load: f64) -> Option<[Vec<(Point, f64)>; 2]> {
+    let [first, second, middle] = case.supports.as_slice() else { return None };
+    let across = middle.line[1] - middle.line[0];
+    let along = if across.x.abs() < across.y.abs() { Along::X } else { Along::Y };
+    let place = |support: &Support| along.split(support.line[0].midpoint(support.line[1])).0;
+    let beam = Beam::new(loops.to_vec(), along);
+    let (near, at, far) = (place(first), place(middle), place(second));
+    if !(near < at && at < far) {
+        return None;
+    }
+    let (area, moment) = beam.before(beam.ends().1);
+    let (before, moment_before) = beam.before(at);
+    // Each half about the middle.
+    let of_near = load * (before * at - moment_before) / (at - near);
+    let of_far = load * ((moment - moment_before) - (area - before) * at) / (far - at);
+    let spread = |support: &Support, push: f64| -> Vec<(Point, f64)> {
+        let [from, to] = support.line;
+        let pieces = (0..PIECES).map(|piece| from.lerp(to, (f64::from(piece) + 0.5) / f64::from(PIECES)));
+        let under: Vec<Point> = pieces.filter(|at| inside(loops, *at)).collect();
+        let each = push / under.len().max(1) as f64;
+        under.into_iter().map(|at| (at, each)).collect()
+    };
+    let shared = |share: f64| {
+        let (near, far) = (share * of_near, share * of_far);
+        [spread(first, near), spread(second, far), spread(middle, load * area - near - far)].concat()
+    };
+    Some([shared(1.0), shared(0.75)])
 }
 
 /// How far a rigid top comes down and how it leans, under a weight in the middle: Cramer's rule for three unknowns.

@@ -171,6 +171,11 @@ pub fn tell(findings: &mut Vec<Finding>, cracking: &Cracking, solved: &Solved, j
         .iter()
         .filter(|verdict| answered(verdict.kind))
         .filter_map(|verdict| check::warning(verdict, cracking, job, piece))
+        .chain(
+            check::untold(cracking)
+                .filter(|kind| answered(*kind))
+                .map(|kind| check::left_to_the_map(kind, cracking, job, piece)),
+        )
         .collect();
     let before = findings.iter().position(|one| by_hand.contains(one));
     findings.retain(|one| !by_hand.contains(one));

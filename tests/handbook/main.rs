@@ -8,6 +8,7 @@ mod evidence;
 mod bags;
 mod batches;
 mod building;
+mod by_hand;
 mod carry;
 mod clock;
 mod cracking;
