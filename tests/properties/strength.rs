@@ -1,5 +1,6 @@
 //! What must hold for every top that is worked out as a plate.
 
+mod askew;
 mod corners;
 mod net;
 mod tops;
