@@ -115,7 +115,11 @@ fn plan_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
     };
     let stiffens = plan.as_ref().ok().and_then(|plan| plan.timeline.stiffens).map(|stiffens| {
         let [from, until] = [stiffens.from, stiffens.until].map(|time| write_duration(time).to_string());
-        plain_row("Face coat stiffens, no backer is placed (common practice)", format!("from {from} to {until}"))
+        let held = plan.as_ref().ok().map(|plan| write_duration(plan.timeline.held).to_string());
+        view! {
+            {plain_row("Face coat stiffens, no backer is placed (common practice)", format!("from {from} to {until}"))}
+            {plain_row("Longer of both coats, each from its own first water", held.unwrap_or_default())}
+        }
     });
     let batches = plan.as_ref().map(|plan| plan.batches.clone()).map_err(Clone::clone);
     let known = plan.as_ref().ok();
