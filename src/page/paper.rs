@@ -10,6 +10,7 @@ use crate::measure::{
     write_water, write_weighed,
 };
 use crate::mix::{Order, Supply};
+use crate::pour::Pouring;
 use crate::print::{List, Row, cut_rows, log_words, mix_lists};
 use crate::store::{self, Sheet, SheetDrawing, SheetFinding, SheetRow, SheetSection};
 use crate::working::{Figure, Known};
@@ -51,9 +52,12 @@ fn sheet(job: &Job, all: &Estimate, date: &str) -> Sheet {
             drawings.push(SheetDrawing { caption: name.clone(), svg: drawing.svg });
         }
         sections.push(piece_section(job, index, &name, piece));
-        sections.push(form_section(job, index, &name, piece));
+        sections.push(form_section(job, index, &name, (piece, all.pouring_of(index))));
         sections.extend(mix_lists(job, all, index).into_iter().map(|list| mix_section(&name, list)));
-        sections.extend(log_section(job, index, &name));
+        // What was poured at one go has its log in its first piece.
+        let together = all.pouring_of(index).filter(|pouring| pouring.log_in(job) == Some(index));
+        let poured = together.map_or_else(|| name.clone(), |pouring| pouring.words(job));
+        sections.extend(log_section(job, index, &poured));
     }
     sections.extend(all.orders.iter().flatten().map(|order| {
         let name = job.bags.get(order.bag).map_or("", |bag| bag.name.text());
@@ -176,7 +180,12 @@ fn log_section(job: &Job, index: usize, name: &str) -> Option<SheetSection> {
     Some(SheetSection { heading: format!("Pour of {name}, as it went"), rows: log.iter().map(line).collect() })
 }
 
-fn form_section(job: &Job, index: usize, name: &str, piece: &PieceEstimate) -> SheetSection {
+fn form_section(
+    job: &Job,
+    index: usize,
+    name: &str,
+    (piece, pouring): (&PieceEstimate, Option<&Pouring>),
+) -> SheetSection {
     let units = job.units;
     let write = |length: Length| write_length(length, units).to_string();
     let mut rows = Vec::new();
@@ -191,9 +200,11 @@ fn form_section(job: &Job, index: usize, name: &str, piece: &PieceEstimate) -> S
         let cuts = job.pieces.get(index).and_then(|typed| cut_rows(form, typed, units).ok());
         rows.extend(cuts.into_iter().flatten().map(list_row));
     }
-    if let Ok(plan) = &piece.plan {
+    let alone = || Some((piece.plan.as_ref().ok()?, "Batches".to_owned()));
+    let together = pouring.map(|pouring| (&pouring.plan, format!("Batches of {}", pouring.words(job))));
+    if let Some((plan, label)) = together.or_else(alone) {
         rows.push(row(
-            "Batches",
+            label,
             format!(
                 "{}, {} in all, workable {}",
                 plan.batches.value,

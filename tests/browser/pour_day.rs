@@ -244,6 +244,38 @@ async fn pour_does_not_fit() {
     }
 }
 
+/// Two pieces of 30 x 12 x 1 1/4 in, 0.57 ft³ with a tenth spare, are two bags at one go: the clock of either runs both,
+/// says what each batch fills and how much of the second bag is mixed, and keeps its log in the first.
+#[tokio::test]
+async fn two_pieces_one_clock() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker = Maker::open(&site.address(), Phone { before: Some(CLOCK), ..Phone::default() }).await;
+    maker.press("New job").await;
+    maker.write("job-name", "Bar and shelf").await;
+    maker.write("piece-0-width", "30").await;
+    maker.write("piece-0-depth", "12").await;
+    maker.write("piece-0-thickness", "1 1/4").await;
+    maker.press("+ Piece").await;
+    maker.write("piece-1-width", "30").await;
+    maker.write("piece-1-depth", "12").await;
+    maker.turn_to("Pour").await;
+    assert_eq!(maker.number("bags").await, "2");
+    maker.see("[aria-label='Pour day']", "2 pieces of Rapid mortar, 55 lb at one go").await;
+    maker.see("[aria-label='Pour day']", "9 lb of a bag").await;
+    maker.press("Start the pour").await;
+    shows(&maker, "Batch 1 of 2", "When all is ready").await;
+    let into = maker.text(".clock .into").await;
+    for part in ["1 bag", "5 qt water", "It goes into Top, then Piece 2"] {
+        assert!(into.contains(part), "{part} goes into a batch: {into}");
+    }
+    tick(&maker, "Water is in: start").await;
+    maker.see(".clock .done", "It is placed").await;
+    maker.press("Leave").await;
+    maker.is_kept().await;
+    assert_eq!(log(&maker).await, [("water 1".to_owned(), 0)]);
+    maker.done().await;
+}
+
 /// Chooses in a list, as a finger does in the phone's own picker.
 async fn choose(maker: &Maker, id: &str, value: &str) {
     maker.wait_for(&format!("#{id} option[value='{value}']")).await;
