@@ -463,20 +463,19 @@ fn with_bar(rail: &RailCheck, steel: &Steel, question: &Question, grown: &Grown)
 /// What the hand check warns of: the worst place as the top is lifted, and as it is carried.
 pub fn advise(cracking: &Cracking, job: &Job, piece: usize) -> Vec<Finding> {
     let warnings = cracking.net.iter().filter_map(|verdict| warning(verdict, cracking, job, piece));
-    warnings.chain(untold(cracking).map(|kind| left_to_the_map(kind, cracking, job, piece))).collect()
+    warnings.chain(untold(cracking).map(|case| left_to_the_map(case, cracking, job, piece))).collect()
 }
 
 /// The cases that the hand check should tell and cannot: what bears the top misses its weight, or too much of it.
-pub(super) fn untold(cracking: &Cracking) -> impl Iterator<Item = Kind> {
+pub(super) fn untold(cracking: &Cracking) -> impl Iterator<Item = &Case> {
     let told = |kind| cracking.net.iter().any(|verdict| verdict.kind == kind);
-    let kinds = cracking.question.cases.iter().map(|case| case.kind);
-    kinds.filter(move |kind| told_by_hand(*kind) && !told(*kind))
+    cracking.question.cases.iter().filter(move |case| told_by_hand(case.kind) && !told(case.kind))
 }
 
 /// That the hand check says nothing of a case: silence would say that it holds.
-pub(super) fn left_to_the_map(kind: Kind, cracking: &Cracking, job: &Job, piece: usize) -> Finding {
-    let when = said::when(kind, &cracking.question.names);
-    let field = match kind.age() {
+pub(super) fn left_to_the_map(case: &Case, cracking: &Cracking, job: &Job, piece: usize) -> Finding {
+    let when = said::when(case, None, &cracking.question.names);
+    let field = match case.age {
         Age::Stripping => cracking.grown.decided_by,
         _ => HandlingField::CarriedAt,
     };

@@ -173,8 +173,8 @@ pub fn tell(findings: &mut Vec<Finding>, cracking: &Cracking, solved: &Solved, j
         .filter_map(|verdict| check::warning(verdict, cracking, job, piece))
         .chain(
             check::untold(cracking)
-                .filter(|kind| answered(*kind))
-                .map(|kind| check::left_to_the_map(kind, cracking, job, piece)),
+                .filter(|case| answered(case.kind))
+                .map(|case| check::left_to_the_map(case, cracking, job, piece)),
         )
         .collect();
     let before = findings.iter().position(|one| by_hand.contains(one));

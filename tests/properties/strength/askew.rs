@@ -25,7 +25,7 @@ fn askew() -> impl Strategy<Value = Slab> {
         };
         let corners: Vec<_> = corners.into_iter().zip(moved.chunks(2)).map(at).collect();
         let outline = Outline::rounded_polygon(&corners).expect("four corners");
-        Slab { outline, openings: Vec::new(), thickness: inches(thickness) }
+        Slab { outline, openings: Vec::new(), cutouts: 0, thickness: inches(thickness) }
     })
 }
 

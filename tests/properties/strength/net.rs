@@ -119,7 +119,7 @@ proptest! {
         size in (60.0..110.0_f64, 20.0..30.0_f64, 1.25..2.5_f64),
     ) {
         let outline = Outline::rectangle(inches(size.0).value, inches(size.1).value).expect("a rectangle");
-        let slab = Slab { outline, openings: Vec::new(), thickness: inches(size.2) };
+        let slab = Slab { outline, openings: Vec::new(), cutouts: 0, thickness: inches(size.2) };
         for (kind, hand, map) in by_hand_and_map(&slab, &held_in_the_middle(&slab)[..1]) {
             prop_assert!(hand <= 2.0 * map, "{kind:?}: {hand} by hand, {map} by the map");
         }
