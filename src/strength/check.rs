@@ -326,31 +326,38 @@ fn cabinet(slab: &Slab, typed: &Under) -> Cabinet {
 
 /// The case as it is chosen; nothing if it does not happen.
 fn chosen(mut case: Case, slab: &Slab, typed: &Handling, foam: &dyn Fn(usize) -> bool) -> Option<Case> {
-    let happens = match case.kind {
-        Kind::LiftedAtEnds => matches!(typed.stripped, Stripped::Flat | Stripped::FlatByThree),
-        Kind::TurnedOnEdge => typed.stripped == Stripped::OnEdge,
-        Kind::CarriedByTwo => matches!(typed.carried, Carried::ByTwo | Carried::ByThree),
-        Kind::CarriedByFour => typed.carried == Carried::ByFour,
-        Kind::CarriedOnEdge => typed.carried == Carried::OnEdge,
-        Kind::VanOnEdge => typed.travels == Travels::OnEdge,
-        Kind::VanOnFoam => typed.travels == Travels::OnFoam,
-        Kind::KnockoutEvenly(_) | Kind::KnockoutAtOneEnd(_) | Kind::OnRack => true,
-        Kind::OnCabinet | Kind::PersonSits | Kind::Overhang(_) => true,
-    };
     let third = || super::cases::Support { bears: Bears::Carrier(2), ..middle_support(slab) };
     match case.kind {
-        Kind::LiftedAtEnds if typed.stripped == Stripped::FlatByThree => {
-            case = case.held_by_one_more(middle_support(slab));
+        Kind::LiftedAtEnds => match typed.stripped {
+            Stripped::Flat => Some(case),
+            Stripped::FlatByThree => Some(case.held_by_one_more(middle_support(slab))),
+            Stripped::OnEdge => None,
+        },
+        Kind::TurnedOnEdge => (typed.stripped == Stripped::OnEdge).then_some(case),
+        Kind::KnockoutEvenly(opening) | Kind::KnockoutAtOneEnd(opening) => {
+            if foam(opening) {
+                dig_out(&mut case);
+            }
+            Some(case)
         }
-        Kind::CarriedByTwo if typed.carried == Carried::ByThree => case = case.held_by_one_more(third()),
-        Kind::KnockoutEvenly(opening) | Kind::KnockoutAtOneEnd(opening) if foam(opening) => dig_out(&mut case),
-        Kind::OnCabinet | Kind::PersonSits | Kind::Overhang(_) if typed.bay == SinkBay::Propped => {
-            let bays = knockouts(slab).filter_map(|(opening, _)| props(slab, opening)).flatten();
-            case.supports.extend(bays);
+        Kind::CarriedByTwo => match typed.carried {
+            Carried::ByTwo => Some(case),
+            Carried::ByThree => Some(case.held_by_one_more(third())),
+            Carried::ByFour | Carried::OnEdge => None,
+        },
+        Kind::CarriedByFour => (typed.carried == Carried::ByFour).then_some(case),
+        Kind::CarriedOnEdge => (typed.carried == Carried::OnEdge).then_some(case),
+        Kind::OnRack => Some(case),
+        Kind::VanOnEdge => (typed.travels == Travels::OnEdge).then_some(case),
+        Kind::VanOnFoam => (typed.travels == Travels::OnFoam).then_some(case),
+        Kind::OnCabinet | Kind::PersonSits | Kind::Overhang(_) => {
+            if typed.bay == SinkBay::Propped {
+                let bays = knockouts(slab).filter_map(|(opening, _)| props(slab, opening)).flatten();
+                case.supports.extend(bays);
+            }
+            Some(case)
         }
-        _ => {}
     }
-    happens.then_some(case)
 }
 
 fn verdicts(question: &Question, grown: &Grown, habits: &Habits, steel: Option<&Steel>) -> Vec<RailVerdict> {

@@ -712,6 +712,21 @@ fn a_cabinet_that_cannot_be_is_waited_for() {
         let found = needs(&|own| own.overhang = overhang.into());
         assert_eq!(found.map(|found| found.0), (!fits).then(|| at(HandlingField::Overhang)), "{overhang}");
     }
+    // Both ends together, and a gap that begins where the cabinet does not stand yet.
+    for (left, right, wrong) in [
+        ("36", "35 7/8", None),
+        ("36", "36", Some(HandlingField::OverhangRight)),
+        ("40", "36", Some(HandlingField::OverhangLeft)),
+    ] {
+        let found = needs(&|own| (own.overhang_left, own.overhang_right) = (left.into(), right.into()));
+        assert_eq!(found.map(|found| found.0), wrong.map(at), "{left} {right}");
+    }
+    for (from, wrong) in [("10", None), ("9 7/8", Some(HandlingField::GapFrom))] {
+        let found = needs(&|own| {
+            (own.overhang_left, own.gap_from, own.gap_width) = ("10".into(), from.into(), "8".into());
+        });
+        assert_eq!(found.map(|found| found.0), wrong.map(at), "{from}");
+    }
     for (bay, fits) in [("72", true), ("73", false)] {
         let found = needs(&|own| own.sink_bay = bay.into());
         assert_eq!(found.map(|found| found.0), (!fits).then(|| at(HandlingField::SinkBay)), "{bay}");
