@@ -81,6 +81,11 @@ pub fn thickness_least() -> Length {
     inches(1.25)
 }
 
+/// A thinner top of a mix with glass fibre is out of the usual. Common practice: 3/4 to 1 in, no source.
+pub fn glass_fibre_thickness_least() -> Length {
+    inches(0.75)
+}
+
 /// A thinner splash or apron is out of the usual: it spans nothing, so that it may be thinner than a top.
 /// Common practice: 3/4 to 1 in, with a margin.
 pub fn strip_thickness_least() -> Length {
@@ -942,4 +947,19 @@ pub const STEEL_AT: f64 = 0.6;
 /// From screeding to trowelling the back flat. Common practice.
 pub fn trowel_after() -> Time {
     Time::new::<uom::si::time::minute>(5.0)
+}
+
+/// Shrinkage of concrete in the end, before its factors: 780 millionths (ACI 209R-92).
+pub const ULTIMATE_SHRINKAGE: f64 = 780e-6;
+
+/// Source of [`ULTIMATE_SHRINKAGE`] and its factors.
+pub const SHRINKAGE: Source =
+    Source::Standard("ACI 209R-92 2.3 to 2.5: 780 millionths × factors of humidity and volume to surface; from memory");
+
+/// Relative humidity of a heated room, in which a top dries. Common practice, no source.
+pub const ROOM_HUMIDITY: f64 = 0.5;
+
+/// More than this out of flat shows against a straight edge. Common practice: 1/32 in.
+pub fn curl_that_shows() -> Length {
+    inches(1.0 / 32.0)
 }

@@ -14,7 +14,8 @@ use super::{limits, said, written};
 use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, both};
 use crate::job::{
-    Back, Carried, CutoutField, FormFace, Handling, HandlingField, Job, LayerOf, Place, SinkBay, Stripped, Travels,
+    Back, Carried, CutoutField, FormFace, Handling, HandlingField, Job, LayerOf, PieceKind, Place, SinkBay, Stripped,
+    Travels,
 };
 use crate::knockout::Knockouts;
 use crate::limits::geometry_tolerance;
@@ -65,6 +66,8 @@ pub struct Cracking {
     pub net: Vec<NetVerdict>,
     /// All that it lives through, to be worked out.
     pub question: Question,
+    /// Why nobody sits on it and no cabinet bears it, where that is so.
+    pub stands: Option<String>,
     /// It comes out of its form flat, borne at both ends alone: what [`Self::rails`] are about.
     pub lifted_flat: bool,
 }
@@ -84,14 +87,22 @@ impl Cracking {
         let all = cases(&slab, &grown.ages, &habits);
         let foam =
             |opening: usize| knockouts.cutouts.get(opening).is_some_and(|known| known.as_ref().is_ok_and(is_foam));
-        let chosen = all.into_iter().filter_map(|case| chosen(case, &slab, &typed, &foam));
+        let kind = job.pieces.get(piece).map(|piece| piece.kind).unwrap_or_default();
+        let stands = (kind != PieceKind::Top).then(|| {
+            let name = kind.label().to_lowercase();
+            format!(
+                "A {name} lies on no cabinet and nobody sits on it: it is worked out until it is set, and no further."
+            )
+        });
+        let all = all.into_iter().filter(|case| stands.is_none() || case.age != Age::InUse);
+        let chosen = all.filter_map(|case| chosen(case, &slab, &typed, &foam));
         let dug_out = (0..slab.openings.len()).filter(|opening| foam(*opening)).collect();
         let question =
             Question { cases: chosen.collect(), names, units: job.units, later: grown.later(), dug_out, slab };
         let lifted_flat = typed.stripped == Stripped::Flat;
         let rails = verdicts(&question, &grown, &habits, steel.as_ref().ok());
         let net = net_verdicts(&question, &grown);
-        Ok(Self { grown, rails, net, question, lifted_flat })
+        Ok(Self { grown, rails, net, question, stands, lifted_flat })
     }
 }
 

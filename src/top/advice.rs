@@ -5,7 +5,7 @@ use crate::finding::{Finding, Stage, Strength, say};
 use crate::job::read::{self, all, both, piece_prefix};
 use crate::job::{
     CornerField, CutoutField, CutoutShape, EdgeField, EdgeKind, HolesField, HolesFrom, Job, Piece, PieceField,
-    PieceKind, Place, ReadingField, TemplateField,
+    PieceKind, Place, ReadingField, RecipeKind, TemplateField,
 };
 use crate::limits;
 use crate::measure::exact::inches;
@@ -447,14 +447,22 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     }
 }
 
+/// It is cast from a mix from scratch with glass fibre.
+fn is_glass_fibre(job: &Job, piece: usize) -> bool {
+    let bag = job.pieces.get(piece).and_then(|piece| job.bag(&piece.bag));
+    let recipe = bag.and_then(|(_, bag)| bag.recipe.as_ref());
+    recipe.is_some_and(|recipe| recipe.kind == RecipeKind::GlassFibre)
+}
+
 fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     let (units, prefix) = (job.units, piece_prefix(job, piece));
     let kind = kind_of(job, piece);
     let name = kind.label().to_lowercase();
-    let (least, thinnest) = if kind.is_strip() {
-        (limits::strip_least(), limits::strip_thickness_least())
-    } else {
-        (limits::piece_least(), limits::thickness_least())
+    let glass_fibre = is_glass_fibre(job, piece);
+    let (least, thinnest) = match (kind.is_strip(), glass_fibre) {
+        (true, _) => (limits::strip_least(), limits::strip_thickness_least()),
+        (false, true) => (limits::piece_least(), limits::glass_fibre_thickness_least()),
+        (false, false) => (limits::piece_least(), limits::thickness_least()),
     };
     let mut add = |strength, field, says: String, remedy: &str| {
         findings.push(Finding {
@@ -509,6 +517,9 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             "Thickness {written} is less than the usual {} at least, and cracks easily.",
             say::length(thinnest, units)
         );
-        add(Strength::Watch, PieceField::Thickness, says, "Cast it thicker, or use a mix made for thin sections.");
+        // A mix with glass fibre is the one made for thin sections.
+        let remedy =
+            if glass_fibre { "Cast it thicker." } else { "Cast it thicker, or use a mix made for thin sections." };
+        add(Strength::Watch, PieceField::Thickness, says, remedy);
     }
 }

@@ -39,6 +39,7 @@ mod shapes;
 mod sheets;
 mod steel;
 mod temperature;
+mod thin;
 mod units;
 mod weather;
 mod workings;

@@ -112,6 +112,7 @@ pub fn cracking(desk: Desk, piece: usize) -> AnyView {
             let cracking = Arc::new(cracking);
             let (for_case, for_hand) = (Arc::clone(&cracking), Arc::clone(&cracking));
             view! {
+                {for_hand.stands.clone().map(|words| view! { <p class="quiet-text" id="stands">{words}</p> })}
                 {by_hand(desk, &for_hand)}
                 {move || progress(state)}
                 {move || verdict_view(desk, piece, state, &for_case)}
