@@ -10,7 +10,7 @@ pub use again::Estimator;
 use crate::carry::{self, Carrying, Crew, Setting, Weights};
 use crate::cutting::{self, Cutting, QUICK, Task};
 use crate::finding::Finding;
-use crate::finish::Finishing;
+use crate::finish::{Curl, Finishing};
 use crate::form::{self, Build, Built, Form};
 use crate::job::read::{self, all, both};
 use crate::job::{Job, JobField, Place};
@@ -72,6 +72,8 @@ pub struct PieceEstimate {
     pub carrying: Carrying,
     /// Whether it cracks, by hand, and what is to be asked for the map.
     pub cracking: Known<Cracking>,
+    /// How far it curls as it dries; nothing where its sealer lets both faces dry, or a size is not known.
+    pub curl: Option<Curl>,
     /// Whether it is better split, and where.
     pub seams: Known<Seaming>,
     /// What the maker should know about it, beside what follows from all pieces together.
@@ -243,6 +245,7 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let as_cast = weights.as_ref().map(|weights| weights.as_cast.value).map_err(Waiting::clone);
     let seams = Seaming::of(&top, as_cast, job, piece);
     let cracking = Cracking::of(&top, &knockouts, &steel, job, piece);
+    let curl = Curl::of_piece(&top, in_use(&cracking), job);
     let needed = cracking.as_ref().ok().and_then(|cracking| strength_to_lift(cracking, job));
     let strip = mix::bag_of(job, piece).and_then(|(bag, _)| pour::strip_time(job, piece, bag, needed));
     let findings = Vec::new();
@@ -259,6 +262,7 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
         crew,
         carrying,
         cracking,
+        curl,
         seams,
         findings,
     };
@@ -267,6 +271,11 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
 
 /// The strength at which its worst cut bears being lifted flat out of the form; nothing where the piece comes out
 /// another way, or where how it bends was tested and not its strength.
+/// The concrete of a piece in use, where its strength is known.
+fn in_use(cracking: &Known<Cracking>) -> Option<&Concrete> {
+    cracking.as_ref().ok().map(|cracking| &cracking.grown.ages.in_use)
+}
+
 fn strength_to_lift(cracking: &Cracking, job: &Job) -> Option<Pressure> {
     let worst = cracking.net.iter().find(|verdict| verdict.kind == Kind::LiftedAtEnds)?;
     let concrete = cracking.grown.ages.stripping;
@@ -415,6 +424,7 @@ fn piece_findings(parts: &PieceEstimate, job: &Job, piece: usize) -> Vec<Finding
     if let Ok(cracking) = &parts.cracking {
         findings.extend(check::advise(cracking, job, piece));
     }
+    findings.extend(parts.curl.as_ref().and_then(|curl| curl.advise(in_use(&parts.cracking), job, piece)));
     let needed = parts.cracking.as_ref().ok().and_then(|cracking| {
         // A strength that was typed may be more than the bag tells.
         let has = cracking.grown.ages.stripping.strength;

@@ -8,12 +8,14 @@
 //! * [`seal_area`], [`seal_amount`] and [`schedule`] are the sealer and its dates; [`care_sheet`] goes to the client.
 //! * [`least_age`] is how old a top is when it takes a sealer.
 //! * [`cautions`] stand at the step where the hands are.
+//! * [`Curl`] is how far a top bends as it dries from one face alone.
 //!
-//! Only [`Finishing`] knows a job: every function takes quantities. What cannot be worked out because a number is
+//! Only [`Finishing`] and [`Curl`] know a job: every function takes quantities. What cannot be worked out because a number is
 //! none, or not over zero, is `None`.
 
 mod care;
 mod caution;
+mod curl;
 mod drying;
 mod exposure;
 mod grit;
@@ -24,6 +26,7 @@ mod work;
 
 pub use care::{CareLine, WATERMARK_TEST, care_sheet};
 pub use caution::{Caution, DustControls, SilicaVerdict, Step, cautions, dust_controls, eight_hour_average};
+pub use curl::{Curl, rise, shrinkage};
 pub use drying::{Drying, EDGES_AS_CAST, least_age};
 pub use exposure::{Exposure, Removed, removed, slurry};
 pub use grit::{GritStep, Sequence, Sheen, Tool, sequence};

@@ -2,8 +2,8 @@
 
 use pourwright::job::{
     Additive, Bag, BarSize, Corner, CornerKind, Cutout, CutoutShape, DefectEntry, DefectKind, Edge, EdgeKind, Entry,
-    Exposure, HolePattern, Holes, Job, Lath, LiftLevel, Measured, OutlineShape, Piece, PieceKind, RecipeKind, Sheen,
-    Spell, StrengthPoint, Units,
+    Exposure, HolePattern, Holes, Job, Lath, LiftLevel, Measured, OutlineShape, Piece, PieceKind, RecipeKind, SealKind,
+    Sheen, Spell, StrengthPoint, Units,
 };
 use pourwright::mix::catalogue;
 use pourwright::price::{OwnedPad, PriceBook};
@@ -166,6 +166,7 @@ fn finish(job: &mut Job) {
     finish.defects = vec![defect(DefectKind::Crack, "1"), defect(DefectKind::Pinholes, "80")];
     (finish.recoat, finish.cure) = ("4 h".into(), "2 d".into());
     (finish.seal_date, finish.seal_time) = ("2027-02-28".into(), "10:00".into());
+    finish.seal = SealKind::Film;
     (finish.lift_from, finish.lift_to) = (LiftLevel::Floor, LiftLevel::Bench);
     (finish.door_width, finish.door_height) = ("30 in".into(), "80 in".into());
     (finish.turn_before, finish.turn_after, finish.turn_height) = ("40 in".into(), "40 in".into(), "90 in".into());

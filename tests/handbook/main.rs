@@ -12,6 +12,7 @@ mod by_hand;
 mod carry;
 mod clock;
 mod cracking;
+mod curl;
 mod cutouts;
 mod everything;
 mod findings;

@@ -39,12 +39,12 @@ fn nobody_sits_on_a_splash() {
         job.bags[0].strengths = vec![StrengthPoint { age: "1 h".into(), strength: "4000".into() }];
         estimate(&job, &PriceBook::default()).pieces[0].cracking.clone().expect("known")
     };
-    let in_use = |kind| known(kind).question.cases.iter().filter(|case| case.kind.age() == Age::InUse).count();
+    let in_use = |kind| known(kind).question.cases.iter().filter(|case| case.age == Age::InUse).count();
     assert_eq!(in_use(PieceKind::Top), 3, "set, sat on, leant on");
     assert_eq!(known(PieceKind::Top).stands, None);
     for kind in [PieceKind::Backsplash, PieceKind::SideSplash, PieceKind::Apron, PieceKind::WaterfallLeg] {
         assert_eq!(in_use(kind), 0, "{kind:?}");
-        assert!(known(kind).question.cases.iter().any(|case| case.kind.age() == Age::Handling), "it is carried");
+        assert!(known(kind).question.cases.iter().any(|case| case.age == Age::Handling), "it is carried");
     }
     let words = known(PieceKind::Backsplash).stands.expect("said");
     assert!(words.starts_with("A backsplash lies on no cabinet and nobody sits on it"), "{words}");

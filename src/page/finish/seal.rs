@@ -7,9 +7,10 @@ use super::super::paper_print::print_page;
 use super::super::pick::{Pick, pick, place_of};
 use super::fields;
 use crate::finish::{WATERMARK_TEST, care_sheet};
-use crate::job::{Entry, FinishField, SealKind};
+use crate::job::{Entry, FinishField, SealKind, read};
 use crate::measure::{Dose, write_area, write_dose};
 use crate::print;
+use crate::strength::written::small_length;
 use leptos::prelude::*;
 
 /// The card.
@@ -54,16 +55,22 @@ fn amounts(desk: Desk) -> AnyView {
         let sealing = all.finishing.sealing.as_ref();
         let area = sealing.map(|sealing| sealing.area.clone()).map_err(Clone::clone);
         let amount = sealing.map(|sealing| sealing.amount.clone()).map_err(Clone::clone);
-        [
+        let curls = all.pieces.iter().enumerate().filter_map(|(index, piece)| {
+            let curl = piece.curl.as_ref()?;
+            let name = desk.job.with_untracked(|job| read::piece_name(job, index));
+            let label = format!("{name}, sealed on its face alone: its middle may rise by");
+            Some(row(desk, label, show(&Ok(curl.rise.clone()), |rise| small_length(*rise, units))))
+        });
+        let mut rows = vec![
             row(desk, "Area to seal", show(&area, |area| write_area(*area, units).to_string())),
             row(
                 desk,
                 "Sealer, all coats",
                 show(&amount, |volume| write_dose(Dose::Volume(*volume), units).to_string()),
             ),
-        ]
-        .collect_view()
-        .into_any()
+        ];
+        rows.extend(curls);
+        rows.collect_view().into_any()
     })
 }
 

@@ -2,7 +2,7 @@
 
 use super::Listed;
 use crate::{
-    bags, batches, building, carry, cracking, finish, geometry, hardened, lifting, lifts, maturity, parts, plane,
+    bags, batches, building, carry, cracking, curl, finish, geometry, hardened, lifting, lifts, maturity, parts, plane,
     plates, pour, pricing, proportions, room, sections, shapes, sheets, steel, temperature, units, weather,
 };
 
@@ -112,7 +112,7 @@ pub static SECTIONS: &[Section] = &[
     Section {
         title: "Finish",
         about: "Pads, slurry, silica, the calendar. Hours of grinding and what a pad lasts are yours to type.",
-        lists: &[finish::CHECKS],
+        lists: &[finish::CHECKS, curl::CHECKS],
     },
     Section { title: "Price", about: "Amounts of money, in decimals and never in floats.", lists: &[pricing::CHECKS] },
 ];
