@@ -1,6 +1,7 @@
 //! What a top lives through: how it is borne and what bears down on it, each with its usual numbers, all of which
 //! may be changed.
 
+use super::bracket::Brackets;
 pub use super::cabinet::Cabinet;
 use super::concrete::Concrete;
 use super::cut::Along;
@@ -89,6 +90,10 @@ pub enum Kind {
     OnCabinet,
     /// On the cabinet, and a person sits on it, wherever that is worst.
     PersonSits,
+    /// Set on its brackets.
+    OnBrackets,
+    /// On its brackets, and a person sits on its front edge, wherever that is worst.
+    SitsOnBrackets,
     /// Reaching over what bears it, and a person sits out there.
     Overhang(Reach),
 }
@@ -121,6 +126,14 @@ pub enum Bears {
     FastenedBack,
     /// A side or a partition of the cabinet, counted from the left.
     CabinetSide(usize),
+    /// A bracket on the wall, counted from the left.
+    Bracket(usize),
+    /// That bracket next to the wall, where the top is fastened to it: it pulls as well.
+    FastenedBracket(usize),
+    /// A ledger along the wall.
+    Ledger,
+    /// A ledger to which the top is fastened: it pulls as well.
+    FastenedLedger,
     /// A support added under a place.
     Prop,
 }
@@ -137,7 +150,7 @@ impl Bears {
 
     /// It holds down as well as up.
     pub fn pulls(self) -> bool {
-        self == Self::FastenedBack
+        matches!(self, Self::FastenedBack | Self::FastenedBracket(_) | Self::FastenedLedger)
     }
 }
 
@@ -298,6 +311,8 @@ pub struct Habits {
     pub seat: Length,
     /// The cabinet; nothing leaves out its cases.
     pub cabinet: Option<Cabinet>,
+    /// The brackets on the wall that bear it in the place of a cabinet.
+    pub brackets: Option<Brackets>,
     /// The bowls that hang in its cutouts or on their rims, full of water: each by its cutout, with its weight.
     pub bowls: Vec<(usize, Force)>,
     /// Where the top reaches over the cabinet so far that a person sits out there.
@@ -319,6 +334,7 @@ impl Habits {
             person: 300.0 * pound_force(),
             seat: inches(4.0),
             cabinet: Some(Cabinet::under(slab)),
+            brackets: None,
             bowls: Vec::new(),
             overhangs: Vec::new(),
         }
@@ -547,7 +563,17 @@ impl Maker<'_> {
         Person { weight: self.habits.person, seat: self.habits.seat }
     }
 
+    fn on_brackets(&self, brackets: &Brackets) -> [Case; 2] {
+        let seats = brackets.seats(self.slab, self.person());
+        [(Kind::OnBrackets, Vec::new()), (Kind::SitsOnBrackets, seats)]
+            .map(|(kind, seats)| self.used(kind, brackets.supports(), seats))
+    }
+
     fn in_use(&self, cases: &mut Vec<Case>) {
+        if let Some(brackets) = &self.habits.brackets {
+            cases.extend(self.on_brackets(brackets));
+            return;
+        }
         let Some(cabinet) = &self.habits.cabinet else { return };
         cases.push(self.used(Kind::OnCabinet, cabinet.supports(), Vec::new()));
         let seats = seats(self.slab, cabinet, self.person());

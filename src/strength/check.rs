@@ -2,6 +2,7 @@
 
 pub use super::ages::Grown;
 use super::ask::Question;
+use super::bracket::{self, Brackets, Hung};
 use super::cabinet::Cabinet;
 use super::cases::{Age, Bears, Case, Counts, Habits, Kind, Multiplier, Slab, cases, knockouts, metres};
 use super::net::{self, NetCut};
@@ -68,6 +69,8 @@ pub struct Cracking {
     pub question: Question,
     /// Why nobody sits on it and no cabinet bears it, where that is so.
     pub stands: Option<String>,
+    /// The brackets that bear it by hand; nothing where a cabinet does.
+    pub hung: Option<Hung>,
     /// It comes out of its form flat, borne at both ends alone: what [`Self::rails`] are about.
     pub lifted_flat: bool,
 }
@@ -94,6 +97,10 @@ impl Cracking {
                 "A {name} lies on no cabinet and nobody sits on it: it is worked out until it is set, and no further."
             )
         });
+        let hung = match &stands {
+            None => Hung::of(&slab, &grown.ages.in_use, &habits, job, piece),
+            Some(_) => None,
+        };
         let all = all.into_iter().filter(|case| stands.is_none() || case.age != Age::InUse);
         let chosen = all.filter_map(|case| chosen(case, &slab, &typed, &foam));
         let dug_out = (0..slab.openings.len()).filter(|opening| foam(*opening)).collect();
@@ -102,7 +109,7 @@ impl Cracking {
         let lifted_flat = typed.stripped == Stripped::Flat;
         let rails = verdicts(&question, &grown, &habits, steel.as_ref().ok());
         let net = net_verdicts(&question, &grown);
-        Ok(Self { grown, rails, net, question, stands, lifted_flat })
+        Ok(Self { grown, rails, net, question, stands, hung, lifted_flat })
     }
 }
 
@@ -145,7 +152,14 @@ fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<Habits> {
     let place = |field| Place::Handling(piece, field);
     let share = |field| read::optional(job, place(field), read::percent);
     let mass = |field| read::optional(job, place(field), read::positive_mass);
-    let length = |field| read::optional(job, place(field), read::positive_length);
+    // What is still asked for of brackets leaves out what happens in use, and nothing else.
+    let brackets = Brackets::of(slab, job, piece);
+    let hangs = !matches!(brackets, Ok(None));
+    let length = |field| match hangs && bracket::of_cabinet(field) == Some(true) {
+        // What is typed of a cabinet that is not there says nothing.
+        true => Ok(None),
+        false => read::optional(job, place(field), read::positive_length),
+    };
     let jolts = both(share(HandlingField::Jolt), share(HandlingField::Van));
     let shares = both(share(HandlingField::Suction), jolts);
     let forces = both(mass(HandlingField::Push), mass(HandlingField::Person));
@@ -163,7 +177,8 @@ fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<Habits> {
     let railed = own.is_some_and(|own| own.bay == SinkBay::Railed);
     let under = Under { rail, bay, gap_from, gap_width, over: [front, left, right], fastened, railed, low };
     let reaches = [Reach::Front, Reach::Left, Reach::Right].into_iter().zip(under.over);
-    let (bowls, ()) = both(bowls(slab, job, piece), fits(slab, job, piece, &under))?;
+    let fits = if hangs { Ok(()) } else { fits(slab, job, piece, &under) };
+    let (bowls, ()) = both(bowls(slab, job, piece), fits)?;
     let usual = Habits::usual(slab);
     let clings = match job.form.face {
         FormFace::Smooth => usual.stripping,
@@ -175,7 +190,8 @@ fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<Habits> {
         van: van.map_or(usual.van, Multiplier::typed),
         push: push.map_or(usual.push, weight),
         person: person.map_or(usual.person, weight),
-        cabinet: Some(cabinet(slab, &under)),
+        cabinet: (!hangs).then(|| cabinet(slab, &under)),
+        brackets: brackets.ok().flatten(),
         bowls,
         overhangs: reaches.filter_map(|(reach, length)| length.map(|_| reach)).collect(),
         ..usual
@@ -358,7 +374,7 @@ fn chosen(mut case: Case, slab: &Slab, typed: &Handling, foam: &dyn Fn(usize) ->
         },
         Kind::CarriedByFour => (typed.carried == Carried::ByFour).then_some(case),
         Kind::CarriedOnEdge => (typed.carried == Carried::OnEdge).then_some(case),
-        Kind::OnRack => Some(case),
+        Kind::OnRack | Kind::OnBrackets | Kind::SitsOnBrackets => Some(case),
         Kind::VanOnEdge => (typed.travels == Travels::OnEdge).then_some(case),
         Kind::VanOnFoam => (typed.travels == Travels::OnFoam).then_some(case),
         Kind::OnCabinet | Kind::PersonSits | Kind::Overhang(_) => {
@@ -481,7 +497,9 @@ fn with_bar(rail: &RailCheck, steel: &Steel, question: &Question, grown: &Grown)
 /// What the hand check warns of: the worst place as the top is lifted, and as it is carried.
 pub fn advise(cracking: &Cracking, job: &Job, piece: usize) -> Vec<Finding> {
     let warnings = cracking.net.iter().filter_map(|verdict| warning(verdict, cracking, job, piece));
-    warnings.chain(untold(cracking).map(|case| left_to_the_map(case, cracking, job, piece))).collect()
+    let left = untold(cracking).map(|case| left_to_the_map(case, cracking, job, piece));
+    let hung = cracking.hung.iter().flat_map(|hung| bracket::advise(hung, job, piece));
+    warnings.chain(left).chain(hung).collect()
 }
 
 /// The cases that the hand check should tell and cannot: what bears the top misses its weight, or too much of it.

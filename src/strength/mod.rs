@@ -15,6 +15,7 @@
 mod ages;
 pub mod ask;
 pub mod bearing;
+pub mod bracket;
 mod cabinet;
 pub mod cases;
 pub mod check;

@@ -186,7 +186,8 @@ fn changes(question: &Question, case: &Case, beside: Beside, use_of: f64) -> Vec
                 .filter(|wanted| wanted.value > radius)
                 .map(|radius| Change::CornerRadius { opening, radius }),
         );
-        if case.age == Age::InUse && knockouts(slab).any(|(knockout, _)| knockout == opening) {
+        let hangs = matches!(case.kind, Kind::OnBrackets | Kind::SitsOnBrackets);
+        if case.age == Age::InUse && !hangs && knockouts(slab).any(|(knockout, _)| knockout == opening) {
             found.push(Change::Prop(opening));
         }
     }

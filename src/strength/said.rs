@@ -10,6 +10,7 @@ use super::{limits, written};
 use crate::finding::say;
 use crate::measure::{Length, Pressure, Time, Units, write_duration, write_length, write_number, write_percent};
 use crate::top::Look;
+use uom::si::f64::{Force, Torque};
 
 /// "in front of the left sink": where a person sits, as far as that is known.
 fn seat(spot: Option<Spot>, names: &[String]) -> String {
@@ -18,6 +19,10 @@ fn seat(spot: Option<Spot>, names: &[String]) -> String {
         None => "on it".to_owned(),
         Some(Spot::FrontEdge) => "on the front edge".to_owned(),
         Some(Spot::Gap) => "over the gap".to_owned(),
+        Some(Spot::BetweenBrackets(number)) => {
+            format!("at the front edge between brackets {} and {}", number + 1, number + 2)
+        }
+        Some(Spot::AtBracket(number)) => format!("at the front edge in front of bracket {} from the left", number + 1),
         Some(Spot::LeftEnd) => "on the left end".to_owned(),
         Some(Spot::RightEnd) => "on the right end".to_owned(),
         Some(Spot::Corner { front, left }) => {
@@ -66,7 +71,8 @@ pub fn when(case: &Case, spot: Option<Spot>, names: &[String]) -> String {
         Kind::VanOnEdge => "when it travels on its long edge".to_owned(),
         Kind::VanOnFoam => "when it travels flat on foam".to_owned(),
         Kind::OnCabinet => "when set on the cabinet".to_owned(),
-        Kind::PersonSits => format!("when a person sits {}", seat(spot, names)),
+        Kind::OnBrackets => "when set on its brackets".to_owned(),
+        Kind::PersonSits | Kind::SitsOnBrackets => format!("when a person sits {}", seat(spot, names)),
         Kind::Overhang(reach) => format!("when a person sits {}", out_there(reach, spot, names)),
     }
 }
@@ -98,7 +104,8 @@ pub fn label(case: &Case, spot: Option<Spot>, names: &[String]) -> String {
         Kind::VanOnEdge => "In the van, on its long edge".to_owned(),
         Kind::VanOnFoam => "In the van, flat on foam".to_owned(),
         Kind::OnCabinet => format!("Set on the cabinet{}", full(case)),
-        Kind::PersonSits => format!("A person sits {}", seat(spot, names)),
+        Kind::OnBrackets => format!("Set on its brackets{}", full(case)),
+        Kind::PersonSits | Kind::SitsOnBrackets => format!("A person sits {}", seat(spot, names)),
         Kind::Overhang(reach) => format!("A person sits {}", out_there(reach, spot, names)),
     }
 }
@@ -135,6 +142,10 @@ pub fn bears(who: Bears) -> String {
         Bears::CabinetBack => "Cabinet, back".to_owned(),
         Bears::FastenedBack => "Cabinet, back, fastened".to_owned(),
         Bears::CabinetSide(number) => format!("Cabinet, side {} from the left", number + 1),
+        Bears::Bracket(number) => format!("Bracket {} from the left", number + 1),
+        Bears::FastenedBracket(number) => format!("Bracket {} from the left, its fastening", number + 1),
+        Bears::Ledger => "The ledger".to_owned(),
+        Bears::FastenedLedger => "The ledger, fastened".to_owned(),
         Bears::Prop => "Added support".to_owned(),
     }
 }
@@ -142,6 +153,16 @@ pub fn bears(who: Bears) -> String {
 /// A stress: "474 psi".
 pub fn stress(value: Pressure, units: Units) -> String {
     written::pressure(value, units)
+}
+
+/// A force: "360 lb".
+pub fn force(value: Force, units: Units) -> String {
+    written::force(value, units)
+}
+
+/// A moment: "7920 lb·in".
+pub fn moment(value: Torque, units: Units) -> String {
+    written::moment(value, units)
 }
 
 /// How far it sags: "0.012 in".

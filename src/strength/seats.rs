@@ -24,6 +24,10 @@ pub enum Spot {
     },
     /// In front of a gap for an appliance, in its middle.
     Gap,
+    /// At the front edge, between that bracket, counted from the left, and the next one.
+    BetweenBrackets(usize),
+    /// At the front edge, in front of that bracket, counted from the left.
+    AtBracket(usize),
     /// In the middle of the left end.
     LeftEnd,
     /// In the middle of the right end.
@@ -52,6 +56,7 @@ impl Spot {
     /// It is next to the front edge or to an end.
     pub(super) fn is_at_an_edge(self) -> bool {
         match self {
+            Self::BetweenBrackets(_) | Self::AtBracket(_) => true,
             Self::FrontEdge | Self::Gap | Self::LeftEnd | Self::RightEnd | Self::Corner { .. } => true,
             Self::Strip { look, .. } => look == Look::Front,
         }

@@ -113,7 +113,9 @@ pub fn finding(cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) ->
 /// A top that would tip over where it is used is a stop, whatever its concrete bears.
 fn tipping(solved: &Solved, job: &Job, piece: usize) -> Option<Finding> {
     let (question, whole) = (&solved.question, solved.is_whole());
-    let asked = question.cases.iter().zip(&solved.cases).filter(|(case, _)| whole && case.age == Age::InUse);
+    // Brackets are judged by hand, more sternly.
+    let told = |case: &Case| case.age == Age::InUse && !matches!(case.kind, Kind::OnBrackets | Kind::SitsOnBrackets);
+    let asked = question.cases.iter().zip(&solved.cases).filter(|(case, _)| whole && told(case));
     let tips = asked.filter_map(|(case, answered)| match answered.verdict {
         Err(Refusal::Bearing(BearingError::Tips { by })) => Some((case, by)),
         _ => None,
@@ -150,7 +152,7 @@ fn first_of(found: &[Remedy], cracking: &Cracking) -> Option<String> {
 /// The field that decides a case.
 fn decided_by(case: &Case, stripping: HandlingField) -> HandlingField {
     match (case.kind, case.age) {
-        (_, Age::Stripping) | (Kind::OnCabinet, _) => stripping,
+        (_, Age::Stripping) | (Kind::OnCabinet | Kind::OnBrackets, _) => stripping,
         (_, Age::Handling) => HandlingField::CarriedAt,
         (Kind::Overhang(Reach::Front), _) => HandlingField::Overhang,
         (Kind::Overhang(Reach::Left), _) => HandlingField::OverhangLeft,

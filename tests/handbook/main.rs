@@ -7,6 +7,7 @@ mod evidence;
 
 mod bags;
 mod batches;
+mod brackets;
 mod building;
 mod by_hand;
 mod carry;

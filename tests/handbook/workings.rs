@@ -5,13 +5,22 @@
 
 use crate::everything::{book, everything, from_scratch};
 use pourwright::estimate::{Estimate, estimate};
-use pourwright::job::{GrindingWay, Layer, LayerOf, Units};
+use pourwright::job::{Back, GrindingWay, Job, Layer, LayerOf, Rest, Units};
 use std::collections::BTreeSet;
 
-/// The job in both systems: ground wet with foam for its knockouts, and dry with boards.
+/// Hangs the niche's top on brackets.
+fn hang(job: &mut Job, back: Back) {
+    let own = &mut job.pieces[2].handling;
+    (own.rest, own.back) = (Rest::Brackets, back);
+    (own.brackets, own.bracket_from, own.bracket_length) = ("3".into(), "6 in".into(), "12 in".into());
+    (own.bracket_height, own.screw, own.screw_bite) = ("10 in".into(), "5/16 in".into(), "1 3/4 in".into());
+}
+
+/// The job in both systems: ground wet with foam for its knockouts, and dry with boards; on brackets loose, and fastened.
 fn estimates() -> [(Units, Estimate); 2] {
     [Units::Inch, Units::Metric].map(|units| {
         let mut job = everything(units);
+        hang(&mut job, if units == Units::Metric { Back::Fastened } else { Back::Loose });
         if units == Units::Metric {
             job.finish.way = GrindingWay::DryIndoors;
             let board = |thickness: &str| Layer { of: LayerOf::Board, thickness: thickness.into() };
@@ -161,6 +170,7 @@ fn unit(name: &str, dimension: &str) -> Option<f64> {
     const GALLON: f64 = 231.0 * INCH * INCH * INCH;
     const POUND_FORCE: f64 = POUND * 9.806_65;
     let pressed = dimension == "m^-1 kg^1 s^-2";
+    let pulled = dimension == "m^1 kg^1 s^-2";
     Some(match name {
         "in" => INCH,
         "ft" => FOOT,
@@ -176,6 +186,7 @@ fn unit(name: &str, dimension: &str) -> Option<f64> {
         "tsp" => GALLON / 768.0,
         "L" => 1e-3,
         "mL" => 1e-6,
+        "lb" if pulled => POUND_FORCE,
         "lb" => POUND,
         "oz" => POUND / 16.0,
         "g" => 1e-3,
@@ -199,7 +210,7 @@ fn unit(name: &str, dimension: &str) -> Option<f64> {
         "rpm" => 1.0 / 60.0,
         "°F" => 5.0 / 9.0,
         "%" => 0.01,
-        "m" | "m²" | "kg" | "kg/m³" | "kg/m²" | "kg/m" | "N·m" | "°C" | "" => 1.0,
+        "m" | "m²" | "kg" | "kg/m³" | "kg/m²" | "kg/m" | "N" | "N·m" | "°C" | "" => 1.0,
         _ => return None,
     })
 }

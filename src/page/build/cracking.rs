@@ -7,9 +7,10 @@ use super::super::desk::{Desk, Sheet};
 use super::super::field::{choice, field, hinted, list};
 use super::super::figures::{plain_row, row, show, waits};
 use crate::draw::{Stress, stress_map};
-use crate::job::{Back, Carried, Handling, HandlingField, Job, Place, SinkBay, Stripped, Travels};
+use crate::job::{Back, Carried, Handling, HandlingField, Job, Place, Rest, SinkBay, Stripped, Travels};
 use crate::measure::{Units, write_number, write_percent};
 use crate::strength::ask::{Question, Verdict};
+use crate::strength::bracket::{Hung, NOT_JUDGED, of_cabinet};
 use crate::strength::cases::{Age, Kind};
 use crate::strength::check::Cracking;
 use crate::strength::reading::Face;
@@ -185,14 +186,18 @@ fn hands(desk: Desk, piece: usize) -> AnyView {
 /// Everything that has a usual number.
 fn more(desk: Desk, piece: usize) -> AnyView {
     let (bay, set_bay) = handling(desk, piece, |own| own.bay, |own, bay| own.bay = bay);
-    let bays = SinkBay::ALL.into_iter().map(|one| (Some(one), one.label())).collect();
+    let bays = || SinkBay::ALL.into_iter().map(|one| (Some(one), one.label())).collect();
     let (back, set_back) = handling(desk, piece, |own| own.back, |own, back| own.back = back);
     let backs = Back::ALL.into_iter().map(|one| (Some(one), one.label())).collect();
+    let (rest, set_rest) = handling(desk, piece, |own| own.rest, |own, rest| own.rest = rest);
+    let rests = Rest::ALL.into_iter().map(|one| (Some(one), one.label())).collect();
     let others = move || {
         let units = desk.units();
+        let stands = stands_on_cabinet(rest.get());
         HandlingField::ALL
             .iter()
             .filter(|name| !matches!(name, HandlingField::StrippedAt | HandlingField::Strength))
+            .filter(move |name| of_cabinet(**name).is_none_or(|of_cabinet| of_cabinet == stands))
             .map(|name| match hint(*name, units) {
                 "" => field(desk, Place::Handling(piece, *name)),
                 hint => hinted(desk, Place::Handling(piece, *name), hint),
@@ -201,13 +206,18 @@ fn more(desk: Desk, piece: usize) -> AnyView {
     };
     view! {
         <details>
-            <summary>"Ages, loads and the cabinet"</summary>
+            <summary>"Ages, loads and what bears it"</summary>
+            {list("rest", "What bears it in use", rests, rest.into(), set_rest)}
             <div class="fields">{others}</div>
-            {choice("In front of and behind a sink", bays, bay.into(), set_bay)}
+            {move || stands_on_cabinet(rest.get()).then(|| choice("In front of and behind a sink", bays(), bay.into(), set_bay))}
             {choice("What keeps its back down", backs, back.into(), set_back)}
         </details>
     }
     .into_any()
+}
+
+fn stands_on_cabinet(rest: Option<Rest>) -> bool {
+    rest.is_none_or(|rest| rest == Rest::Cabinet)
 }
 
 /// What counts where a field is blank, in the units of the job.
@@ -229,6 +239,21 @@ fn hint(name: HandlingField, units: Units) -> &'static str {
         (HandlingField::CabinetRail, Units::Metric) => "Blank: 25 mm.",
         (HandlingField::SinkBay, _) => "Blank: a little wider than the cutout.",
         (HandlingField::GapWidth, _) => "Blank: none.",
+        (HandlingField::Brackets, Units::Inch) => "One at every stud, 16 in apart, is usual.",
+        (HandlingField::Brackets, Units::Metric) => "One at every stud, 400 mm apart, is usual.",
+        (HandlingField::BracketFrom, _) => "The others stand evenly between these two.",
+        (HandlingField::BracketLength, _) => "Two thirds of the depth or more, unless the back is fastened down.",
+        (HandlingField::BracketHeight, _) => "The taller, the less its screw is pulled.",
+        (HandlingField::Screw, Units::Inch) => {
+            "A lag screw of 5/16 in is usual. From 1/4 in on it counts as a lag screw."
+        }
+        (HandlingField::Screw, Units::Metric) => {
+            "A lag screw of 8 mm is usual. From 6.4 mm on it counts as a lag screw."
+        }
+        (HandlingField::ScrewBite, Units::Inch) => {
+            "A lag screw of 5/16 in, 3 1/2 in long, has about 1 3/4 in in the stud."
+        }
+        (HandlingField::ScrewBite, Units::Metric) => "A lag screw of 8 mm, 90 mm long, has about 45 mm in the stud.",
         (HandlingField::LowLeft, _) => "Shims that miss. Blank: nothing.",
         _ => "",
     }
@@ -253,6 +278,9 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
         Some(row(desk, label, show(&Ok(verdict.use_of.clone()), |share| of_limit(*share))))
     });
     let net = net.collect_view();
+    let hung = cracking.hung.as_ref().map(|hung| hung_rows(desk, hung, cracking.question.units));
+    let not_judged =
+        cracking.hung.as_ref().map(|_| view! { <p class="quiet-text" id="brackets-not-judged">{NOT_JUDGED}</p> });
     let strength = Known::Ok(crate::working::Figure {
         value: cracking.grown.ages.stripping.strength,
         working: cracking.grown.working.clone(),
@@ -285,12 +313,40 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
         <div class="figures" id="by-hand">
             {net}
             {rails}
+            {hung}
             {row(desk, "Strength then", show(&strength, |strength| said::stress(*strength, units)))}
             {Vec::from(later)}
         </div>
         {rests_on}
+        {not_judged}
         {unknown}
         {barred}
+    }
+    .into_any()
+}
+
+/// A top on brackets, by hand.
+fn hung_rows(desk: Desk, hung: &Hung, units: Units) -> AnyView {
+    let tipping = hung.tipping.as_ref().map(|tipping| {
+        let label = if tipping.front { "Tipping over the front of its brackets" } else { "Tipping over an end" };
+        row(desk, label, show(&Ok(tipping.share.clone()), |share| of_limit(*share)))
+    });
+    let hold_down = hung.hold_down.clone().map(|hold| {
+        row(desk, "The fastening along the back holds down", show(&Ok(hold), |force| said::force(*force, units)))
+    });
+    let load = hung.worst.clone().map(|worst| worst.load);
+    let moment = hung.worst.clone().map(|worst| worst.moment);
+    let which = hung.worst.as_ref().map_or("The worst bracket".to_owned(), |worst| {
+        format!("Bracket {} from the left, the worst off,", worst.bracket + 1)
+    });
+    view! {
+        {tipping}
+        {hold_down}
+        {row(desk, format!("{which} bears"), show(&load, |force| said::force(*force, units)))}
+        {row(desk, "Its moment about the wall", show(&moment, |moment| said::moment(*moment, units)))}
+        {row(desk, "Pull on its topmost screw", show(&hung.pull, |force| said::force(*force, units)))}
+        {row(desk, "Allowed for that screw in the stud", show(&hung.holds, |force| said::force(*force, units)))}
+        {row(desk, "Its topmost screw", show(&hung.use_of, |share| of_limit(*share)))}
     }
     .into_any()
 }
