@@ -205,8 +205,8 @@ fn narrow_rails_crack_flat_and_hold_on_edge() {
     let cases = cases(&top, &ages, &habits);
     let mut study = Study::new(&top, &cases, &Grain::default()).expect("a mesh");
     let find = |kind| cases.iter().position(|case| case.kind == kind).expect("a case");
-    // On the mesh that remedies are tried on: that of this case alone.
-    let flat = work_out(&top, &cases[find(Kind::LiftedAtEnds)], &Grain::default()).expect("holds");
+    // On the mesh that remedies are tried on: that of all cases.
+    let flat = study.work_out(find(Kind::LiftedAtEnds), Units::Inch).expect("holds");
     assert!(flat.cracks() && !flat.holds());
     let words = flat.worst.as_ref().expect("pulled").beside.words(&|opening| format!("sink {opening}"));
     assert!(words.starts_with("the rail in front of sink"), "{words}");
@@ -221,7 +221,7 @@ fn narrow_rails_crack_flat_and_hold_on_edge() {
     assert!(found.is_sorted_by_key(|remedy| !remedy.holds));
     let helping: Vec<f64> = found.iter().filter(|remedy| !remedy.holds).map(|remedy| remedy.use_of).collect();
     assert!(helping.is_sorted(), "{helping:?}");
-    assert!(found.iter().all(|remedy| remedy.use_of <= flat.use_of));
+    assert!(found.iter().all(|remedy| remedy.use_of <= flat.use_of * (1.0 + 1e-9)));
     // A bar at mid-depth lies in the neutral axis, where it adds nothing before the crack. In a strip of 2 1/2 in it does
     // not yield either: by hand, 0.85 f'c 0.85 b c² = 0.11 in² × 29,000,000 psi × 0.003 (d − c) (ACI 318-19 22.2.2).
     let bar = found.iter().find(|remedy| matches!(remedy.change, Change::Bar(_))).expect("told");
