@@ -3,7 +3,7 @@
 use super::positive;
 use crate::finding::{Finding, Stage, Strength};
 use crate::job::read::{self, both};
-use crate::job::{Family, FinishField, Job, Place, PourStep};
+use crate::job::{Family, FinishField, Job, Logged, Place, PourStep};
 use crate::limits;
 use crate::measure::{Date, Length, Time, Units, write_count, write_length, write_number};
 use crate::mix;
@@ -23,6 +23,8 @@ pub struct Drying {
     pub age: Figure<Time>,
     /// The first day on which every piece with a pour log is old enough; nothing where none was logged.
     pub first_day: Option<Date>,
+    /// Every piece has a pour log.
+    pub all_logged: bool,
 }
 
 /// The least age at which a piece of that thickness is sealed, in whole days; it dries from both sides, so that the
@@ -66,9 +68,20 @@ fn in_days(age: Time) -> String {
     write_count(age.get::<days>().round() as u32, "day", "days")
 }
 
+/// The log that a piece was poured by: its own, or the only one of its mix, since one of the pieces that are poured at one
+/// go keeps that of all.
+fn log_of(job: &Job, piece: usize) -> Option<&[Logged]> {
+    let own = job.pieces.get(piece)?;
+    let alike = job.pieces.iter().filter(|other| other.bag == own.bag && !other.log.is_empty());
+    match (own.log.as_slice(), alike.collect::<Vec<_>>().as_slice()) {
+        ([], [only]) => Some(&only.log),
+        (log, _) => Some(log),
+    }
+}
+
 /// The day of the first water of the part of a piece that was poured last, by the phone's clock in world time.
 fn poured(job: &Job, piece: usize) -> Option<Date> {
-    let log = &job.pieces.get(piece)?.log;
+    let log = log_of(job, piece)?;
     let waters = || log.iter().filter(|line| matches!(line.step, PourStep::Water(_)));
     let first_of = |part| waters().filter(|line| line.part == part).map(|line| line.at).min();
     let at = waters().filter_map(|line| first_of(line.part)).max()?;
@@ -82,7 +95,7 @@ impl Drying {
     /// What it waits for: a mix, a thickness, a piece.
     pub(super) fn of(tops: &[&Top], job: &Job) -> Known<Self> {
         let mut slowest: Option<Self> = None;
-        let mut first_day: Option<Date> = None;
+        let (mut first_day, mut all_logged): (Option<Date>, bool) = (None, true);
         for (piece, top) in tops.iter().enumerate() {
             let ((_, bag), thickness) = both(mix::bag_of(job, piece), top.thickness.clone())?;
             // Of a mix made from scratch its family is a filler, and its cement portland.
@@ -93,19 +106,20 @@ impl Drying {
             let wait = age.value.get::<days>().round() as i32;
             let dry = poured(job, piece).and_then(|date| date.plus_days(wait));
             first_day = first_day.max(dry);
+            all_logged &= dry.is_some();
             if slowest.as_ref().is_none_or(|slowest| age.value > slowest.age.value) {
-                slowest = Some(Self { piece, age, first_day: None });
+                slowest = Some(Self { piece, age, first_day: None, all_logged });
             }
         }
         let slowest = slowest.ok_or_else(|| read::no_piece(Place::Job(crate::job::JobField::Name)))?;
-        Ok(Self { first_day, ..slowest })
+        Ok(Self { first_day, all_logged, ..slowest })
     }
 
     /// When the first coat may go on: "from 2027-03-01 on", or "not before 28 days after the pour".
     pub fn words(&self) -> String {
         match self.first_day {
-            Some(day) => format!("from {day} on"),
-            None => format!("not before {} after the pour", in_days(self.age.value)),
+            Some(day) if self.all_logged => format!("from {day} on"),
+            _ => format!("not before {} after the pour", in_days(self.age.value)),
         }
     }
 
@@ -129,8 +143,8 @@ impl Drying {
                 "Wait until that day: a sealer on damp concrete turns milky or peels. Where the sealer's label asks for more \
                  days, wait for those.",
             )),
-            Some(_) => None,
-            None => Some(finding(
+            Some(_) if self.all_logged => None,
+            _ => Some(finding(
                 Strength::Note,
                 format!(
                     "{}A first coat goes on not before {age} after the pour, and the pour is not in the log.",

@@ -106,10 +106,14 @@ fn a_sealer_waits_for_the_pour_to_dry() {
     assert!(found(&job, Strength::Stop).expect("on the day of the pour").says.contains("from 2027-03-02 on"));
     job.finish.seal_date = "2027-03-02".into();
     assert_eq!((found(&job, Strength::Stop), found(&job, Strength::Note)), (None, None));
-    // A second piece of which nothing was logged leaves the age to be counted.
+    // A second piece of the same mix was poured with it; one of another mix leaves its age to be counted.
     let mut two = job.clone();
     two.pieces.push(two.pieces[0].clone());
     two.pieces[1].log.clear();
+    assert_eq!((found(&two, Strength::Stop), found(&two, Strength::Note)), (None, None));
+    let other = pourwright::job::Bag { id: "other".to_owned(), ..two.bags[0].clone() };
+    two.pieces[1].bag.clone_from(&other.id);
+    two.bags.push(other);
     assert!(found(&two, Strength::Note).expect("its pour is not known").says.contains("not before 1 day"));
     job.bags[0].family = Family::PortlandConcrete;
     assert!(found(&job, Strength::Stop).expect("too young").says.contains("from 2027-03-29 on"));

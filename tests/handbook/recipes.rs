@@ -228,9 +228,9 @@ fn stripped_by_the_strength_that_lifting_takes() {
     let tension = (piece.cracking.as_ref().expect("a check").net[0].tension / psi(1.0)).value;
     let strip = piece.strip.as_ref().expect("a time");
     assert_close((strip.strength.expect("a strength") / psi(1.0)).value, (1.5 * tension / 7.5).powi(2), 1e-6);
-    job.pour.strip_strength = "4500".into();
+    job.pour.strip_strength = "4900".into();
     let typed = worked_out(&job).pieces[0].strip.clone().expect("a time");
-    assert_close((typed.strength.expect("a strength") / psi(1.0)).value, 4500.0, EXACT);
+    assert_close((typed.strength.expect("a strength") / psi(1.0)).value, 4900.0, EXACT);
     assert!(typed.at.value > strip.at.value);
 }
 
