@@ -272,6 +272,7 @@ impl Plan {
         };
         let last_bag = if pour.coats.is_some() { None } else { PartOfBag::of(pour, job, holds) };
         let bags_a_batch = if pour.coats.is_some() { 1 } else { hands.bags_a_batch };
+        let a_part = pieces.max(1).div_ceil((parts.len() as u32).max(1));
         let day = PourDay {
             volume: holds * f64::from(parts.first().copied().unwrap_or(pour.loads.value)),
             bag: pour.coats.is_none().then_some(holds),
@@ -280,7 +281,8 @@ impl Plan {
             times: hands.times,
             face: pour.coats.as_ref().and_then(|coats| face(coats.face())),
             steel,
-            screed: hands.screed * f64::from(pieces),
+            screed: hands.screed * f64::from(a_part),
+            pieces: a_part,
             workable,
             stiffening: Stiffening::Halving,
             warmth,
@@ -288,7 +290,7 @@ impl Plan {
         };
         let mut timeline = day.lay_out(job.units).map_err(|problem| waits(problem, job, bag, retarder))?;
         let steel_usual = day.steel.is_some() && job.pour.steel_takes.is_blank();
-        Usual { steel: steel_usual, ..hands.usual }.say(&mut timeline, pieces);
+        Usual { steel: steel_usual, ..hands.usual }.say(&mut timeline, a_part);
         let source = job.bags.get(bag).map_or(Source::Typed, |bag| source_of(bag, BagField::Workable));
         say_source(&mut timeline.workable.working, source);
         say_source(&mut timeline.last_margin.working, source);

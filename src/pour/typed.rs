@@ -88,6 +88,8 @@ impl Plan {
     /// The change in words: "3 people".
     pub fn words(&self, change: Change, units: Units) -> String {
         match change {
+            // Between pieces there is no joint.
+            Change::Parts(parts) if parts > 1 && parts == self.day.pieces => "one piece after the other".to_owned(),
             Change::Parts(parts) => Change::Parts(self.parts_in_all(parts)).words(units),
             change => change.words(units),
         }

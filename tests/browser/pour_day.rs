@@ -86,8 +86,8 @@ async fn pour_day() {
     // The evening before: what is ticked is kept.
     maker.see("[aria-label='The evening before']", "6 bags of Rapid mortar, 55 lb").await;
     maker.see("[aria-label='The evening before']", "Lath, 2.5 lb/yd², 1 panel cut: 68 in × 23 in").await;
-    let first = maker.wait_for(".ticks input").await;
-    maker.tap(&first).await;
+    let bags = maker.driver.find(thirtyfour::By::XPath("//label[contains(., '6 bags of Rapid')]//input")).await;
+    maker.tap(&bags.expect("a line to tick")).await;
     maker.is_kept().await;
     maker.reload().await;
     let ticked = maker.ask("return document.querySelectorAll('.ticks input:checked').length").await;

@@ -30,6 +30,7 @@ fn day(bags: f64) -> PourDay {
         face: None,
         steel: None,
         screed: minutes(0.0),
+        pieces: 1,
         workable: minutes(15.0),
         stiffening: Stiffening::Halving,
         warmth: Warmth::Typed(fahrenheit(70.0)),

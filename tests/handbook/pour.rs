@@ -347,3 +347,22 @@ fn pieces_of_one_mix_are_one_pouring() {
     job.pieces.truncate(1);
     assert_eq!(worked_out(&job).pourings, []);
 }
+
+/// Two tops of 40 by 22 by 1 1/2 in: four batches of 5 1/2 min and two tops of 4 min to screed take 30 min of 15 by
+/// default. One top after the other they take 15 each, which is told as just enough.
+#[test]
+fn two_tops_at_one_go_do_not_fit_and_one_after_the_other_do() {
+    let mut job = job_of("40", "22", "1 1/2");
+    job.pieces.push(job.pieces[0].clone());
+    let plan = |job: &Job| worked_out(job).pourings[0].as_ref().expect("one pouring").plan.clone();
+    let found = plan(&job);
+    assert_close(found.timeline.takes.value.get::<minute>(), 30.0, EXACT);
+    assert_eq!(found.verdict(), "It does not fit.");
+    assert_eq!(found.words(found.remedies[0].change, job.units), "one piece after the other");
+    for (place, text) in found.typed(found.remedies[0].change, &job) {
+        *job.entry_at_mut(place).expect("a field") = text.as_str().into();
+    }
+    let after = plan(&job);
+    assert_close(after.timeline.takes.value.get::<minute>(), 15.0, EXACT);
+    assert_eq!(after.verdict(), "It only just fits: 0 min to spare.");
+}

@@ -65,6 +65,7 @@ fn day() -> impl Strategy<Value = PourDay> {
                 face: None,
                 steel: steel.map(|(at, takes)| Steel { at, takes: minutes(takes) }),
                 screed: minutes(screed),
+                pieces: 1,
                 workable: minutes(workable),
                 stiffening: if halving {
                     Stiffening::Halving
@@ -338,6 +339,7 @@ proptest! {
             steel: Some(Steel { at: n(14), takes: time(15) }),
             workable: time(16),
             screed: minutes(4.0),
+            pieces: 1,
             stiffening: Stiffening::EquivalentAge { activation: limits::activation() },
             warmth: if count % 5 == 0 { Warmth::Typed(at(17)) } else { Warmth::Of(charge) },
             retarder: Some(Retarder { at_most: n(18), used: n(19) }),

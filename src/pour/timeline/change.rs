@@ -80,7 +80,12 @@ impl PourDay {
             }
             Change::Cooler(temperature) => day.warmth = Warmth::Typed(temperature),
             Change::Retarder(used) => day.retarder = self.retarder.map(|retarder| Retarder { used, ..retarder }),
-            Change::Parts(parts) => day.volume = self.volume / f64::from(parts.max(1)),
+            Change::Parts(parts) => {
+                let parts = parts.max(1);
+                day.volume = self.volume / f64::from(parts);
+                day.pieces = self.pieces.max(1).div_ceil(parts);
+                day.screed = self.screed * f64::from(day.pieces) / f64::from(self.pieces.max(1));
+            }
         }
         day
     }

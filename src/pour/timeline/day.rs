@@ -83,8 +83,10 @@ pub struct PourDay {
     pub face: Option<FaceCoat>,
     /// Reinforcement that goes in during the pour.
     pub steel: Option<Steel>,
-    /// Screeding and the first trowelling, once all is placed; everybody is at it, and fewer take as long.
+    /// Screeding and the first trowelling of all pieces, once all is placed; everybody is at it, and fewer take as long.
     pub screed: Time,
+    /// Pieces that are screeded one after the other: poured in parts, each part has its share of them.
+    pub pieces: u32,
     /// How long the mix stays workable at 70 °F, without retarder.
     pub workable: Time,
     /// How that depends on temperature.

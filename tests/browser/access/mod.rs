@@ -31,6 +31,20 @@ pub async fn the_map_is_there(maker: &Maker) {
     maker.write("handling-0-strength", "1500").await;
     maker.wait_for("#crack-says").await;
     maker.wait_for("#fixes").await;
+    the_map_rests(maker).await;
+}
+
+/// Waits until nothing is worked out any more: what is asked is asked a second after the last change.
+pub async fn the_map_rests(maker: &Maker) {
+    let begun = std::time::Instant::now();
+    let mut quiet = std::time::Instant::now();
+    while quiet.elapsed() < std::time::Duration::from_millis(1500) {
+        assert!(begun.elapsed() < std::time::Duration::from_secs(40), "the map does not come to rest");
+        if maker.ask("return document.querySelector(\"[aria-busy='true']\") !== null").await == true {
+            quiet = std::time::Instant::now();
+        }
+        tokio::time::sleep(std::time::Duration::from_millis(100)).await;
+    }
 }
 
 /// Takes in a file as a pasted text, and closes the sheet.
@@ -138,6 +152,9 @@ async fn everywhere_for_everybody(size: (u32, u32)) {
     let mut wrong = Vec::new();
     let mut looked = 0;
     everywhere(&maker, &mut async |maker: &Maker, place: &str| {
+        if maker.ask("return document.querySelector('.cracking') !== null").await == true {
+            the_map_rests(maker).await;
+        }
         // A sheet that still rises has not its own colours yet.
         tokio::time::sleep(std::time::Duration::from_millis(250)).await;
         let mut add = |what: &str, found: Vec<String>| {
