@@ -529,7 +529,7 @@ pub fn cement_most() -> MassDensity {
 /// No plasticiser saves more of the mixing water than this. Common practice: the strongest are sold for 40 %.
 pub const LESS_WATER_MOST: f64 = 0.4;
 
-/// Concrete in which cement, water and air are more than this share of the volume shrinks and curls. Common practice.
+/// Concrete in which cement and water are more than this share of the volume shrinks and curls. Common practice.
 pub const PASTE_MOST: f64 = 0.4;
 
 /// Stone is at most this share of the thickness.

@@ -130,10 +130,10 @@ fn cement_finding(job: &Job, bag: usize, recipe: &Recipe) -> Option<Finding> {
     })
 }
 
-/// Concrete with more paste in it, air included, than is usual.
+/// Concrete with more paste in it than is usual.
 fn paste_finding(job: &Job, bag: usize, recipe: &Recipe) -> Option<Finding> {
     let mix = by_volume(job, bag, recipe).ok().filter(|_| recipe.kind == RecipeKind::Concrete)?;
-    let paste = mix.paste_share(job.units).value + mix.air;
+    let paste = mix.paste_share(job.units).value;
     if paste <= limits::PASTE_MOST * (1.0 + limits::COUNT_TOLERANCE) {
         return None;
     }
@@ -142,7 +142,7 @@ fn paste_finding(job: &Job, bag: usize, recipe: &Recipe) -> Option<Finding> {
         stage: Stage::Pour,
         place: Place::Recipe(bag, RecipeField::Slump),
         says: format!(
-            "{}: cement, water and air are {} of the concrete; over {} it shrinks and curls.",
+            "{}: cement and water are {} of the concrete; over {} it shrinks and curls.",
             read::bag_name(job, bag),
             write_percent(paste),
             write_percent(limits::PASTE_MOST)
