@@ -157,7 +157,7 @@ impl Travels {
     /// The words for it.
     pub fn label(self) -> &'static str {
         match self {
-            Self::OnEdge => "On its long edge, on an A-frame",
+            Self::OnEdge => "On edge, on an A-frame",
             Self::OnFoam => "Flat, on foam",
         }
     }

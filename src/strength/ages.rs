@@ -43,7 +43,8 @@ impl Grown {
 
     /// Its strength at that age is known, and not only that it is no less than when it was stripped.
     pub fn is_known(&self, age: Age) -> bool {
-        age == Age::Stripping || self.ages.at(age).strength > self.ages.stripping.strength
+        // Carried in the hour in which it is stripped, it is as strong as then.
+        self.at(age) <= self.stripped_at || self.ages.at(age).strength > self.ages.stripping.strength
     }
 
     /// How old it is once it has that strength, as far as the mix is known to reach it.
