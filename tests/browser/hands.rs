@@ -203,6 +203,23 @@ async fn a_pour_that_does_not_fit_is_made_to_fit() {
     maker.done().await;
 }
 
+/// Enter goes to the next field and selects what stands there, so that typing replaces it and is not put behind it.
+#[tokio::test]
+async fn enter_selects_what_the_next_field_holds() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker = Maker::open(&site.address(), Phone::default()).await;
+    maker.press("New job").await;
+    assert_eq!(maker.written("piece-0-thickness").await, "2");
+    maker.write("piece-0-depth", "24").await;
+    let depth = maker.wait_for("#piece-0-depth").await;
+    depth.send_keys(Key::Enter.value().to_string()).await.expect("a key");
+    assert_eq!(maker.ask("return document.activeElement.id").await, "piece-0-thickness");
+    let next = maker.driver.active_element().await.expect("a field has the focus");
+    next.send_keys("1 3/4").await.expect("it takes what is typed");
+    assert_eq!(maker.written("piece-0-thickness").await, "1 3/4");
+    maker.done().await;
+}
+
 /// The corner of a rectangle is dragged to another size, on the marks of the tape.
 #[tokio::test]
 async fn a_corner_is_dragged() {
