@@ -236,6 +236,19 @@ impl Maker {
         let element = self.driver.query(By::XPath(within)).wait(PATIENCE, Duration::from_millis(50)).first().await;
         let element = element.unwrap_or_else(|error| panic!("no way to the screen {verb}: {error}"));
         self.tap(&element).await;
+        if verb == "Build" {
+            self.the_map_settles().await;
+        }
+    }
+
+    /// Lets the first map of the Build screen come, which puts what it finds above all that could be tapped. Where it
+    /// does not come, the test goes on and tells what it sees.
+    async fn the_map_settles(&self) {
+        let begun = Instant::now();
+        let works = "return document.querySelector(\".cracking [role='status']\") !== null";
+        while begun.elapsed() < Duration::from_secs(10) && self.ask(works).await == true {
+            tokio::time::sleep(Duration::from_millis(100)).await;
+        }
     }
 
     /// Presses an element, wherever it has to be scrolled to, once it lies still: something that appears above
