@@ -447,28 +447,28 @@ pub fn strength_reference(units: Units) -> Temperature {
     })
 }
 
-/// The least compressive strength that a class on a label guarantees, by age in days.
+/// The least compressive strength that a class on a label guarantees, by age in days, and where that stands.
 ///
 /// Rapid-hardening materials by table 1 of ASTM C928-05 (read there; 28 days no less than 7). Packaged concrete by table
 /// 1 of ASTM C387, from memory.
-pub fn guaranteed(class: LabelClass, family: Family) -> &'static [(f64, f64)] {
+pub fn guaranteed(class: LabelClass, family: Family) -> (&'static [(f64, f64)], Source) {
     const HOURS_3: f64 = 3.0 / 24.0;
     match (class, family) {
-        (LabelClass::R3, _) => &[(HOURS_3, 3000.0), (1.0, 5000.0)],
-        (LabelClass::R2, _) => &[(HOURS_3, 1000.0), (1.0, 3000.0), (7.0, 4000.0)],
+        (LabelClass::R3, _) => (&[(HOURS_3, 3000.0), (1.0, 5000.0)], CLASS_RAPID),
+        (LabelClass::R2, _) => (&[(HOURS_3, 1000.0), (1.0, 3000.0), (7.0, 4000.0)], CLASS_RAPID),
         (LabelClass::R1, _) | (LabelClass::Unsaid, Family::RapidMortar) => {
-            &[(HOURS_3, 500.0), (1.0, 2000.0), (7.0, 4000.0)]
+            (&[(HOURS_3, 500.0), (1.0, 2000.0), (7.0, 4000.0)], CLASS_RAPID)
         }
-        (LabelClass::HighEarly, _) => &[(3.0, 2500.0), (7.0, 3500.0)],
-        (LabelClass::Normal, _) | (LabelClass::Unsaid, Family::PortlandConcrete) => &[(28.0, 3500.0)],
+        (LabelClass::HighEarly, _) => (&[(3.0, 2500.0), (7.0, 3500.0)], CLASS_CONCRETE),
+        (LabelClass::Normal, _) | (LabelClass::Unsaid, Family::PortlandConcrete) => (&[(28.0, 3500.0)], CLASS_CONCRETE),
     }
 }
 
 /// Source of [`guaranteed`] for rapid-hardening materials.
-pub const CLASS_RAPID: Source = Source::Standard("ASTM C928-05 table 1: the least of its class");
+const CLASS_RAPID: Source = Source::Standard("ASTM C928-05 table 1: the least of its class");
 
 /// Source of [`guaranteed`] for packaged concrete.
-pub const CLASS_CONCRETE: Source = Source::Standard("ASTM C387 table 1: the least of its class (from memory)");
+const CLASS_CONCRETE: Source = Source::Standard("ASTM C387 table 1: the least of its class (from memory)");
 
 /// Temperatures at which strength stops growing, in two usages of the Nurse-Saul law: −10 °C and 0 °C (ASTM
 /// C1074, from memory).

@@ -9,7 +9,7 @@ use super::keep::strength_at_28_days;
 use super::maturity::{History, HistoryProblem, Law, Stretch, instant};
 use super::strength::{Growth, Point, Points, PointsProblem, Strengthening};
 use crate::job::read::{self, all, both, optional};
-use crate::job::{Bag, BagField, Family, Job, LabelClass, Place, PourField, RecipeField, SpellField, StrengthField};
+use crate::job::{BagField, Family, Job, LabelClass, Place, PourField, RecipeField, SpellField, StrengthField};
 use crate::limits;
 use crate::measure::exact::psi;
 use crate::measure::{Pressure, Temperature, Time};
@@ -173,11 +173,10 @@ fn gains(job: &Job, index: usize) -> Known<Gains> {
         return Ok(alone(typed.map(Strengthening::Points)));
     }
     let first = typed.as_ref().and_then(Points::first);
-    let source = match bag.family {
-        Family::RapidMortar => limits::CLASS_RAPID,
-        Family::PortlandConcrete => limits::CLASS_CONCRETE,
-    };
-    let (growth, counts) = match (class_points(bag).as_slice(), first) {
+    let (class, source) = limits::guaranteed(bag.class, bag.family);
+    let point = |(days, strength): &(f64, f64)| Point { age: Time::new::<day>(*days), strength: psi(*strength) };
+    let class: Vec<Point> = class.iter().map(point).collect();
+    let (growth, counts) = match (class.as_slice(), first) {
         ([only], None) if is_28_days(only.age) => (portland(only.strength), true),
         (class, first) => {
             let younger = class_by_ages(class)
@@ -197,13 +196,7 @@ fn is_28_days(age: Time) -> bool {
     (age.get::<day>() - 28.0).abs() < 0.5
 }
 
-/// What the class of a bag guarantees.
-fn class_points(bag: &Bag) -> Vec<Point> {
-    let point = |(days, strength): &(f64, f64)| Point { age: Time::new::<day>(*days), strength: psi(*strength) };
-    limits::guaranteed(bag.class, bag.family).iter().map(point).collect()
-}
-
-/// The same, where it is of 28 days alone at younger ages too, as portland concrete comes to it.
+/// What a class guarantees, where it is of 28 days alone at younger ages too, as portland concrete comes to it.
 fn class_by_ages(class: &[Point]) -> Vec<Point> {
     let [only] = class else { return class.to_vec() };
     let at = |days| {

@@ -8,7 +8,7 @@ use crate::job::read::{self, both};
 use crate::job::{BagField, HandlingField, Job, LabelClass, Place};
 use crate::measure::{MassDensity, Pressure, Time, Units, write_duration, write_number, write_temperature};
 use crate::mix;
-use crate::pour::hardening::Hardening;
+use crate::pour::hardening::{Guarantee, Hardening};
 use crate::pour::strength::Strengthening;
 use crate::working::{Known, Source, Waiting, Working};
 use uom::si::time::day;
@@ -176,21 +176,19 @@ impl Grown {
                 crate::limits::MATURITY,
             );
         }
-        let guarantee = self.hardening.guaranteed_at(self.stripped_at).filter(|_| typed.is_none());
-        let (how, source) = match &self.hardening.growth {
-            _ if guarantee.is_some_and(|one| one.class == LabelClass::Unsaid) => (
-                "no strength being typed, the least that bags of its kind are sold with",
-                guarantee.map_or(Source::Typed, |one| one.source),
-            ),
-            _ if guarantee.is_some() => (
-                "no strength being typed, the least that the class on its label guarantees",
-                guarantee.map_or(Source::Typed, |one| one.source),
-            ),
-            Some(Strengthening::Portland { .. }) if typed.is_none() => {
+        let guarantee = self.hardening.guaranteed_at(self.stripped_at);
+        let (how, source) = match (guarantee, &self.hardening.growth) {
+            _ if typed.is_some() => ("as typed", Source::Typed),
+            (Some(Guarantee { class: LabelClass::Unsaid, source, .. }), _) => {
+                ("no strength being typed, the least that bags of its kind are sold with", source)
+            }
+            (Some(Guarantee { source, .. }), _) => {
+                ("no strength being typed, the least that the class on its label guarantees", source)
+            }
+            (None, Some(Strengthening::Portland { .. })) => {
                 ("by its age, from the strength at 28 days", crate::limits::STRENGTH_IN_TIME)
             }
-            _ if typed.is_some() => ("as typed", Source::Typed),
-            _ => ("between the bag's strengths, by the logarithm of age", Source::Typed),
+            (None, _) => ("between the bag's strengths, by the logarithm of age", Source::Typed),
         };
         let said = written::pressure(strength, units);
         self.working = working.line(format!("strength when stripped, {how}"), "", said, source);

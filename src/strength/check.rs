@@ -20,7 +20,7 @@ use crate::job::{
 };
 use crate::knockout::Knockouts;
 use crate::limits::geometry_tolerance;
-use crate::measure::{Length, Mass, Pressure, write_number};
+use crate::measure::{Length, Mass, Pressure, Units, write_number};
 use crate::steel::{Lies, Steel};
 use crate::top::{Look, Top};
 use crate::working::{Figure, Known, Source, Waiting, Working};
@@ -387,6 +387,31 @@ fn chosen(mut case: Case, slab: &Slab, typed: &Handling, foam: &dyn Fn(usize) ->
     }
 }
 
+/// A tension over what is allowed, with the whole of its working.
+fn of_allowed(
+    working: Working,
+    grown: &Grown,
+    (times, counts): (f64, Counts),
+    tension: &Figure<Pressure>,
+    allowable: &Figure<Pressure>,
+    units: Units,
+) -> Figure<f64> {
+    let share = (tension.value / allowable.value).value;
+    let pressure = |value| written::pressure(value, units);
+    working
+        .after(&grown.working)
+        .after(&allowable.working)
+        .line("weight counts times", counts.words(), write_number(times, 2), counts.source())
+        .after(&tension.working)
+        .line(
+            "tension ÷ what is allowed",
+            format!("{} ÷ {}", pressure(tension.value), pressure(allowable.value)),
+            write_number(share, 2),
+            Source::Arithmetic,
+        )
+        .of(share)
+}
+
 fn verdicts(question: &Question, grown: &Grown, habits: &Habits, steel: Option<&Steel>) -> Vec<RailVerdict> {
     let (concrete, units) = (grown.ages.stripping, question.units);
     let allowable = concrete.allowable(units);
@@ -395,23 +420,8 @@ fn verdicts(question: &Question, grown: &Grown, habits: &Habits, steel: Option<&
     let mut found: Vec<RailVerdict> = checks
         .into_iter()
         .map(|rail| {
-            let share = (rail.stress.value / allowable.value).value;
-            let use_of = Working::new("Rail lifted flat, by hand")
-                .after(&grown.working)
-                .after(&allowable.working)
-                .line("weight counts times", counts.words(), write_number(times, 2), counts.source())
-                .after(&rail.stress.working)
-                .line(
-                    "tension ÷ what is allowed",
-                    format!(
-                        "{} ÷ {}",
-                        written::pressure(rail.stress.value, units),
-                        written::pressure(allowable.value, units)
-                    ),
-                    write_number(share, 2),
-                    Source::Arithmetic,
-                )
-                .of(share);
+            let working = Working::new("Rail lifted flat, by hand");
+            let use_of = of_allowed(working, grown, (times, counts), &rail.stress, &allowable, units);
             let words = super::outcome::Beside::Rail { opening: rail.opening, other: None, look: rail.look };
             let name = |opening: usize| question.names.get(opening).cloned().unwrap_or_default();
             let with_bar = steel.and_then(|steel| with_bar(&rail, steel, question, grown));
@@ -438,20 +448,9 @@ fn net_verdicts(question: &Question, grown: &Grown) -> Vec<NetVerdict> {
     let verdict = |(index, case): (usize, &Case)| {
         let cut = net::worst(&question.slab, case)?;
         let allowable = case.concrete.allowable(units);
-        let share = (cut.tension / allowable.value).value;
-        let figure = cut.figure(&question.slab, units);
-        let use_of = Working::new(format!("{}, by hand", said::label(case, None, &question.names)))
-            .after(&grown.working)
-            .after(&allowable.working)
-            .line("weight counts times", case.counts.words(), write_number(case.multiplier, 2), case.counts.source())
-            .after(&figure.working)
-            .line(
-                "tension ÷ what is allowed",
-                format!("{} ÷ {}", written::pressure(cut.tension, units), written::pressure(allowable.value, units)),
-                write_number(share, 2),
-                Source::Arithmetic,
-            )
-            .of(share);
+        let tension = cut.figure(&question.slab, units);
+        let working = Working::new(format!("{}, by hand", said::label(case, None, &question.names)));
+        let use_of = of_allowed(working, grown, (case.multiplier, case.counts), &tension, &allowable, units);
         let words = place_of(&cut, question);
         Some(NetVerdict { kind: case.kind, case: index, words, tension: cut.tension, use_of })
     };

@@ -126,19 +126,7 @@ impl Search {
             let under = |place: &Point| (*place - middle).hypot() <= (to - from).hypot() / 2.0 + 1e-9;
             let push: f64 = self.pushes.iter().filter(|(place, _)| under(place)).map(|(_, push)| push).sum();
             let moment = push * a * b * a.max(b) / ((a + b) * (a + b));
-            let tension = limits::CORNER_FACTOR * mean(moment, 0.0, strip.width(), self.thickness);
-            if !tension.is_finite() || self.found.is_some_and(|found| found.tension.value >= tension) {
-                continue;
-            }
-            self.found = Some(NetCut {
-                at: middle,
-                beside: [strip.from_loop, strip.to_loop],
-                width: metres(strip.width()),
-                moment: Torque::new::<newton_meter>(moment),
-                twist: Torque::default(),
-                factor: limits::CORNER_FACTOR,
-                tension: Pressure::new::<pascal>(tension),
-            });
+            self.weigh((middle, strip), strip.width(), [moment, 0.0], limits::CORNER_FACTOR);
         }
     }
 
@@ -200,14 +188,20 @@ impl Search {
         } else {
             self.factor
         };
+        let Some(strip) = spans.into_iter().min_by(|one, other| one.width().total_cmp(&other.width())) else { return };
+        let at = rotated(along.join(at, f64::midpoint(strip.from, strip.to)), angle);
+        self.weigh((at, &strip), width, [moment, twist], factor);
+    }
+
+    /// Keeps a cut that is pulled harder than all before it, told by where its narrowest strip is.
+    fn weigh(&mut self, (at, strip): (Point, &Span), width: f64, [moment, twist]: [f64; 2], factor: f64) {
         let tension = factor * mean(moment, twist, width, self.thickness);
         // Of two that are alike the first is told, whatever their last digits say.
         if !tension.is_finite() || self.found.is_some_and(|found| found.tension.value * (1.0 + 1e-6) >= tension) {
             return;
         }
-        let Some(strip) = spans.into_iter().min_by(|one, other| one.width().total_cmp(&other.width())) else { return };
         self.found = Some(NetCut {
-            at: rotated(along.join(at, f64::midpoint(strip.from, strip.to)), angle),
+            at,
             beside: [strip.from_loop, strip.to_loop],
             width: metres(width),
             moment: Torque::new::<newton_meter>(moment),

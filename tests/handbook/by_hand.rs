@@ -1,30 +1,16 @@
 //! What the check by hand says of a top, and that it is never silent where it knows nothing.
 
-use pourwright::estimate::{Estimate, estimate};
+use crate::cracking::{cracking, worked};
 use pourwright::finding::Strength;
-use pourwright::job::{Carried, Cutout, Entry, Job, OutlineShape, StrengthPoint, Stripped, Units};
+use pourwright::job::{Carried, Cutout, Job, OutlineShape, Stripped};
 use pourwright::measure::exact::psi;
-use pourwright::price::PriceBook;
 use pourwright::strength::cases::Kind;
-use pourwright::strength::check::Cracking;
 
-/// A plain top of that size, of a mix with 2000 psi at an hour.
+/// A plain top of that size, of a mix with 2000 psi at an hour and 5000 at a day.
 fn plain(width: &str, depth: &str, thickness: &str) -> Job {
-    let mut job = Job::new("plain", Units::Inch);
-    job.pour.air = Entry::default();
-    let piece = &mut job.pieces[0];
-    (piece.width, piece.depth, piece.thickness) = (width.into(), depth.into(), thickness.into());
-    let point = |age: &str, strength: &str| StrengthPoint { age: age.into(), strength: strength.into() };
-    job.bags[0].strengths = vec![point("1 h", "2000"), point("1 day", "5000")];
+    let mut job = crate::cracking::plain(width, depth, thickness);
+    job.bags[0].strengths.retain(|point| ["1 h", "1 day"].contains(&point.age.text()));
     job
-}
-
-fn worked(job: &Job) -> Estimate {
-    estimate(job, &PriceBook::default())
-}
-
-fn cracking(job: &Job) -> Cracking {
-    worked(job).pieces[0].cracking.clone().expect("everything is known")
 }
 
 /// Where there is no cutout, none is spoken of.

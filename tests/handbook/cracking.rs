@@ -47,11 +47,11 @@ fn narrow() -> Job {
     job
 }
 
-fn worked(job: &Job) -> Estimate {
+pub fn worked(job: &Job) -> Estimate {
     estimate(job, &PriceBook::default())
 }
 
-fn cracking(job: &Job) -> Cracking {
+pub fn cracking(job: &Job) -> Cracking {
     worked(job).pieces[0].cracking.clone().expect("everything is known")
 }
 
@@ -109,7 +109,7 @@ fn a_front_rail_by_hand(evidence: &mut Evidence) {
 }
 
 /// A top of that size of a rapid mortar with 2000 psi at an hour, warm as where strengths are tested.
-fn plain(width: &str, depth: &str, thickness: &str) -> Job {
+pub fn plain(width: &str, depth: &str, thickness: &str) -> Job {
     let mut job = Job::new("plain", Units::Inch);
     job.pour.air = Entry::default();
     let piece = &mut job.pieces[0];
