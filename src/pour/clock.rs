@@ -116,9 +116,15 @@ pub fn last_batch(plan: &Plan, units: Units) -> Option<Ingredients> {
 impl Course {
     /// The course of a pour. `order` is that of its mix, for what goes into every bag.
     pub fn of(plan: &Plan, order: Option<&Order>, strip: Option<Time>, job: &Job, piece: usize) -> Self {
-        let steel = job.pieces.get(piece).map(|piece| &piece.reinforcement);
-        let lath = steel.is_some_and(|steel| steel.lath != Lath::None);
-        let bars = steel.is_some_and(|steel| steel.bars != BarSize::None);
+        Self::of_pieces(plan, order, strip, job, &[piece])
+    }
+
+    fn of_pieces(plan: &Plan, order: Option<&Order>, strip: Option<Time>, job: &Job, pieces: &[usize]) -> Self {
+        let steel = |has: fn(&Reinforcement) -> bool| {
+            pieces.iter().filter_map(|piece| job.pieces.get(*piece)).any(|piece| has(&piece.reinforcement))
+        };
+        let lath = steel(|steel| steel.lath != Lath::None);
+        let bars = steel(|steel| steel.bars != BarSize::None);
         Self {
             parts: match &plan.coats {
                 Some(coats) => weighed(plan, coats, job),
@@ -138,15 +144,8 @@ impl Course {
     /// The course of pieces that are poured at one go: one list of batches, what each of them fills, one end. `strip` is
     /// that of the piece that is stripped last.
     pub fn of_pouring(pouring: &Pouring, order: Option<&Order>, strip: Option<Time>, job: &Job) -> Self {
-        let steel = |has: fn(&Reinforcement) -> bool| {
-            pouring.pieces.iter().filter_map(|piece| job.pieces.get(*piece)).any(|piece| has(&piece.reinforcement))
-        };
-        let lath = steel(|steel| steel.lath != Lath::None);
-        let bars = steel(|steel| steel.bars != BarSize::None);
         let name = |piece: &usize| read::piece_name(job, *piece);
-        let mut course = Self::of(&pouring.plan, order, strip, job, usize::MAX);
-        course.lath = lath || (!bars && pouring.plan.day.steel.is_some());
-        course.bars = bars;
+        let mut course = Self::of_pieces(&pouring.plan, order, strip, job, &pouring.pieces);
         course.pieces = pouring.pieces.iter().map(name).collect();
         // Batches of bags by their bags, those of a mix made from scratch by their number in their coat.
         let all_bags = pouring.plan.parts.iter().sum::<u32>();
