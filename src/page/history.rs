@@ -28,6 +28,7 @@ pub(super) struct History {
 impl History {
     /// The job has changed to this, at that time.
     fn note(&mut self, job: &Job, time: f64) {
+        let stepping = std::mem::take(&mut self.stepping);
         if self.now.as_ref() == Some(job) {
             return;
         }
@@ -35,7 +36,7 @@ impl History {
         // A clock that was set back must not make one change of all that follows.
         let soon = (time - std::mem::replace(&mut self.changed, time)).abs() < ONE_CHANGE;
         match before {
-            _ if std::mem::take(&mut self.stepping) => self.changed = 0.0,
+            _ if stepping => self.changed = 0.0,
             Some(before) if before.id == job.id => {
                 if !soon || self.past.is_empty() {
                     self.past.push(before);
@@ -55,18 +56,24 @@ impl History {
     }
 
     fn back(&mut self) -> Option<Job> {
-        let job = self.past.pop()?;
+        let job = other_than(&self.now, &mut self.past)?;
         self.future.extend(self.now.clone());
         self.stepping = true;
         Some(job)
     }
 
     fn forth(&mut self) -> Option<Job> {
-        let job = self.future.pop()?;
+        let job = other_than(&self.now, &mut self.future)?;
         self.past.extend(self.now.clone());
         self.stepping = true;
         Some(job)
     }
+}
+
+/// The last of these states that is not the present one: what was typed and typed back within one change left the
+/// present one among them.
+fn other_than(now: &Option<Job>, states: &mut Vec<Job>) -> Option<Job> {
+    std::iter::from_fn(|| states.pop()).find(|state| now.as_ref() != Some(state))
 }
 
 impl Desk {
