@@ -4,6 +4,7 @@
 //! again by its question: one that comes back, as by Undo, is not asked again.
 
 use super::desk::Desk;
+use super::dom;
 use super::front::Shown;
 use crate::finding::Finding;
 use crate::strength::ask::{Answer, Effort, Question};
@@ -61,11 +62,24 @@ impl Verdicts {
     pub fn wake(self, desk: Desk) {
         let solver = Solver::new(move |_, heard| self.hear(desk, heard));
         self.desire.update_value(|desire| desire.solver = Some(solver));
+        self.watch_waking(desk);
         Effect::new(move |_| {
             desk.cast.track();
             // Nothing is fetched before a job and its screens stand.
             if desk.shown.get() == Shown::Workshop && desk.screens.with(Option::is_some) {
                 self.wait(desk);
+            }
+        });
+    }
+
+    /// A phone that slept let the worker run out of its time: what failed is asked again once the page is seen.
+    fn watch_waking(self, desk: Desk) {
+        let Some(document) = dom::document() else { return };
+        let watched = document.clone();
+        dom::listen(&document, "visibilitychange", move |_| {
+            if !watched.hidden() && self.failed.with_untracked(|all| !all.is_empty()) {
+                self.failed.set(Vec::new());
+                self.go_on(desk);
             }
         });
     }
