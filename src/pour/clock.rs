@@ -3,11 +3,12 @@
 //! Given a plan, the log and the present it says all of that, and keeps nothing itself: whoever asks again after a
 //! reload gets the same answer. Moments are milliseconds since 1970 by the phone's clock.
 
+use super::keep::is_kept_wet;
 use super::plan::{PartOfBag, Plan};
 use super::pouring::{Pouring, poured_together};
 use super::timeline::{Batch, GoesOn, Holds, SoFar, Warmth};
 use crate::finding::Strength;
-use crate::job::{BarSize, Family, Job, Lath, Logged, PourStep, Reinforcement, read};
+use crate::job::{BarSize, Job, Lath, Logged, PourStep, Reinforcement, read};
 use crate::limits;
 use crate::measure::exact::quarts;
 use crate::measure::{Mass, Time, Units, Volume};
@@ -134,7 +135,7 @@ impl Course {
             // Steel that only the pour day knows of is laid as lath is.
             lath: lath || (!bars && plan.day.steel.is_some()),
             bars,
-            rapid: job.bags.get(plan.bag).is_some_and(|bag| bag.family == Family::RapidMortar),
+            rapid: job.bags.get(plan.bag).is_some_and(is_kept_wet),
             strip,
             pieces: Vec::new(),
             plan: plan.clone(),
@@ -444,21 +445,49 @@ fn ingredients(plan: &Plan, units: Units) -> Vec<Vec<Ingredients>> {
     plan.parts.iter().enumerate().map(of_part).collect()
 }
 
+/// The lines of a log of this job with the piece that keeps it.
+fn lines(job: &Job) -> impl Iterator<Item = (usize, &Logged)> {
+    job.pieces.iter().enumerate().flat_map(|(piece, typed)| typed.log.iter().map(move |line| (piece, line)))
+}
+
 /// How long screeding took the last time that it was ticked off in this job: from when the last batch was placed, or
 /// the steel was in, until it was screeded; of pieces that were poured at one go for each of them. Nothing where none of
 /// that was logged.
 pub fn screeding_took(job: &Job) -> Option<Time> {
-    let lines =
-        || job.pieces.iter().enumerate().flat_map(|(piece, typed)| typed.log.iter().map(move |line| (piece, line)));
-    let (piece, last) = lines().filter(|(_, line)| line.step == PourStep::Screed).max_by_key(|(_, line)| line.at)?;
+    let (piece, last) = lines(job).filter(|(_, line)| line.step == PourStep::Screed).max_by_key(|(_, line)| line.at)?;
     let fills = |step| matches!(step, PourStep::Placed(_) | PourStep::Lath | PourStep::Bars);
-    let before = lines().filter(|(other, line)| *other == piece && line.part == last.part && fills(line.step));
+    let before = lines(job).filter(|(other, line)| *other == piece && line.part == last.part && fills(line.step));
     let filled = before.map(|(_, line)| line.at).max()?;
     // Of pieces that were poured at one go one of them has the log.
     let alone = |other: &usize| *other != piece && job.pieces.get(*other).is_some_and(|typed| !typed.log.is_empty());
     let together = mix::bag_of(job, piece).ok().and_then(|(bag, _)| poured_together(job, bag));
     let pieces = together.filter(|pieces| !pieces.iter().any(alone)).map_or(1, |pieces| pieces.len());
     (last.at > filled).then(|| since(filled as f64, last.at as f64) / pieces as f64)
+}
+
+/// How long a batch took from its water until it was placed, on the mean of the part that was placed last in this job.
+/// Nothing where none was logged.
+pub fn batch_took(job: &Job) -> Option<Time> {
+    let placed = |line: &Logged| matches!(line.step, PourStep::Placed(_));
+    let (piece, last) = lines(job).filter(|(_, line)| placed(line)).max_by_key(|(_, line)| line.at)?;
+    let log = &job.pieces.get(piece)?.log;
+    let of_part = || log.iter().filter(|line| line.part == last.part);
+    let watered = |batch| of_part().find(|line| line.step == PourStep::Water(batch)).map(|line| line.at);
+    let times: Vec<f64> = of_part()
+        .filter_map(|line| match line.step {
+            PourStep::Placed(batch) => Some(line.at.checked_sub(watered(batch)?)? as f64),
+            _ => None,
+        })
+        .collect();
+    let mean = times.iter().sum::<f64>() / times.len() as f64;
+    (mean > 0.0).then(|| since(0.0, mean))
+}
+
+/// What placing a batch took by [`batch_took`], once mixing and carrying it as planned are taken off. Nothing where that
+/// leaves nothing.
+pub fn placing_took(plan: &Plan, job: &Job) -> Option<Time> {
+    let placing = batch_took(job)? - plan.day.times.mix - plan.day.times.dump;
+    (placing > Time::default()).then_some(placing)
 }
 
 /// The line that ticks off a step now; nothing where it is in the log already.

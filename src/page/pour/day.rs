@@ -6,9 +6,9 @@ use super::super::figures::{plain_row, row, show};
 use super::mix::{bag_index, kind_of};
 use crate::draw::timeline_drawing;
 use crate::estimate::PieceEstimate;
-use crate::job::{BarSize, Lath, Place, PourField, RecipeField, Spell, SpellField};
+use crate::job::{BarSize, Entry, Lath, Place, PourField, RecipeField, Spell, SpellField};
 use crate::measure::{Time, write_duration, write_temperature, write_water};
-use crate::pour::clock::{last_batch, screeding_took};
+use crate::pour::clock::{last_batch, placing_took, screeding_took};
 use crate::pour::timeline::Remedy;
 use crate::pour::{Fit, Plan, write_drying, write_strength};
 use crate::print::bag_words;
@@ -70,10 +70,28 @@ pub fn against_the_clock(desk: Desk) -> AnyView {
         .into_any(),
     }
     };
-    let took = Memo::new(move |_| desk.job.with(screeding_took));
+    let screeding = Memo::new(move |_| desk.job.with(screeding_took));
+    let placing = Memo::new(move |_| {
+        desk.cast.with(|all| {
+            let plan = all.pieces.get(desk.piece.get())?.plan.as_ref().ok()?;
+            desk.job.with(|job| placing_took(plan, job))
+        })
+    });
     let last_time = move || {
-        took.get().map(
-            |took| view! { <p class="quiet-text">{format!("Screeding took {} last time.", write_duration(took))}</p> },
+        let took = |words: &str, took: Option<Time>, field: PourField| {
+            took.map(|took| {
+                let time = write_duration(took).to_string();
+                let typed = time.clone();
+                let plan_with = move |_| desk.job.update(|job| *job.pour.entry_mut(field) = Entry::new(&typed));
+                view! {
+                    <p class="quiet-text">{format!("{words} took {time} last time.")}</p>
+                    <div class="row"><button type="button" on:click=plan_with>{format!("Plan with {time}")}</button></div>
+                }
+            })
+        };
+        (
+            took("Placing a batch", placing.get(), PourField::Place),
+            took("Screeding", screeding.get(), PourField::Screed),
         )
     };
     let content = view! {
