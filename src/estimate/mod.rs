@@ -244,10 +244,12 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let carrying = Carrying::of(&top, &weights, job, piece);
     let as_cast = weights.as_ref().map(|weights| weights.as_cast.value).map_err(Waiting::clone);
     let seams = Seaming::of(&top, as_cast, job, piece);
-    let cracking = Cracking::of(&top, &knockouts, &steel, job, piece);
+    let bag = mix::bag_of(job, piece).map(|(bag, _)| bag);
+    let wet = bag.as_ref().ok().and_then(|bag| pour::hour_of_water(plan.as_ref().ok(), job, *bag));
+    let cracking = Cracking::of(&top, &knockouts, &steel, wet, job, piece);
     let curl = Curl::of_piece(&top, in_use(&cracking), job);
     let needed = cracking.as_ref().ok().and_then(|cracking| strength_to_lift(cracking, job));
-    let strip = mix::bag_of(job, piece).and_then(|(bag, _)| pour::strip_time(job, piece, bag, needed));
+    let strip = bag.and_then(|bag| pour::strip_time(job, piece, bag, needed, wet));
     let findings = Vec::new();
     let known = PieceEstimate {
         top,

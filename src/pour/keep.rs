@@ -9,11 +9,11 @@ use super::write::write_strength;
 use crate::finding::{Finding, Stage, Strength};
 use crate::job::read::{self, both, optional};
 use crate::job::{
-    AdditiveField, BagField, Family, HandlingField, Job, Place, PourField, RecipeField, RecipeKind, SpellField,
+    AdditiveField, Bag, BagField, Family, HandlingField, Job, Place, PourField, RecipeField, RecipeKind, SpellField,
     StrengthField,
 };
 use crate::limits;
-use crate::measure::{Pressure, Temperature, Time, write_duration, write_number};
+use crate::measure::{Pressure, Temperature, Time, write_duration, write_number, write_temperature};
 use crate::mix::proportion::Role;
 use crate::mix::{self, part_name};
 use crate::working::{Figure, Known, Source, Waiting, Working};
@@ -91,32 +91,117 @@ pub(crate) fn strength_at_28_days(job: &Job, bag: usize) -> Known<Option<Figure<
 
 const LIFTING: &str = "The strength that lifting it flat out of the form takes";
 
-/// When a piece cast from that bag may leave its form, since its first water.
+/// How long a rapid mix is kept in its form by its hour of water, from the last water that was mixed in; nothing of other
+/// mixes.
 ///
-/// The strength that is waited for is the one that was typed, else `needed`, which lifting it out of its form takes:
-/// where that is not known, the label's time, and that anything is known of its strength. It stays in its form for longer where a later age out of
-/// the form is typed.
+/// `plan` is that of its pour; where there is none yet, what the label says of the mix counts.
+pub(crate) fn hour_of_water(plan: Option<&Plan>, job: &Job, bag: usize) -> Option<Time> {
+    job.bags.get(bag).filter(|bag| is_kept_wet(bag))?;
+    let workable = plan.map(|plan| plan.timeline.workable.value);
+    let workable = workable.or_else(|| read::positive_duration(job, Place::Bag(bag, BagField::Workable)).ok());
+    Some(workable.unwrap_or_default() + limits::water_cure())
+}
+
+/// It sets fast and is kept wet from then on.
+pub(crate) fn is_kept_wet(bag: &Bag) -> bool {
+    bag.family == Family::RapidMortar
+}
+
+/// The age at which a piece may leave its form at the soonest, whatever strength lifting it takes.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct Earliest {
+    /// By the clock, since the last water.
+    pub(crate) age: Figure<Time>,
+    /// What is waited for in the end, as a line of a working.
+    words: &'static str,
+    /// Where that comes from.
+    source: Source,
+}
+
+/// When a piece cast from that bag may leave its form at the soonest: the latest of the label's time, the age that was
+/// typed, the end of its hour of water ([`hour_of_water`]) and, where nothing of this was typed, of the first strength
+/// that is known of it.
+///
+/// # Errors
+/// What it waits for: the label's time, or the age.
+pub(crate) fn earliest(
+    job: &Job,
+    piece: usize,
+    bag: usize,
+    hardening: &Hardening,
+    wet: Option<Time>,
+) -> Known<Earliest> {
+    let place = |field| Place::Handling(piece, field);
+    let typed = optional(job, place(HandlingField::StrippedAt), read::positive_duration)?;
+    let label = read::positive_duration(job, Place::Bag(bag, BagField::StripAfter));
+    let mut working = Working::new("Age when stripped");
+    let (mut age, mut words, mut source) = (Time::default(), "", Source::Arithmetic);
+    match label {
+        Ok(label) => {
+            (words, source) = (
+                "not before the label's least time",
+                job.bags.get(bag).map_or(Source::Typed, |bag| mix::source_of(bag, BagField::StripAfter)),
+            );
+            working = working.line("the label's least time", "", write_duration(label), source);
+            // What is typed is by the clock; what the label says is an age at the reference temperature as well.
+            age = hardening.label_clock(label);
+            if age > label {
+                working = working.line(
+                    format!(
+                        "the label's time is at {}: as old as that in its form",
+                        write_temperature(hardening.reference, job.units)
+                    ),
+                    format!("{} ÷ {}", write_duration(label), write_number((label / age).value, 3)),
+                    write_duration(age),
+                    limits::MATURITY,
+                );
+            }
+        }
+        // A mix made from scratch has no label.
+        Err(_) if typed.is_some() => {}
+        Err(waiting) => return Err(waiting),
+    }
+    let told = job.entry_at(place(HandlingField::Strength)).is_some_and(|told| !told.is_blank());
+    let known = hardening.known_from().filter(|_| !(told || typed.is_some()));
+    for (least, line, from) in [
+        (typed, "not before the age out of the form", Source::Typed),
+        (wet, "not before its hour of water is over", Source::Practice),
+        (known, "not before a strength is known of it", Source::Arithmetic),
+    ] {
+        let Some(least) = least.filter(|least| *least > age) else { continue };
+        (age, words, source) = (least, line, from);
+        working = working.line(line, "", write_duration(age), from);
+    }
+    Ok(Earliest { age: working.of(age), words, source })
+}
+
+/// When a piece cast from that bag may leave its form, since its last water.
+///
+/// The strength that is waited for is the one that was typed, else `needed`, which lifting it out of its form takes, unless
+/// it was typed to have that then: where it is not known, that anything is known of its strength. It is not stripped before
+/// `wet`, the end of its hour of water, and stays in its form for longer where a later age out of the form is typed.
 ///
 /// # Errors
 /// What it waits for: the label's time, temperatures, or strengths; or the strength that the mix never has.
-pub fn strip(job: &Job, piece: usize, bag: usize, needed: Option<Pressure>) -> Known<StripTime> {
+pub fn strip(job: &Job, piece: usize, bag: usize, needed: Option<Pressure>, wet: Option<Time>) -> Known<StripTime> {
     let label = read::positive_duration(job, Place::Bag(bag, BagField::StripAfter));
     let wanted_at = Place::Pour(PourField::StripStrength);
     let wanted = optional(job, wanted_at, read::pressure);
     let typed = matches!(wanted, Ok(Some(_)));
-    let told = Place::Handling(piece, HandlingField::Strength);
+    let told = optional(job, Place::Handling(piece, HandlingField::Strength), read::positive_pressure).ok().flatten();
     // How warm it is in the form is asked for where it is not known.
     let air =
         if job.pour.garage.is_empty() { read::temperature(job, Place::Pour(PourField::Air)).map(drop) } else { Ok(()) };
     let hardening = Hardening::of(job, bag);
     let ((label, wanted), (hardening, ())) = both(both(label, wanted), both(hardening, air))?;
+    let earliest = earliest(job, piece, bag, &hardening, wet)?;
     let needs = match (wanted, hardening.growth) {
         (Some(wanted), Some(growth)) => Some((growth, wanted)),
         (Some(_), None) => return Err(nothing_known(job, bag)),
+        // It was typed how strong it is when it is stripped.
+        (None, _) if told.is_some_and(|told| needed.is_none_or(|needed| needed <= told)) => None,
         (None, Some(growth)) => match needed {
             Some(needed) if growth.age_of(needed).is_some() => Some((growth, needed)),
-            // How strong it is when it is stripped may be told beside what the bag tells.
-            _ if job.entry_at(told).is_some_and(|told| !told.is_blank()) => None,
             Some(needed) => return Err(Waiting::at(wanted_at, never(LIFTING, needed, &growth, job))),
             // Nothing is stripped before anything is known of its strength.
             None => growth.first().map(|first| first.strength).map(|least| (growth, least)),
@@ -134,22 +219,24 @@ pub fn strip(job: &Job, piece: usize, bag: usize, needed: Option<Pressure>) -> K
         (false, Some(_)) => say_needed(&mut strip.at.working, NEEDED),
         (false, None) => say_needed(&mut strip.at.working, LEAST_KNOWN),
     }
-    let age = optional(job, Place::Handling(piece, HandlingField::StrippedAt), read::positive_duration);
-    if let Some(age) = age.ok().flatten().filter(|age| *age > strip.at.value) {
-        wait_for_age(&mut strip, age);
-    }
+    strip.not_before(&earliest);
     Ok(strip)
 }
 
-/// The maker leaves it in the form for longer than it needs.
-fn wait_for_age(strip: &mut StripTime, age: Time) {
-    let later = |one: Time| if one > age { one } else { age };
-    let working = std::mem::replace(&mut strip.at.working, Working::new(""));
-    strip.at = working
-        .line("not before the age out of the form", write_duration(age).to_string(), write_duration(age), Source::Typed)
-        .of(age);
-    strip.earliest = later(strip.earliest);
-    strip.latest = strip.latest.map(later);
+impl StripTime {
+    /// It stays in its form for longer than its strength takes.
+    fn not_before(&mut self, earliest: &Earliest) {
+        let age = earliest.age.value;
+        if age <= self.at.value {
+            return;
+        }
+        let later = |one: Time| if one > age { one } else { age };
+        let working = std::mem::replace(&mut self.at.working, Working::new(""));
+        let said = write_duration(age);
+        self.at = working.line(earliest.words, said.to_string(), said, earliest.source).of(age);
+        self.earliest = later(self.earliest);
+        self.latest = self.latest.map(later);
+    }
 }
 
 /// A strength to strip at that the mix is not known ever to have: the one that is wanted, else the one that lifting

@@ -17,7 +17,7 @@ pub mod weather;
 mod write;
 
 pub use advice::Advice;
-pub(crate) use keep::{advise_strip, advise_weather};
+pub(crate) use keep::{advise_strip, advise_weather, earliest, hour_of_water};
 pub use keep::{drying, strip as strip_time};
 pub(crate) use plan::advise;
 pub use plan::{Fit, PartOfBag, Plan};

@@ -268,7 +268,7 @@ pub(super) mod tests {
     pub fn plain_tops() -> (Job, Estimate, Vec<Arc<Solved>>) {
         let mut job = Job::new("plain", Units::Inch);
         job.pour.air = "23 °C".into();
-        job.bags[0].strengths = vec![StrengthPoint { age: "1 h".into(), strength: "2000".into() }];
+        job.bags[0].strengths = vec![StrengthPoint { age: "75 min".into(), strength: "2000".into() }];
         let top = &mut job.pieces[0];
         (top.width, top.depth, top.thickness) = ("96".into(), "25 1/2".into(), "1 1/2".into());
         let mut thick = top.clone();
@@ -296,7 +296,10 @@ pub(super) mod tests {
         all.findings = all.findings_by(&maps, &job);
         let cracks = first(&all);
         assert_eq!((cracks.heading, cracks.lines.len()), ("Will it crack?", 1));
-        assert!(cracks.lines[0].starts_with("Stop: Top: The middle cracks when lifted flat at 1 h."), "{cracks:?}");
+        assert!(
+            cracks.lines[0].starts_with("Stop: Top: The middle cracks when lifted flat at 1 h 15 min."),
+            "{cracks:?}"
+        );
     }
 
     fn lines(job: &Job) -> Vec<String> {

@@ -179,7 +179,7 @@ mod tests {
         assert!(html.contains("<b>Stop.</b> Top: The middle") && html.contains("By hand"), "{html}");
         all.findings = all.findings_by(&maps, &job);
         let html = sheet(&all, 0);
-        assert!(html.contains("<b>Stop.</b> Top: The middle cracks when lifted flat at 1 h."), "{html}");
+        assert!(html.contains("<b>Stop.</b> Top: The middle cracks when lifted flat at 1 h 15 min."), "{html}");
         assert!(html.contains("224 psi is allowed, and it cracks at 335 psi"), "{html}");
         assert!(silent(&sheet(&all, 1)), "the other piece is 3 in thick and holds");
     }

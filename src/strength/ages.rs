@@ -5,9 +5,10 @@ use super::cases::{Age, Ages};
 use super::concrete::{Concrete, modulus_of_rupture};
 use super::{limits, written};
 use crate::job::read::{self, both};
-use crate::job::{BagField, HandlingField, Job, LabelClass, Place};
+use crate::job::{HandlingField, Job, LabelClass, Place};
 use crate::measure::{MassDensity, Pressure, Time, Units, write_duration, write_number, write_temperature};
 use crate::mix;
+use crate::pour;
 use crate::pour::hardening::{Guarantee, Hardening};
 use crate::pour::strength::Strengthening;
 use crate::working::{Known, Source, Waiting, Working};
@@ -87,47 +88,20 @@ impl Grown {
         }
     }
 
-    /// The piece with that index.
+    /// The piece with that index; `wet` is the end of its hour of water.
     ///
     /// # Errors
     /// What it waits for: times, strengths, and what the weight of the mix waits for.
-    pub(super) fn of(job: &Job, piece: usize) -> Known<Self> {
+    pub(super) fn of(job: &Job, piece: usize, wet: Option<Time>) -> Known<Self> {
         let place = |field| Place::Handling(piece, field);
         let (index, bag) = mix::bag_of(job, piece)?;
-        let told = !job.pieces.get(piece).is_none_or(|piece| piece.handling.strength.is_blank());
-        let typed_age = !job.pieces.get(piece).is_none_or(|piece| piece.handling.stripped_at.is_blank());
-        let stripped = match read::optional(job, place(HandlingField::StrippedAt), read::positive_duration) {
-            Ok(Some(typed)) => Ok((typed, Source::Typed)),
-            Ok(None) => read::positive_duration(job, Place::Bag(index, BagField::StripAfter))
-                .map(|usual| (usual, mix::source_of(bag, BagField::StripAfter))),
-            Err(waiting) => Err(waiting),
-        };
         let carried = read::optional(job, place(HandlingField::CarriedAt), read::positive_duration);
         let hardening = Hardening::of(job, index);
         let density = mix::fresh_density(job, index, bag).map(|figure| figure.value);
-        let times = both(stripped, carried);
-        let ((((age, source), carried), hardening), density) = both(both(times, hardening), density)?;
-        let mut working =
-            Working::new("Strength when it is stripped").line("age when stripped", "", write_duration(age), source);
-        // What is typed is by the clock; what the label says is an age at the reference temperature as well.
-        let clock = hardening.label_clock(age);
-        let mut stripped_at = age;
-        if !typed_age && clock > age {
-            stripped_at = clock;
-            let reference = write_temperature(hardening.reference, job.units);
-            working = working.line(
-                format!("the label's time is at {reference}: as old as that in its form"),
-                format!("{} ÷ {}", write_duration(age), write_number((age / clock).value, 3)),
-                write_duration(clock),
-                crate::limits::MATURITY,
-            );
-        }
-        // Nothing is stripped before anything is known of its strength.
-        if let Some(known) = hardening.known_from().filter(|known| !(typed_age || told) && *known > stripped_at) {
-            stripped_at = known;
-            let words = "not before a strength is known of it";
-            working = working.line(words, "", write_duration(known), Source::Arithmetic);
-        }
+        let ((carried, hardening), density) = both(both(carried, hardening), density)?;
+        let earliest = pour::earliest(job, piece, index, &hardening, wet)?.age;
+        let working = Working::new("Strength when it is stripped").after(&earliest.working);
+        let stripped_at = earliest.value;
         let carried_at = carried.unwrap_or_else(limits::age_carried);
         let mut grown = Self {
             ages: same(Concrete { strength: Pressure::default(), flexural: None, density }),

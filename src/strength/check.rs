@@ -20,7 +20,7 @@ use crate::job::{
 };
 use crate::knockout::Knockouts;
 use crate::limits::geometry_tolerance;
-use crate::measure::{Length, Mass, Pressure, Units, write_number};
+use crate::measure::{Length, Mass, Pressure, Time, Units, write_number};
 use crate::steel::{Lies, Steel};
 use crate::top::{Look, Top};
 use crate::working::{Figure, Known, Source, Waiting, Working};
@@ -76,13 +76,20 @@ pub struct Cracking {
 }
 
 impl Cracking {
-    /// The piece with that index.
+    /// The piece with that index; `wet` is the age until which it is kept wet in its form, where it is.
     ///
     /// # Errors
     /// What it waits for: its shape, its thickness, its strength, and what of its handling cannot be read.
-    pub fn of(top: &Top, knockouts: &Knockouts, steel: &Known<Steel>, job: &Job, piece: usize) -> Known<Self> {
+    pub fn of(
+        top: &Top,
+        knockouts: &Knockouts,
+        steel: &Known<Steel>,
+        wet: Option<Time>,
+        job: &Job,
+        piece: usize,
+    ) -> Known<Self> {
         let slab = slab(top);
-        let grown = Grown::of(job, piece);
+        let grown = Grown::of(job, piece, wet);
         let typed = job.pieces.get(piece).map(|piece| piece.handling.clone()).unwrap_or_default();
         let (slab, grown) = both(slab, grown)?;
         let habits = habits(&slab, job, piece)?;

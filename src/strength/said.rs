@@ -110,7 +110,7 @@ pub fn label(case: &Case, spot: Option<Spot>, names: &[String]) -> String {
     }
 }
 
-/// "The rail in front of the left sink cracks when lifted flat at 1 h."
+/// "The rail in front of the left sink cracks when lifted flat at 1 h 15 min."
 pub fn sentence(place: &str, use_of: f64, (case, spot): (&Case, Option<Spot>), age: Time, names: &[String]) -> String {
     let verb = if use_of > limits::CRACKING_MARGIN {
         "cracks"

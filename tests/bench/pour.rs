@@ -42,7 +42,7 @@ fn plans(criterion: &mut Criterion) {
 fn curing(criterion: &mut Criterion) {
     let job = job("52", "4");
     criterion.bench_function("curing through 90 spells", |bencher| {
-        bencher.iter(|| strip_time(black_box(&job), 0, 0, None).expect("a time"));
+        bencher.iter(|| strip_time(black_box(&job), 0, 0, None, None).expect("a time"));
     });
 }
 

@@ -51,7 +51,7 @@ async fn look_at_the_lift(maker: &Maker) {
 
 async fn the_front_rail_cracks(maker: &Maker) {
     look_at_the_lift(maker).await;
-    maker.see("#crack-says", "The rail in front of the left sink cracks when lifted flat at 1 h 7 min.").await;
+    maker.see("#crack-says", "The rail in front of the left sink cracks when lifted flat at 1 h 15 min.").await;
     let (name, share) = looked_at(maker).await;
     assert_eq!(name, "Lifted flat out of the form, at both ends");
     assert!(share > 1.5, "{share}");
@@ -143,7 +143,7 @@ async fn crack_without_a_worker_leaves_the_hand_check() {
     maker.see("#no-map", "There is no map.").await;
     maker.see("#no-map", "The check by hand above stands.").await;
     maker.see("#by-hand", "Lifted flat out of the form, at both ends: the rail in front of the left sink").await;
-    maker.see("[aria-label='What to know']", "cracks when lifted flat at 1 h 7 min").await;
+    maker.see("[aria-label='What to know']", "cracks when lifted flat at 1 h 15 min").await;
     // And when it is carried.
     maker.see(".verbs li:nth-child(2) .flag.stop", "2").await;
     assert_eq!(maker.ask("return document.querySelectorAll('svg.stress').length").await, 0);

@@ -9,7 +9,7 @@ use pourwright::strength::cases::Kind;
 /// A plain top of that size, of a mix with 2000 psi at an hour and 5000 at a day.
 fn plain(width: &str, depth: &str, thickness: &str) -> Job {
     let mut job = crate::cracking::plain(width, depth, thickness);
-    job.bags[0].strengths.retain(|point| ["1 h", "1 day"].contains(&point.age.text()));
+    job.bags[0].strengths.retain(|point| ["75 min", "1 day"].contains(&point.age.text()));
     job
 }
 

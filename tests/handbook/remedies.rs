@@ -27,7 +27,7 @@ fn top(width: &str, depth: &str, sinks: &[[&str; 5]], strengths: &[(&str, &str)]
     };
     piece.cutouts = sinks.iter().map(sink).collect();
     let point = |(age, strength): &(&str, &str)| StrengthPoint { age: (*age).into(), strength: (*strength).into() };
-    job.bags[0].strengths = [("1 h", "2000")].iter().chain(strengths).map(point).collect();
+    job.bags[0].strengths = [("75 min", "2000")].iter().chain(strengths).map(point).collect();
     job
 }
 
