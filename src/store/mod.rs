@@ -25,6 +25,7 @@ mod backend;
 pub mod browser;
 mod exchange;
 mod index;
+mod journal;
 mod link;
 mod record;
 mod records;
@@ -34,6 +35,7 @@ mod text;
 
 pub use backend::{Backend, Memory, Trouble};
 pub use exchange::{BackupImport, CopyError, Imported, PricesImported};
+pub use journal::{CaughtUp, Entry, Journal, Journalled};
 pub use link::{LinkError, MOST_LINK_CHARACTERS, find_link, read_link, share_link};
 pub use record::{Loaded, Raw, Stamp};
 pub use records::{About, Deleted, Listed, LoadError, Records, SaveError};

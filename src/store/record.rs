@@ -12,7 +12,7 @@ pub(super) const MEMBERS: &[&str] = &[SUM, "revision", "touched", "writer"];
 const SUM: &str = "sum";
 
 /// Tells one state of a record from every other one.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Stamp {
     /// Counts the saves of a record, from one.
     pub revision: u64,
@@ -68,6 +68,11 @@ pub(super) fn check_sum(text: &str) -> Result<(), FileError> {
     };
     let fits = sum.parse() == Ok(crc32(rest.as_bytes()));
     if fits { Ok(()) } else { Err(wrong(SUM, "it does not fit the rest")) }
+}
+
+/// The stamp of a record, whatever else it holds; nothing where it has none.
+pub(super) fn stamp_in(text: &str) -> Option<Stamp> {
+    serde_json::from_str(text).ok()
 }
 
 fn read_stamp(beside: &Map<String, Value>) -> Result<Stamp, FileError> {

@@ -201,6 +201,16 @@ impl Records {
         }
     }
 
+    /// What a job, a shelf, or something deleted or set aside is kept under, and no mere memory aid.
+    pub(super) fn is_record(key: &str) -> bool {
+        Self::about(key) != About::Other || key.starts_with(DELETED) || key.starts_with(ASIDE)
+    }
+
+    /// What they are kept in.
+    pub(super) fn backend(&self) -> &dyn Backend {
+        &*self.backend
+    }
+
     /// Every job, the one touched last first; those that cannot be read come last and say why.
     ///
     /// # Errors
@@ -476,6 +486,19 @@ impl Records {
     /// The small thing kept under that name, if it is there.
     pub fn remembered(&self, name: &str) -> Option<String> {
         self.backend.read(&format!("{REMEMBER}{name}")).ok().flatten()
+    }
+
+    /// Id and text of the record of every deleted job.
+    pub(super) fn deleted_records(&self) -> Result<Vec<(String, String)>, Trouble> {
+        let mut records = Vec::new();
+        for key in self.backend.keys()? {
+            if let Some((_, id)) = split_time(DELETED, &key)
+                && let Some(record) = self.backend.read(&key)?
+            {
+                records.push((id.to_owned(), record));
+            }
+        }
+        Ok(records)
     }
 
     /// Id and text of the record of every job.

@@ -4,6 +4,7 @@
 mod corpus;
 mod files;
 mod jobs;
+mod journal;
 mod large;
 mod links;
 mod records;
