@@ -12,6 +12,7 @@ use crate::measure::{Units, Written, write_length};
 use crate::mix::catalogue;
 use crate::price::PriceBook;
 use crate::store::LinkError;
+use crate::store::database::OnDisk;
 use crate::top::Look;
 use crate::working::{Waiting, Working};
 use leptos::prelude::*;
@@ -34,7 +35,7 @@ pub enum Route {
 /// Whether what was typed is kept.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Keeping {
-    /// All of it.
+    /// All of it: on disk or only in local storage, as [`Desk::on_disk`] has it.
     Kept,
     /// Not yet the last of it.
     Writing,
@@ -45,6 +46,20 @@ pub enum Keeping {
         /// Why that cannot be read here, as when a newer program wrote it.
         unreadable: Option<String>,
     },
+    /// Another tab has deleted the job.
+    Gone,
+}
+
+impl Keeping {
+    /// What was typed last is not kept, and is not about to be.
+    pub fn is_wrong(&self) -> bool {
+        matches!(self, Self::Failed(_) | Self::Elsewhere { .. } | Self::Gone)
+    }
+
+    /// Another tab has something else: nothing is saved over that.
+    pub fn is_elsewhere(&self) -> bool {
+        matches!(self, Self::Elsewhere { .. } | Self::Gone)
+    }
 }
 
 /// What slides over a screen.
@@ -112,6 +127,8 @@ pub struct Desk {
     pub notice: RwSignal<Option<Notice>>,
     /// Whether what was typed is kept.
     pub keeping: RwSignal<Keeping>,
+    /// How much of what is kept is on disk.
+    pub on_disk: RwSignal<OnDisk>,
     /// What became of the files imported in, newest first.
     pub imported: RwSignal<Vec<String>>,
     pub(super) keeper: StoredValue<super::keeper::Keeper, LocalStorage>,
@@ -163,6 +180,7 @@ impl Desk {
             sheet: RwSignal::new(None),
             notice: RwSignal::new(None),
             keeping: RwSignal::new(Keeping::Kept),
+            on_disk: RwSignal::new(OnDisk::Soon),
             imported: RwSignal::new(Vec::new()),
             keeper: StoredValue::new_local(super::keeper::Keeper::default()),
         }

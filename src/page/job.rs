@@ -5,6 +5,7 @@ use super::desk::{Desk, Keeping, Route, Sheet};
 use super::workshop::Screens;
 use super::{cut_off_banner, figures, measure, offline, sharing, storage_banner};
 use crate::finding::{Stage, Strength};
+use crate::store::database::OnDisk;
 use leptos::html;
 use leptos::prelude::*;
 
@@ -85,14 +86,14 @@ fn on_its_way(desk: Desk) -> AnyView {
 
 /// Whether what was typed is kept.
 fn kept(desk: Desk) -> AnyView {
-    let text = move || {
-        desk.keeping.with(|keeping| match keeping {
-            Keeping::Kept => "Kept",
-            Keeping::Writing => "…",
-            Keeping::Failed(_) | Keeping::Elsewhere { .. } => "Not kept",
-        })
+    let wrong = move || desk.storage_trouble.with(Option::is_some) || desk.keeping.with(Keeping::is_wrong);
+    let text = move || match (desk.keeping.get(), desk.on_disk.get()) {
+        _ if wrong() => "Not kept",
+        (Keeping::Kept, OnDisk::All) => "Saved",
+        // The browser puts it on disk when it sees fit.
+        (Keeping::Kept, OnDisk::Never) => "Kept",
+        _ => "…",
     };
-    let wrong = move || desk.keeping.with(|keeping| matches!(keeping, Keeping::Failed(_) | Keeping::Elsewhere { .. }));
     view! { <span class="kept" id="kept" class:wrong=wrong role="status">{text}</span> }.into_any()
 }
 
@@ -140,6 +141,19 @@ fn banners(desk: Desk) -> AnyView {
                 .into_any(),
             )
         }
+        Keeping::Gone => Some(
+            view! {
+                <div class="banner stop whole" role="alert">
+                    <strong>"This job was deleted in another tab."</strong>
+                    <p>"It stands here as you see it, and among the deleted jobs on the shelf as it was deleted."</p>
+                    <div class="row">
+                        <button type="button" class="main" on:click=move |_| desk.keep_both()>"Keep it"</button>
+                        <button type="button" on:click=move |_| desk.let_go()>"Let it go"</button>
+                    </div>
+                </div>
+            }
+            .into_any(),
+        ),
     };
     view! {
         {storage_banner(*desk)}

@@ -1,6 +1,7 @@
 //! Keeping: the open job is written to local storage while it is typed, and every failure is said.
 //!
-//! A change is written within [`DELAY`], and at once when the page is hidden or left. The stamp of the record
+//! A change is written within [`DELAY`], and at once when the page is hidden or left; the journal has it on disk some
+//! moments later, and only then it is said to be saved. The stamp of the record
 //! that was read is handed back with every save, so that another tab's newer state is never overwritten. What could
 //! not be kept is tried again every [`AGAIN`], and [`super::leaving`] lets nothing take its place without a word.
 
@@ -15,7 +16,10 @@ use crate::job::file::FileError;
 use crate::job::{Bag, Job};
 use crate::price::PriceBook;
 use crate::store::browser::{self, LocalStorage, ShareOutcome, ShareReady};
-use crate::store::{self, About, Imported, LoadError, Memory, Records, SaveError, Shared, Stamp, Trouble};
+use crate::store::database::{self, DatabaseJournal, Heard};
+use crate::store::{
+    self, About, Imported, Journalled, Listed, LoadError, Memory, Records, SaveError, Shared, Stamp, Trouble,
+};
 use leptos::prelude::*;
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
@@ -25,7 +29,7 @@ use wasm_bindgen_futures::{JsFuture, spawn_local};
 use web_sys::VisibilityState;
 
 /// From a key pressed to its being written.
-const DELAY: Duration = Duration::from_millis(400);
+const DELAY: Duration = Duration::from_millis(200);
 
 /// From a failure to the next try.
 const AGAIN: Duration = Duration::from_secs(3);
@@ -77,6 +81,18 @@ impl Default for Keeper {
             ready: RefCell::default(),
         }))
     }
+}
+
+impl State {
+    /// The job with that id is the open one.
+    fn is_open(&self, id: &str) -> bool {
+        self.kept.borrow().as_ref().is_some_and(|(job, _)| job.id == id)
+    }
+}
+
+/// The records of local storage, each change of them noted in the journal.
+fn stored_records(writer: &str) -> Records {
+    Records::new(Arc::new(Journalled::new(Arc::new(LocalStorage), Arc::new(DatabaseJournal))), writer)
 }
 
 impl Keeper {
@@ -135,7 +151,10 @@ impl Desk {
         let keeper = self.keeper();
         let writer = browser::random_id();
         match browser::storage_works() {
-            Ok(()) | Err(Trouble::Full) => *keeper.records.borrow_mut() = Records::new(Arc::new(LocalStorage), &writer),
+            Ok(()) | Err(Trouble::Full) => {
+                *keeper.records.borrow_mut() = stored_records(&writer);
+                self.open_journal();
+            }
             Err(trouble) => {
                 self.storage_trouble.set(Some(format!(
                     "{trouble} You can work here, and share a job as a file before you close the page."
@@ -143,6 +162,58 @@ impl Desk {
                 *keeper.records.borrow_mut() = Records::new(Arc::new(Memory::default()), &writer);
                 keeper.in_memory.set(true);
                 self.try_again_later();
+            }
+        }
+    }
+
+    /// Opens the journal, and brings back what local storage has lost since, as with a battery that died.
+    fn open_journal(self) {
+        spawn_local(async move {
+            let Ok(entries) = database::open(move |heard| self.hear_journal(heard)).await else { return };
+            let caught_up =
+                self.records().catch_up(&entries, &DatabaseJournal, &mut browser::random_id, browser::now());
+            database::begin();
+            // What could not be brought back stays in the journal, for the next start.
+            let Ok(caught_up) = caught_up else { return };
+            for key in &caught_up.changed {
+                self.look_at(Some(key), None);
+            }
+            if matches!(self.route.get_untracked(), Route::Lost(_)) {
+                self.follow_address();
+            }
+            if !caught_up.brought_back.is_empty() {
+                let names = caught_up.brought_back.iter().map(|name| name_or(name)).collect::<Vec<_>>().join(", ");
+                self.tell(
+                    &format!("This browser stopped before it had stored all that was typed. Brought back: {names}."),
+                    None,
+                );
+            }
+        });
+    }
+
+    fn hear_journal(self, heard: Heard) {
+        match heard {
+            Heard::Is(far) => {
+                if self.on_disk.get_untracked() != far {
+                    self.on_disk.set(far);
+                }
+            }
+            Heard::Lost { first, ours } => {
+                // Where it fails, the next start puts both beside each other.
+                let _ = self.records().give_way(&first, &ours);
+                match Records::about(&first.key) {
+                    About::Job(id) if self.keeper().is_open(&id) => {
+                        self.keeping.set(if first.removed {
+                            Keeping::Gone
+                        } else {
+                            Keeping::Elsewhere { unreadable: None }
+                        });
+                    }
+                    _ => self.look_at(
+                        Some(&first.key),
+                        Some("Changed in another tab at the same moment: that tab's state counts."),
+                    ),
+                }
             }
         }
     }
@@ -180,7 +251,7 @@ impl Desk {
         }
         self.keep_now();
         let keeper = self.keeper();
-        let storage = Records::new(Arc::new(LocalStorage), &browser::random_id());
+        let storage = stored_records(&browser::random_id());
         let Ok(backup) = self.records().backup() else { return false };
         let moved = storage.import_backup(&backup, &mut browser::random_id, browser::now());
         if moved.jobs.iter().any(|(_, became)| became.is_err()) {
@@ -189,6 +260,7 @@ impl Desk {
         *keeper.records.borrow_mut() = storage;
         keeper.in_memory.set(false);
         self.storage_trouble.set(None);
+        self.open_journal();
         let id = keeper.kept.borrow().as_ref().map(|(job, _)| job.id.clone());
         if let Some(loaded) = id.and_then(|id| self.records().load(&id).ok()) {
             *keeper.kept.borrow_mut() = Some((loaded.content, loaded.stamp));
@@ -263,7 +335,7 @@ impl Desk {
 
     /// Opens a job unless it is open already.
     fn open(self, id: &str, stage: Stage) -> Route {
-        if self.keeper().kept.borrow().as_ref().is_some_and(|(job, _)| job.id == id) {
+        if self.keeper().is_open(id) {
             return Route::Job(stage);
         }
         if self.is_unkept() {
@@ -311,7 +383,7 @@ impl Desk {
     /// Writes the open job soon, if it differs from what is kept.
     fn note_change(self) {
         let keeper = self.keeper();
-        if keeper.waiting.get() || self.keeping.with_untracked(|keeping| matches!(keeping, Keeping::Elsewhere { .. })) {
+        if keeper.waiting.get() || self.keeping.with_untracked(Keeping::is_elsewhere) {
             return;
         }
         if self.differs() {
@@ -334,7 +406,7 @@ impl Desk {
     pub fn keep_now(self) {
         let keeper = self.keeper();
         keeper.waiting.set(false);
-        if self.keeping.with_untracked(|keeping| matches!(keeping, Keeping::Elsewhere { .. })) {
+        if self.keeping.with_untracked(Keeping::is_elsewhere) {
             return;
         }
         let failed = self.keeping.with_untracked(|keeping| matches!(keeping, Keeping::Failed(_)));
@@ -353,7 +425,8 @@ impl Desk {
                 self.ask_to_persist();
                 Keeping::Kept
             }
-            Err(SaveError::Conflict { .. } | SaveError::Gone) => Keeping::Elsewhere { unreadable: None },
+            Err(SaveError::Conflict { .. }) => Keeping::Elsewhere { unreadable: None },
+            Err(SaveError::Gone) => Keeping::Gone,
             Err(SaveError::Newer(why)) => Keeping::Elsewhere { unreadable: Some(why.to_string()) },
             Err(why) => {
                 if matches!(why, SaveError::Trouble(_)) {
@@ -367,9 +440,16 @@ impl Desk {
         }
     }
 
-    /// Keeps this tab's state as a job of its own, beside the other tab's.
+    /// Keeps this tab's state as a job of its own, beside the other tab's; where that was deleted, in its place.
     pub fn keep_both(self) {
         let job = self.job.get_untracked();
+        if self.keeping.with_untracked(|keeping| *keeping == Keeping::Gone) {
+            return match self.records().save(&job, None, browser::now()) {
+                Ok(stamp) => self.lay_out(job, stamp),
+                Err(SaveError::Conflict { .. }) => self.keeping.set(Keeping::Elsewhere { unreadable: None }),
+                Err(why) => self.tell(&why.to_string(), None),
+            };
+        }
         match self.records().keep_both(&job, &browser::random_id(), browser::now()) {
             Ok(loaded) => {
                 self.lay_out(loaded.content, loaded.stamp);
@@ -380,14 +460,19 @@ impl Desk {
         }
     }
 
+    /// Leaves the open job deleted, as another tab has it.
+    pub fn let_go(self) {
+        *self.keeper().kept.borrow_mut() = None;
+        self.keeping.set(Keeping::Kept);
+        self.go(Route::Shelf);
+    }
+
     /// Goes on with the other tab's state.
     pub fn take_theirs(self) {
         let id = self.job.with_untracked(|job| job.id.clone());
         match self.records().load(&id) {
             Ok(loaded) => self.lay_out(loaded.content, loaded.stamp),
-            Err(LoadError::Missing) => {
-                self.tell("The other tab deleted this job. Keep both to have it back.", None);
-            }
+            Err(LoadError::Missing) => self.keeping.set(Keeping::Gone),
             Err(LoadError::Unreadable { why, .. }) => {
                 self.keeping.set(Keeping::Elsewhere { unreadable: Some(why.to_string()) });
             }
@@ -397,7 +482,13 @@ impl Desk {
 
     /// Another tab has written: the later one is told.
     fn watch_tabs(self) {
-        browser::on_storage(move |key| match key.as_deref().map(Records::about) {
+        browser::on_storage(move |key| self.look_at(key.as_deref(), Some("Changed in another tab, and shown here.")));
+    }
+
+    /// What is kept under that key is another one than before, or all of it where there is no key: it is shown here, with
+    /// a word, unless something was typed here since.
+    fn look_at(self, key: Option<&str>, says: Option<&str>) {
+        match key.map(Records::about) {
             Some(About::Job(id)) => {
                 self.refresh_shelf();
                 let keeper = self.keeper();
@@ -412,24 +503,27 @@ impl Desk {
                         self.lay_out(loaded.content, loaded.stamp);
                         self.piece.set(piece);
                         self.part.set(part);
-                        self.tell("Changed in another tab, and shown here.", None);
+                        if let Some(says) = says {
+                            self.tell(says, None);
+                        }
                     }
                     Err(LoadError::Unreadable { why, .. }) => {
                         self.keeping.set(Keeping::Elsewhere { unreadable: Some(why.to_string()) });
                     }
+                    Err(LoadError::Missing) => self.keeping.set(Keeping::Gone),
                     _ => self.keeping.set(Keeping::Elsewhere { unreadable: None }),
                 }
             }
             Some(About::Bags) => self.load_bags(),
             Some(About::Prices) => self.load_prices(),
-            Some(About::Other) => {}
+            Some(About::Other) => self.refresh_shelf(),
             None => {
                 self.refresh_shelf();
                 if self.keeper().kept.borrow().is_some() {
-                    self.keeping.set(Keeping::Elsewhere { unreadable: None });
+                    self.keeping.set(Keeping::Gone);
                 }
             }
-        });
+        }
     }
 
     /// The last words are written when the page is hidden or left.
@@ -477,7 +571,9 @@ impl Desk {
         match records.list() {
             Ok(listed) => {
                 let shelves = records.unreadable_shelves().unwrap_or_default();
-                self.shelf.set(listed.into_iter().map(row).chain(shelves.into_iter().map(shelf_row)).collect());
+                let rows = self.unkept_row(&listed).into_iter();
+                let rows = rows.chain(listed.into_iter().map(|listed| self.mark_unkept(row(listed))));
+                self.shelf.set(rows.chain(shelves.into_iter().map(shelf_row)).collect());
                 if !self.keeper().in_memory.get() {
                     self.storage_trouble.set(None);
                 }
@@ -489,6 +585,30 @@ impl Desk {
         }
         let deleted = records.deleted().unwrap_or_default();
         self.deleted.set(deleted.into_iter().map(|gone| (gone.key, name_or(&gone.name))).collect());
+    }
+
+    /// The open job is not kept, as its own screen says.
+    fn unkept(self) -> Option<String> {
+        let wrong = self.keeping.with_untracked(Keeping::is_wrong);
+        let open = self.keeper().kept.borrow().as_ref().map(|(job, _)| job.id.clone());
+        open.filter(|_| wrong)
+    }
+
+    /// A row of the shelf, which says where its job is not kept.
+    fn mark_unkept(self, row: Row) -> Row {
+        let says = match self.unkept() {
+            _ if self.keeper().in_memory.get() => "not kept",
+            Some(id) if id == row.id => "what was typed last is not kept",
+            _ => return row,
+        };
+        Row { under: format!("{}, {says}", row.under), ..row }
+    }
+
+    /// The open job where it was never kept.
+    fn unkept_row(self, listed: &[Listed]) -> Option<Row> {
+        let id = self.unkept().filter(|id| listed.iter().all(|line| line.id != *id))?;
+        let name = self.job.with_untracked(|job| name_or(job.name.text()));
+        Some(Row { id, name, under: "not kept".to_owned(), unreadable: None })
     }
 
     /// The job with that id, as it stands on the shelf; the open one as it stands here.

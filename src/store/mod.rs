@@ -13,16 +13,19 @@
 //! * A record carries a sum over its text. One whose text was changed by anything but a save cannot be read: a
 //!   size must not change in a drawer.
 //! * Whoever saves says which [`Stamp`] they started from. If the record has moved on since, nothing
-//!   is written and they are told. (Two tabs that save in the very same millisecond can slip past
-//!   this, as the browser's storage has no locks; the `storage` event still tells both.)
+//!   is written and they are told. Two tabs that save in the very same moment slip past this, as local storage has no
+//!   locks; there the [`Journal`] decides which was first, and the other gives way and is told.
+//! * What is said to be saved is on disk: a browser writes local storage there seconds later, the journal at once.
 //! * Deleting moves a job out of sight for thirty days, by a clock that was seen to say so on two days.
 //!
 //! This half knows no clock and no chance: times (milliseconds since 1970) and new ids are handed in.
-//! Only `browser` touches the browser, and it exists only there.
+//! Only `browser` and `database` touch the browser, and they exist only there.
 
 mod backend;
 #[cfg(all(target_arch = "wasm32", feature = "page"))]
 pub mod browser;
+#[cfg(all(target_arch = "wasm32", feature = "page"))]
+pub mod database;
 mod exchange;
 mod index;
 mod journal;
