@@ -81,7 +81,7 @@ async fn first_day() {
     assert!(text.contains("Guest bath") && text.contains("19 1/4"), "the file reads as an estimate");
     maker.press("Close").await;
     maker.press("All jobs").await;
-    maker.ask("localStorage.clear()").await;
+    maker.forget_everything().await;
     maker.reload().await;
     maker.see("main", "See a worked job").await;
     maker.press("Import").await;

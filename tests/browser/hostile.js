@@ -30,7 +30,7 @@ async function paste(tab, text) {
 // Opens the job of a file and looks at every screen with everything unfolded, at what is printed and at what is
 // shared; gives what broke, the shared file, and every text that was seen.
 async function through(file) {
-  localStorage.clear();
+  await wipe();
   faults.unreadable = new Set();
   const tab = await Tab.open();
   const broken = [];
@@ -92,7 +92,7 @@ async function addresses(all) {
   const broken = [];
   const said = [];
   for (const address of all) {
-    localStorage.clear();
+    await wipe();
     const tab = await Tab.open(address);
     for (const details of tab.all("details")) details.open = true;
     await tab.wait(300);
@@ -105,7 +105,7 @@ async function addresses(all) {
 
 // Files with such names, and such contents, dropped on the page; and such keys in the storage.
 async function files(texts) {
-  localStorage.clear();
+  await wipe();
   const tab = await Tab.open();
   const broken = [];
   for (const text of texts) {

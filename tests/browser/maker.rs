@@ -175,6 +175,43 @@ impl Maker {
         self.driver = Self::browser(&self.chromedriver, &self.memory.0, &self.downloads.0, &self.phone).await;
     }
 
+    /// Every process of the browser is gone at once; gives the moment.
+    pub fn kill_the_browser(&self) -> Instant {
+        let folder = format!("--user-data-dir={}", self.memory.0.display());
+        let mut all: Vec<(u32, u32, bool)> = Vec::new();
+        for entry in std::fs::read_dir("/proc").expect("processes").flatten() {
+            let Some(id) = entry.file_name().to_str().and_then(|name| name.parse().ok()) else { continue };
+            let read = |name: &str| std::fs::read(entry.path().join(name)).unwrap_or_default();
+            let stat = String::from_utf8_lossy(&read("stat")).into_owned();
+            // Behind the name, which may hold anything: the state and the parent.
+            let parent = stat.rsplit(')').next().and_then(|rest| rest.split_whitespace().nth(1)?.parse().ok());
+            let ours = String::from_utf8_lossy(&read("cmdline")).split('\0').any(|argument| argument == folder);
+            all.push((id, parent.unwrap_or(0), ours));
+        }
+        let mut doomed: Vec<u32> = all.iter().filter(|(.., ours)| *ours).map(|(id, ..)| *id).collect();
+        let mut next = 0;
+        while let Some(parent) = doomed.get(next).copied() {
+            doomed.extend(all.iter().filter(|(_, of, _)| *of == parent).map(|(id, ..)| *id));
+            next += 1;
+        }
+        assert!(!doomed.is_empty(), "the browser is not found");
+        let killed = Instant::now();
+        let _ = Command::new("kill").arg("-KILL").args(doomed.iter().map(u32::to_string)).status();
+        killed
+    }
+
+    /// The browser is started after it was killed, with what is left of its memory.
+    pub async fn start_the_browser(&mut self) {
+        // Its driver has lost it.
+        self.chromedriver = Chromedriver::start();
+        self.driver = Self::browser(&self.chromedriver, &self.memory.0, &self.downloads.0, &self.phone).await;
+    }
+
+    /// The address of the page.
+    pub fn home(&self) -> &str {
+        &self.home
+    }
+
     /// Opens the page as the link does.
     pub async fn go_home(&self) {
         self.driver.goto(&self.home).await.expect("the address opens");
@@ -330,12 +367,22 @@ impl Maker {
     pub async fn is_kept(&self) {
         // The first look would find the state of a moment ago.
         tokio::time::sleep(Duration::from_millis(100)).await;
-        self.see("#kept", "Kept").await;
+        self.see("#kept", "Saved").await;
     }
 
     /// Asks the page itself.
     pub async fn ask(&self, script: &str) -> Value {
         self.driver.execute(script, Vec::new()).await.expect("the page answers").json().clone()
+    }
+
+    /// Clears all that the browser keeps of jobs, as by hand.
+    pub async fn forget_everything(&self) {
+        let script = "localStorage.clear(); const opening = indexedDB.open('pourwright'); \
+             return new Promise(done => opening.onsuccess = () => { \
+                 const emptying = opening.result.transaction('journal', 'readwrite'); \
+                 emptying.objectStore('journal').clear(); \
+                 emptying.oncomplete = () => { opening.result.close(); done(true); }; })";
+        assert_eq!(self.ask(script).await, true, "it is cleared");
     }
 
     /// Every record kept under the page's own prefix.

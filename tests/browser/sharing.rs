@@ -89,7 +89,7 @@ async fn everything_is_backed_up_and_imported_back() {
     maker.press("Back up everything").await;
     let (file, text) = maker.downloaded().await;
     assert!(text.contains("31.50"), "prices are in the backup");
-    maker.ask("localStorage.clear()").await;
+    maker.forget_everything().await;
     maker.reload().await;
     // Pasted this time, as from a message.
     maker.press("Import").await;

@@ -9,6 +9,19 @@ const faults = (window.faults = {
 });
 const real = (wait) => new Promise((done) => setTimeout(done, wait));
 
+// The journal is emptied: what it has would be brought back.
+const forget_journal = () => new Promise((done, fail) => {
+  const opening = indexedDB.open("pourwright", 1);
+  opening.onupgradeneeded = () => opening.result.createObjectStore("journal");
+  opening.onerror = () => fail(opening.error);
+  opening.onsuccess = () => {
+    const emptying = opening.result.transaction("journal", "readwrite");
+    emptying.objectStore("journal").clear();
+    emptying.oncomplete = () => { opening.result.close(); done(true); };
+    emptying.onabort = () => fail(emptying.error);
+  };
+});
+
 // The same dice for the same seed: mulberry32, a generator in the public domain.
 function dice(seed) {
   return (most) => {
@@ -87,7 +100,9 @@ class Tab {
 const records = () => Object.fromEntries(Object.keys(localStorage).map((key) => [key, localStorage.getItem(key)]));
 const jobs = () => Object.entries(records()).filter(([key]) => key.startsWith("pourwright/job/"));
 const parsed = (text) => { try { return JSON.parse(text).job; } catch { return undefined; } };
-const put_back = (all) => { localStorage.clear(); for (const [key, text] of Object.entries(all)) localStorage.setItem(key, text); };
+// Everything that the browser keeps for the page is cleared, as by hand.
+const wipe = async () => { localStorage.clear(); await forget_journal(); };
+const put_back = async (all) => { await wipe(); for (const [key, text] of Object.entries(all)) localStorage.setItem(key, text); };
 
 // A new job with a name, in a tab of its own; gives the tab and the job's id.
 async function begun(name) {

@@ -5,7 +5,7 @@ const AIDS = /^pourwright\/(index|remember\/|trial)/;
 
 // One session. Gives what it broke of the law, and how many changes of the storage it made.
 async function session(failAt, forGood) {
-  localStorage.clear();
+  await wipe();
   faults.complaints.length = 0;
   const plan = (faults.plan = { on: true, changes: 0, failAt, forGood, failed: [], blocked: false });
   const broken = [];

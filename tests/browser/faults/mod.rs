@@ -5,6 +5,7 @@
 //! exact however slow the machine is, and a second costs nothing. Every change of the storage passes a guard, which
 //! complains when a record is overwritten that was not the one the save was based on, or is gone.
 
+mod battery;
 mod clock;
 mod full;
 mod kills;
@@ -42,8 +43,8 @@ impl Bench {
         let home = self.site.address();
         let acts = include_str!("acts.js");
         let whole = format!(
-            "window.report = null; localStorage.clear(); (async () => {{ const home = {home:?}; {acts}\n{script}\n\
-             return await ({call}); }})().then(all => window.report = {{ all }}, why => window.report = {{ why: String(why?.stack ?? why) }});"
+            "window.report = null; (async () => {{ const home = {home:?}; {acts}\n{script}\n\
+             await wipe(); return await ({call}); }})().then(all => window.report = {{ all }}, why => window.report = {{ why: String(why?.stack ?? why) }});"
         );
         self.maker.ask(&whole).await;
         let begun = Instant::now();

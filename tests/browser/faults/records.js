@@ -13,7 +13,7 @@ const KINDS = {
 
 // A shelf with three jobs, one deleted, bags of the maker's own and prices.
 async function filled() {
-  localStorage.clear();
+  await wipe();
   let tab;
   for (const name of ["North", "South", "Gone", "West"]) {
     if (tab) tab.kill();
@@ -42,7 +42,7 @@ async function every_record(seed) {
       const text = spoil(whole[key], chance);
       faults.unreadable = new Set([text]);
       faults.complaints.length = 0;
-      put_back({ ...whole, [key]: text });
+      await put_back({ ...whole, [key]: text });
       const what = `${key}, ${kind}`;
       const tab = await Tab.open();
       spoiled += 1;

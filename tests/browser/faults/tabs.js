@@ -43,7 +43,7 @@ async function many(seed, count) {
 async function many_times(count, rounds) {
   const all = { broken: [], told: 0 };
   for (let round = 0; round < rounds; round++) {
-    localStorage.clear();
+    await wipe();
     faults.complaints.length = 0;
     const { broken, told } = await many(round * 97 + count, count);
     all.broken.push(...broken.map((what) => `round ${round}: ${what}`));

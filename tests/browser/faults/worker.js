@@ -26,7 +26,7 @@ async function until(what, wait = 20000) {
 async function deaths() {
   const report = [];
   for (const [how, make] of Object.entries(DEATHS)) {
-    localStorage.clear();
+    await wipe();
     const [tab, id] = await begun("Narrow");
     const Living = tab.window.Worker;
     for (const [field, text] of Object.entries({ width: "70", depth: "20", thickness: "1 1/2" })) tab.write(`piece-0-${field}`, text);
