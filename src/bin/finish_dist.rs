@@ -1,6 +1,6 @@
 //! Finishes the built page: puts the parts beside it that are fetched later, draws the worked job for its welcome,
-//! gives it and the page of evidence their content security policy, and gives the service worker the list of files to
-//! keep.
+//! gives it and the page of evidence their content security policy, puts the worker into a folder of its version, and
+//! gives the service worker the list of files to keep.
 //!
 //! Trunk runs this natively after every build, on the folder named by `TRUNK_STAGING_DIR`, before that
 //! folder takes the place of `dist`. Nothing outside that folder is touched.
@@ -9,6 +9,7 @@
 mod finish {
     use pourwright::draw::picture;
     use pourwright::job::demo;
+    use serde_json::{Value, json};
     use sha2::{Digest, Sha256};
     use std::collections::BTreeMap;
     use std::error::Error;
@@ -23,6 +24,22 @@ mod finish {
     /// What no job needs before its other screens are turned to.
     const SCREENS: &str = "split_screens";
     const SERVICE_WORKER: &str = "offline.js";
+    /// The worker that judges plates: what starts it, first, and what that fetches.
+    const PLATE: [&str; 3] = ["plate.js", "plate-worker.js", "plate-worker_bg.wasm"];
+    /// What the page is kept as: its service worker's version.
+    const BUILT: &str = " data-built=\"";
+    /// What the kind of a file is called in an answer.
+    const TYPES: [(&str, &str); 7] = [
+        ("html", "text/html; charset=utf-8"),
+        ("css", "text/css; charset=utf-8"),
+        ("js", "text/javascript; charset=utf-8"),
+        ("wasm", "application/wasm"),
+        ("webmanifest", "application/manifest+json"),
+        ("svg", "image/svg+xml"),
+        ("png", "image/png"),
+    ];
+    /// What compiles a part that the host calls something else.
+    const INSTANTIATE: &str = include_str!("../page/parts.js");
 
     /// Everything comes from the page's own folder and nothing goes anywhere. `wasm-unsafe-eval` permits
     /// compiling WebAssembly and nothing else; `data:` and `blob:` pictures are drawings made in the page.
@@ -46,14 +63,17 @@ mod finish {
         }
         let page_path = folder.join(PAGE_FILE);
         let page = add_parts(folder, parts, fs::read_to_string(&page_path)?)?;
+        let page = add_plate(folder, page)?;
         let page = with_picture(&page)?;
-        fs::write(page_path, page)?;
 
         let mut files = Files::new();
         read_folder(folder, "", &mut files)?;
+        files.insert(PAGE_FILE.to_owned(), page.into_bytes());
+        let version = with_version(&mut files)?;
+        fs::write(page_path, &files[PAGE_FILE])?;
 
         let worker_path = folder.join(SERVICE_WORKER);
-        let worker = with_files(&fs::read_to_string(&worker_path)?, files)?;
+        let worker = with_files(&fs::read_to_string(&worker_path)?, &version, &files)?;
         fs::write(worker_path, worker)?;
         Ok(())
     }
@@ -93,6 +113,24 @@ mod finish {
         Ok(page)
     }
 
+    /// Puts the worker into a folder with a name of its own, and gives the page with a word about it: a page of one
+    /// version must not start another version's worker, whose questions and answers may be others.
+    fn add_plate(folder: &Path, page: String) -> Result<String, Box<dyn Error>> {
+        if page.contains(" data-plate=") {
+            return Ok(page);
+        }
+        let mut all = Vec::new();
+        for name in PLATE {
+            all.extend(fs::read(folder.join(name))?);
+        }
+        let place = format!("plate-{}", &sha256(&all)[..16]);
+        fs::create_dir_all(folder.join(&place))?;
+        for name in PLATE {
+            fs::rename(folder.join(name), folder.join(&place).join(name))?;
+        }
+        Ok(replace_once(&page, " data-js=", &format!(" data-plate=\"./{place}/{}\" data-js=", PLATE[0]))?)
+    }
+
     /// The page with the plan of the worked job for who has none yet, so that no program has to run to draw it.
     /// A page that has it is left as it is.
     fn with_picture(page: &str) -> Result<String, String> {
@@ -103,11 +141,17 @@ mod finish {
         replace_once(page, PICTURE, &PICTURE.replace("></", &format!(">{picture}</")))
     }
 
-    /// The script that fetches the parts, with the page's name for its program in the place of the plain one.
+    /// The script that fetches the parts, with the page's name for its program in the place of the plain one, and a way
+    /// to compile them that asks nothing of the host.
     fn with_program(script: &str, page: &str) -> Result<String, String> {
+        let streams = "WebAssembly.instantiateStreaming(";
+        if !script.contains(streams) {
+            return Err(format!("the script that fetches the parts has no `{streams}`"));
+        }
+        let script = script.replace(streams, "instantiate(") + INSTANTIATE;
         let (_, rest) = page.split_once("data-js=\"").ok_or("the page does not name its program")?;
         let (program, _) = rest.split_once('"').ok_or("the name of the program does not end")?;
-        replace_once(script, "\"./pourwright.js\"", &format!("\"{program}\""))
+        replace_once(&script, "\"./pourwright.js\"", &format!("\"{program}\""))
     }
 
     /// The page with the names of what a job takes, for `src/page/boot.js` to fetch early.
@@ -133,17 +177,43 @@ mod finish {
         replace_once(page, "<head>", &policy)
     }
 
-    /// The service worker with the list of all other files and their hashes, and a version made from that list.
-    fn with_files(worker: &str, mut files: Files) -> Result<String, Box<dyn Error>> {
-        files.remove(SERVICE_WORKER);
-        let page = files.remove(PAGE_FILE).ok_or("there is no index.html")?;
-        files.insert(PAGE.to_owned(), page);
+    /// Writes the version into the page; it is made from the list of all files but the service worker, with the page
+    /// as it is without.
+    fn with_version(files: &mut Files) -> Result<String, Box<dyn Error>> {
+        let bytes = files.remove(PAGE_FILE).ok_or("there is no index.html")?;
+        let mut page = String::from_utf8(bytes)?;
+        if let Some((before, rest)) = page.split_once(BUILT) {
+            let (_, after) = rest.split_once('"').ok_or("the version in the page does not end")?;
+            page = format!("{before}{after}");
+        }
+        files.insert(PAGE_FILE.to_owned(), page.clone().into_bytes());
+        let version = sha256(list(files)?.as_bytes());
+        let page = replace_once(&page, " data-js=", &format!("{BUILT}{version}\" data-js="))?;
+        files.insert(PAGE_FILE.to_owned(), page.into_bytes());
+        Ok(version)
+    }
 
-        let hashes: BTreeMap<_, _> = files.iter().map(|(address, bytes)| (address, sha256(bytes))).collect();
-        let list = serde_json::to_string_pretty(&hashes)?;
-        let version = sha256(list.as_bytes());
+    /// The service worker with its version and the list of all other files.
+    fn with_files(worker: &str, version: &str, files: &Files) -> Result<String, Box<dyn Error>> {
         let worker = replace_once(worker, "const VERSION = \"\";", &format!("const VERSION = \"{version}\";"))?;
-        Ok(replace_once(&worker, "const FILES = {};", &format!("const FILES = {list};"))?)
+        Ok(replace_once(&worker, "const FILES = {};", &format!("const FILES = {};", list(files)?))?)
+    }
+
+    /// What an answer must be for the service worker to keep it: length and sum of every file by its address, and the
+    /// type that it is then given.
+    fn list(files: &Files) -> Result<String, Box<dyn Error>> {
+        let mut all = BTreeMap::new();
+        for (name, bytes) in files.iter().filter(|(name, _)| *name != SERVICE_WORKER) {
+            all.insert(if name == PAGE_FILE { PAGE } else { name }, entry(name, bytes)?);
+        }
+        Ok(serde_json::to_string_pretty(&all)?)
+    }
+
+    fn entry(name: &str, bytes: &[u8]) -> Result<Value, String> {
+        let end = name.rsplit('.').next();
+        let (_, kind) =
+            TYPES.iter().find(|(known, _)| Some(*known) == end).ok_or(format!("{name}: of what kind is it?"))?;
+        Ok(json!({ "length": bytes.len(), "sum": sha256(bytes), "type": kind }))
     }
 
     /// Replaces the only occurrence of `from`. A second one, or none, means the file is not the one expected.
@@ -168,19 +238,21 @@ mod finish {
         const WORKER_SOURCE: &str = include_str!("../store/offline.js");
 
         fn files(entries: &[(&str, &str)]) -> Files {
-            let page = [(PAGE_FILE, "<head></head>"), (SERVICE_WORKER, WORKER_SOURCE)];
+            let page = [(PAGE_FILE, "<script data-js=\"a.js\">"), (SERVICE_WORKER, WORKER_SOURCE)];
             let all = page.iter().chain(entries);
             all.map(|(address, text)| (address.to_string(), text.as_bytes().to_vec())).collect()
         }
 
         fn finished(entries: &[(&str, &str)]) -> String {
-            with_files(WORKER_SOURCE, files(entries)).expect("the project's own service worker can be finished")
+            let mut files = files(entries);
+            let version = with_version(&mut files).expect("a page that names its program");
+            with_files(WORKER_SOURCE, &version, &files).expect("the project's own service worker can be finished")
         }
 
         /// What a finished service worker holds for a constant.
         fn constant(worker: &str, name: &str) -> serde_json::Value {
             let (_, rest) = worker.split_once(&format!("const {name} = ")).expect("the constant is there");
-            let (value, _) = rest.split_once(';').expect("the constant ends");
+            let (value, _) = rest.split_once(";\n").expect("the constant ends");
             serde_json::from_str(value).expect("the constant is JSON")
         }
 
@@ -226,10 +298,17 @@ mod finish {
         #[test]
         fn the_parts_know_the_program_by_its_name_in_the_page() {
             let page = "<head></head><script data-js=\"./pourwright-1.js\" data-wasm=\"./a.wasm\"></script>";
-            let script = with_program("import { a } from \"./pourwright.js\";", page);
-            assert_eq!(script.as_deref(), Ok("import { a } from \"./pourwright-1.js\";"));
-            assert!(with_program("", page).is_err());
-            assert!(with_program("\"./pourwright.js\"", "<head></head>").is_err());
+            let fetches = "WebAssembly.instantiateStreaming(src, imports)";
+            let script = with_program(&format!("import {{ a }} from \"./pourwright.js\"; {fetches}"), page);
+            let script = script.expect("a script as the splitter writes it");
+            assert!(
+                script.starts_with("import { a } from \"./pourwright-1.js\"; instantiate(src, imports)"),
+                "{script}"
+            );
+            assert!(script.contains("async function instantiate("), "{script}");
+            assert!(with_program(fetches, page).is_err());
+            assert!(with_program("\"./pourwright.js\"", page).is_err());
+            assert!(with_program(&format!("\"./pourwright.js\" {fetches}"), "<head></head>").is_err());
             let page = with_preload(page, "parts-1.js").expect("a page with one head");
             assert!(page.contains("<link rel=\"modulepreload\" href=\"./parts-1.js\"></head>"));
             let page = with_parts("<script data-js=\"a\">", &[&"b.wasm".to_owned(), &"c.wasm".to_owned()]);
@@ -250,24 +329,37 @@ mod finish {
             let list = constant(&worker, "FILES");
             let addresses: Vec<_> = list.as_object().expect("a list by address").keys().cloned().collect();
             assert_eq!(addresses, ["./", "a.wasm", "icons/icon.svg"]);
-            assert_eq!(list["a.wasm"], sha256(b"abc"));
-            assert_eq!(list["./"], sha256(b"<head></head>"));
+            assert_eq!(list["a.wasm"], json!({ "length": 3, "sum": sha256(b"abc"), "type": "application/wasm" }));
+            let version = constant(&worker, "VERSION");
+            let page = format!("<script data-built={version} data-js=\"a.js\">");
+            assert_eq!(list["./"]["sum"], sha256(page.as_bytes()), "the page knows its version");
+            assert_eq!(list["./"]["type"], "text/html; charset=utf-8");
+        }
+
+        #[test]
+        fn a_file_of_an_unknown_kind_is_refused() {
+            assert!(list(&files(&[("a.exe", "1")])).is_err());
+            assert!(list(&files(&[("a", "1")])).is_err());
         }
 
         #[test]
         fn version_changes_exactly_with_the_files() {
             let version = |entries: &[_]| constant(&finished(entries), "VERSION");
-            let first = version(&[("a", "1"), ("b", "2")]);
-            assert_eq!(first, version(&[("b", "2"), ("a", "1")]));
-            assert_ne!(first, version(&[("a", "1"), ("b", "3")]));
-            assert_ne!(first, version(&[("a", "1"), ("c", "2")]));
-            assert_ne!(first, version(&[("a", "1")]));
+            let first = version(&[("a.js", "1"), ("b.js", "2")]);
+            assert_eq!(first, version(&[("b.js", "2"), ("a.js", "1")]));
+            assert_ne!(first, version(&[("a.js", "1"), ("b.js", "3")]));
+            assert_ne!(first, version(&[("a.js", "1"), ("c.js", "2")]));
+            assert_ne!(first, version(&[("a.js", "1")]));
+            // A page that is finished once more.
+            let mut files = files(&[("a.js", "1")]);
+            let once = with_version(&mut files).expect("a page that names its program");
+            assert_eq!(once, with_version(&mut files).expect("and its version"));
         }
 
         #[test]
         fn service_worker_without_its_marks_is_refused() {
-            assert!(with_files("", files(&[])).is_err());
-            assert!(with_files(&finished(&[]), files(&[])).is_err(), "finished twice");
+            assert!(with_files("", "1", &files(&[])).is_err());
+            assert!(with_files(&finished(&[]), "1", &files(&[])).is_err(), "finished twice");
         }
     }
 }

@@ -10,7 +10,7 @@ use super::shelf::Row;
 use super::workshop::Screens;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
-use web_sys::{DragEvent, Element, File, FileList};
+use web_sys::{DragEvent, Element, File, FileList, ServiceWorkerRegistration};
 
 /// What the front shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -21,6 +21,15 @@ pub enum Shown {
     Opening,
     /// Nothing: the workshop shows a job.
     Workshop,
+}
+
+/// Why a part of the page could not be had.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CutOff {
+    /// Nobody knows; mostly there is no network.
+    Somehow,
+    /// The host has another version, and no longer what this one lacks.
+    Outdated,
 }
 
 /// Something asked for on the shelf that takes the workshop.
@@ -86,7 +95,11 @@ pub struct Front {
     pub welcome: StoredValue<Welcome, LocalStorage>,
     /// Whether the page opens with the network gone.
     pub offline: RwSignal<Offline>,
-    /// A newer version of the page is waiting.
+    /// Other places on this host where the page is kept: all of them show the same jobs.
+    pub neighbours: RwSignal<String>,
+    /// Where the browser keeps the service worker of this page.
+    pub registration: StoredValue<Option<ServiceWorkerRegistration>, LocalStorage>,
+    /// A newer version of the page is there.
     pub newer: RwSignal<bool>,
     /// What was asked for and not done yet.
     pub errands: RwSignal<Vec<Errand>, LocalStorage>,
@@ -94,8 +107,8 @@ pub struct Front {
     pub open: RwSignal<bool>,
     /// The screens that follow Measure, once they are there.
     pub screens: RwSignal<Option<Screens>>,
-    /// The workshop or these screens could not be fetched.
-    pub cut_off: RwSignal<bool>,
+    /// The workshop or these screens could not be fetched, and why.
+    pub cut_off: RwSignal<Option<CutOff>>,
 }
 
 impl Front {
@@ -111,11 +124,13 @@ impl Front {
             deleted: RwSignal::new(Vec::new()),
             welcome: StoredValue::new_local(Welcome::take()),
             offline: RwSignal::new(Offline::default()),
+            neighbours: RwSignal::new(String::new()),
+            registration: StoredValue::new_local(None),
             newer: RwSignal::new(false),
             errands: RwSignal::new_local(Vec::new()),
             open: RwSignal::new(false),
             screens: RwSignal::new(None),
-            cut_off: RwSignal::new(false),
+            cut_off: RwSignal::new(None),
         }
     }
 
@@ -153,7 +168,7 @@ impl Front {
 
     /// Something was asked for that the workshop is still fetched for.
     pub fn waits(self) -> bool {
-        !self.open.get() && !self.cut_off.get() && self.errands.with(|errands| !errands.is_empty())
+        !self.open.get() && self.cut_off.get().is_none() && self.errands.with(|errands| !errands.is_empty())
     }
 
     /// Shows what the address asks for as far as it goes without the workshop: the shelf as it was listed

@@ -79,7 +79,7 @@ pub(super) fn job(desk: Desk, stage: Stage) -> AnyView {
 fn on_its_way(desk: Desk) -> AnyView {
     view! {
         {cut_off_banner(*desk)}
-        {move || (!desk.cut_off.get()).then(|| view! { <p class="quiet-text whole" role="status">"Fetching this screen…"</p> })}
+        {move || desk.cut_off.get().is_none().then(|| view! { <p class="quiet-text whole" role="status">"Fetching this screen…"</p> })}
     }
     .into_any()
 }

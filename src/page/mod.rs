@@ -39,7 +39,7 @@ mod shelf;
 mod verdicts;
 mod workshop;
 
-use front::{Front, Shown};
+use front::{CutOff, Front, Shown};
 use leptos::prelude::*;
 
 /// The whole page.
@@ -74,7 +74,7 @@ fn opening(front: Front) -> AnyView {
         <header class="top"><div class="bar"><h1>"\u{a0}\u{a0}Pourwright"</h1></div></header>
         <main id="main" tabindex="-1" data-screen="Opening">
             {cut_off_banner(front)}
-            <p class="quiet-text" role="status">{move || if front.cut_off.get() { "" } else { "Opening the job…" }}</p>
+            <p class="quiet-text" role="status">{move || if front.cut_off.get().is_some() { "" } else { "Opening the job…" }}</p>
         </main>
     }
     .into_any()
@@ -83,13 +83,20 @@ fn opening(front: Front) -> AnyView {
 /// Said when only the front of the page could be fetched.
 fn cut_off_banner(front: Front) -> AnyView {
     (move || {
-        front.cut_off.get().then(|| {
+        front.cut_off.get().map(|why| {
+            let outdated = why == CutOff::Outdated;
+            let (says, offers) = if outdated {
+                ("The host has a newer version of it.", "Open the newer version")
+            } else {
+                ("Check the connection.", "Try again")
+            };
+            let go = move |_| if outdated { offline::open_newer(front) } else { workshop::fetch(front) };
             view! {
                 <div class="banner stop whole" role="alert">
                     <strong>"The rest of this page could not be fetched."</strong>
-                    <p>"Check the connection. What this browser keeps is untouched."</p>
+                    <p>{says}" What this browser keeps is untouched."</p>
                     <div class="row">
-                        <button type="button" class="main" on:click=move |_| workshop::fetch(front)>"Try again"</button>
+                        <button type="button" class="main" on:click=go>{offers}</button>
                     </div>
                 </div>
             }

@@ -6,6 +6,7 @@
 use super::desk::Desk;
 use super::dom;
 use super::front::Shown;
+use super::offline;
 use crate::finding::Finding;
 use crate::strength::ask::{Answer, Effort, Question};
 use crate::strength::verdict::Solved;
@@ -192,7 +193,11 @@ impl Verdicts {
                 self.fail(question, why);
             }
             (Effort::Cases, Ok(Answer::Remedies(_))) => self.fail(question, "it answered something else".to_owned()),
-            (Effort::Cases, Err(why)) => self.fail(question, why),
+            (Effort::Cases, Err(why)) => {
+                // It may be gone from there.
+                offline::look_at_the_host(*desk);
+                self.fail(question, why);
+            }
             (Effort::Remedies(case), heard) => {
                 let found = if let Ok(Answer::Remedies(found)) = heard { found } else { Vec::new() };
                 if let Some(mut solved) = untrack(|| self.answer(&question)) {

@@ -2,24 +2,29 @@
 
 use super::desk::{Desk, Route, Sheet};
 use super::dom;
-use super::front::{Errand, Front, Shown};
+use super::front::{CutOff, Errand, Front, Shown};
 use super::{arrival, build, finish, job, offline, pour, quote, shelf};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
 /// Fetches the workshop and opens it, then the screens that follow Measure; or says that they could not be had.
 pub fn fetch(front: Front) {
-    front.cut_off.set(false);
+    front.cut_off.set(None);
     spawn_local(async move {
-        if !front.open.get_untracked() && parts::workshop(front).await.is_err() {
-            return front.cut_off.set(true);
-        }
-        dom::next_task().await;
-        match parts::screens().await {
-            Ok(screens) => front.screens.set(Some(screens)),
-            Err(CutOff) => front.cut_off.set(true),
+        if let Err(Missing) = fetch_both(front).await {
+            let why = if offline::host_has_another().await { CutOff::Outdated } else { CutOff::Somehow };
+            front.cut_off.set(Some(why));
         }
     });
+}
+
+async fn fetch_both(front: Front) -> Result<(), Missing> {
+    if !front.open.get_untracked() {
+        parts::workshop(front).await?;
+    }
+    dom::next_task().await;
+    front.screens.set(Some(parts::screens().await?));
+    Ok(())
 }
 
 /// The screens that follow Measure.
@@ -37,9 +42,9 @@ pub struct Screens {
 
 /// A part could not be fetched.
 #[derive(Clone, Copy, Debug)]
-struct CutOff;
+struct Missing;
 
-impl From<leptos::wasm_split::SplitLoaderError> for CutOff {
+impl From<leptos::wasm_split::SplitLoaderError> for Missing {
     fn from(_: leptos::wasm_split::SplitLoaderError) -> Self {
         Self
     }
@@ -49,17 +54,17 @@ impl From<leptos::wasm_split::SplitLoaderError> for CutOff {
 #[cfg(split)]
 #[allow(unsafe_code)] // The macro declares the function that fetches.
 mod parts {
-    use super::{CutOff, Front, Screens};
+    use super::{Front, Missing, Screens};
     use leptos::wasm_split::wasm_split;
 
     #[wasm_split(workshop, wasm_split_path = leptos::wasm_split, fallible)]
-    pub fn workshop(front: Front) -> Result<(), CutOff> {
+    pub fn workshop(front: Front) -> Result<(), Missing> {
         super::stand(front);
         Ok(())
     }
 
     #[wasm_split(screens, wasm_split_path = leptos::wasm_split, fallible)]
-    pub fn screens() -> Result<Screens, CutOff> {
+    pub fn screens() -> Result<Screens, Missing> {
         Ok(super::SCREENS)
     }
 }
@@ -67,14 +72,14 @@ mod parts {
 /// What Trunk builds by itself: everything in one file.
 #[cfg(not(split))]
 mod parts {
-    use super::{CutOff, Front, Screens};
+    use super::{Front, Missing, Screens};
 
-    pub async fn workshop(front: Front) -> Result<(), CutOff> {
+    pub async fn workshop(front: Front) -> Result<(), Missing> {
         super::stand(front);
         Ok(())
     }
 
-    pub async fn screens() -> Result<Screens, CutOff> {
+    pub async fn screens() -> Result<Screens, Missing> {
         Ok(super::SCREENS)
     }
 }
@@ -146,7 +151,7 @@ fn run(desk: Desk, errand: Errand) {
             if desk.is_unkept() {
                 desk.tell("This job is not kept yet: share it as a file first, or try again.", None);
             } else {
-                offline::take_over();
+                offline::take_over(*desk);
             }
         }
     }

@@ -10,8 +10,14 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::Closure;
 use web_sys::{Event, MessageEvent, Worker};
 
-/// The address of the worker, beside the page.
-const SCRIPT: &str = "./plate.js";
+/// The address of the worker: beside the page, unless that names another. A newer version's is at another address.
+fn script() -> String {
+    let named = || {
+        let script = web_sys::window()?.document()?.query_selector("script[data-plate]").ok()??;
+        script.get_attribute("data-plate")
+    };
+    named().unwrap_or_else(|| "./plate.js".to_owned())
+}
 
 /// A question waits that long for a newer one.
 const PAUSE: Duration = Duration::from_millis(250);
@@ -123,7 +129,7 @@ impl Solver {
     }
 
     fn start(&self) -> Option<Running> {
-        let worker = Worker::new(SCRIPT).ok()?;
+        let worker = Worker::new(&script()).ok()?;
         let own = self.clone();
         let heard = Closure::<dyn Fn(MessageEvent)>::new(move |event: MessageEvent| own.hear(&event));
         let own = self.clone();

@@ -5,15 +5,16 @@
 //     cargo run --quiet --locked --release --example plate_jobs question > target/question.json
 //     node tests/bench/time_worker.mjs target/question.json [folder]
 //
-// `folder` holds plate-worker.js and plate-worker_bg.wasm: dist, where none is named. The time told is that of the
-// processor, which other work on the machine disturbs less than that of the clock; in the first answers it counts the
+// `folder` holds plate-worker.js and plate-worker_bg.wasm: that of the page in dist, where none is named. The time told
+// is that of the processor, which other work on the machine disturbs less than that of the clock; in the first answers it counts the
 // engine's compiler as well.
 
-import { readFileSync } from "node:fs";
+import { readFileSync, readdirSync } from "node:fs";
 import vm from "node:vm";
 import { gzipSync } from "node:zlib";
 
-const [question, folder = "dist"] = process.argv.slice(2);
+const built = () => `dist/${readdirSync("dist").find((name) => name.startsWith("plate-"))}`;
+const [question, folder = built()] = process.argv.slice(2);
 const asked = JSON.parse(readFileSync(question, "utf8"));
 const program = readFileSync(`${folder}/plate-worker_bg.wasm`);
 console.log(`${program.length} bytes, ${gzipSync(program, { level: 9 }).length} compressed`);

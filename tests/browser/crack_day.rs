@@ -1,14 +1,14 @@
 //! The hour after the pour: which rail cracks, and what helps.
 
 use crate::maker::{Folder, Maker, Phone};
-use crate::offline::copy;
+use crate::offline::{copy, plates_of};
 use crate::pictures::take;
 use crate::site::Site;
 use serde_json::Value;
 
 /// A top of 70 in by 20 in by 1 1/2 in with two sinks whose front rails are 2 in wide, on the Build screen; its
 /// mix has 1500 psi an hour after the pour.
-async fn a_narrow_top(maker: &Maker) {
+pub async fn a_narrow_top(maker: &Maker) {
     maker.press("New job").await;
     maker.write("job-name", "Narrow wash top").await;
     maker.write("piece-0-width", "70").await;
@@ -136,7 +136,8 @@ async fn crack_answers_are_to_the_last_question() {
 async fn crack_without_a_worker_leaves_the_hand_check() {
     let folder = Folder::new("no-worker");
     copy(&Site::dist(), &folder.0);
-    std::fs::remove_file(folder.0.join("plate-worker_bg.wasm")).expect("the worker's program is there");
+    let plates = plates_of(&folder.0);
+    std::fs::remove_file(plates.join("plate-worker_bg.wasm")).expect("the worker's program is there");
     let site = Site::publish(&folder.0).await;
     let maker = Maker::open(&site.address(), Phone::default()).await;
     a_narrow_top(&maker).await;

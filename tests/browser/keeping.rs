@@ -147,7 +147,7 @@ async fn a_tab_that_has_typed_nothing_shows_what_the_other_typed() {
 }
 
 /// The clients of all jobs that are kept, in the order of the alphabet.
-async fn clients(maker: &Maker) -> Vec<String> {
+pub async fn clients(maker: &Maker) -> Vec<String> {
     let records = maker.records().await;
     let jobs = records.iter().filter(|(key, _)| key.starts_with("pourwright/job/"));
     let client = |text: &serde_json::Value| {

@@ -28,3 +28,4 @@ mod quote_day;
 mod sharing;
 mod site;
 mod sizes;
+mod updates;

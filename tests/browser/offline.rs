@@ -3,7 +3,9 @@
 use crate::first_day::{job_of, tape_a_top};
 use crate::maker::{Folder, Maker, Phone};
 use crate::site::Site;
-use std::path::Path;
+use serde_json::{Value, json};
+use std::path::{Path, PathBuf};
+use std::time::{Duration, Instant};
 
 pub fn copy(from: &Path, to: &Path) {
     std::fs::create_dir_all(to).expect("a folder");
@@ -17,18 +19,50 @@ pub fn copy(from: &Path, to: &Path) {
     }
 }
 
-/// The next version at the same address: another page, with its own list, made in that folder.
-pub async fn publish_next(site: &mut Site, next: &Folder) {
-    copy(&Site::dist(), &next.0);
-    let page = std::fs::read_to_string(next.0.join("index.html")).expect("the page");
-    std::fs::write(next.0.join("index.html"), page.replace("<html", "<html data-version=\"next\"")).expect("the page");
-    std::fs::copy("src/store/offline.js", next.0.join("offline.js")).expect("the service worker before it is finished");
+/// The folder of the worker that judges plates, in the page's own.
+pub fn plates_of(page: &Path) -> PathBuf {
+    let folders = std::fs::read_dir(page).expect("the page").flatten();
+    let mut plates = folders.filter(|entry| entry.file_name().to_string_lossy().starts_with("plate-"));
+    plates.next().expect("a folder").path()
+}
+
+/// Gives the page in that folder that mark, and its own list.
+pub fn finish(folder: &Path, mark: &str) {
+    let page = std::fs::read_to_string(folder.join("index.html")).expect("the page");
+    let page = page.replace("<html", &format!("<html data-version=\"{mark}\""));
+    std::fs::write(folder.join("index.html"), page).expect("the page");
+    std::fs::copy("src/store/offline.js", folder.join("offline.js")).expect("the service worker before it is finished");
     let finished = std::process::Command::new(env!("CARGO_BIN_EXE_finish-dist"))
-        .env("TRUNK_STAGING_DIR", &next.0)
+        .env("TRUNK_STAGING_DIR", folder)
+        // The parts are there already.
+        .env("TRUNK_PROFILE", "none")
         .status()
         .expect("finish-dist runs");
     assert!(finished.success());
+}
+
+/// The next version at the same address: another page, with its own list, made in that folder.
+pub async fn publish_next(site: &mut Site, next: &Folder) {
+    copy(&Site::dist(), &next.0);
+    finish(&next.0, "next");
     site.change_to(&next.0).await;
+}
+
+/// The mark of the version that is open.
+pub async fn version(maker: &Maker) -> Value {
+    maker.ask("return document.documentElement.dataset.version ?? null").await
+}
+
+/// Waits until the version with that mark is open, and stands.
+pub async fn opens(maker: &Maker, mark: &str) {
+    let begun = Instant::now();
+    let script = "return document.documentElement.dataset.version ?? 'first'";
+    // Between two pages the browser answers with an error.
+    while maker.driver.execute(script, Vec::new()).await.map_or(json!(null), |found| found.json().clone()) != mark {
+        assert!(begun.elapsed().as_secs() < 60, "the version {mark} never opens");
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
+    maker.stands().await;
 }
 
 #[tokio::test]
@@ -41,20 +75,11 @@ async fn a_newer_version_is_offered_and_never_forced() {
     publish_next(&mut site, &next).await;
     maker.ask("return navigator.serviceWorker.getRegistration().then(r => r.update()).then(() => true)").await;
     maker.see("#newer", "A newer version is ready.").await;
-    assert_eq!(maker.ask("return document.documentElement.dataset.version ?? null").await, serde_json::Value::Null);
+    assert_eq!(version(&maker).await, Value::Null);
     maker.press("Size").await;
     maker.write("piece-0-thickness", "1 3/4").await;
     maker.press("Open it").await;
-    let begun = std::time::Instant::now();
-    loop {
-        let version = maker.driver.execute("return document.documentElement.dataset.version ?? null", Vec::new()).await;
-        if version.is_ok_and(|version| version.json() == "next") {
-            break;
-        }
-        assert!(begun.elapsed().as_secs() < 20, "the newer version never opens");
-        tokio::time::sleep(std::time::Duration::from_millis(50)).await;
-    }
-    maker.stands().await;
+    opens(&maker, "next").await;
     assert_eq!(job_of(&maker).await["pieces"][0]["thickness"], "1 3/4", "what was typed a moment ago is kept");
     maker.close().await;
 }
@@ -76,6 +101,6 @@ async fn nothing_is_sent_anywhere_and_no_inline_script_runs() {
     let elsewhere = maker
         .ask("return performance.getEntriesByType('resource').map(e => e.name).filter(name => !name.startsWith(location.origin))")
         .await;
-    assert_eq!(elsewhere, serde_json::json!([]));
+    assert_eq!(elsewhere, json!([]));
     maker.close().await;
 }

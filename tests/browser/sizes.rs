@@ -21,6 +21,11 @@ pub fn of(folder: &Path) -> Sizes {
         if name == ".stage" {
             continue;
         }
+        if name.starts_with("plate-") {
+            let files = std::fs::read_dir(entry.path()).expect("the worker's folder").flatten();
+            sizes.plates += files.map(|file| compressed(&file.path())).sum::<usize>();
+            continue;
+        }
         if entry.path().is_dir() {
             assert_eq!(name, "icons", "an unknown folder");
             // The one that a tab shows; the others are for a home screen.
@@ -29,9 +34,7 @@ pub fn of(folder: &Path) -> Sizes {
         }
         let size = compressed(&entry.path());
         let known = |start: &str, end: &str| name.starts_with(start) && name.ends_with(end);
-        if name == "plate.js" || name.starts_with("plate-worker") {
-            sizes.plates += size;
-        } else if known("split_", ".wasm") || known("chunk_", ".wasm") {
+        if known("split_", ".wasm") || known("chunk_", ".wasm") {
             sizes.workshop += size;
         } else if name == "offline.js" || name == "evidence.html" {
             // Fetched by the browser on its own behind the page; read when it is asked for.

@@ -3,13 +3,9 @@
 use crate::first_day::job_of;
 use crate::keeping::FULL;
 use crate::maker::{Folder, Maker, Phone};
-use crate::offline::publish_next;
+use crate::offline::{opens, publish_next, version};
 use crate::site::Site;
 use serde_json::Value;
-
-async fn version(maker: &Maker) -> Value {
-    maker.ask("return document.documentElement.dataset.version ?? null").await
-}
 
 async fn look_for_a_newer_one(maker: &Maker) {
     maker.ask("return navigator.serviceWorker.getRegistration().then(r => r.update()).then(() => true)").await;
@@ -39,17 +35,7 @@ async fn a_newer_version_does_not_open_over_what_cannot_be_kept() {
     maker.ask("window.isFull = false").await;
     maker.is_kept().await;
     maker.press("Open it").await;
-    let begun = std::time::Instant::now();
-    while maker
-        .driver
-        .execute("return document.documentElement.dataset.version ?? null", Vec::new())
-        .await
-        .is_ok_and(|found| found.json().is_null())
-    {
-        assert!(begun.elapsed().as_secs() < 20, "the newer version never opens");
-        tokio::time::sleep(std::time::Duration::from_millis(50)).await;
-    }
-    maker.wait_for("main").await;
+    opens(&maker, "next").await;
     assert_eq!(job_of(&maker).await["client"], "typed as it came");
     maker.close().await;
 }
@@ -76,8 +62,7 @@ async fn a_newer_version_in_another_tab_disturbs_no_typing() {
     let here = maker.driver.windows().await.expect("tabs").into_iter().find(|tab| *tab != typing).expect("two tabs");
     maker.driver.switch_to_window(here).await.expect("the other tab");
     maker.press("Open it").await;
-    tokio::time::sleep(std::time::Duration::from_millis(1500)).await;
-    assert_eq!(version(&maker).await, "next");
+    opens(&maker, "next").await;
     maker.driver.switch_to_window(typing).await.expect("the first tab");
     assert_eq!(version(&maker).await, Value::Null, "nothing is opened over half a word");
     field.send_keys("rd").await.expect("letters");
