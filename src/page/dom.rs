@@ -93,11 +93,11 @@ pub fn focus_next(event: &KeyboardEvent) {
 
 /// A phone reads `inputmode` when a field gets the focus: give it anew.
 pub fn reopen_keyboard(input: NodeRef<html::Input>) {
+    // The field may be gone by then, and what refers to it with it.
+    let Some(input) = input.get_untracked() else { return };
     after_drawing(move || {
-        if let Some(input) = input.get_untracked() {
-            let _ = input.blur();
-            let _ = input.focus();
-        }
+        let _ = input.blur();
+        let _ = input.focus();
     });
 }
 

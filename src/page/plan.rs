@@ -236,10 +236,10 @@ pub fn plan_view(desk: Desk, face: Face) -> AnyView {
             move_to(desk, part, centre + Vec2::new(dx, dy));
         }
         // The drawing is made anew with every change: the focus goes back to the part it was on.
+        let holder = holder.get_untracked();
         dom::after_drawing(move || {
-            let again = holder
-                .get_untracked()
-                .and_then(|holder| holder.query_selector(&format!("[data-part={}]", part.key())).ok().flatten());
+            let again =
+                holder.and_then(|holder| holder.query_selector(&format!("[data-part={}]", part.key())).ok().flatten());
             if let Some(Ok(element)) = again.map(|element| element.dyn_into::<web_sys::SvgElement>()) {
                 let _ = element.focus();
             }

@@ -104,14 +104,15 @@ fn hand_out(wording: Wording, text: String, ready: Option<ShareReady>) -> AnyVie
     let ready = StoredValue::new_local(ready);
     let can_send = ready.with_value(Option::is_some);
     let copy_it = move || {
-        let copying = text.with_value(|text| browser::copy(text));
+        let Some(copying) = text.try_with_value(|text| browser::copy(text)) else { return };
         spawn_local(async move {
+            // The sheet may be closed by now, and all that is its own gone.
             if copying.await {
-                handed.set(Handed::Copied);
+                let _ = handed.try_set(Handed::Copied);
             } else {
-                handed.set(Handed::ByHand);
+                let _ = handed.try_set(Handed::ByHand);
                 dom::after_drawing(move || {
-                    if let Some(area) = area.get_untracked() {
+                    if let Some(area) = area.try_get_untracked().flatten() {
                         let _ = area.focus();
                         area.select();
                     }

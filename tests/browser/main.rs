@@ -18,6 +18,7 @@ mod keeping;
 mod links;
 mod maker;
 mod measure_day;
+mod monkey;
 mod no_rushed_pour;
 mod no_silent_crack;
 mod offline;

@@ -135,3 +135,20 @@ async fn forced_colours_hide_no_state() {
     assert!(focus[1].as_f64().is_some_and(|width| width >= 2.0), "{focus}");
     maker.close().await;
 }
+
+/// The narrowest phone at twice the type: nothing is cut off on any screen, and of the page itself at least half is seen.
+#[tokio::test]
+async fn the_narrowest_phone_at_twice_the_type_loses_nothing() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker = open(&site, (320, 740)).await;
+    maker.press("See a worked job").await;
+    maker.is_kept().await;
+    let mut lost = Vec::new();
+    for verb in VERBS {
+        maker.turn_to(verb).await;
+        unfold(&maker).await;
+        lost.extend(lost_at_twice_the_type(&maker).await.into_iter().map(|what| format!("{verb}: {what}")));
+    }
+    assert_eq!(lost, [""; 0]);
+    maker.close().await;
+}
