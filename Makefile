@@ -15,7 +15,7 @@ help:
 	@echo "make test T=name   only the tests whose name contains it"
 	@echo "make evidence      write tests/README.md and style/evidence.html anew, from what the checks state"
 	@echo "make pictures      every screen into target/pictures, and the README's pictures anew"
-	@echo "make bench         how fast it is: the calculating rooms, and the page in a slowed browser, as one table"
+	@echo "make bench         how fast it is, as one table; what a dying battery costs; half an hour of random taps"
 	@echo "make dist          leave the page in dist/, for any static host and under any path"
 
 dist: dist/index.html
@@ -52,3 +52,5 @@ pictures: dist
 bench: dist
 	cargo bench --locked --bench estimate --bench geometry --bench sheets
 	.ci/tools.sh bench cargo bench --locked --profile dev --bench page
+	POURWRIGHT_FAULTS=all .ci/tools.sh browser cargo test --quiet --locked --test browser -- --nocapture battery
+	POURWRIGHT_MONKEY=30 .ci/tools.sh browser cargo test --quiet --locked --test browser -- --nocapture monkey

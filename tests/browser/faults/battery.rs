@@ -85,11 +85,16 @@ async fn a_pour_is_killed(maker: &mut Maker, dice: &mut Dice, id: &str) -> Durat
     let killed = maker.kill_the_browser();
     maker.start_the_browser().await;
     open_again(maker, id, "pour").await;
+    maker.wait_for("[aria-label='The pour']").await;
     let found = maker.ask(lines).await;
     // The next one begins anew.
-    let clear =
-        "document.querySelector('.log .danger')?.click(); document.querySelector('.clock header button')?.click()";
-    maker.ask(clear).await;
+    let leave = "document.querySelector('.log .danger')?.click(); document.querySelector('.clock header button')?.click(); \
+                 return document.querySelector('.clock, .log') === null";
+    let begun = Instant::now();
+    while maker.ask(leave).await != true {
+        assert!(begun.elapsed() < MAY_BE_LOST * 30, "the clock cannot be left");
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
     seen.lost(&found, killed)
 }
 
