@@ -526,6 +526,16 @@ impl Desk {
         }
     }
 
+    /// Looks whether what is shown is still what is kept.
+    fn look_again(self) {
+        let open = self.keeper().kept.borrow().as_ref().map(|(job, _)| About::Job(job.id.clone()));
+        for about in open.into_iter().chain([About::Bags, About::Prices]) {
+            if let Some(key) = Records::key_of(&about) {
+                self.look_at(Some(&key), Some("Changed in another tab, and shown here."));
+            }
+        }
+    }
+
     /// The last words are written when the page is hidden or left.
     fn watch_leaving(self) {
         let Some(window) = web_sys::window() else { return };
@@ -538,6 +548,12 @@ impl Desk {
             });
         }
         dom::listen(&window, "pagehide", move |_| self.keep_now());
+        dom::listen(&window, "pageshow", move |event| {
+            // A page that was put away whole has heard nothing of other tabs.
+            if browser::flag(&event, "persisted") {
+                self.look_again();
+            }
+        });
         self.watch_closing(&window);
     }
 

@@ -10,7 +10,9 @@ use serde::Deserialize;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{Blob, BlobPropertyBag, File, FilePropertyBag, HtmlAnchorElement, ShareData, Storage, StorageEvent};
+use web_sys::{
+    Blob, BlobPropertyBag, Event, File, FilePropertyBag, HtmlAnchorElement, ShareData, Storage, StorageEvent,
+};
 
 /// The exact type under which browsers let a page be shared; the charset stands in the page itself.
 const HTML: &str = "text/html";
@@ -96,6 +98,11 @@ pub fn random_id() -> String {
         .flat_map(|byte| [byte >> 4, byte & 15])
         .filter_map(|digit| char::from_digit(digit.into(), 16))
         .collect()
+}
+
+/// Whether an event says so under that name.
+pub fn flag(event: &Event, name: &str) -> bool {
+    Reflect::get(event, &name.into()).is_ok_and(|value| value.is_truthy())
 }
 
 /// Asks the browser not to clear this page's storage when it needs room, and says whether it agreed.

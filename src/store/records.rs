@@ -201,6 +201,16 @@ impl Records {
         }
     }
 
+    /// The key under which a record is kept.
+    pub fn key_of(about: &About) -> Option<String> {
+        match about {
+            About::Job(id) => Some(job_key(id)),
+            About::Bags => Some(BAGS.to_owned()),
+            About::Prices => Some(PRICES.to_owned()),
+            About::Other => None,
+        }
+    }
+
     /// What a job, a shelf, or something deleted or set aside is kept under, and no mere memory aid.
     pub(super) fn is_record(key: &str) -> bool {
         Self::about(key) != About::Other || key.starts_with(DELETED) || key.starts_with(ASIDE)

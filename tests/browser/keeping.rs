@@ -146,6 +146,29 @@ async fn a_tab_that_has_typed_nothing_shows_what_the_other_typed() {
     maker.done().await;
 }
 
+/// A browser puts a page away whole, and takes it out again with its back button: it has heard nothing meanwhile.
+#[tokio::test]
+async fn a_page_that_was_put_away_whole_looks_again() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker =
+        Maker::open(&format!("{}?deaf", site.address()), Phone { before: Some(DEAF), ..Phone::default() }).await;
+    tape_a_top(&maker).await;
+    maker.is_kept().await;
+    let address = maker.driver.current_url().await.expect("an address").to_string();
+    let first = maker.driver.window().await.expect("a tab");
+    let second = maker.driver.new_tab().await.expect("another tab");
+    maker.driver.switch_to_window(second).await.expect("the other tab");
+    maker.driver.goto(address.replace("?deaf", "")).await.expect("the same job");
+    maker.write("job-client", "Typed meanwhile").await;
+    maker.is_kept().await;
+    maker.driver.switch_to_window(first).await.expect("the first tab");
+    assert_eq!(maker.written("job-client").await, "");
+    maker.ask("dispatchEvent(new PageTransitionEvent('pageshow', { persisted: true })); return true").await;
+    maker.see(".notice", "Changed in another tab").await;
+    assert_eq!(maker.written("job-client").await, "Typed meanwhile");
+    maker.done().await;
+}
+
 /// The clients of all jobs that are kept, in the order of the alphabet.
 pub async fn clients(maker: &Maker) -> Vec<String> {
     let records = maker.records().await;

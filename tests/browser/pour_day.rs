@@ -352,3 +352,51 @@ async fn pour_from_scratch() {
         maker.done().await;
     }
 }
+
+/// The phone takes another zone of time in the middle of a pour, as on a coast or on the last Sunday of October: what is
+/// left stays, and only the time of day is another one. A batch that is begun a second early has its whole time.
+#[tokio::test]
+async fn another_time_zone_leaves_the_pour_alone() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker = Maker::open(&site.address(), Phone { before: Some(CLOCK), ..Phone::default() }).await;
+    let zone = async |name: &str| {
+        let given = serde_json::json!({ "timezoneId": name });
+        maker.driver.cdp().send_raw("Emulation.setTimezoneOverride", given).await.expect("a zone");
+    };
+    // An hour before the clocks of Berlin go back, 2026-10-25 01:00 UTC.
+    let until = (1_792_890_000_000_f64 - 3_600_000.0 - 1_790_000_000_000.0) / 1000.0;
+    zone("Europe/Berlin").await;
+    wait(&maker, until).await;
+    six_bags(&maker).await;
+    maker.write("pour-minutesabatch", "2").await;
+    maker.press("Mixers, placing, parts").await;
+    maker.write("pour-carry", "0").await;
+    maker.write("pour-place", "0").await;
+    maker.press("Start the pour").await;
+    tick(&maker, "Water is in: start").await;
+    shows(&maker, "Batch 1 of 6", "2:00").await;
+    wait(&maker, 60.0).await;
+    shows(&maker, "Batch 1 of 6", "1:00").await;
+    let before = maker.text(".clock header span").await;
+    zone("America/New_York").await;
+    // The page looks at its clock again within a second.
+    let begun = std::time::Instant::now();
+    while maker.text(".clock header span").await == before {
+        assert!(begun.elapsed().as_secs() < 30, "it still shows {before}");
+        tokio::time::sleep(std::time::Duration::from_millis(100)).await;
+    }
+    shows(&maker, "Batch 1 of 6", "1:00").await;
+    // Placed a second early, and the next one begun with it.
+    wait(&maker, 59.0).await;
+    tick(&maker, "It is placed").await;
+    tick(&maker, "Water is in: start").await;
+    shows(&maker, "Batch 2 of 6", "2:00").await;
+    // The clocks of Berlin go back meanwhile.
+    zone("Europe/Berlin").await;
+    wait(&maker, 3600.0).await;
+    maker.see(".clock .count", "58:00").await;
+    let lines = log(&maker).await;
+    let seconds: Vec<i64> = lines.iter().map(|(_, second)| *second).collect();
+    assert_eq!(seconds, [0, 119, 119]);
+    maker.done().await;
+}

@@ -85,7 +85,13 @@ async fn a_pour_is_killed(maker: &mut Maker, dice: &mut Dice, id: &str) -> Durat
     let killed = maker.kill_the_browser();
     maker.start_the_browser().await;
     open_again(maker, id, "pour").await;
-    maker.wait_for("[aria-label='The pour']").await;
+    // The clock lies over the card from which it was started.
+    let stands = "return document.querySelector(\"[aria-label='The pour']\") !== null";
+    let begun = Instant::now();
+    while maker.ask(stands).await != true {
+        assert!(begun.elapsed() < MAY_BE_LOST * 30, "the screen does not open");
+        tokio::time::sleep(Duration::from_millis(50)).await;
+    }
     let found = maker.ask(lines).await;
     // The next one begins anew.
     let leave = "document.querySelector('.log .danger')?.click(); document.querySelector('.clock header button')?.click(); \
