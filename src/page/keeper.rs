@@ -200,20 +200,23 @@ impl Desk {
             }
             Heard::Lost { first, ours } => {
                 // Where it fails, the next start puts both beside each other.
-                let _ = self.records().give_way(&first, &ours);
-                match Records::about(&first.key) {
-                    About::Job(id) if self.keeper().is_open(&id) => {
-                        self.keeping.set(if first.removed {
-                            Keeping::Gone
-                        } else {
-                            Keeping::Elsewhere { unreadable: None }
-                        });
+                let _ = self.records().give_way(&first, &ours, browser::now());
+                let about = Records::about(&first.key);
+                match &about {
+                    About::Job(id) if self.keeper().is_open(id) && first.removed => self.keeping.set(Keeping::Gone),
+                    About::Job(id) if self.keeper().is_open(id) => {
+                        self.keeping.set(Keeping::Elsewhere { unreadable: None });
                     }
-                    _ => self.look_at(
-                        Some(&first.key),
-                        Some("Changed in another tab at the same moment: that tab's state counts."),
-                    ),
+                    _ => self.look_at(Some(&first.key), None),
                 }
+                let what = match about {
+                    About::Bags => "Your bags were",
+                    About::Prices => "Your prices were",
+                    About::Job(_) | About::Other => return,
+                };
+                let says =
+                    "changed in another tab in the same moment: that change counts. Yours goes into the next backup.";
+                self.tell(&format!("{what} {says}"), None);
             }
         }
     }

@@ -259,12 +259,15 @@ impl Records {
         Ok(false)
     }
 
-    /// Puts what the journal had first in the place of what this tab has written over it. Nothing is done where
-    /// something else stands there by now.
+    /// Puts what the journal had first in the place of what this tab has written over it; of bags and prices, which no
+    /// tab shows as its own, that is set aside. Nothing is put where something else stands by now.
     ///
     /// # Errors
     /// [`Trouble`] of the store itself.
-    pub fn give_way(&self, first: &Entry, ours: &str) -> Result<(), Trouble> {
+    pub fn give_way(&self, first: &Entry, ours: &str, now: u64) -> Result<(), Trouble> {
+        if job_id(&first.key).is_none() {
+            self.keep_aside(&first.key, ours, now)?;
+        }
         let there = self.backend().read(&first.key)?;
         if there.is_some_and(|there| there != ours) {
             return Ok(());

@@ -175,8 +175,9 @@ fn two_that_were_saved_over_the_same_state_are_both_kept() {
     kept.write("pourwright/job/a", &text).expect("written");
     // It gives way while it runs.
     let first = disk.entries().remove(0);
-    records.give_way(&first, &text).expect("a store");
+    records.give_way(&first, &text, 50).expect("a store");
     assert_eq!(records.load("a").expect("there").content, one);
+    assert_eq!(records.set_aside().expect("a list"), []);
     // It was killed before that: both are there.
     kept.write("pourwright/job/a", &text).expect("written");
     let (found, _) = after_a_crash(&kept, &disk, 0);
@@ -184,6 +185,25 @@ fn two_that_were_saved_over_the_same_state_are_both_kept() {
     assert_eq!(all["a"], one);
     assert_eq!(all["new-1"].client.text(), "other");
     assert_eq!(all.len(), 2);
+}
+
+/// Bags that were saved over the same state: the first ones count, and the others go into the next backup.
+#[test]
+fn bags_that_came_second_are_set_aside() {
+    let (kept, disk, records) = workshop();
+    let stamp = records.save_bags(&[bag("a")], None, 10).expect("saved");
+    let earlier = kept.crashed(0);
+    records.save_bags(&[bag("a"), bag("first")], Some(&stamp), 20).expect("saved");
+    let tab = Records::new(earlier.clone(), "other tab");
+    tab.save_bags(&[bag("a"), bag("second")], Some(&stamp), 20).expect("saved");
+    let text = earlier.read("pourwright/bags").expect("readable").expect("there");
+    kept.write("pourwright/bags", &text).expect("written");
+    let first = disk.entries().remove(0);
+    assert!(!Entry { text: text.clone(), ..first.clone() }.follows(&first));
+    records.give_way(&first, &text, 50).expect("a store");
+    let bags = records.load_bags().expect("readable").expect("there").content;
+    assert!(bags.iter().any(|bag| bag.id == "first") && bags.iter().all(|bag| bag.id != "second"));
+    assert!(records.set_aside().expect("a list").iter().any(|raw| raw.text == text));
 }
 
 #[test]
