@@ -400,3 +400,33 @@ async fn another_time_zone_leaves_the_pour_alone() {
     assert_eq!(seconds, [0, 119, 119]);
     maker.done().await;
 }
+
+/// A pour that runs in one tab is the same in the other, and either ticks it off.
+#[tokio::test]
+async fn a_pour_is_the_same_in_two_tabs() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker = Maker::open(&site.address(), Phone { before: Some(CLOCK), ..Phone::default() }).await;
+    six_bags(&maker).await;
+    maker.is_kept().await;
+    let address = maker.driver.current_url().await.expect("an address").to_string();
+    let first = maker.driver.window().await.expect("a tab");
+    let second = maker.driver.new_tab().await.expect("another tab");
+    maker.driver.switch_to_window(second.clone()).await.expect("the other tab");
+    maker.driver.goto(address).await.expect("the same job");
+    maker.see("[aria-label='The pour']", "Start the pour").await;
+    maker.driver.switch_to_window(first.clone()).await.expect("the first tab");
+    maker.press("Start the pour").await;
+    tick(&maker, "Water is in: start").await;
+    maker.see(".clock .done", "It is placed").await;
+    maker.driver.switch_to_window(second).await.expect("the other tab");
+    maker.press("Go on with the pour").await;
+    maker.see(".clock h2", "Batch 1 of 6").await;
+    tick(&maker, "It is placed").await;
+    maker.see(".clock h2", "Batch 2 of 6").await;
+    maker.driver.switch_to_window(first).await.expect("the first tab");
+    maker.see(".clock h2", "Batch 2 of 6").await;
+    maker.press("Leave").await;
+    maker.is_kept().await;
+    assert_eq!(log(&maker).await.len(), 2);
+    maker.done().await;
+}
