@@ -20,10 +20,12 @@
 //! This half knows no clock and no chance: times (milliseconds since 1970) and new ids are handed in.
 //! Only `browser` touches the browser, and it exists only there.
 
+mod arriving;
 mod backend;
 #[cfg(all(target_arch = "wasm32", feature = "page"))]
 pub mod browser;
 mod exchange;
+mod gist;
 mod index;
 mod journal;
 mod link;
@@ -33,14 +35,16 @@ mod share;
 mod sum;
 mod text;
 
+pub use arriving::{Arriving, Progress};
 pub use backend::{Backend, Memory, Trouble};
 pub use exchange::{BackupImport, CopyError, Imported, PricesImported};
+pub use gist::Gist;
 pub use journal::{CaughtUp, Entry, Journal, Journalled};
 pub use link::{LinkError, MOST_LINK_CHARACTERS, find_link, read_link, share_link};
 pub use record::{Loaded, Raw, Stamp};
 pub use records::{About, Deleted, Listed, LoadError, Records, SaveError};
 pub use share::{
-    Backup, MOST_SHARED_BYTES, Shared, Sheet, SheetDrawing, SheetFinding, SheetRow, SheetSection, backup_file_name,
-    backup_page, file_name, read_shared, share_page,
+    Backup, MOST_SHARED_BYTES, Opened, Shared, Sheet, SheetDrawing, SheetFinding, SheetRow, SheetSection, Unpacked,
+    backup_file_name, backup_page, file_name, open_shared, read_shared, share_page,
 };
 pub use text::share_text;
