@@ -50,7 +50,7 @@ pictures: dist
 	cp target/pictures/desk-dark-1-measure.png tests/browser/pictures/desk.png
 
 bench: dist
-	cargo bench --locked --bench estimate --bench geometry --bench sheets
+	cargo bench --locked --bench estimate --bench geometry --bench readers --bench sheets
 	.ci/tools.sh bench cargo bench --locked --profile dev --bench page
 	POURWRIGHT_FAULTS=all .ci/tools.sh browser cargo test --quiet --locked --test browser -- --nocapture battery
 	POURWRIGHT_MONKEY=30 .ci/tools.sh browser cargo test --quiet --locked --test browser -- --nocapture monkey

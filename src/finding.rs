@@ -30,7 +30,7 @@ pub enum Stage {
 }
 
 /// One thing the maker should know: where it comes from, the number and the limit, what to do.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Finding {
     /// How much it weighs.
     pub strength: Strength,

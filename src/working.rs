@@ -2,6 +2,7 @@
 //! cannot drift apart.
 
 use crate::job::Place;
+use std::collections::HashSet;
 
 /// Where a rule or a figure comes from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -51,7 +52,7 @@ pub struct Figure<T> {
 }
 
 /// One thing that is missing before a number can be worked out.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Need {
     /// Where it is missing.
     pub place: Place,
@@ -74,14 +75,42 @@ impl Waiting {
     pub fn at(place: Place, says: impl Into<String>) -> Self {
         Self { needs: vec![Need { place, says: says.into() }] }
     }
+}
 
-    /// Adds what `other` waits for; what both wait for is said once.
-    pub fn join(&mut self, other: Self) {
-        for need in other.needs {
-            if !self.needs.contains(&need) {
+/// What several parts wait for, as it is come by: in order, each thing once. It takes as long as there are things,
+/// and not their square: a stranger's job may wait for thousands.
+#[derive(Debug, Default)]
+pub(crate) struct Gathering {
+    needs: Vec<Need>,
+    said: HashSet<Need>,
+}
+
+impl Gathering {
+    /// Adds what is waited for there.
+    pub(crate) fn add(&mut self, waiting: Waiting) {
+        for need in waiting.needs {
+            if self.said.insert(need.clone()) {
                 self.needs.push(need);
             }
         }
+    }
+
+    /// The part, if it is there; what it waits for is added.
+    pub(crate) fn known<T>(&mut self, part: Known<T>) -> Option<T> {
+        part.map_err(|waiting| self.add(waiting)).ok()
+    }
+
+    /// All that was added.
+    pub(crate) fn waiting(self) -> Waiting {
+        Waiting { needs: self.needs }
+    }
+
+    /// `found`, unless something is waited for.
+    ///
+    /// # Errors
+    /// All that was added.
+    pub(crate) fn unless<T>(self, found: T) -> Known<T> {
+        if self.needs.is_empty() { Ok(found) } else { Err(self.waiting()) }
     }
 }
 
@@ -132,9 +161,11 @@ impl Working {
 pub fn both<A, B>(a: Known<A>, b: Known<B>) -> Known<(A, B)> {
     match (a, b) {
         (Ok(a), Ok(b)) => Ok((a, b)),
-        (Err(mut a), Err(b)) => {
-            a.join(b);
-            Err(a)
+        (Err(a), Err(b)) => {
+            let mut gathered = Gathering::default();
+            gathered.add(a);
+            gathered.add(b);
+            Err(gathered.waiting())
         }
         (Err(waiting), _) | (_, Err(waiting)) => Err(waiting),
     }
@@ -145,12 +176,10 @@ pub fn both<A, B>(a: Known<A>, b: Known<B>) -> Known<(A, B)> {
 /// # Errors
 /// The needs of all, in order, each said once.
 pub fn all<T>(parts: impl IntoIterator<Item = Known<T>>) -> Known<Vec<T>> {
-    let mut found = Ok(Vec::new());
+    let mut gathered = Gathering::default();
+    let mut found = Vec::new();
     for part in parts {
-        found = both(found, part).map(|(mut list, part)| {
-            list.push(part);
-            list
-        });
+        found.extend(gathered.known(part));
     }
-    found
+    gathered.unless(found)
 }

@@ -30,6 +30,7 @@ use crate::strength::check::{self, Cracking};
 use crate::strength::concrete::Concrete;
 use crate::top::{self, Seaming, Top};
 use crate::working::{Figure, Known, Source, Waiting, Working};
+use std::collections::HashSet;
 use std::sync::Arc;
 
 /// The four numbers a maker asks for first.
@@ -371,12 +372,11 @@ fn pourings(job: &Job, pours: &[&Known<Pour>], orders: &[Known<Order>]) -> Vec<K
 
 fn findings(job: &Job, pieces: &[Arc<PieceEstimate>], pourings: &[Known<Pouring>]) -> Vec<Finding> {
     let mut findings = Vec::new();
-    for parts in pieces {
-        for finding in &parts.findings {
-            // Pieces of one mix on one day have the same weather: what is the same word for word is said once.
-            if !findings.contains(finding) {
-                findings.push(finding.clone());
-            }
+    let mut said = HashSet::new();
+    for finding in pieces.iter().flat_map(|parts| &parts.findings) {
+        // Pieces of one mix on one day have the same weather: what is the same word for word is said once.
+        if said.insert(finding) {
+            findings.push(finding.clone());
         }
     }
     // Whether a pour fits is said of all that is poured at one go.

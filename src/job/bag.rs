@@ -91,6 +91,7 @@ pub struct Bag {
     /// What goes into every bag besides water.
     pub additives: Vec<Additive>,
     /// How it is made from scratch; then there is no bag, and mass, yield and water follow from this.
+    #[serde(deserialize_with = "super::entry::stated")]
     pub recipe: Option<Recipe>,
 }
 

@@ -174,6 +174,7 @@ pub struct Cutout {
     /// Centre line from the right end of the piece.
     pub from_right: Entry,
     /// The cabinet door it is centred on, by its index; nothing while none is chosen.
+    #[serde(deserialize_with = "super::entry::stated")]
     pub door: Option<usize>,
     /// Centre line from the centre of that door; blank counts as nothing.
     pub from_door: Entry,
@@ -288,6 +289,7 @@ pub struct Holes {
     /// Centres from the front edge of the piece.
     pub from_front: Entry,
     /// The cutout of the bowl they are centred on, by its index; nothing while none is chosen.
+    #[serde(deserialize_with = "super::entry::stated")]
     pub cutout: Option<usize>,
     /// Centres behind the back edge of that bowl, without its reveal.
     pub behind: Entry,

@@ -1,7 +1,7 @@
 //! A measured field, kept as it was typed.
 
 use crate::measure::Units;
-use serde::{Deserialize, Serialize};
+use serde::{Deserialize, Deserializer, Serialize};
 
 /// What the maker typed into one field, to the letter.
 ///
@@ -32,6 +32,16 @@ impl From<&str> for Entry {
     fn from(text: &str) -> Self {
         Self::new(text)
     }
+}
+
+/// Reads a choice that may be open, and is said to be: one that is absent from a file is refused like any other field,
+/// where serde would take it for nothing.
+pub(super) fn stated<'de, D, T>(from: D) -> Result<Option<T>, D::Error>
+where
+    D: Deserializer<'de>,
+    T: Deserialize<'de>,
+{
+    Option::deserialize(from)
 }
 
 /// What kind of thing an entry is read as; the reader, the keyboard and the message follow from it.

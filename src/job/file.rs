@@ -29,8 +29,23 @@ pub const VERSION: u32 = 5;
 pub const MOST_BYTES: usize = 1 << 20;
 
 /// Members that a list of a job may have at most: more than any kitchen has, and few enough to be worked out while one
-/// types. What is worked out of cutouts grows with the square of their number and more.
+/// types. Every opening of a piece is held against every other.
 pub const MOST_MEMBERS: usize = 100;
+
+/// Cutouts and sets of holes that all pieces may have together: a sink and a faucet for each of a hundred, and more.
+pub const MOST_OPENINGS: usize = 300;
+
+/// Corners that the templates of one piece may have together: every side of one is held against every side of another.
+pub const MOST_TEMPLATE_CORNERS: usize = 200;
+
+/// Corners, sides, edges, readings and stations that all pieces may have together.
+pub const MOST_POINTS: usize = 4000;
+
+/// Strengths and additives that all bags may have together.
+pub const MOST_OF_BAGS: usize = 1000;
+
+/// Lines that a list of words may have: what is ticked off, what was logged, what was sent.
+pub const MOST_LINES: usize = 5000;
 
 /// Names in a message at most; the rest is counted.
 const MOST_NAMES: usize = 6;
@@ -82,31 +97,77 @@ impl Kept for Job {
         Form { format: "pourwright job", content: "job", version: VERSION, most_bytes: MOST_BYTES, upgrade };
 
     fn too_many(&self) -> Option<FileError> {
-        let of_job = [("pieces", self.pieces.len()), ("bags", self.bags.len()), ("sheets", self.form.sheets.len())];
-        let own = of_job.into_iter().find_map(|(list, count)| too_many(list, count));
-        let of_pieces = || self.pieces.iter().find_map(too_many_in);
-        let sent = || self.quote.frozen.as_ref().and_then(|sent| sent.job.too_many());
-        own.or_else(of_pieces).or_else(sent)
+        let of_job = [
+            ("pieces", self.pieces.len()),
+            ("bags", self.bags.len()),
+            ("sheets", self.form.sheets.len()),
+            ("layers for knockouts", self.form.layers.len()),
+            ("temperatures of the garage", self.pour.garage.len()),
+            ("cracks and pinholes", self.finish.defects.len()),
+            ("hours of tasks", self.quote.hours.len()),
+            ("versions in a quote", self.quote.options.len()),
+        ];
+        first_over(MOST_MEMBERS, of_job)
+            .or_else(|| self.pieces.iter().find_map(too_many_in))
+            .or_else(|| self.bags.iter().find_map(too_many_of_bag))
+            .or_else(|| self.too_many_together())
+            .or_else(|| self.quote.frozen.as_ref().and_then(|sent| sent.job.too_many()))
+    }
+}
+
+impl Job {
+    /// What all pieces and all bags have together: a hundred lists of a hundred are more than is worked out at a key.
+    fn too_many_together(&self) -> Option<FileError> {
+        let in_pieces = |count: fn(&Piece) -> usize| self.pieces.iter().map(count).sum();
+        let openings = in_pieces(|piece| piece.cutouts.len() + piece.holes.len());
+        let points = in_pieces(|piece| {
+            let typed = piece.corners.len() + piece.walk.len() + piece.edges.len() + piece.doors.len();
+            typed + piece.opening.readings.len() + piece.opening.stations.len() + template_corners(piece)
+        });
+        let of_bags = self.bags.iter().map(|bag| bag.strengths.len() + bag.additives.len()).sum();
+        let logged = self.pieces.iter().map(|piece| piece.log.len()).sum();
+        let sent = self.quote.frozen.as_ref().map_or(0, |sent| {
+            let options: usize = sent.options.iter().map(|option| 1 + option.differs.len()).sum();
+            sent.lines.len() + sent.amounts.len() + sent.excluded.len() + options
+        });
+        let lines =
+            [("lines ticked off", self.pour.ticks.len()), ("lines of a log", logged), ("lines of a quote", sent)];
+        first_over(MOST_OPENINGS, [("cutouts and sets of holes in all", openings)])
+            .or_else(|| first_over(MOST_POINTS, [("corners, sides and readings in all", points)]))
+            .or_else(|| first_over(MOST_OF_BAGS, [("strengths and additives in all", of_bags)]))
+            .or_else(|| first_over(MOST_LINES, lines))
     }
 }
 
 fn too_many_in(piece: &Piece) -> Option<FileError> {
     let lists = [
         ("corners", piece.corners.len()),
-        ("walk", piece.walk.len()),
+        ("sides", piece.walk.len()),
         ("edges", piece.edges.len()),
         ("doors", piece.doors.len()),
         ("cutouts", piece.cutouts.len()),
-        ("holes", piece.holes.len()),
+        ("sets of holes", piece.holes.len()),
         ("readings", piece.opening.readings.len()),
         ("stations", piece.opening.stations.len()),
     ];
     let templates = piece.cutouts.iter().map(|cutout| ("corners of a cutout", cutout.template.len()));
-    lists.into_iter().chain(templates).find_map(|(list, count)| too_many(list, count))
+    first_over(MOST_MEMBERS, lists.into_iter().chain(templates)).or_else(|| {
+        first_over(MOST_TEMPLATE_CORNERS, [("corners of the cutouts of a piece in all", template_corners(piece))])
+    })
 }
 
-fn too_many(list: &'static str, count: usize) -> Option<FileError> {
-    (count > MOST_MEMBERS).then_some(FileError::TooMany { list, count })
+fn too_many_of_bag(bag: &Bag) -> Option<FileError> {
+    first_over(MOST_MEMBERS, [("strengths of a bag", bag.strengths.len()), ("additives of a bag", bag.additives.len())])
+}
+
+fn template_corners(piece: &Piece) -> usize {
+    piece.cutouts.iter().map(|cutout| cutout.template.len()).sum()
+}
+
+/// The first of the lists that has more than `most` members.
+fn first_over(most: usize, lists: impl IntoIterator<Item = (&'static str, usize)>) -> Option<FileError> {
+    let over = lists.into_iter().find(|(_, count)| *count > most);
+    over.map(|(list, count)| FileError::TooMany { list, count, most })
 }
 
 /// Steps from each shipped version of a job to the next; an old file walks through all of them. What
@@ -372,6 +433,10 @@ fn add_fields(thing: &mut Value, fresh: &Value, fields: &[&str]) {
 
 /// The maker's shelf of bags.
 impl Kept for Vec<Bag> {
+    fn too_many(&self) -> Option<FileError> {
+        first_over(MOST_LINES, [("bags", self.len())]).or_else(|| self.iter().find_map(too_many_of_bag))
+    }
+
     const FORM: Form = Form {
         format: "pourwright bags",
         content: "bags",
@@ -548,6 +613,8 @@ pub enum FileError {
         list: &'static str,
         /// Its members.
         count: usize,
+        /// The most that are read.
+        most: usize,
     },
     /// The end is missing.
     CutShort,
@@ -601,8 +668,8 @@ impl fmt::Display for FileError {
                 bytes.div_ceil(1024),
                 most / 1024
             ),
-            Self::TooMany { list, count } => {
-                write!(f, "This has {count} {list}, and at most {MOST_MEMBERS} are read. Make two jobs of it.")
+            Self::TooMany { list, count, most } => {
+                write!(f, "This has {count} {list}, and at most {most} are read. Make two jobs of it.")
             }
             Self::CutShort => f.write_str(
                 "This was cut short: its end is missing. Use another copy: have it sent again, or take it from a backup.",

@@ -278,8 +278,10 @@ entries! {
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct FinishChoices {
     /// How much of the aggregate shall show; none where it is not decided. It grinds nothing by itself.
+    #[serde(deserialize_with = "super::entry::stated")]
     pub exposure: Option<Exposure>,
     /// How much it shall shine; none where it is not polished.
+    #[serde(deserialize_with = "super::entry::stated")]
     pub sheen: Option<Sheen>,
     /// How it is ground.
     pub way: GrindingWay,

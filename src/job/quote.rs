@@ -124,6 +124,7 @@ pub struct QuoteChoices {
     /// Hours, task by task.
     pub hours: Vec<TaskHours>,
     /// The offer as it was sent.
+    #[serde(deserialize_with = "super::entry::stated")]
     pub frozen: Option<FrozenQuote>,
 }
 

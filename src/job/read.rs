@@ -5,6 +5,7 @@ use super::{Job, Kind, Place};
 use crate::measure::{
     self, Angle, Area, Date, Dose, Length, Mass, MassDensity, Pressure, ReadError, Speed, Temperature, Time, Volume,
 };
+use crate::names::in_sentence;
 use crate::working::{Known, Waiting};
 
 pub use crate::working::{all, both};
@@ -139,7 +140,7 @@ pub fn name_of(job: &Job, place: Place) -> String {
 /// What to call a piece: its name, or its number where it has none.
 pub fn piece_name(job: &Job, piece: usize) -> String {
     match job.pieces.get(piece) {
-        Some(named) if !named.name.is_blank() => named.name.text().trim().to_owned(),
+        Some(named) if !named.name.is_blank() => in_sentence(named.name.text()).into_owned(),
         _ => format!("Piece {}", piece + 1),
     }
 }
@@ -147,7 +148,7 @@ pub fn piece_name(job: &Job, piece: usize) -> String {
 /// What to call a bag: its name, or its number where it has none.
 pub fn bag_name(job: &Job, bag: usize) -> String {
     match job.bags.get(bag) {
-        Some(named) if !named.name.is_blank() => named.name.text().trim().to_owned(),
+        Some(named) if !named.name.is_blank() => in_sentence(named.name.text()).into_owned(),
         _ => format!("Bag {}", bag + 1),
     }
 }

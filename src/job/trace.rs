@@ -83,9 +83,13 @@ fn written(frames: &[(usize, Frame)]) -> String {
     let mut path = String::new();
     for (_, frame) in frames {
         match frame {
-            Frame::Object(key) if path.is_empty() => path.push_str(key),
-            Frame::Object(key) => path = format!("{path}.{key}"),
-            Frame::Array(index) => path = format!("{path}[{index}]"),
+            Frame::Object(key) => {
+                if !path.is_empty() {
+                    path.push('.');
+                }
+                path.push_str(key);
+            }
+            Frame::Array(index) => path.push_str(&format!("[{index}]")),
         }
     }
     path

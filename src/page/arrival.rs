@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::figures::plain_row;
 use super::keeper::became_words;
-use super::shelf::name_or;
+use super::shelf::whole_name_or;
 use super::storage_banner;
 use crate::draw::picture;
 use crate::finding::Stage;
@@ -56,7 +56,7 @@ fn offer(desk: Desk, job: Job) -> AnyView {
     view! {
         <section class="card arrival" aria-label="The job in this link">
             <p class="quiet-text">"This link carries a job"</p>
-            <h2 dir="auto">{name_or(job.name.text())}</h2>
+            <h2 dir="auto">{whole_name_or(job.name.text())}</h2>
             {client}
             <div aria-hidden="true" class="picture" inner_html=picture(&job).unwrap_or_default()/>
             <div class="figures">

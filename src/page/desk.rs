@@ -1,5 +1,6 @@
 //! The desk: what every screen shares. One signal holds the job; everything shown follows from it.
 
+use super::bringing::Bringing;
 use super::dom;
 use super::front::{Front, Shown};
 use super::paper;
@@ -7,6 +8,7 @@ use super::verdicts::Verdicts;
 use crate::draw::Part;
 use crate::estimate::{Cast, Estimate, Estimator, PieceEstimate};
 use crate::finding::{Finding, Stage};
+use crate::job::file::{FileError, Kept};
 use crate::job::{Bag, EdgeKind, Entry, Job, Piece, PieceKind, Place, demo};
 use crate::measure::{Units, Written, write_length};
 use crate::mix::catalogue;
@@ -131,6 +133,8 @@ pub struct Desk {
     pub on_disk: RwSignal<OnDisk>,
     /// What became of the files imported in, newest first.
     pub imported: RwSignal<Vec<String>>,
+    /// A backup on its way in.
+    pub bringing: Bringing,
     pub(super) keeper: StoredValue<super::keeper::Keeper, LocalStorage>,
 }
 
@@ -182,6 +186,7 @@ impl Desk {
             keeping: RwSignal::new(Keeping::Kept),
             on_disk: RwSignal::new(OnDisk::Soon),
             imported: RwSignal::new(Vec::new()),
+            bringing: Bringing::new(),
             keeper: StoredValue::new_local(super::keeper::Keeper::default()),
         }
     }
@@ -235,15 +240,30 @@ impl Desk {
         self.job.maybe_update(typed);
     }
 
-    /// Changes the chosen piece; gives what the change gives, or nothing if there is no piece.
+    /// Changes the chosen piece; gives what the change gives, or nothing if there is no piece or a file could not hold
+    /// it then.
     pub fn edit_piece<T>(self, change: impl FnOnce(&mut Piece) -> T) -> Option<T> {
         let index = self.piece.get_untracked();
-        self.job.try_update(|job| job.pieces.get_mut(index).map(change)).flatten()
+        self.grow(|job| job.pieces.get_mut(index).map(change)).flatten()
+    }
+
+    /// Changes the job, unless a file could not hold what it becomes: then it stays, and the page says why.
+    pub fn grow<T>(self, change: impl FnOnce(&mut Job) -> T) -> Option<T> {
+        let mut grown = self.job.get_untracked();
+        let gives = change(&mut grown);
+        if let Some(FileError::TooMany { list, most, .. }) = grown.too_many() {
+            let says =
+                format!("A job holds at most {most} {list}, so no more is added. Make another job for the rest.");
+            self.tell(&says, None);
+            return None;
+        }
+        self.job.set(grown);
+        Some(gives)
     }
 
     /// Adds a piece of the same mix and thickness, and chooses it.
     pub fn add_piece(self) {
-        let index = self.job.try_update(|job| {
+        let index = self.grow(|job| {
             let like = job.pieces.last().map(|piece| (piece.bag.clone(), piece.thickness.clone()));
             let name = format!("Piece {}", job.pieces.len() + 1);
             let bag = like.as_ref().map_or_else(String::new, |(bag, _)| bag.clone());
@@ -254,7 +274,8 @@ impl Desk {
             job.pieces.push(piece);
             job.pieces.len() - 1
         });
-        self.piece.set(index.unwrap_or(0));
+        let Some(index) = index else { return };
+        self.piece.set(index);
         self.part.set(Part::Size);
     }
 
@@ -267,7 +288,7 @@ impl Desk {
             PieceKind::SideSplash | PieceKind::WaterfallLeg => Look::Right,
         };
         let side = self.estimate.with_untracked(|all| all.pieces.get(chosen)?.top.side_towards(look));
-        let index = self.job.try_update(|job| {
+        let index = self.grow(|job| {
             let units = job.units;
             let top = job.pieces.get_mut(chosen)?;
             let along = side.map(|(_, length)| write_length(length, units));
@@ -301,11 +322,7 @@ impl Desk {
 
     /// Changes a bag of the job.
     pub fn edit_bag(self, index: usize, change: impl FnOnce(&mut Bag)) {
-        self.job.update(|job| {
-            if let Some(bag) = job.bags.get_mut(index) {
-                change(bag);
-            }
-        });
+        self.grow(|job| job.bags.get_mut(index).map(change));
     }
 
     /// Casts the chosen piece from the bag with that id: the job's own copy, else a copy of the maker's
@@ -315,7 +332,7 @@ impl Desk {
         let own = self.bags.with(|bags| bags.iter().find(|bag| bag.id == id).cloned());
         let found = own.or_else(|| catalogue(units).into_iter().find(|bag| bag.id == id));
         let piece = self.piece.get_untracked();
-        self.job.update(|job| {
+        self.grow(|job| {
             if job.bag(id).is_none() {
                 let Some(bag) = found else { return };
                 job.bags.push(bag);

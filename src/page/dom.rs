@@ -19,6 +19,13 @@ pub fn set_address(address: &str) {
     }
 }
 
+/// The id of the job that the address asks for, if it asks for one.
+pub fn job_in_address() -> Option<String> {
+    let hash = web_sys::window()?.location().hash().ok()?;
+    let id = hash.strip_prefix("#/job/")?.split('/').next()?;
+    (!id.is_empty()).then(|| id.to_owned())
+}
+
 /// Puts another address in the place of the one that is there.
 pub fn replace_address(address: &str) {
     if let Some(history) = web_sys::window().and_then(|window| window.history().ok()) {

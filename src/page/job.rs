@@ -48,7 +48,7 @@ pub(super) fn job(desk: Desk, stage: Stage) -> AnyView {
                 <button type="button" aria-label="All jobs" on:click=move |_| desk.go(Route::Shelf)>
                     <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M15 5l-7 7 7 7"/></svg>
                 </button>
-                <h1>{title}</h1>
+                <h1 dir="auto">{title}</h1>
                 {kept(desk)}
                 {move || desk.can_undo.get().then(|| view! {
                     <button type="button" aria-label="Undo" on:click=move |_| desk.undo()>
@@ -195,21 +195,6 @@ fn verbs(desk: Desk, here: Stage) -> AnyView {
         })
         .collect_view();
     view! { <nav class="verbs" aria-label="The job"><ul>{items}</ul></nav> }.into_any()
-}
-
-/// A job that cannot be opened: it stays where it is, and the page says why.
-pub(super) fn lost(why: String) -> AnyView {
-    view! {
-        <header class="top"><div class="bar"><h1>"Pourwright"</h1></div></header>
-        <main id="main" tabindex="-1">
-            <div class="banner stop" role="alert">
-                <strong>"This job cannot be opened."</strong>
-                <p>{why}</p>
-                <div class="row"><a class="button" href="#/">"All jobs"</a></div>
-            </div>
-        </main>
-    }
-    .into_any()
 }
 
 /// The sheet that slides over a screen: a working, what a number waits for, sharing, bringing in.

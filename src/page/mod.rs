@@ -10,6 +10,7 @@
 //! so that the size of the page grows with its screens and not with their combinations.
 
 mod arrival;
+mod bringing;
 mod build;
 mod desk;
 mod details;
@@ -23,6 +24,7 @@ mod history;
 mod job;
 mod keeper;
 mod leaving;
+mod lost;
 mod measure;
 mod offline;
 mod openings;

@@ -1,5 +1,6 @@
 //! Sharing a job as a file, a link, a code or a text, and bringing one in.
 
+use super::bringing;
 use super::desk::Desk;
 use super::dom;
 use super::front::files_of;
@@ -154,12 +155,12 @@ pub fn import(desk: Desk) -> AnyView {
     let pasted = NodeRef::<html::Textarea>::new();
     let picked = move |event: leptos::ev::Event| {
         if let Some(files) = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok()?.files()) {
-            files_of(&files).into_iter().for_each(|file| desk.import_file(file));
+            files_of(&files).into_iter().for_each(|file| desk.bring_file(file));
         }
     };
     let paste = move |_| {
         if let Some(area) = pasted.get_untracked() {
-            desk.import_text(&area.value());
+            desk.bring_text(area.value());
         }
     };
     view! {
@@ -174,9 +175,10 @@ pub fn import(desk: Desk) -> AnyView {
             </div>
             <div class="row"><button type="button" class="main" on:click=paste>"Import the pasted text"</button></div>
         </div>
+        {bringing::progress(desk)}
         {move || desk.imported.with(|lines| (!lines.is_empty()).then(|| view! {
             <ul class="findings" id="imported" role="status">
-                {lines.iter().map(|line| view! { <li class="finding note">{line.clone()}</li> }).collect_view()}
+                {lines.iter().map(|line| view! { <li class="finding note" dir="auto">{line.clone()}</li> }).collect_view()}
             </ul>
         }))}
         <p class="quiet-text">"Nothing you have is overwritten: a job that is here already in another state comes in as a copy."</p>

@@ -2,6 +2,7 @@
 
 use super::front::{Errand, Front};
 use super::{cut_off_banner, dom, offline, storage_banner};
+use crate::names::in_sentence;
 use crate::store::browser::LocalStorage;
 use crate::store::{Listed, Records};
 use leptos::html;
@@ -83,19 +84,23 @@ fn job_row(front: Front, row: Row) -> AnyView {
                 <span class="name">"A record that cannot be read"</span>
                 <p>{why}</p>
                 <p class="quiet-text">"It is left as it is, and it goes into every backup."</p>
-                <div class="row"><button type="button" on:click=move |_| front.ask(Errand::SaveText(keep.clone()))>"Save its text"</button></div>
+                <div class="row">
+                    <button type="button" on:click=move |_| front.ask(Errand::SaveText(keep.clone()))>"Save its text"</button>
+                    // The shelves of bags and prices have no screen of their own.
+                    {(!id.contains('/')).then(|| view! { <a class="button" href=format!("#/job/{id}/measure")>"Look into it"</a> })}
+                </div>
             </li>
         }
         .into_any();
     }
     let address = format!("#/job/{id}/measure");
     let (copy, remove) = (id.clone(), id);
-    let copy_label = format!("Copy {name}");
-    let remove_label = format!("Delete {name}");
+    let copy_label = format!("Copy {}", in_sentence(&name));
+    let remove_label = format!("Delete {}", in_sentence(&name));
     view! {
         <li class="job">
             <a href=address>
-                <span class="name">{name}</span>
+                <span class="name" dir="auto">{name}</span>
                 <span class="quiet-text">{under}</span>
             </a>
             <span class="doings">
@@ -117,7 +122,7 @@ fn deleted(front: Front) -> AnyView {
                 .map(|(id, name)| {
                     view! {
                         <li class="row">
-                            <span>{name}</span>
+                            <span dir="auto">{name}</span>
                             <button type="button" on:click=move |_| front.ask(Errand::PutBack(id.clone()))>"Put back"</button>
                         </li>
                     }
@@ -157,14 +162,25 @@ fn moved(element: Option<Element>) -> AnyView {
     view! { <div class="moved" node_ref=place/> }.into_any()
 }
 
-/// The job's name, or what stands for one.
+/// The job's name as it is set into a sentence, or what stands for one.
 pub fn name_or(name: &str) -> String {
+    in_sentence(&whole_name_or(name)).into_owned()
+}
+
+/// The job's name as it stands by itself, or what stands for one.
+pub fn whole_name_or(name: &str) -> String {
     if name.trim().is_empty() { "Job without a name".to_owned() } else { name.to_owned() }
 }
 
 /// What the shelf shows of a job.
 pub fn row(listed: Listed) -> Row {
     let touched = dom::date_of(listed.touched as f64);
-    let under = if listed.client.trim().is_empty() { touched } else { format!("{}, {touched}", listed.client) };
-    Row { id: listed.id, name: name_or(&listed.name), under, unreadable: listed.problem.map(|why| why.to_string()) }
+    let client = in_sentence(&listed.client);
+    let under = if client.is_empty() { touched } else { format!("{client}, {touched}") };
+    Row {
+        id: listed.id,
+        name: whole_name_or(&listed.name),
+        under,
+        unreadable: listed.problem.map(|why| why.to_string()),
+    }
 }

@@ -3,7 +3,7 @@
 use super::desk::{Desk, Route, Sheet};
 use super::dom;
 use super::front::{CutOff, Errand, Front, Shown};
-use super::{arrival, build, finish, job, offline, pour, quote, shelf};
+use super::{arrival, build, finish, job, lost, offline, pour, quote, shelf};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
@@ -121,7 +121,7 @@ fn view(desk: Desk) -> AnyView {
     let screen = move || match desk.route.get() {
         Route::Shelf => ().into_any(),
         Route::Job(stage) => job::job(desk, stage),
-        Route::Lost(why) => job::lost(why),
+        Route::Lost(why) => lost::lost(desk, why),
         Route::Arrived(found) => arrival::arrival(desk, found),
     };
     view! {
@@ -139,7 +139,7 @@ fn run(desk: Desk, errand: Errand) {
         Errand::Import => desk.sheet.set(Some(Sheet::Import)),
         Errand::Bring(files) => {
             desk.sheet.set(Some(Sheet::Import));
-            files.into_iter().for_each(|file| desk.import_file(file));
+            files.into_iter().for_each(|file| desk.bring_file(file));
         }
         Errand::BackUp => desk.share_backup(),
         Errand::Copy(id) => desk.duplicate(&id),

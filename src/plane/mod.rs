@@ -46,7 +46,7 @@ pub use ellipse::Ellipse;
 pub use offset::{OffsetError, OffsetTrouble};
 pub use opening::Opening;
 pub use outline::{Outline, OutlineError, Vertex};
-pub use rail::{Rail, RailTo, between_openings, rails, to_edges};
+pub use rail::{Rail, RailTo, between_openings, rails, rails_where, to_edges};
 pub use slice::Slice;
 
 use kurbo::{Point, Vec2};

@@ -220,8 +220,9 @@ impl Opening {
 /// The corners of an outline and points along its edges.
 fn samples(outline: &Outline) -> Vec<Point> {
     let mut points = Vec::new();
+    let most = MOST_SAMPLES / outline.edges().len().max(1);
     for edge in outline.edges() {
-        let parts = parts_of(edge.length());
+        let parts = parts_of(edge.length()).min(u32::try_from(most).unwrap_or(u32::MAX).max(LEAST_PARTS));
         points.extend((0..parts).map(|part| edge.point_at(f64::from(part) / f64::from(parts))));
     }
     points
@@ -230,8 +231,15 @@ fn samples(outline: &Outline) -> Vec<Point> {
 /// Into how many parts so long a boundary is taken for points that tell how deep it reaches: half a part is
 /// what they may miss. A boundary far longer than a cutout's is taken into longer parts.
 pub(super) fn parts_of(length: f64) -> u32 {
-    (length / 0.003).ceil().clamp(8.0, 512.0) as u32
+    (length / 0.003).ceil().clamp(f64::from(LEAST_PARTS), 512.0) as u32
 }
+
+/// Parts of one edge at least.
+const LEAST_PARTS: u32 = 8;
+
+/// Points along the boundary of one opening at most, unless it has very many edges: a cutout of 6 m around has them
+/// every 3 mm.
+const MOST_SAMPLES: usize = 2048;
 
 /// The deepest of these points inside the opening, as a gap whose distance is negative: the point first,
 /// then where the boundary is nearest to it.

@@ -5,6 +5,10 @@ use super::opening::deepest;
 use super::{Opening, Outline, TOUCH};
 use kurbo::Point;
 
+/// An opening that runs into so many others is known to be in the wrong place. Between two such there is no rail, and
+/// how deep they overlap is not worked out: of a hundred in one place that would be five thousand times.
+const MOST_ENTANGLED: usize = 3;
+
 /// What lies on the far side of a rail.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum RailTo {
@@ -25,14 +29,28 @@ pub struct Rail {
     pub gap: Gap,
 }
 
-/// Every rail of a piece: each opening to each edge and to each later opening, thinnest first.
+/// Every rail of a piece: each opening to each edge and to each later opening, thinnest first. Openings that run into
+/// several others are not all held against each other.
 pub fn rails(outline: &Outline, openings: &[Opening]) -> Vec<Rail> {
-    let mut rails = Vec::with_capacity(openings.len() * (outline.edges().len() + openings.len()));
+    rails_where(outline, openings, |_, _| true)
+}
+
+/// The same with only those rails between openings that are `wanted`, by the indices of the two.
+pub fn rails_where(outline: &Outline, openings: &[Opening], wanted: impl Fn(usize, usize) -> bool) -> Vec<Rail> {
+    let mut rails = Vec::with_capacity(openings.len() * outline.edges().len());
+    let mut entangled = vec![0; openings.len()];
     for (index, opening) in openings.iter().enumerate() {
         let edges = to_edges(opening, outline).into_iter().enumerate();
         rails.extend(edges.map(|(edge, gap)| Rail { opening: index, to: RailTo::Edge(edge), gap }));
         for (other, other_opening) in openings.iter().enumerate().skip(index + 1) {
+            if !wanted(index, other) || entangled[index].min(entangled[other]) >= MOST_ENTANGLED {
+                continue;
+            }
             let gap = between_openings(opening, other_opening);
+            if gap.distance < 0.0 {
+                entangled[index] += 1;
+                entangled[other] += 1;
+            }
             rails.push(Rail { opening: index, to: RailTo::Opening(other), gap });
         }
     }

@@ -18,8 +18,9 @@ use crate::knockout::Knockouts;
 use crate::measure::{Date, Dose, Time, write_count, write_duration};
 use crate::mix::Order;
 use crate::steel::Steel;
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::working::{Figure, Gathering, Known, Source, Waiting, Working};
 use rust_decimal::Decimal;
+use std::collections::HashSet;
 
 /// Something that the job takes.
 #[derive(Clone, Debug, PartialEq)]
@@ -104,10 +105,7 @@ impl Needs {
     }
 
     fn wait(&mut self, waiting: &Waiting) {
-        match &mut self.waiting {
-            Some(own) => own.join(waiting.clone()),
-            None => self.waiting = Some(waiting.clone()),
-        }
+        self.waiting.get_or_insert(Waiting { needs: Vec::new() }).needs.extend(waiting.needs.iter().cloned());
     }
 
     fn known<'a, T>(&mut self, known: &'a Known<T>) -> Option<&'a T> {
@@ -129,6 +127,12 @@ impl Needs {
             }
         }
         needs.finish(found, prices, job);
+        // What several parts wait for is said once.
+        needs.waiting = needs.waiting.map(|waiting| {
+            let mut gathered = Gathering::default();
+            gathered.add(waiting);
+            gathered.waiting()
+        });
         needs
     }
 
@@ -270,12 +274,12 @@ fn for_everybody(time: &Figure<Time>, people: u32) -> Figure<Time> {
 }
 
 fn at_prices(problems: Vec<Problem>) -> Waiting {
-    let mut waiting = Waiting { needs: Vec::new() };
+    let mut gathered = Gathering::default();
     for problem in problems {
         let place = if problem == Problem::MarginTooLarge { BookField::Margin } else { BookField::Prices };
-        waiting.join(Waiting::at(Place::Book(place), problem.words()));
+        gathered.add(Waiting::at(Place::Book(place), problem.words()));
     }
-    waiting
+    gathered.waiting()
 }
 
 impl Pricing {
@@ -365,17 +369,18 @@ fn bags_priced<'a>(needs: &'a Needs, prices: &'a PriceBook) -> impl Iterator<Ite
 /// The items that are needed, what is used of those with a price, and the names of the others.
 fn priced(needs: &Needs, prices: &PriceBook) -> (Known<Book>, Vec<Use>, Vec<String>) {
     let (mut items, mut uses, mut unpriced) = (Vec::new(), Vec::new(), Vec::<String>::new());
-    let mut waiting: Option<Waiting> = None;
+    let (mut listed_already, mut named) = (HashSet::new(), HashSet::new());
+    let mut gathered = Gathering::default();
     for need in &needs.known {
         match prices.item(&need.id, &need.name) {
             Ok(listed) if listed.priced => {
-                if !items.iter().any(|item: &super::book::Item| item.id == need.id) {
+                if listed_already.insert(&need.id) {
                     items.push(listed.item);
                 }
                 uses.push(Use { item: need.id.clone(), amount: need.amount });
             }
             Ok(_) => {
-                if !unpriced.contains(&need.name) {
+                if named.insert(&need.name) {
                     unpriced.push(need.name.clone());
                 }
             }
@@ -384,14 +389,10 @@ fn priced(needs: &Needs, prices: &PriceBook) -> (Known<Book>, Vec<Use>, Vec<Stri
                 unpriced.push(need.name.clone());
             }
             Err(says) => {
-                let wait = Waiting::at(Place::Book(BookField::Prices), says);
-                match &mut waiting {
-                    Some(own) => own.join(wait),
-                    None => waiting = Some(wait),
-                }
+                gathered.add(Waiting::at(Place::Book(BookField::Prices), says));
             }
         }
     }
     let book = Book { currency: prices.currency.clone(), items };
-    (waiting.map_or(Ok(book), Err), uses, unpriced)
+    (gathered.unless(book), uses, unpriced)
 }

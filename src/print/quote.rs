@@ -226,8 +226,12 @@ fn drawings(text: &mut String, job: &Job) {
     let all = estimate(job, &PriceBook::default());
     for (piece, typed) in all.pieces.iter().zip(&job.pieces) {
         if let Some(drawing) = plan(piece, typed, job.units, Face::Installed, None) {
-            let _ =
-                write!(text, "<figure>{}<figcaption>{}</figcaption></figure>", drawing.svg, escape(typed.name.text()));
+            let _ = write!(
+                text,
+                "<figure>{}<figcaption><bdi>{}</bdi></figcaption></figure>",
+                drawing.svg,
+                escape(typed.name.text())
+            );
         }
     }
 }
@@ -239,9 +243,9 @@ pub fn client_page(frozen: &FrozenQuote) -> String {
     if !frozen.maker.is_empty() {
         let _ = write!(text, "<address>{}</address>", escape(&frozen.maker).replace('\n', "<br>"));
     }
-    let _ = write!(text, "<h1>Quote: {}</h1>", escape(&job_name(job)));
+    let _ = write!(text, "<h1>Quote: <bdi>{}</bdi></h1>", escape(&job_name(job)));
     if !job.client.is_blank() {
-        let _ = write!(text, "<p>For {}</p>", escape(job.client.text().trim()));
+        let _ = write!(text, "<p>For <bdi>{}</bdi></p>", escape(job.client.text().trim()));
     }
     let _ = write!(text, "<p>Sent {}. Valid until <strong>{}</strong>.</p>", frozen.sent, frozen.valid_until);
     drawings(&mut text, job);
@@ -305,7 +309,7 @@ pub fn cost_rows(sheet: &CostSheet) -> Vec<CostRow> {
 /// The maker's own page as HTML: cost, hours, margin, price by area, break-even.
 pub fn maker_page(job: &Job, pricing: &Pricing, prices: &PriceBook, day: Date) -> String {
     let mut text = String::new();
-    let _ = write!(text, "<h1>{}: for you alone</h1><p>{day}</p>", escape(&job_name(job)));
+    let _ = write!(text, "<h1><bdi>{}</bdi>: for you alone</h1><p>{day}</p>", escape(&job_name(job)));
     if let Ok(sheet) = &pricing.sheet {
         text.push_str("<table>");
         for row in cost_rows(sheet) {
@@ -341,7 +345,7 @@ pub fn maker_page(job: &Job, pricing: &Pricing, prices: &PriceBook, day: Date) -
 pub fn care_page(job: &Job, all: &Estimate) -> Option<String> {
     let cured = all.finishing.schedule.as_ref().ok()?.cured.date;
     let mut text = String::new();
-    let _ = write!(text, "<h1>Care for your top: {}</h1><ul>", escape(&job_name(job)));
+    let _ = write!(text, "<h1>Care for your top: <bdi>{}</bdi></h1><ul>", escape(&job_name(job)));
     for care in care_sheet(job.finish.seal, cured) {
         let _ = write!(text, "<li>{}</li>", escape(&care.says));
     }
@@ -354,7 +358,7 @@ pub fn finish_page(job: &Job, all: &Estimate) -> String {
     let units = job.units;
     let finishing = &all.finishing;
     let mut text = String::new();
-    let _ = write!(text, "<h1>Finish: {}</h1>", escape(&job_name(job)));
+    let _ = write!(text, "<h1>Finish: <bdi>{}</bdi></h1>", escape(&job_name(job)));
     let mut lines = vec![line("Wanted", finish(job))];
     if let Ok(face) = &finishing.face {
         lines.push(line("Face", write_area(face.value, units).to_string()));

@@ -1,10 +1,13 @@
 //! Taking in what was shared, and giving out everything at once.
 
+use super::arriving::{Arriving, SUFFIX};
 use super::record::read_record;
 use super::records::{SHELVES, job_key, name_copy};
+use super::share::{Part, Unpacked};
 use super::{Backup, LoadError, Loaded, Raw, Records, SaveError, Trouble};
 use crate::job::{Bag, Job};
 use crate::price::PriceBook;
+use std::collections::HashSet;
 use std::fmt;
 
 /// Longest id that is taken over as it is.
@@ -41,6 +44,16 @@ pub struct BackupImport {
     pub prices: Result<PricesImported, CopyError>,
     /// How many unreadable records were set aside here, as they are.
     pub set_aside: Result<usize, Trouble>,
+    /// How many jobs and records were left out, since it was stopped.
+    pub not_taken: usize,
+}
+
+/// What can be said of a job that arrives by a look at the record under its own id.
+pub(super) enum Fate {
+    /// This became of it.
+    Settled(Imported),
+    /// Its id is taken by another state of it, or is none that could be kept under.
+    Other,
 }
 
 /// What became of the prices of a backup.
@@ -91,26 +104,34 @@ impl Records {
     /// # Errors
     /// [`SaveError`].
     pub fn import(&self, job: &Job, new_id: &str, now: u64) -> Result<Imported, SaveError> {
-        match self.load(&job.id) {
-            Ok(Loaded { content, .. }) if content == *job => {
-                return Ok(Imported::AlreadyHere { id: content.id });
-            }
-            Err(LoadError::Missing) if is_plain(&job.id) => {
-                self.save(job, None, now)?;
-                return Ok(Imported::Added { id: job.id.clone() });
-            }
-            Err(LoadError::Trouble(trouble)) => return Err(trouble.into()),
-            _ => {}
+        if let Fate::Settled(became) = self.settle(job, now)? {
+            return Ok(became);
         }
-        let suffix = "(imported)";
+        let mut copy = name_copy(job, new_id, SUFFIX);
         for (id, record) in self.job_records()? {
-            let same = |there: Loaded<Job>| name_copy(job, &there.content.id, suffix) == there.content;
-            if read_record::<Job>(&record).is_ok_and(same) {
+            let Ok(there) = read_record::<Job>(&record) else { continue };
+            copy.id.clone_from(&there.content.id);
+            if copy == there.content {
                 return Ok(Imported::AlreadyHere { id });
             }
         }
-        self.save_copy(job, new_id, suffix, now)?;
+        self.save_copy(job, new_id, SUFFIX, now)?;
         Ok(Imported::Copied { id: new_id.to_owned() })
+    }
+
+    /// Adds a job that is not here, or finds it here just the same.
+    pub(super) fn settle(&self, job: &Job, now: u64) -> Result<Fate, SaveError> {
+        match self.load(&job.id) {
+            Ok(Loaded { content, .. }) if content == *job => {
+                Ok(Fate::Settled(Imported::AlreadyHere { id: content.id }))
+            }
+            Err(LoadError::Missing) if is_plain(&job.id) => {
+                self.save_new(job, now)?;
+                Ok(Fate::Settled(Imported::Added { id: job.id.clone() }))
+            }
+            Err(LoadError::Trouble(trouble)) => Err(trouble.into()),
+            _ => Ok(Fate::Other),
+        }
     }
 
     /// Everything: jobs, shelf, prices, and to the letter what cannot be read.
@@ -135,23 +156,21 @@ impl Records {
 
     /// Takes in a backup. It never replaces anything. `new_id` makes a new id at each call.
     pub fn import_backup(&self, backup: &Backup, new_id: &mut dyn FnMut() -> String, now: u64) -> BackupImport {
-        let mut jobs = Vec::new();
-        for job in &backup.jobs {
-            jobs.push((job.name.text().to_owned(), self.import(job, &new_id(), now)));
-        }
-        let set_aside = backup.unreadable.iter().try_fold(0, |count, raw| {
-            let new = !self.is_there(raw)? && self.keep_aside(&raw.key, &raw.text, now)?;
-            Ok(count + usize::from(new))
-        });
+        let jobs = backup.jobs.iter().map(|job| Part::Job(Box::new(job.clone())));
+        let parts = jobs.chain(backup.unreadable.iter().cloned().map(Part::Unreadable)).collect();
+        let mut arriving = self.take_in(Unpacked { parts, bags: backup.bags.clone(), prices: backup.prices.clone() });
+        while arriving.step(new_id, now) {}
+        let (found, rest) = arriving.stop();
         BackupImport {
-            jobs,
-            bags: self.import_bags(backup.bags.as_deref().unwrap_or_default(), new_id, now),
-            prices: backup
-                .prices
-                .as_ref()
-                .map_or_else(|| Ok(PricesImported::default()), |p| self.import_prices(p, now)),
-            set_aside,
+            bags: self.import_bags(rest.bags.as_deref().unwrap_or_default(), new_id, now),
+            prices: rest.prices.as_ref().map_or_else(|| Ok(PricesImported::default()), |p| self.import_prices(p, now)),
+            ..found
         }
+    }
+
+    /// Takes in a backup as [`import_backup`](Self::import_backup) does, step by step, but for its bags and prices.
+    pub fn take_in(&self, backup: Unpacked) -> Arriving {
+        Arriving::new(self.clone(), backup)
     }
 
     /// Adds the bags that are not on the shelf; one that differs from its namesake here gets a new id.
@@ -159,13 +178,16 @@ impl Records {
         let stored = self.load_bags()?;
         let (mut shelf, stamp) = stored.map_or_else(Default::default, |stored| (stored.content, Some(stored.stamp)));
         let before = shelf.len();
+        // Told apart by everything but the id, so that the same backup adds a bag only once.
+        let but_for_its_id = |bag: &Bag| serde_json::to_string(&Bag { id: String::new(), ..bag.clone() }).ok();
+        let mut known: HashSet<Option<String>> = shelf.iter().map(but_for_its_id).collect();
+        let mut ids: HashSet<String> = shelf.iter().map(|bag| bag.id.clone()).collect();
         for bag in bags {
-            // Told apart by everything but the id, so that the same backup adds a bag only once.
-            if shelf.iter().any(|there| *there == Bag { id: there.id.clone(), ..bag.clone() }) {
+            if !known.insert(but_for_its_id(bag)) {
                 continue;
             }
-            let taken = shelf.iter().any(|there| there.id == bag.id);
-            let id = if taken { new_id() } else { bag.id.clone() };
+            let id = if ids.contains(&bag.id) { new_id() } else { bag.id.clone() };
+            ids.insert(id.clone());
             shelf.push(Bag { id, ..bag.clone() });
         }
         let added = shelf.len() - before;

@@ -9,7 +9,7 @@
 //! an older one ([`Entry::follows`]), which a database decides for all tabs in one transaction.
 
 use super::record::{read_record, stamp_in};
-use super::records::{job_id, job_key};
+use super::records::{Aside, job_id, job_key};
 use super::{About, Backend, LoadError, Records, Stamp, Trouble};
 use crate::job::file::{FileError, Kept};
 use crate::job::{Bag, Job};
@@ -249,7 +249,7 @@ impl Records {
                 let text = there.unwrap_or_default();
                 match read_record::<Job>(text) {
                     Ok(job) => drop(self.save_copy(&job.content, &new_id(), BESIDE, now)),
-                    Err(_) => drop(self.keep_aside(&entry.key, text, now)?),
+                    Err(_) => drop(self.keep_aside(&mut Aside::default(), &entry.key, text, now)?),
                 }
             }
         }
@@ -266,7 +266,7 @@ impl Records {
     /// [`Trouble`] of the store itself.
     pub fn give_way(&self, first: &Entry, ours: &str, now: u64) -> Result<(), Trouble> {
         if job_id(&first.key).is_none() {
-            self.keep_aside(&first.key, ours, now)?;
+            self.keep_aside(&mut Aside::default(), &first.key, ours, now)?;
         }
         let there = self.backend().read(&first.key)?;
         if there.is_some_and(|there| there != ours) {

@@ -21,12 +21,14 @@
 //! This half knows no clock and no chance: times (milliseconds since 1970) and new ids are handed in.
 //! Only `browser` and `database` touch the browser, and they exist only there.
 
+mod arriving;
 mod backend;
 #[cfg(all(target_arch = "wasm32", feature = "page"))]
 pub mod browser;
 #[cfg(all(target_arch = "wasm32", feature = "page"))]
 pub mod database;
 mod exchange;
+mod gist;
 mod index;
 mod journal;
 mod link;
@@ -36,14 +38,16 @@ mod share;
 mod sum;
 mod text;
 
+pub use arriving::{Arriving, Progress};
 pub use backend::{Backend, Memory, Trouble};
 pub use exchange::{BackupImport, CopyError, Imported, PricesImported};
+pub use gist::Gist;
 pub use journal::{CaughtUp, Entry, Journal, Journalled};
 pub use link::{LinkError, MOST_LINK_CHARACTERS, find_link, read_link, share_link};
 pub use record::{Loaded, Raw, Stamp};
 pub use records::{About, Deleted, Listed, LoadError, Records, SaveError};
 pub use share::{
-    Backup, MOST_SHARED_BYTES, Shared, Sheet, SheetDrawing, SheetFinding, SheetRow, SheetSection, backup_file_name,
-    backup_page, file_name, read_shared, share_page,
+    Backup, MOST_SHARED_BYTES, Opened, Shared, Sheet, SheetDrawing, SheetFinding, SheetRow, SheetSection, Unpacked,
+    backup_file_name, backup_page, file_name, open_shared, read_shared, share_page,
 };
 pub use text::share_text;

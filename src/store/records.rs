@@ -6,6 +6,7 @@ use super::{Backend, Loaded, Raw, Stamp, Trouble};
 use crate::job::file::{FileError, Form, Kept, add_missing, add_new};
 use crate::job::{Bag, Entry, Job};
 use crate::price::{BagPrice, PriceBook};
+use std::collections::{HashMap, HashSet};
 use std::fmt;
 use std::sync::{Arc, Mutex, PoisonError};
 
@@ -186,6 +187,14 @@ struct Seen {
     stamp: Stamp,
 }
 
+/// What is set aside, as far as it is known.
+#[derive(Default)]
+pub(super) struct Aside {
+    texts: Option<HashSet<String>>,
+    /// A time that no key of it has yet.
+    free: u64,
+}
+
 impl Records {
     /// The records in `backend`. `writer` names this tab and no other one.
     pub fn new(backend: Arc<dyn Backend>, writer: &str) -> Self {
@@ -291,8 +300,7 @@ impl Records {
     /// # Errors
     /// [`SaveError`]; then what was stored before still is.
     pub fn save(&self, job: &Job, based_on: Option<&Stamp>, now: u64) -> Result<Stamp, SaveError> {
-        let key = job_key(&job.id);
-        let (stamp, record) = self.save_kept(&key, job, based_on, now)?;
+        let (stamp, record) = self.save_kept(&job_key(&job.id), job, based_on, now)?;
         // A new job is seen at a glance. What is typed into one that is there is not entered at every save: the index
         // of a full shelf is long, and the next list finds that the record has changed.
         if based_on.is_none() {
@@ -301,6 +309,11 @@ impl Records {
             self.write_index(&index);
         }
         Ok(stamp)
+    }
+
+    /// Saves a new job without a line in the index, which the next list writes for all that came in together.
+    pub(super) fn save_new(&self, job: &Job, now: u64) -> Result<(), SaveError> {
+        self.save_kept(&job_key(&job.id), job, None, now).map(drop)
     }
 
     /// Saves the job under `new_id`, beside the one that stands in its way.
@@ -384,6 +397,7 @@ impl Records {
     /// [`Trouble`] of the store itself.
     pub fn purge(&self, now: u64) -> Result<usize, Trouble> {
         let marks = self.remembered(DUE).unwrap_or_default();
+        let marked: HashMap<&str, u64> = marks.lines().rev().filter_map(marked_at).collect();
         let mut dropped = 0;
         let mut still = String::new();
         for key in self.backend.keys()? {
@@ -391,7 +405,7 @@ impl Records {
                 continue;
             }
             // A mark from the future was made by a clock that had jumped.
-            let marked = marked_at(&marks, &key).filter(|marked| *marked <= now).unwrap_or(now);
+            let marked = marked.get(key.as_str()).copied().filter(|marked| *marked <= now).unwrap_or(now);
             if now - marked >= SECOND_LOOK {
                 self.backend.remove(&key)?;
                 dropped += 1;
@@ -511,6 +525,11 @@ impl Records {
         Ok(records)
     }
 
+    /// The id of every job.
+    pub(super) fn job_ids(&self) -> Result<Vec<String>, Trouble> {
+        Ok(self.backend.keys()?.iter().filter_map(|key| job_id(key)).map(str::to_owned).collect())
+    }
+
     /// Id and text of the record of every job.
     pub(super) fn job_records(&self) -> Result<Vec<(String, String)>, Trouble> {
         let mut records = Vec::new();
@@ -536,13 +555,19 @@ impl Records {
         Ok(self.backend.read(&raw.key)?.is_some_and(|text| text == raw.text))
     }
 
-    /// Copies a record that cannot be read out of harm's way, once. Says whether it was not there yet.
-    pub(super) fn keep_aside(&self, key: &str, record: &str, now: u64) -> Result<bool, Trouble> {
-        let there = self.set_aside()?;
-        if there.iter().any(|raw| raw.text == record) {
+    /// Copies a record that cannot be read out of harm's way, once. Says whether it was not there yet. `aside` goes
+    /// from one record to the next, so that what is there is read once for all of them.
+    pub(super) fn keep_aside(&self, aside: &mut Aside, key: &str, record: &str, now: u64) -> Result<bool, Trouble> {
+        let texts = match &mut aside.texts {
+            Some(texts) => texts,
+            None => aside.texts.insert(self.set_aside()?.into_iter().map(|raw| raw.text).collect()),
+        };
+        if texts.contains(record) {
             return Ok(false);
         }
-        self.write_beside(ASIDE, key, record, now)?;
+        let (_, time) = self.write_beside(ASIDE, key, record, now.max(aside.free))?;
+        texts.insert(record.to_owned());
+        aside.free = time.saturating_add(1);
         Ok(true)
     }
 
@@ -588,7 +613,7 @@ impl Records {
             return Err(SaveError::TooLarge(FileError::TooLarge { bytes: record.len(), most: T::FORM.most_bytes }));
         }
         if let (Some(unreadable), Some(Err(_))) = (&stored, &theirs) {
-            self.keep_aside(key, unreadable, now)?;
+            self.keep_aside(&mut Aside::default(), key, unreadable, now)?;
         }
         self.backend.write(key, &record)?;
         self.note_seen(key, record.clone(), &stamp);
@@ -661,10 +686,10 @@ fn split_time<'a>(prefix: &str, key: &'a str) -> Option<(u64, &'a str)> {
     Some((time.parse().ok()?, name))
 }
 
-/// When the deleted job under that key was first seen to be due.
-fn marked_at(marks: &str, key: &str) -> Option<u64> {
-    let of_key = |line: &str| line.split_once(' ').filter(|(_, marked)| *marked == key)?.0.parse().ok();
-    marks.lines().find_map(of_key)
+/// The key of a deleted job, and when it was first seen to be due.
+fn marked_at(line: &str) -> Option<(&str, u64)> {
+    let (time, key) = line.split_once(' ')?;
+    Some((key, time.parse().ok()?))
 }
 
 fn list_job(job: &Job, stamp: &Stamp) -> Listed {

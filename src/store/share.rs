@@ -8,8 +8,8 @@
 //!
 //! A file that comes in is never given to the browser as HTML. The JSON is looked for in its text.
 
-use super::record::{MEMBERS, Raw, check_sum, read_record};
-use super::records::job_id;
+use super::arriving::readable_now;
+use super::record::{MEMBERS, Raw, check_sum};
 use crate::finding::Strength;
 use crate::job::file::{self, FileError, Form, Kept, parse, read_value, write_kept};
 use crate::job::{Bag, Job};
@@ -160,12 +160,67 @@ pub fn backup_page(backup: &Backup, date: &str) -> String {
     write_page(title, &body, "", how, BACKUP_ELEMENT, &write_kept(&pack(backup), ""))
 }
 
+/// What came out of a shared text, the jobs of a backup still unread: each takes a moment, and there may be thousands.
+pub enum Opened {
+    /// One job.
+    Job(Box<Job>),
+    /// Everything that one browser kept.
+    Backup(Box<Unpacked>),
+}
+
+/// A backup taken apart.
+#[derive(Default)]
+pub struct Unpacked {
+    pub(super) parts: Vec<Part>,
+    pub(super) bags: Option<Vec<Bag>>,
+    pub(super) prices: Option<PriceBook>,
+}
+
+/// A job of a backup, or what could not be read where it was made.
+pub(super) enum Part {
+    Packed(Value),
+    Job(Box<Job>),
+    Unreadable(Raw),
+}
+
+impl Part {
+    /// The job; or what cannot be read, to the letter.
+    pub(super) fn read(self) -> Result<Box<Job>, Raw> {
+        match self {
+            Self::Job(job) => Ok(job),
+            Self::Packed(value) => unpack_one(value, Job::FORM.format).map(Box::new),
+            Self::Unreadable(raw) => readable_now(&raw).map(Box::new).ok_or(raw),
+        }
+    }
+}
+
 /// What is in a shared text: one of our pages, or the JSON inside it by itself.
 ///
 /// # Errors
 /// [`FileError`]; in a backup only if none of it can be read: a job in it that cannot is among its
 /// unreadable records.
 pub fn read_shared(text: &str) -> Result<Shared, FileError> {
+    Ok(match open_shared(text)? {
+        Opened::Job(job) => Shared::Job(job),
+        Opened::Backup(unpacked) => {
+            let Unpacked { parts, bags, prices } = *unpacked;
+            let mut backup = Backup { bags, prices, ..Backup::default() };
+            for part in parts {
+                match part.read() {
+                    Ok(job) => backup.jobs.push(*job),
+                    Err(raw) => backup.unreadable.push(raw),
+                }
+            }
+            Shared::Backup(Box::new(backup))
+        }
+    })
+}
+
+/// As [`read_shared`], with the jobs of a backup left to be read one by one.
+///
+/// # Errors
+/// Those of [`read_shared`].
+pub fn open_shared(text: &str) -> Result<Opened, FileError> {
     if text.len() > MOST_SHARED_BYTES {
         return Err(FileError::TooLarge { bytes: text.len(), most: MOST_SHARED_BYTES });
     }
@@ -175,7 +230,7 @@ pub fn read_shared(text: &str) -> Result<Shared, FileError> {
     };
     if value.get("format").and_then(Value::as_str) == Some(Packed::FORM.format) {
         let (packed, _) = read_value::<Packed>(value, &[])?;
-        return Ok(Shared::Backup(Box::new(unpack(packed))));
+        return Ok(Opened::Backup(Box::new(unpack(packed))));
     }
     // A record saved from the browser's storage is a job's file with a stamp on it.
     let (job, _) = read_value::<Job>(value, MEMBERS)?;
@@ -185,7 +240,7 @@ pub fn read_shared(text: &str) -> Result<Shared, FileError> {
     if bytes > file::MOST_BYTES {
         return Err(FileError::TooLarge { bytes, most: file::MOST_BYTES });
     }
-    Ok(Shared::Job(Box::new(job)))
+    Ok(Opened::Job(Box::new(job)))
 }
 
 /// A name for the file of that job: small letters, digits and hyphens of ASCII, ending in `.html`.
@@ -246,35 +301,27 @@ fn pack(backup: &Backup) -> Packed {
     }
 }
 
-fn unpack(packed: Packed) -> Backup {
-    let mut backup = Backup::default();
-    for value in packed.jobs {
-        backup.jobs.extend(unpack_one(value, Job::FORM.format, &mut backup.unreadable));
-    }
-    backup.bags = unpack_one(packed.bags, <Vec<Bag>>::FORM.format, &mut backup.unreadable);
-    backup.prices = unpack_one(packed.prices, PriceBook::FORM.format, &mut backup.unreadable);
-    for raw in packed.unreadable {
-        // What a former version could not read may be readable now.
-        match job_id(&raw.key).and_then(|_| read_record::<Job>(&raw.text).ok()) {
-            Some(loaded) => backup.jobs.push(loaded.content),
-            None => backup.unreadable.push(raw),
-        }
-    }
-    backup
+fn unpack(packed: Packed) -> Unpacked {
+    // A job that is nothing at all is none.
+    let jobs = packed.jobs.into_iter().filter(|value| !value.is_null());
+    let mut parts: Vec<Part> = jobs.map(Part::Packed).collect();
+    let bags = unpack_shelf(packed.bags, <Vec<Bag>>::FORM.format, &mut parts);
+    let prices = unpack_shelf(packed.prices, PriceBook::FORM.format, &mut parts);
+    parts.extend(packed.unreadable.into_iter().map(Part::Unreadable));
+    Unpacked { parts, bags, prices }
 }
 
-fn unpack_one<T: Kept>(value: Value, key: &str, unreadable: &mut Vec<Raw>) -> Option<T> {
+/// The shelf, if there is one that can be read; one that cannot is a part to be kept as it is.
+fn unpack_shelf<T: Kept>(value: Value, key: &str, parts: &mut Vec<Part>) -> Option<T> {
     if value.is_null() {
         return None;
     }
+    unpack_one(value, key).map_err(|raw| parts.push(Part::Unreadable(raw))).ok()
+}
+
+fn unpack_one<T: Kept>(value: Value, key: &str) -> Result<T, Raw> {
     let text = value.to_string();
-    match read_value(value, &[]) {
-        Ok((thing, _)) => Some(thing),
-        Err(_) => {
-            unreadable.push(Raw { key: key.to_owned(), text });
-            None
-        }
-    }
+    read_value(value, &[]).map(|(thing, _)| thing).map_err(|_| Raw { key: key.to_owned(), text })
 }
 
 /// The text inside our element, if the text has one.
@@ -285,12 +332,11 @@ fn find_block(text: &str) -> Result<Option<&str>, FileError> {
     while let Some(found) = small[at..].find("<script") {
         let tag = at + found;
         let Some(length) = small[tag..].find('>') else { return Err(FileError::CutShort) };
-        let inside = tag + length + 1;
-        let ours = [JOB_ELEMENT, BACKUP_ELEMENT].iter().any(|name| small[tag..inside].contains(name));
-        match (small[inside..].find("</script"), ours) {
-            (Some(length), true) => return Ok(Some(&text[inside..inside + length])),
-            (None, true) => return Err(FileError::CutShort),
-            _ => at = inside,
+        at = tag + length + 1;
+        // Where an element ends is looked for in ours alone: others may be many.
+        if [JOB_ELEMENT, BACKUP_ELEMENT].iter().any(|name| small[tag..at].contains(name)) {
+            let length = small[at..].find("</script").ok_or(FileError::CutShort)?;
+            return Ok(Some(&text[at..at + length]));
         }
     }
     Ok(None)

@@ -124,8 +124,10 @@ impl Cracking {
 fn slab(top: &Top) -> Known<Slab> {
     let cutouts = read::all(top.cutouts.iter().cloned());
     let holes = read::all(top.holes.iter().cloned());
-    let ((outline, thickness), (cutouts, holes)) =
-        both(both(top.outline.clone(), top.thickness.clone()), both(cutouts, holes))?;
+    // Openings that run into each other leave no strips to judge.
+    let area = top.area.as_ref().map(drop).map_err(Waiting::clone);
+    let ((outline, thickness), ((cutouts, holes), ())) =
+        both(both(top.outline.clone(), top.thickness.clone()), both(both(cutouts, holes), area))?;
     let openings = cutouts.into_iter().chain(holes.into_iter().flatten()).collect();
     Ok(Slab { outline, openings, cutouts: top.cutouts.len(), thickness })
 }

@@ -50,17 +50,28 @@ impl Span {
     }
 }
 
+/// From where to where a boundary reaches along a beam, and the area and first moments within it.
+type Reach = ((f64, f64), (f64, f64, f64));
+
 /// The top as a beam: its closed boundaries as corners of chords, and the way it runs.
 #[derive(Clone, Debug)]
 pub struct Beam {
     loops: Vec<Vec<Point>>,
     along: Along,
+    /// What is known of each boundary: a cut that does not run through it need not look at its corners.
+    reaches: Vec<Reach>,
 }
 
 impl Beam {
     /// The beam within these boundaries.
     pub fn new(loops: Vec<Vec<Point>>, along: Along) -> Self {
-        Self { loops, along }
+        let reach = |points: &Vec<Point>| {
+            let at = points.iter().map(|point| along.split(*point).0);
+            let reach = at.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), at| (least.min(at), most.max(at)));
+            (reach, clipped(points, along, reach.1))
+        };
+        let reaches = loops.iter().map(reach).collect();
+        Self { loops, along, reaches }
     }
 
     /// Which way it runs.
@@ -77,7 +88,10 @@ impl Beam {
     /// What a cut across the beam runs through.
     pub fn spans(&self, at: f64) -> Vec<Span> {
         let mut crossings: Vec<(f64, usize)> = Vec::new();
-        for (number, points) in self.loops.iter().enumerate() {
+        for (number, (points, ((first, last), _))) in self.loops.iter().zip(&self.reaches).enumerate() {
+            if at < *first || at > *last {
+                continue;
+            }
             let split = |point: &Point| self.along.split(*point);
             let mut from = points.last().map(split).unwrap_or_default();
             for to in points.iter().map(split) {
@@ -105,8 +119,11 @@ impl Beam {
     /// The same, and its first moment across the beam.
     fn before_both_ways(&self, at: f64) -> (f64, f64, f64) {
         let (mut area, mut moment, mut across) = (0.0, 0.0, 0.0);
-        for (number, points) in self.loops.iter().enumerate() {
-            let (own, own_moment, own_across) = clipped(points, self.along, at);
+        for (number, (points, ((first, last), whole))) in self.loops.iter().zip(&self.reaches).enumerate() {
+            if at < *first {
+                continue;
+            }
+            let (own, own_moment, own_across) = if at >= *last { *whole } else { clipped(points, self.along, at) };
             // The outline runs counter-clockwise, as do the openings; a beam from front to back mirrors both.
             let sign = own.signum() * if number == 0 { 1.0 } else { -1.0 };
             area += sign * own;
@@ -240,8 +257,7 @@ impl Beam {
 
     /// From where to where a boundary reaches along the beam.
     pub(super) fn reach(&self, number: usize) -> (f64, f64) {
-        let at = self.loops.get(number).into_iter().flatten().map(|point| self.along.split(*point).0);
-        at.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, most), at| (least.min(at), most.max(at)))
+        self.reaches.get(number).map_or((f64::INFINITY, f64::NEG_INFINITY), |(reach, _)| *reach)
     }
 
     /// The largest tension at a cut, what of it the bending of the whole gives, and where across the beam.

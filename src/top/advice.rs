@@ -14,6 +14,7 @@ use crate::plane::EdgeTag;
 use crate::room::{self, Verdict, words};
 use crate::working::{Known, Source};
 use kurbo::{Point, Rect};
+use std::collections::{HashMap, HashSet};
 use uom::si::length::meter;
 
 /// Findings about the piece with that index, in the order in which it is typed.
@@ -42,25 +43,33 @@ pub(crate) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usiz
 /// Everything that runs past the outline or into something else, with the place that says so.
 pub(super) fn overruns(top: &Top, job: &Job, piece: usize) -> Vec<(Place, String)> {
     let mut found: Vec<(Place, String)> = Vec::new();
+    let mut told = Told::default();
     let over = in_order(top).filter(|rail| rail.width < -limits::geometry_tolerance());
     for rail in thinnest(top, over) {
+        let place = rail_place(top, job, piece, rail);
+        if !told.another(place) {
+            continue;
+        }
         let by = small_length(-rail.width, job.units);
         let name = end_name(top, job, piece, rail.from);
         let says = match rail.to {
             RailEnd::Edge(edge) => format!("{name} runs past the {} by {by}", edge_name(top, job, piece, edge)),
             to => format!("{name} runs into {} by {by}", end_name(top, job, piece, to).to_lowercase()),
         };
-        found.push((rail_place(top, job, piece, rail), format!("{}{says}.", piece_prefix(job, piece))));
+        found.push((place, format!("{}{says}.", piece_prefix(job, piece))));
     }
     for (set, other) in holes_in_holes(&top.holes) {
+        let place = match set == other {
+            true => Place::Holes(piece, other, HolesField::Spread),
+            false => holes_place(job, piece, other, false),
+        };
+        if !told.another(place) {
+            continue;
+        }
         let says = if set == other {
             format!("The holes of set {} run into each other", set + 1)
         } else {
             format!("Holes {} run into holes {}", set + 1, other + 1)
-        };
-        let place = match set == other {
-            true => Place::Holes(piece, other, HolesField::Spread),
-            false => holes_place(job, piece, other, false),
         };
         found.push((place, format!("{}{says}.", piece_prefix(job, piece))));
     }
@@ -191,20 +200,31 @@ impl Top {
 /// Only the thinnest of the rails that lie on the same side of the same thing: an edge and the rounded
 /// corner beside it make one rail.
 fn thinnest<'a>(top: &'a Top, rails: impl Iterator<Item = &'a Rail>) -> Vec<&'a Rail> {
-    let mut kept: Vec<&Rail> = Vec::new();
-    for rail in rails {
-        let same = |other: &&Rail| {
-            other.from == rail.from
-                && match (other.to, rail.to) {
-                    (RailEnd::Edge(_), RailEnd::Edge(_)) => lies(top, other) == lies(top, rail),
-                    (one, two) => one == two,
-                }
+    let mut known = HashSet::new();
+    let fresh = |rail: &&Rail| {
+        let to = match rail.to {
+            RailEnd::Edge(_) => Err(lies(top, rail)),
+            to => Ok(to),
         };
-        if !kept.iter().any(same) {
-            kept.push(rail);
-        }
+        known.insert((rail.from, to))
+    };
+    rails.filter(fresh).collect()
+}
+
+/// How often one field is told at most: cutouts that all lie in one place run into each other in pairs.
+const MOST_TOLD: usize = 3;
+
+/// Counts what is told of each field, and says when it is enough.
+#[derive(Default)]
+struct Told(HashMap<Place, usize>);
+
+impl Told {
+    /// There is room for one more there.
+    fn another(&mut self, place: Place) -> bool {
+        let told = self.0.entry(place).or_default();
+        *told += 1;
+        *told <= MOST_TOLD
     }
-    kept
 }
 
 const UNTIL_THEN: &str = "Until then the corners are a guess: do not cut.";
@@ -257,6 +277,7 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     } else {
         (limits::rail_stop(), limits::rail_watch())
     };
+    let mut told = Told::default();
     // Rails that run past something are told already.
     for rail in thinnest(top, in_order(top).filter(|rail| rail.width >= -limits::geometry_tolerance())) {
         let of_hole = matches!(rail.from, RailEnd::Hole(..));
@@ -271,6 +292,10 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         } else {
             continue;
         };
+        let place = rail_place(top, job, piece, rail);
+        if !told.another(place) {
+            continue;
+        }
         let wide = if rail.width > limits::geometry_tolerance() {
             format!("is {} wide", small_length(rail.width, job.units))
         } else {
@@ -284,7 +309,7 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         findings.push(Finding {
             strength,
             stage: Stage::Measure,
-            place: rail_place(top, job, piece, rail),
+            place,
             says: format!(
                 "{}{} {wide}; under {} {why}.",
                 piece_prefix(job, piece),

@@ -18,9 +18,10 @@ use crate::limits;
 use crate::measure::{Area, Length, Units, write_area, write_length};
 use crate::plane::{self, EdgeTag, Opening, Outline, RailTo};
 use crate::room::{Hiding, Reading, Survey, Walk, WaysIn};
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::working::{Figure, Gathering, Known, Source, Waiting, Working, both};
 use kurbo::{Point, Vec2};
 use serde::{Deserialize, Serialize};
+use std::collections::HashSet;
 use uom::si::area::square_meter;
 use uom::si::length::meter;
 
@@ -38,7 +39,7 @@ pub struct EdgeProfile {
 }
 
 /// What a rail lies between, on one of its two sides.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum RailEnd {
     /// An edge of the outline, by its index there.
     Edge(usize),
@@ -62,7 +63,7 @@ pub struct Rail {
 }
 
 /// Towards which side of the piece an edge looks.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
 pub enum Look {
     /// To the front.
     Front,
@@ -168,6 +169,7 @@ impl Top {
             bowls,
             cutouts,
             holes,
+            // Until the next line.
             area: Err(Waiting { needs: Vec::new() }),
             rails,
         };
@@ -187,8 +189,7 @@ impl Top {
     }
 
     fn area_left(&self, job: &Job, piece: usize) -> Known<Figure<Area>> {
-        let mut waiting = Waiting { needs: Vec::new() };
-        let outline = self.outline.clone().map_err(|other| waiting.join(other)).ok();
+        let mut waiting = Gathering::default();
         let typed = job.pieces.get(piece);
         let mut openings = Vec::new();
         for (index, cutout) in self.cutouts.iter().enumerate() {
@@ -198,7 +199,7 @@ impl Top {
                     let kind = kind.unwrap_or_default();
                     openings.push((format!("cutout {}", index + 1), 1, kind, shape));
                 }
-                Err(other) => waiting.join(other.clone()),
+                Err(other) => waiting.add(other.clone()),
             }
         }
         for (index, set) in self.holes.iter().enumerate() {
@@ -207,13 +208,13 @@ impl Top {
                     let name = || format!("holes {}", index + 1);
                     openings.extend(shapes.first().map(|hole| (name(), shapes.len(), CutoutShape::Circle, hole)));
                 }
-                Err(other) => waiting.join(other.clone()),
+                Err(other) => waiting.add(other.clone()),
             }
         }
         for (place, says) in advice::overruns(self, job, piece) {
-            waiting.join(Waiting::at(place, says));
+            waiting.add(Waiting::at(place, says));
         }
-        let Some(outline) = outline.filter(|_| waiting.needs.is_empty()) else { return Err(waiting) };
+        let (outline, ()) = both(self.outline.clone(), waiting.unless(()))?;
 
         let area = |square_metres: f64| Area::new::<square_meter>(square_metres);
         let full = area(outline.area());
@@ -332,20 +333,20 @@ fn rails(outline: &Outline, cutouts: &[Known<Opening>], holes: &[Known<Vec<Openi
         shapes.iter().enumerate().map(move |(i, shape)| (RailEnd::Hole(set, i), shape.clone()))
     });
     let (ends, shapes): (Vec<_>, Vec<_>) = cutouts.chain(holes).unzip();
-    plane::rails(outline, &shapes)
+    let is_hole = |index: usize| matches!(ends.get(index), Some(RailEnd::Hole(..)));
+    plane::rails_where(outline, &shapes, |one, other| !(is_hole(one) && is_hole(other)))
         .into_iter()
-        .filter_map(|rail| {
+        .map(|rail| {
             let (from, to) = match rail.to {
                 RailTo::Edge(edge) => (ends[rail.opening], RailEnd::Edge(edge)),
                 RailTo::Opening(other) => (ends[rail.opening], ends[other]),
             };
             let (from, to, at) = match (from, to) {
-                (RailEnd::Hole(..), RailEnd::Hole(..)) => return None,
                 // A hole lies beside a cutout, not the other way round.
                 (RailEnd::Cutout(_), RailEnd::Hole(..)) => (to, from, (rail.gap.at.1, rail.gap.at.0)),
                 (from, to) => (from, to, rail.gap.at),
             };
-            Some(Rail { from, to, width: Length::new::<meter>(rail.gap.distance), at })
+            Rail { from, to, width: Length::new::<meter>(rail.gap.distance), at }
         })
         .collect()
 }
@@ -356,16 +357,17 @@ fn holes_in_holes(holes: &[Known<Vec<Opening>>]) -> Vec<(usize, usize)> {
         .iter()
         .enumerate()
         .filter_map(|(set, shapes)| Some((set, shapes.as_ref().ok()?)))
-        .flat_map(|(set, shapes)| shapes.iter().map(move |shape| (set, shape)))
+        .flat_map(|(set, shapes)| shapes.iter().map(move |shape| (set, shape.bounds())))
         .collect();
     let mut found = Vec::new();
-    for (position, &(set, shape)) in all.iter().enumerate() {
-        for &(other_set, other) in &all[position + 1..] {
+    let mut known = HashSet::new();
+    for (position, (set, bounds)) in all.iter().enumerate() {
+        for (other_set, other) in &all[position + 1..] {
             // Holes are circles: the distance of their centres says it.
-            let apart = (shape.bounds().center() - other.bounds().center()).hypot();
-            let reach = (shape.bounds().width() + other.bounds().width()) / 2.0;
-            let pair = (set, other_set);
-            if apart < reach - limits::geometry_tolerance().get::<meter>() && !found.contains(&pair) {
+            let apart = (bounds.center() - other.center()).hypot();
+            let reach = (bounds.width() + other.width()) / 2.0;
+            let pair = (*set, *other_set);
+            if apart < reach - limits::geometry_tolerance().get::<meter>() && known.insert(pair) {
                 found.push(pair);
             }
         }

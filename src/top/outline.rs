@@ -10,7 +10,7 @@ use crate::limits;
 use crate::measure::Length;
 use crate::plane::{CornerError, EdgeTag, Outline, OutlineError};
 use crate::room::{self, Around, Corner, Hiding, Reading, ScribeLine, Span, Station, Walk, Walls, words};
-use crate::working::{Known, Waiting, all};
+use crate::working::{Gathering, Known, Waiting, all};
 use kurbo::{Affine, Point};
 use uom::si::length::meter;
 
@@ -94,7 +94,7 @@ fn bowed(job: &Job, place: Place, side: usize, outline: Outline) -> Known<Outlin
 }
 
 fn corners(job: &Job, piece: usize, typed: &Piece, mut outline: Outline) -> Known<Outline> {
-    let mut waiting = Waiting { needs: Vec::new() };
+    let mut waiting = Gathering::default();
     let round = full_round_ends(job, piece, typed, &outline);
     for (side, corner) in typed.corners.iter().enumerate().take(typed.sides()) {
         let place = |field| Place::Corner(piece, side, field);
@@ -119,8 +119,8 @@ fn corners(job: &Job, piece: usize, typed: &Piece, mut outline: Outline) -> Know
         };
         match made {
             Ok((_, Ok(shaped))) => outline = shaped,
-            Ok((at, Err(error))) => waiting.join(Waiting::at(at, corner_words(job, at, error))),
-            Err(other) => waiting.join(other),
+            Ok((at, Err(error))) => waiting.add(Waiting::at(at, corner_words(job, at, error))),
+            Err(other) => waiting.add(other),
         }
     }
     for side in round {
@@ -128,11 +128,11 @@ fn corners(job: &Job, piece: usize, typed: &Piece, mut outline: Outline) -> Know
         let edge = u16::try_from(side).ok().and_then(|side| outline.edge_tagged(EdgeTag::Side(side)));
         match edge.map(|edge| outline.half_round(edge)) {
             Some(Ok(shaped)) => outline = shaped,
-            Some(Err(error)) => waiting.join(Waiting::at(at, corner_words(job, at, error))),
+            Some(Err(error)) => waiting.add(Waiting::at(at, corner_words(job, at, error))),
             None => {}
         }
     }
-    if waiting.needs.is_empty() { Ok(outline) } else { Err(waiting) }
+    waiting.unless(outline)
 }
 
 /// The sides whose two corners are rounded with half their length: they become full rounds.
@@ -252,12 +252,12 @@ pub(super) fn surveyed(job: &Job, piece: usize, typed: &Piece) -> Known<(Surveye
     };
     let readings: Vec<Reading> = taken.iter().map(|(_, reading)| *reading).collect();
     let survey = room::survey(walls, &readings).map_err(|problems| {
-        let mut waiting = Waiting { needs: Vec::new() };
+        let mut waiting = Gathering::default();
         for problem in &problems {
             let at = problem.reading().map_or_else(|| first_blank(piece, typed), &place);
-            waiting.join(Waiting::at(at, words::problem(problem, &readings, job.units)));
+            waiting.add(Waiting::at(at, words::problem(problem, &readings, job.units)));
         }
-        waiting
+        waiting.waiting()
     })?;
     let side = |is_wall: bool, overhang: Length| if is_wall { clearance } else { overhang };
     let around = Around {

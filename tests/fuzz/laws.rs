@@ -13,9 +13,21 @@ use pourwright::store::{
 };
 use serde_json::{Value, json};
 use std::sync::Arc;
+use std::time::{Duration, Instant};
 
 /// Some moment, in milliseconds since 1970.
 const NOW: u64 = 1_800_000_000_000;
+
+/// What any bytes of up to 16 KiB may take, natively and without optimising; more may take as much more.
+const MOST_TIME: Duration = Duration::from_secs(10);
+
+/// Keeps a law, and fails on time as on a panic.
+fn in_time(bytes: &[u8], law: impl FnOnce()) {
+    let begun = Instant::now();
+    law();
+    let share = (bytes.len() as f64 / 16384.0).max(1.0);
+    assert!(begun.elapsed() <= MOST_TIME.mul_f64(share), "{} bytes took {:?}", bytes.len(), begun.elapsed());
+}
 
 fn text(bytes: &[u8]) -> String {
     String::from_utf8_lossy(bytes).into_owned()
@@ -23,6 +35,10 @@ fn text(bytes: &[u8]) -> String {
 
 /// A tape, a scale, a clock: what is read is a number in its range; what is not says where it stopped.
 pub fn tape(bytes: &[u8]) {
+    in_time(bytes, || try_tape(bytes));
+}
+
+fn try_tape(bytes: &[u8]) {
     let text = text(bytes);
     for units in [Units::Inch, Units::Metric] {
         length(&text, units);
@@ -83,6 +99,10 @@ impl Complaint for ReadError {
 /// The file of a job: refused in words, or read without loss, and then worked out without a panic. Bytes that
 /// begin no JSON are changes to the file of the worked job.
 pub fn job(bytes: &[u8]) {
+    in_time(bytes, || try_job(bytes));
+}
+
+fn try_job(bytes: &[u8]) {
     let text = if bytes.first().is_none_or(|first| b"{ \n\xef".contains(first)) { text(bytes) } else { changed(bytes) };
     if let Some(job) = kept::<Job>(&text) {
         let _ = estimate(&job, &PriceBook::default());
@@ -91,6 +111,10 @@ pub fn job(bytes: &[u8]) {
 
 /// The file of the price book, and of the shelf of bags.
 pub fn prices(bytes: &[u8]) {
+    in_time(bytes, || try_prices(bytes));
+}
+
+fn try_prices(bytes: &[u8]) {
     let text = text(bytes);
     if let Some(prices) = kept::<PriceBook>(&text) {
         let _ = estimate(&demo("fuzzed"), &prices);
@@ -190,6 +214,10 @@ fn change_one(place: &mut Value, what: u8, how: u8) {
 
 /// A shared text: refused in words, or taken in beside what is there; and then it goes out and comes in again.
 pub fn shared(bytes: &[u8]) {
+    in_time(bytes, || try_shared(bytes));
+}
+
+fn try_shared(bytes: &[u8]) {
     let text = text(bytes);
     let shared = match read_shared(&text) {
         Ok(shared) => shared,
@@ -221,6 +249,10 @@ pub fn shared(bytes: &[u8]) {
 
 /// A link, or the bytes inside one.
 pub fn link(bytes: &[u8]) {
+    in_time(bytes, || try_link(bytes));
+}
+
+fn try_link(bytes: &[u8]) {
     let typed = text(bytes);
     let _ = find_link(&typed);
     open_link(&typed);
@@ -264,6 +296,10 @@ fn base64url(bytes: &[u8]) -> String {
 /// A record in the browser's storage: whatever it holds, the shelf shows the others, and what cannot be read is
 /// still to be had after every act.
 pub fn record(bytes: &[u8]) {
+    in_time(bytes, || try_record(bytes));
+}
+
+fn try_record(bytes: &[u8]) {
     let text = text(bytes);
     for key in ["pourwright/job/fuzzed", "pourwright/bags", "pourwright/prices", "pourwright/index"] {
         let (records, memory) = shelf();

@@ -972,6 +972,13 @@ fn a_missing_field_is_refused_by_name() {
         ("/job/pieces/0/edges/3", "kind", "job.pieces[0].edges[3]"),
         ("/job/pieces/3/opening/readings/0", "of", "job.pieces[3].opening.readings[0]"),
         ("/job/bags/1", "strengths", "job.bags[1]"),
+        // What may be open is said to be.
+        ("/job/bags/1", "recipe", "job.bags[1]"),
+        ("/job/pieces/0/cutouts/0", "door", "job.pieces[0].cutouts[0]"),
+        ("/job/pieces/0/holes/0", "cutout", "job.pieces[0].holes[0]"),
+        ("/job/finish", "exposure", "job.finish"),
+        ("/job/finish", "sheen", "job.finish"),
+        ("/job/quote", "frozen", "job.quote"),
     ] {
         let says = format!("missing field `{name}`");
         assert_eq!(read(&sample_without(pointer, name)), Err(FileError::Wrong { path: path.to_owned(), says }));

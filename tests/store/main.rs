@@ -3,6 +3,7 @@
 
 mod corpus;
 mod files;
+mod growth;
 mod jobs;
 mod journal;
 mod large;

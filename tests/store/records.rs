@@ -440,7 +440,7 @@ fn a_backup_brings_everything_to_another_browser() {
     };
     let report = other.import_backup(&backup, &mut new_id, 100);
     let added = Ok(Imported::Added { id: "a".to_owned() });
-    let copied = Ok(Imported::Copied { id: "new-2".to_owned() });
+    let copied = Ok(Imported::Copied { id: "new-1".to_owned() });
     assert_eq!(report.jobs, [("Island".to_owned(), added), ("Bar".to_owned(), copied)]);
     assert_eq!(report.bags, Ok(1));
     assert_eq!(report.prices, Ok(PricesImported { added: 1, left_out: 1 }));

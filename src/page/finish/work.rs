@@ -134,7 +134,7 @@ fn grind_rows(desk: Desk) -> AnyView {
 pub fn fill(desk: Desk) -> AnyView {
     let count = Memo::new(move |_| desk.job.with(|job| job.finish.defects.len()));
     let add = move |kind| {
-        desk.job.update(|job: &mut Job| job.finish.defects.push(DefectEntry { kind, ..DefectEntry::default() }));
+        desk.grow(|job: &mut Job| job.finish.defects.push(DefectEntry { kind, ..DefectEntry::default() }));
     };
     let defect = move |index: usize| {
         let kind =

@@ -245,7 +245,9 @@ pub fn strip(desk: Desk) -> AnyView {
         let fields = SpellField::ALL.iter().map(|name| field(desk, Place::Spell(index, *name))).collect_view();
         view! { <div class="fields">{fields}</div> }
     };
-    let add = move |_| desk.job.update(|job| job.pour.garage.push(Spell::default()));
+    let add = move |_| {
+        desk.grow(|job| job.pour.garage.push(Spell::default()));
+    };
     let drop = move |_| desk.job.update(|job| drop(job.pour.garage.pop()));
     let content = view! {
         {fields(desk, &[(PourField::StripStrength, "Blank: what lifting it flat takes, by Build. Where no strengths are known the least time decides alone.")])}

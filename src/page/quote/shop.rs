@@ -5,6 +5,7 @@ use super::super::field::choice;
 use super::super::figures::plain_row;
 use super::{others, ticks, toggle, worked_out};
 use crate::measure::write_money;
+use crate::names::in_sentence;
 use crate::price::trip::Trip;
 use crate::print;
 use crate::store::browser;
@@ -19,9 +20,14 @@ pub fn shop(desk: Desk) -> AnyView {
     let at_once = RwSignal::new(false);
     let done = RwSignal::new(desk.remembered(IN_THE_CART).lines().map(str::to_owned).collect::<Vec<_>>());
     let trip = Memo::new(move |_| {
-        let mut jobs = vec![(desk.job.with(print::job_name), desk.estimate.with(|all| all.pricing.needs.clone()))];
+        let mut jobs = vec![(
+            desk.job.with(|job| in_sentence(&print::job_name(job)).into_owned()),
+            desk.estimate.with(|all| all.pricing.needs.clone()),
+        )];
         let more = worked_out(desk, &chosen.get());
-        jobs.extend(more.into_iter().map(|(job, all)| (print::job_name(&job), all.pricing.needs)));
+        jobs.extend(
+            more.into_iter().map(|(job, all)| (in_sentence(&print::job_name(&job)).into_owned(), all.pricing.needs)),
+        );
         desk.prices.with(|prices| Trip::of(&jobs, prices, at_once.get()))
     });
     let pick = Callback::new(move |id: String| chosen.update(|chosen| toggle(chosen, &id)));
