@@ -249,16 +249,23 @@ impl Desk {
 
     /// Changes the job, unless a file could not hold what it becomes: then it stays, and the page says why.
     pub fn grow<T>(self, change: impl FnOnce(&mut Job) -> T) -> Option<T> {
+        let (mut change, mut gives) = (Some(change), None);
+        let grown = self.grow_by(&mut |job| gives = change.take().map(|change| change(job)));
+        gives.filter(|_| grown)
+    }
+
+    /// The same without types of its own: it is in the page once, and not once for every button.
+    fn grow_by(self, change: &mut dyn FnMut(&mut Job)) -> bool {
         let mut grown = self.job.get_untracked();
-        let gives = change(&mut grown);
+        change(&mut grown);
         if let Some(FileError::TooMany { list, most, .. }) = grown.too_many() {
             let says =
                 format!("A job holds at most {most} {list}, so no more is added. Make another job for the rest.");
             self.tell(&says, None);
-            return None;
+            return false;
         }
         self.job.set(grown);
-        Some(gives)
+        true
     }
 
     /// Adds a piece of the same mix and thickness, and chooses it.

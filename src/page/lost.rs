@@ -9,6 +9,9 @@ use crate::store::Gist;
 use crate::store::browser;
 use leptos::prelude::*;
 
+/// The name of the file that it is saved as.
+const FILE: &str = "pourwright-job.json";
+
 /// The screen. The address says which job it is.
 pub fn lost(desk: Desk, why: String) -> AnyView {
     let id = dom::job_in_address();
@@ -43,10 +46,9 @@ fn what_is_there(desk: Desk, id: String, record: String) -> AnyView {
             </details>
         }
     });
-    let save = move |_| {
-        if let Err(why) = browser::download_as("pourwright-job.json", &record, "application/json") {
-            desk.tell(&why, None);
-        }
+    let save = move |_| match browser::download_as(FILE, &record, "application/json") {
+        Ok(()) => desk.tell(&format!("Saved as {FILE}."), None),
+        Err(why) => desk.tell(&why, None),
     };
     let delete = move |_| {
         desk.delete(&id);

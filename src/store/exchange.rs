@@ -179,8 +179,9 @@ impl Records {
         let (mut shelf, stamp) = stored.map_or_else(Default::default, |stored| (stored.content, Some(stored.stamp)));
         let before = shelf.len();
         // Told apart by everything but the id, so that the same backup adds a bag only once.
-        let but_for_its_id = |bag: &Bag| serde_json::to_string(&Bag { id: String::new(), ..bag.clone() }).ok();
-        let mut known: HashSet<Option<String>> = shelf.iter().map(but_for_its_id).collect();
+        let but_for_its_id =
+            |bag: &Bag| serde_json::to_string(&Bag { id: String::new(), ..bag.clone() }).unwrap_or_default();
+        let mut known: HashSet<String> = shelf.iter().map(but_for_its_id).collect();
         let mut ids: HashSet<String> = shelf.iter().map(|bag| bag.id.clone()).collect();
         for bag in bags {
             if !known.insert(but_for_its_id(bag)) {

@@ -3,8 +3,9 @@
 use crate::faults::Bench;
 use crate::maker::{Folder, Maker, Phone};
 use crate::site::Site;
-use pourwright::job::{demo, file};
-use pourwright::store::share_link;
+use pourwright::job::file::MOST_MEMBERS;
+use pourwright::job::{Job, demo, file};
+use pourwright::store::{Backup, backup_page, share_link};
 use serde_json::{Value, json};
 
 const SCRIPT: &str = include_str!("hostile.js");
@@ -152,6 +153,113 @@ async fn hostile_links_files_and_records_harm_nothing() {
     assert_eq!(seen["unreadable"], texts.len());
     assert!(seen["said"].as_str().expect("words").contains("<img src=x onerror=harmed=1>.html"), "{}", seen["said"]);
     bench.maker.close().await;
+}
+
+/// Pastes a text and brings it in; every word of the progress is kept in `window.steps`, and the first one is
+/// answered by `then`.
+async fn paste_and_watch(maker: &Maker, text: &str, then: &str) {
+    maker.press("Import").await;
+    let script = "document.querySelector('#import-text').value = arguments[0]; window.steps = []; \
+         new MutationObserver(() => { const bar = document.querySelector('#importing'); if (!bar) return; \
+         window.steps.push(bar.innerText); THEN }).observe(document.body, { childList: true, subtree: true, characterData: true });";
+    let script = script.replace("THEN", then);
+    maker.driver.execute(&script, vec![json!(text)]).await.expect("it is pasted");
+    maker.press("Import the pasted text").await;
+}
+
+fn large_backup(jobs: usize) -> String {
+    let job = |index: usize| {
+        let mut job = demo(&format!("large{index}"));
+        job.name = format!("Counter {index}").as_str().into();
+        job
+    };
+    backup_page(&Backup { jobs: (0..jobs).map(job).collect(), ..Backup::default() }, "")
+}
+
+async fn jobs_kept(maker: &Maker) -> usize {
+    maker.records().await.keys().filter(|key| key.starts_with("pourwright/job/")).count()
+}
+
+#[tokio::test]
+async fn a_large_backup_comes_in_with_progress() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker = Maker::open(&site.address(), Phone::default()).await;
+    paste_and_watch(&maker, &large_backup(160), "").await;
+    maker.see("#imported", "160 jobs are on your shelf.").await;
+    let steps = maker.ask("return window.steps").await;
+    let told = steps.as_array().is_some_and(|steps| steps.iter().any(|step| step.to_string().contains("of 160 jobs")));
+    assert!(told, "{steps}");
+    assert_eq!(jobs_kept(&maker).await, 160);
+    maker.done().await;
+}
+
+#[tokio::test]
+async fn a_large_backup_can_be_stopped_and_what_is_in_stays() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker = Maker::open(&site.address(), Phone::default()).await;
+    let stop = "if (!/(^|\\D)0 of/.test(bar.innerText)) bar.querySelector('button').click();";
+    paste_and_watch(&maker, &large_backup(600), stop).await;
+    maker.see("#imported", "What was brought in stays.").await;
+    let kept = jobs_kept(&maker).await;
+    assert!(kept > 0 && kept < 600, "{kept} are in");
+    maker.see("#imported", &format!("{} were left out", 600 - kept)).await;
+    maker.done().await;
+}
+
+/// A record as the page keeps one, without its sum.
+fn record(job: &Job) -> String {
+    let text = file::write(job);
+    let (head, content) = text.split_once("\"job\":").expect("a job's file");
+    format!("{head}\"revision\":1,\"touched\":1790000000000,\"writer\":\"test\",\"job\":{content}")
+}
+
+async fn open_with(maker: &Maker, job: &Job) {
+    let script = format!("localStorage.setItem('pourwright/job/{}', {}); return 1", job.id, json!(record(job)));
+    maker.ask(&script).await;
+    maker.ask(&format!("location.hash = '#/job/{}/measure'; return 1", job.id)).await;
+}
+
+#[tokio::test]
+async fn a_job_that_is_too_large_tells_its_name_and_can_be_deleted() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker = Maker::open(&site.address(), Phone::default()).await;
+    let mut job = demo("large");
+    job.pieces = vec![job.pieces[0].clone(); MOST_MEMBERS + 1];
+    open_with(&maker, &job).await;
+    maker.see("main[data-screen='Lost']", "101 pieces").await;
+    for words in [job.name.text(), "pieces 1, width", job.pieces[0].width.text()] {
+        maker.see("[aria-label='What is kept of it']", words).await;
+    }
+    let watch = "const make = URL.createObjectURL; window.saved = null; URL.createObjectURL = blob => { \
+         blob.text().then(text => { window.saved = text; }); return make.call(URL, blob); }; return 1";
+    maker.ask(watch).await;
+    maker.press("Save it as a file").await;
+    maker.see(".notice", "Saved as pourwright-job.json").await;
+    assert_eq!(maker.ask("return window.saved").await, record(&job), "to the letter");
+    maker.press("Delete it").await;
+    maker.wait_for("main[data-screen='Shelf']").await;
+    assert_eq!(jobs_kept(&maker).await, 0);
+    let kept = maker.records().await;
+    assert!(kept.keys().any(|key| key.starts_with("pourwright/deleted/")), "it can be had back");
+    maker.done().await;
+}
+
+#[tokio::test]
+async fn no_piece_is_added_that_a_file_could_not_hold() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker = Maker::open(&site.address(), Phone::default()).await;
+    let mut job = demo("full");
+    job.pieces = vec![job.pieces[0].clone(); MOST_MEMBERS - 1];
+    open_with(&maker, &job).await;
+    maker.wait_for("#piece-0-width").await;
+    maker.press("+ Piece").await;
+    maker.wait_for("#piece-99-width").await;
+    maker.press("+ Piece").await;
+    maker.see(".notice", "at most 100 pieces").await;
+    maker.is_kept().await;
+    let kept = maker.ask("return JSON.parse(localStorage.getItem('pourwright/job/full')).job.pieces.length").await;
+    assert_eq!(kept, 100);
+    maker.done().await;
 }
 
 /// The policy that the page carries, word by word, before anything that it could govern.
