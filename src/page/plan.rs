@@ -236,7 +236,7 @@ pub fn plan_view(desk: Desk, face: Face) -> AnyView {
             move_to(desk, part, centre + Vec2::new(dx, dy));
         }
         // The drawing is made anew with every change: the focus goes back to the part it was on.
-        dom::after_drawing(move || {
+        dom::after_drawing_unless_typing(move || {
             let again = holder
                 .get_untracked()
                 .and_then(|holder| holder.query_selector(&format!("[data-part={}]", part.key())).ok().flatten());
