@@ -2,7 +2,7 @@
 # Runs a command with the project's tools on its PATH, after getting those that are missing:
 #
 #   .ci/tools.sh page COMMAND...      what building the page takes
-#   .ci/tools.sh browser COMMAND...   the same, and a browser with its driver for the tests
+#   .ci/tools.sh browser COMMAND...   the same, and three browsers with their drivers for the tests
 #   .ci/tools.sh bench COMMAND...     the same, and Lighthouse for the benchmark of the page
 #
 # A tool of the right version on the PATH is used as it is. Any other is put into the user's cache folder
@@ -16,6 +16,7 @@ wasm_opt_version=$(sed -n 's/^wasm_opt = "version_\(.*\)"$/\1/p' Trunk.toml)
 wasm_bindgen_version=$(sed -n '/^name = "wasm-bindgen"$/{n;s/^version = "\(.*\)"$/\1/p;}' Cargo.lock)
 wasm_split_version=0.2.4
 lighthouse_version=12.8.2
+geckodriver_version=0.37.1
 axe_version=4.14.1
 
 trunk_folder="$cache/trunk-$trunk_version"
@@ -23,7 +24,8 @@ wasm_bindgen_folder="$cache/wasm-bindgen-$wasm_bindgen_version"
 wasm_opt_folder="$cache/wasm-opt-$wasm_opt_version"
 wasm_split_folder="$cache/wasm-split-$wasm_split_version"
 axe_folder="$cache/axe-core-$axe_version"
-PATH="$trunk_folder/bin:$wasm_bindgen_folder/bin:$wasm_opt_folder/bin:$wasm_split_folder/bin:$PATH"
+geckodriver_folder="$cache/geckodriver-$geckodriver_version"
+PATH="$trunk_folder/bin:$wasm_bindgen_folder/bin:$wasm_opt_folder/bin:$wasm_split_folder/bin:$geckodriver_folder/bin:$PATH"
 export PATH
 
 say() { echo "tools: $*" >&2; }
@@ -48,11 +50,16 @@ system_packages() {
 # The crate $1 in version $2 into the folder $3, with what cargo shall be told besides; from source that takes
 # about $4 minutes.
 cargo_tool() {
-  crate=$1 version=$2 folder=$3 minutes=$4
-  shift 4
-  if [ $# = 0 ] && have cargo-binstall && cargo binstall --no-confirm --root "$folder" "$crate@$version" >&2; then
+  if [ $# = 4 ] && have cargo-binstall && cargo binstall --no-confirm --root "$3" "$1@$2" >&2; then
     return
   fi
+  cargo_from_source "$@"
+}
+
+# The same, but never ready-made.
+cargo_from_source() {
+  crate=$1 version=$2 folder=$3 minutes=$4
+  shift 4
   say "building $crate $version from source, once for all clones: about $minutes minutes on two cores"
   cargo install --quiet --locked --root "$folder" "$@" "$crate@$version" >&2
 }
@@ -118,6 +125,12 @@ browser_tools() {
   cargo clippy --version >/dev/null 2>&1 || rustup component add clippy >&2
   { have chromium || have google-chrome || have chromium-browser; } && { [ -n "${CHROMEDRIVER:-}" ] || have chromedriver; } ||
     system_packages "Chromium and its driver" chromium chromium-driver
+  { have firefox || have firefox-esr; } || system_packages "Firefox" firefox-esr
+  is_version geckodriver "$geckodriver_version" ||
+    cargo_from_source geckodriver "$geckodriver_version" "$geckodriver_folder" 4
+  # The driver starts its browser by itself, on a screen that nobody sees.
+  { have WebKitWebDriver && have Xvfb; } || system_packages "WebKit with its driver, and a screen for it," \
+    webkit2gtk-driver xvfb
   if npm_axe; then
     export POURWRIGHT_AXE="$axe_folder/axe.min.js"
   else

@@ -40,6 +40,20 @@ pub fn after_drawing(then: impl FnOnce() + 'static) {
     });
 }
 
+/// Runs once the page has drawn what has been changed so far, unless the maker has gone to a field meanwhile: a slow
+/// phone draws late, and what is being typed by then must not land elsewhere.
+pub fn after_drawing_unless_typing(then: impl FnOnce() + 'static) {
+    let focused = || document()?.active_element();
+    let before = focused();
+    after_drawing(move || {
+        let now = focused();
+        let types = now.as_ref().is_some_and(|element| element.matches("input, textarea, select").unwrap_or(false));
+        if !types || now == before {
+            then();
+        }
+    });
+}
+
 /// Runs once the page has painted what has been changed so far.
 pub fn after_painting(then: impl FnOnce() + 'static) {
     leptos::prelude::request_animation_frame(move || {
@@ -65,7 +79,7 @@ pub async fn next_task() {
 
 /// Puts the focus on the element with that id once it is there, and brings it into sight.
 pub fn focus_on(id: String) {
-    after_drawing(move || {
+    after_drawing_unless_typing(move || {
         let Some(element) = document().and_then(|document| document.get_element_by_id(&id)) else { return };
         // What is folded away cannot take the focus.
         if let Ok(Some(folded)) = element.closest("details") {
@@ -102,7 +116,7 @@ pub fn focus_next(event: &KeyboardEvent) {
 pub fn reopen_keyboard(input: NodeRef<html::Input>) {
     // The field may be gone by then, and what refers to it with it.
     let Some(input) = input.get_untracked() else { return };
-    after_drawing(move || {
+    after_drawing_unless_typing(move || {
         let _ = input.blur();
         let _ = input.focus();
     });

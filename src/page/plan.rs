@@ -237,7 +237,7 @@ pub fn plan_view(desk: Desk, face: Face) -> AnyView {
         }
         // The drawing is made anew with every change: the focus goes back to the part it was on.
         let holder = holder.get_untracked();
-        dom::after_drawing(move || {
+        dom::after_drawing_unless_typing(move || {
             let again =
                 holder.and_then(|holder| holder.query_selector(&format!("[data-part={}]", part.key())).ok().flatten());
             if let Some(Ok(element)) = again.map(|element| element.dyn_into::<web_sys::SvgElement>()) {

@@ -5,6 +5,9 @@
 //! machine as about the page.
 
 #[allow(dead_code)]
+#[path = "../browser/engine.rs"]
+mod engine;
+#[allow(dead_code)]
 #[path = "../browser/maker.rs"]
 mod maker;
 #[allow(dead_code)]

@@ -68,7 +68,12 @@ async fn first_fix(maker: &Maker) -> String {
 #[tokio::test]
 async fn crack_day() {
     let mut site = Site::publish(&Site::dist()).await;
-    let mut maker = Maker::open(&site.address(), Phone::default()).await;
+    let maker = Maker::open(&site.address(), Phone::default()).await;
+    a_crack_day(&mut site, maker).await;
+}
+
+/// In any engine.
+pub async fn a_crack_day(site: &mut Site, mut maker: Maker) {
     let fetched = "return performance.getEntriesByType('resource').filter(one => one.name.includes('plate')).length";
     maker.see("#offline-words", "Ready for the garage").await;
     assert_eq!(maker.ask(fetched).await, 0, "nothing of the worker before it is needed");
@@ -103,8 +108,7 @@ async fn crack_day() {
 
     // The garage: the host is gone, the browser is started anew.
     site.stop().await;
-    maker.restart_the_browser().await;
-    maker.go_home().await;
+    maker.come_back().await;
     maker.press("Narrow wash top").await;
     maker.press("Build").await;
     the_front_rail_cracks(&maker).await;

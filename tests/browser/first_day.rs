@@ -26,6 +26,8 @@ pub async fn tape_a_top(maker: &Maker) {
 async fn the_numbers_stand(maker: &Maker) {
     // 67 x 19.25 x 2 in less two cutouts is 0.90 ft³ with its round corners: two bags of 0.50 ft³ with a tenth spare.
     assert_eq!(maker.number("bags").await, "2");
+    assert_eq!(maker.number("water").await, "5 qt");
+    assert_eq!(maker.number("people").await, "2");
     // About 120 lb: common practice, no source.
     let weight = maker.number("weight").await;
     let pounds: f64 = weight.trim_end_matches(" lb").parse().unwrap_or_else(|_| panic!("a weight in pounds: {weight}"));
@@ -41,7 +43,12 @@ async fn the_numbers_stand(maker: &Maker) {
 #[tokio::test]
 async fn first_day() {
     let mut site = Site::publish(&Site::dist()).await;
-    let mut maker = Maker::open(&site.address(), Phone::default()).await;
+    let maker = Maker::open(&site.address(), Phone::default()).await;
+    a_first_day(&mut site, maker).await;
+}
+
+/// In any engine.
+pub async fn a_first_day(site: &mut Site, mut maker: Maker) {
     tape_a_top(&maker).await;
     the_numbers_stand(&maker).await;
 
@@ -63,8 +70,7 @@ async fn first_day() {
     maker.see("#offline-words", "Ready for the garage").await;
     maker.no_complaints().await;
     site.stop().await;
-    maker.restart_the_browser().await;
-    maker.go_home().await;
+    maker.come_back().await;
     maker.press("Guest bath").await;
     the_numbers_stand(&maker).await;
     maker.write("piece-0-thickness", "1 1/2").await;

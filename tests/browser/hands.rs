@@ -241,3 +241,37 @@ async fn a_corner_is_dragged() {
     }
     maker.done().await;
 }
+
+/// A page that draws when the test says so, as one does late on a slow phone.
+const LATE: &str = "
+    const draw = window.requestAnimationFrame.bind(window);
+    let held = [];
+    window.late = false;
+    window.requestAnimationFrame = then => window.late ? held.push(then) : draw(then);
+    window.inTime = async () => {
+        window.late = false;
+        held.splice(0).forEach(draw);
+        for (let frame = 0; frame < 4; frame++) await new Promise(draw);
+        return document.activeElement.id;
+    };
+";
+
+/// A new job begins in its first size, once it is drawn; who types elsewhere by then goes on typing there.
+#[tokio::test]
+async fn a_late_drawing_takes_nobody_out_of_a_field() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker = Maker::open(&site.address(), Phone { before: Some(LATE), ..Phone::default() }).await;
+    maker.ask("window.late = true").await;
+    maker.press("New job").await;
+    maker.wait_for("#piece-0-width").await;
+    assert_eq!(maker.ask("return window.inTime()").await, "piece-0-width");
+    maker.press("All jobs").await;
+    maker.ask("window.late = true").await;
+    maker.press("New job").await;
+    maker.write("job-name", "Guest").await;
+    assert_eq!(maker.ask("return window.inTime()").await, "job-name");
+    maker.wait_for("#job-name").await.send_keys(" bath").await.expect("the field takes text");
+    assert_eq!(maker.written("job-name").await, "Guest bath");
+    assert_eq!(maker.written("piece-0-width").await, "");
+    maker.done().await;
+}

@@ -245,7 +245,7 @@ async fn scanned(maker: &Maker) -> String {
 
 async fn the_code_is_read(size: (u32, u32), dark: bool, label: &str) {
     let site = Site::publish(&Site::dist()).await;
-    let phone = Phone { size: Some(size), dark, before: Some(CLIPBOARD) };
+    let phone = Phone { size: Some(size), dark, before: Some(CLIPBOARD), ..Phone::default() };
     let maker = Maker::open(&site.address(), phone).await;
     let link = share_link(&demo("8f3a7c20d1e94b65a0b7c4d2e6f81930"), &site.address()).expect("it fits");
     follow(&maker, &link).await;

@@ -1,4 +1,4 @@
-//! The built page in a real Chromium, in what people do and read.
+//! The built page in real browsers, in what people do and read.
 //!
 //! `make test` builds the page first; `POURWRIGHT_DIST` names another folder to test.
 #![cfg(not(target_arch = "wasm32"))]
@@ -8,6 +8,8 @@ mod budget;
 mod build_day;
 mod crack_day;
 mod cutouts;
+mod engine;
+mod engines;
 mod faults;
 mod first_day;
 mod front;

@@ -1,15 +1,13 @@
-//! A maker with a phone: a real Chromium, driven by what people do and read.
+//! A maker with a phone: a real browser, driven by what people do and read.
 
+use crate::engine::{Driver, Engine};
 use serde_json::{Value, json};
-use std::io::{BufRead, BufReader};
 use std::mem::ManuallyDrop;
-use std::os::unix::process::CommandExt;
 use std::path::{Path, PathBuf};
-use std::process::{Child, Command, Stdio};
+use std::process::Command;
 use std::sync::atomic::{AtomicU32, Ordering};
 use std::time::{Duration, Instant};
 use thirtyfour::prelude::*;
-use thirtyfour::{ChromeCapabilities, ChromiumLikeCapabilities, LoggingPrefsLogLevel};
 
 /// How long a page may take to show what a test waits for. These machines are slow and shared.
 const PATIENCE: Duration = Duration::from_secs(60);
@@ -37,62 +35,36 @@ impl Drop for Folder {
     }
 }
 
-struct Chromedriver {
-    process: Child,
-    port: u16,
-}
-
-impl Chromedriver {
-    /// A port that is free for one family of addresses may be taken for the other; then the driver gives up.
-    fn start() -> Self {
-        let tries = std::iter::repeat_with(Self::try_to_start).take(5);
-        tries.flatten().next().expect("chromedriver says its port")
-    }
-
-    fn try_to_start() -> Option<Self> {
-        let program = std::env::var_os("CHROMEDRIVER").unwrap_or_else(|| "chromedriver".into());
-        let mut process = Command::new(program)
-            .arg("--port=0")
-            .stdout(Stdio::piped())
-            .stderr(Stdio::null())
-            .process_group(0)
-            .spawn()
-            .expect("chromedriver starts: `make test` says how to install it");
-        let lines = BufReader::new(process.stdout.take().expect("its output is piped")).lines();
-        let port = lines
-            .map_while(Result::ok)
-            .find_map(|line| line.split("started successfully on port ").nth(1)?.trim_end_matches('.').parse().ok());
-        if port.is_none() {
-            let _ = process.wait();
-        }
-        Some(Self { process, port: port? })
-    }
-}
-
-impl Drop for Chromedriver {
-    fn drop(&mut self) {
-        // The whole group: a test that fails leaves its browser running.
-        let _ = Command::new("kill").arg("-KILL").arg("--").arg(format!("-{}", self.process.id())).status();
-        let _ = self.process.wait();
-    }
-}
-
 /// How the phone is set up before the page opens.
 #[derive(Default)]
 pub struct Phone {
-    /// CSS pixels; [`PHONE`] when not said.
+    /// CSS pixels; [`PHONE`] when not said. Firefox's window is never narrower than 500.
     pub size: Option<(u32, u32)>,
-    /// Runs in every page before anything of the page does.
+    /// Runs in every page before anything of the page does; in Chromium alone.
     pub before: Option<&'static str>,
-    /// The dark scheme.
+    /// The dark scheme; in Chromium alone.
     pub dark: bool,
+    /// Chromium when not said.
+    pub engine: Engine,
+}
+
+impl Phone {
+    /// Its width and height in CSS pixels.
+    pub fn size(&self) -> (u32, u32) {
+        self.size.unwrap_or(PHONE)
+    }
+
+    /// A desk, more like.
+    pub fn is_wide(&self) -> bool {
+        self.size().0 >= 700
+    }
 }
 
 /// One browser with a memory of its own that outlives a restart.
 pub struct Maker {
     // Never dropped: a test that fails must not wait for a browser to say goodbye.
     pub driver: ManuallyDrop<WebDriver>,
-    chromedriver: Chromedriver,
+    program: Driver,
     home: String,
     phone: Phone,
     memory: Folder,
@@ -103,54 +75,25 @@ pub struct Maker {
 impl Maker {
     /// Opens the page at that address.
     pub async fn open(address: &str, phone: Phone) -> Self {
-        let (memory, downloads, chromedriver) =
-            (Folder::new("memory"), Folder::new("downloads"), Chromedriver::start());
-        let driver = Self::browser(&chromedriver, &memory.0, &downloads.0, &phone).await;
-        let maker = Self { chromedriver, driver, home: address.to_owned(), phone, memory, downloads };
+        let (memory, downloads) = (Folder::new("memory"), Folder::new("downloads"));
+        let program = Driver::start(phone.engine, &phone, &downloads.0);
+        let driver = Self::browser(&program, &memory.0, &downloads.0, &phone).await;
+        let maker = Self { program, driver, home: address.to_owned(), phone, memory, downloads };
         maker.go_home().await;
         maker
     }
 
-    async fn browser(
-        chromedriver: &Chromedriver,
-        memory: &Path,
-        downloads: &Path,
-        phone: &Phone,
-    ) -> ManuallyDrop<WebDriver> {
-        let mut capabilities = ChromeCapabilities::new();
-        for argument in [
-            "--headless=new",
-            "--no-sandbox",
-            "--disable-gpu",
-            "--disable-quic",
-            "--no-first-run",
-            "--disable-background-networking",
-            "--disable-component-update",
-            "--disable-sync",
-            "--disable-dev-shm-usage",
-            "--force-color-profile=srgb",
-            "--lang=en-US",
-        ] {
-            capabilities.add_arg(argument).expect("a plain argument");
-        }
-        capabilities.add_arg(&format!("--user-data-dir={}", memory.display())).expect("a plain argument");
-        let (width, height) = phone.size.unwrap_or(PHONE);
-        let wide = width >= 700;
-        if wide {
-            capabilities.add_arg(&format!("--window-size={width},{height}")).expect("a plain argument");
-        } else {
-            let metrics = json!({ "width": width, "height": height, "pixelRatio": 2.0, "touch": true });
-            capabilities
-                .add_experimental_option("mobileEmulation", json!({ "deviceMetrics": metrics }))
-                .expect("a plain option");
-        }
-        capabilities
-            .add_experimental_option("prefs", json!({ "download.default_directory": downloads.display().to_string() }))
-            .expect("a plain option");
-        capabilities.set_browser_log_level(LoggingPrefsLogLevel::All).expect("a plain option");
-        let driver = WebDriver::new(format!("http://127.0.0.1:{}", chromedriver.port), capabilities)
+    async fn browser(program: &Driver, memory: &Path, downloads: &Path, phone: &Phone) -> ManuallyDrop<WebDriver> {
+        let capabilities = phone.engine.capabilities(phone, memory, downloads);
+        let driver = WebDriver::new(program.address(), capabilities)
             .await
-            .expect("Chromium starts: `make test` says how to install it");
+            .unwrap_or_else(|why| panic!("{:?} does not start ({why}): `make test` installs it", phone.engine));
+        let (width, height) = phone.size();
+        if !phone.engine.is_chromium() {
+            assert!(phone.before.is_none() && !phone.dark, "only Chromium's driver can do that");
+            driver.set_window_rect(0, 0, width, height).await.expect("a size");
+            return ManuallyDrop::new(driver);
+        }
         if let Some(script) = phone.before {
             driver
                 .cdp()
@@ -161,7 +104,7 @@ impl Maker {
         let scheme = if phone.dark { "dark" } else { "light" };
         let features = json!({ "features": [{ "name": "prefers-color-scheme", "value": scheme }] });
         driver.cdp().send_raw("Emulation.setEmulatedMedia", features).await.expect("a colour scheme");
-        if wide {
+        if phone.is_wide() {
             // The window's size counts its frame; this is the page's.
             let metrics = json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": false });
             driver.cdp().send_raw("Emulation.setDeviceMetricsOverride", metrics).await.expect("a size");
@@ -169,10 +112,30 @@ impl Maker {
         ManuallyDrop::new(driver)
     }
 
+    /// What the phone's browser is made of.
+    pub fn engine(&self) -> Engine {
+        self.phone.engine
+    }
+
+    /// The browser is gone, and back with the page: closed and started again where its memory outlives that, and
+    /// elsewhere the page's only tab.
+    pub async fn come_back(&mut self) {
+        if self.engine().remembers() {
+            self.restart_the_browser().await;
+        } else {
+            let old = self.driver.window().await.expect("a tab");
+            let new = self.driver.new_tab().await.expect("another tab");
+            self.driver.switch_to_window(old).await.expect("the first tab");
+            self.driver.close_window().await.expect("it closes");
+            self.driver.switch_to_window(new).await.expect("the other tab");
+        }
+        self.go_home().await;
+    }
+
     /// The browser is closed and started again: nothing of it is left but its memory.
     pub async fn restart_the_browser(&mut self) {
-        WebDriver::clone(&self.driver).quit().await.expect("Chromium closes");
-        self.driver = Self::browser(&self.chromedriver, &self.memory.0, &self.downloads.0, &self.phone).await;
+        WebDriver::clone(&self.driver).quit().await.expect("the browser closes");
+        self.driver = Self::browser(&self.program, &self.memory.0, &self.downloads.0, &self.phone).await;
     }
 
     /// Every process of the browser is gone at once; gives the moment.
@@ -203,8 +166,8 @@ impl Maker {
     /// The browser is started after it was killed, with what is left of its memory.
     pub async fn start_the_browser(&mut self) {
         // Its driver has lost it.
-        self.chromedriver = Chromedriver::start();
-        self.driver = Self::browser(&self.chromedriver, &self.memory.0, &self.downloads.0, &self.phone).await;
+        self.program = Driver::start(self.phone.engine, &self.phone, &self.downloads.0);
+        self.driver = Self::browser(&self.program, &self.memory.0, &self.downloads.0, &self.phone).await;
     }
 
     /// The address of the page.
@@ -220,7 +183,19 @@ impl Maker {
 
     /// Reloads the page.
     pub async fn reload(&self) {
-        self.driver.refresh().await.expect("the page reloads");
+        if self.engine().is_chromium() {
+            self.driver.refresh().await.expect("the page reloads");
+        } else {
+            // Firefox's driver passes by the service worker.
+            self.ask("window.before = true; location.reload()").await;
+            let begun = Instant::now();
+            let same = "return window.before === true || document.readyState !== 'complete'";
+            // Between two pages the browser answers with an error.
+            while self.driver.execute(same, Vec::new()).await.map_or(true, |found| *found.json() == true) {
+                assert!(begun.elapsed() < PATIENCE, "the page does not reload");
+                tokio::time::sleep(Duration::from_millis(20)).await;
+            }
+        }
         self.stands().await;
     }
 
@@ -329,6 +304,11 @@ impl Maker {
             assert!(begun.elapsed() < PATIENCE, "{id} does not take what is typed");
         }
         field.send_keys(text).await.expect("the field takes text");
+        // WebKit's driver is back before its keys have come down, and a finger would overtake them.
+        while self.engine() == Engine::WebKit && self.written(id).await != text {
+            assert!(begun.elapsed() < PATIENCE, "{id} does not take all of {text}");
+            tokio::time::sleep(Duration::from_millis(20)).await;
+        }
     }
 
     /// What stands in the field with that id.
@@ -410,6 +390,11 @@ impl Maker {
 
     /// The page may not have complained to the console since it was last asked.
     pub async fn no_complaints(&self) {
+        if !self.engine().is_chromium() {
+            let heard = self.ask("return window.complaints?.() ?? 'nobody listens'").await;
+            assert_eq!(heard, json!([]), "the page complains");
+            return;
+        }
         let log = self.driver.browser_log().await.expect("a console");
         // Chromium says at every start that it does not check the integrity of a preload (its bug 981419).
         let known = |text: &str| text.contains("integrity") && text.contains("preload");
@@ -426,6 +411,6 @@ impl Maker {
 
     /// Closes the browser without asking the console.
     pub async fn close(self) {
-        ManuallyDrop::into_inner(self.driver).quit().await.expect("Chromium closes");
+        ManuallyDrop::into_inner(self.driver).quit().await.expect("the browser closes");
     }
 }

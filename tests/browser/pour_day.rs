@@ -8,7 +8,7 @@ use serde_json::Value;
 
 /// The page's clock stands still but for what the test adds; it outlives reloads and closed tabs with the storage
 /// of the browser. Times that the browser itself measures are left alone.
-const CLOCK: &str = "
+pub const CLOCK: &str = "
     (() => {
         const read = () => { try { return Number(localStorage.getItem('test/clock')) || 0; } catch { return 0; } };
         const begun = 1790000000000;
@@ -16,7 +16,7 @@ const CLOCK: &str = "
     })();
 ";
 
-async fn wait(maker: &Maker, seconds: f64) {
+pub async fn wait(maker: &Maker, seconds: f64) {
     let step = format!(
         "localStorage.setItem('test/clock', String((Number(localStorage.getItem('test/clock')) || 0) + {}))",
         seconds * 1000.0
@@ -25,7 +25,7 @@ async fn wait(maker: &Maker, seconds: f64) {
 }
 
 /// A top of 70 x 25 x 2 1/2 in, six bags of 0.50 ft³ with a tenth spare: 2.78 ft³ with it, by hand.
-async fn six_bags(maker: &Maker) {
+pub async fn six_bags(maker: &Maker) {
     maker.press("New job").await;
     maker.write("job-name", "Bar by the window").await;
     maker.write("piece-0-width", "70").await;
@@ -53,13 +53,13 @@ async fn log(maker: &Maker) -> Vec<(String, i64)> {
 }
 
 /// Reads the clock: its step and its countdown.
-async fn shows(maker: &Maker, title: &str, count: &str) {
+pub async fn shows(maker: &Maker, title: &str, count: &str) {
     maker.see(".clock h2", title).await;
     maker.see(".clock .count", count).await;
 }
 
 /// Presses the big button, as a finger does that does not bounce.
-async fn tick(maker: &Maker, words: &str) {
+pub async fn tick(maker: &Maker, words: &str) {
     tokio::time::sleep(std::time::Duration::from_millis(450)).await;
     maker.press(words).await;
 }
@@ -297,7 +297,7 @@ async fn pour_from_scratch() {
         ("phone-light", Phone { before: Some(CLOCK), ..Phone::default() }),
         ("phone-dark", Phone { before: Some(CLOCK), dark: true, ..Phone::default() }),
         ("desk-light", Phone { before: Some(CLOCK), size: Some((1280, 800)), ..Phone::default() }),
-        ("desk-dark", Phone { before: Some(CLOCK), size: Some((1280, 800)), dark: true }),
+        ("desk-dark", Phone { before: Some(CLOCK), size: Some((1280, 800)), dark: true, ..Phone::default() }),
     ] {
         let maker = Maker::open(&site.address(), phone).await;
         maker.press("New job").await;

@@ -193,7 +193,11 @@ async fn quote_pictures() {
         ("desk-light", (1280, 800), false),
     ] {
         let site = Site::publish(&Site::dist()).await;
-        let maker = Maker::open(&site.address(), Phone { size: Some(size), dark, before: Some(NO_DIALOGS) }).await;
+        let maker = Maker::open(
+            &site.address(),
+            Phone { size: Some(size), dark, before: Some(NO_DIALOGS), ..Phone::default() },
+        )
+        .await;
         maker.press("See a worked job").await;
         maker.is_kept().await;
         maker.press("All jobs").await;

@@ -79,6 +79,11 @@ async fn a_hostile_file_is_refused_or_harmless() {
 async fn everything_is_backed_up_and_imported_back() {
     let site = Site::publish(&Site::dist()).await;
     let maker = Maker::open(&site.address(), Phone::default()).await;
+    a_backup_is_pasted_in(maker).await;
+}
+
+/// In any engine.
+pub async fn a_backup_is_pasted_in(maker: Maker) {
     tape_a_top(&maker).await;
     maker.turn_to("Quote").await;
     let price = maker.wait_for("input[id^='price-']:not(#price-currency)").await;
