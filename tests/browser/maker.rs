@@ -216,8 +216,9 @@ impl Maker {
         if self.engine() != Engine::WebKit {
             return element.is_displayed().await.is_ok_and(|shown| shown);
         }
-        let script = "const box = arguments[0].getBoundingClientRect(); return box.width > 0 && box.height > 0 \
-                      && arguments[0].checkVisibility({ opacityProperty: true, visibilityProperty: true })";
+        // A line of a drawing may have no width or no height.
+        let script = "const box = arguments[0].getBoundingClientRect(); \
+                      return (box.width * box.height > 0 || arguments[0] instanceof SVGElement) && arguments[0].checkVisibility({ opacityProperty: true, visibilityProperty: true })";
         let Ok(element) = element.to_json() else { return false };
         self.driver.execute(script, vec![element]).await.is_ok_and(|shown| *shown.json() == true)
     }
