@@ -7,6 +7,7 @@
 //!   said in a worker, is not heard.
 //! - The scripts that stand in for a phone's share sheet or its clipboard are not tried: files are saved and pasted.
 //! - Neither is told to be dark, or to have a finger: they are mice in the light.
+//! - WebKit's driver misjudges whether an element is shown; the page is asked instead.
 //! - Firefox's window is no narrower than 500 px.
 //! - WebKit (its GTK port) keeps nothing on disk while it is driven: the tab is closed instead of the browser, and no
 //!   restart and no kill of it is tried.

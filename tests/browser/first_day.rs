@@ -26,8 +26,8 @@ pub async fn tape_a_top(maker: &Maker) {
 async fn the_numbers_stand(maker: &Maker) {
     // 67 x 19.25 x 2 in less two cutouts is 0.90 ft³ with its round corners: two bags of 0.50 ft³ with a tenth spare.
     assert_eq!(maker.number("bags").await, "2");
-    assert_eq!(maker.number("water").await, "5 qt");
-    assert_eq!(maker.number("people").await, "2");
+    assert_eq!(maker.number("water").await, "2 gal 2 qt");
+    assert_eq!(maker.number("people").await, "3 + cart");
     // About 120 lb: common practice, no source.
     let weight = maker.number("weight").await;
     let pounds: f64 = weight.trim_end_matches(" lb").parse().unwrap_or_else(|_| panic!("a weight in pounds: {weight}"));

@@ -210,6 +210,28 @@ impl Maker {
         }
     }
 
+    /// Is it shown? WebKit's driver calls hidden what would only cut off its own text if that were too long, so that
+    /// the page is asked there.
+    async fn is_shown(&self, element: &WebElement) -> bool {
+        if self.engine() != Engine::WebKit {
+            return element.is_displayed().await.is_ok_and(|shown| shown);
+        }
+        // A line of a drawing may have no width or no height.
+        let script = "const box = arguments[0].getBoundingClientRect(); \
+                      return (box.width * box.height > 0 || arguments[0] instanceof SVGElement) && arguments[0].checkVisibility({ opacityProperty: true, visibilityProperty: true })";
+        let Ok(element) = element.to_json() else { return false };
+        self.driver.execute(script, vec![element]).await.is_ok_and(|shown| *shown.json() == true)
+    }
+
+    /// What can be read of an element.
+    async fn words(&self, element: &WebElement) -> WebDriverResult<String> {
+        if self.engine() != Engine::WebKit {
+            return element.text().await;
+        }
+        let shown = self.is_shown(element).await;
+        Ok(element.prop("innerText").await?.filter(|_| shown).unwrap_or_default().trim().to_owned())
+    }
+
     /// Waits until an element is there and shown. One that is taken away while it is looked at, as when a page
     /// opens anew, is looked for again.
     pub async fn wait_for(&self, css: &str) -> WebElement {
@@ -217,7 +239,7 @@ impl Maker {
         let mut why = String::from("it is hidden");
         while begun.elapsed() < PATIENCE {
             match self.driver.find(By::Css(css)).await {
-                Ok(element) if element.is_displayed().await.is_ok_and(|shown| shown) => return element,
+                Ok(element) if self.is_shown(&element).await => return element,
                 Ok(_) => {}
                 Err(error) => why = error.to_string(),
             }
@@ -319,7 +341,8 @@ impl Maker {
 
     /// The text of an element.
     pub async fn text(&self, css: &str) -> String {
-        self.wait_for(css).await.text().await.expect("it has a text")
+        let element = self.wait_for(css).await;
+        self.words(&element).await.expect("it has a text")
     }
 
     /// Waits until an element's text holds these words.
@@ -328,7 +351,7 @@ impl Maker {
         let mut last = String::new();
         while begun.elapsed() < PATIENCE {
             if let Ok(element) = self.driver.find(By::Css(css)).await {
-                last = element.text().await.unwrap_or_default();
+                last = self.words(&element).await.unwrap_or_default();
                 if last.contains(words) {
                     return;
                 }
