@@ -9,18 +9,28 @@ const faults = (window.faults = {
 });
 const real = (wait) => new Promise((done) => setTimeout(done, wait));
 
-// The journal is emptied: what it has would be brought back.
-const forget_journal = () => new Promise((done, fail) => {
+// The journal is emptied: what it has would be brought back. A page that was killed may have something on its way there
+// still, so it is looked at again until nothing more has come.
+const journal = () => new Promise((done, fail) => {
   const opening = indexedDB.open("pourwright", 1);
   opening.onupgradeneeded = () => opening.result.createObjectStore("journal");
   opening.onerror = () => fail(opening.error);
-  opening.onsuccess = () => {
-    const emptying = opening.result.transaction("journal", "readwrite");
-    emptying.objectStore("journal").clear();
-    emptying.oncomplete = () => { opening.result.close(); done(true); };
-    emptying.onabort = () => fail(emptying.error);
-  };
+  opening.onsuccess = () => done(opening.result);
 });
+async function forget_journal() {
+  const database = await journal();
+  for (let left = -1, still = 0; still < 2; still = left ? 0 : still + 1) {
+    left = await new Promise((done, fail) => {
+      const emptying = database.transaction("journal", "readwrite");
+      const count = emptying.objectStore("journal").count();
+      emptying.objectStore("journal").clear();
+      emptying.oncomplete = () => done(count.result);
+      emptying.onabort = () => fail(emptying.error);
+    });
+    await real(30);
+  }
+  database.close();
+}
 
 // The same dice for the same seed: mulberry32, a generator in the public domain.
 function dice(seed) {
