@@ -17,7 +17,7 @@ use crate::engine::Engine;
 use crate::first_day::{a_first_day, job_of, tape_a_top};
 use crate::maker::{Folder, Maker, Phone};
 use crate::offline::{copy, finish};
-use crate::pour_day::{CLOCK, shows, six_bags, tick, wait};
+use crate::pour_day::{CLOCK, placed_as_they_are_mixed, shows, six_bags, tick, wait};
 use crate::sharing::a_backup_is_pasted_in;
 use crate::site::Site;
 use serde_json::json;
@@ -84,10 +84,7 @@ async fn journal(engine: Engine) {
 async fn pour_clock(engine: Engine) {
     let (_page, _site, mut maker) = open(engine, CLOCK).await;
     six_bags(&maker).await;
-    maker.write("pour-minutesabatch", "2").await;
-    maker.press("Mixers, placing, parts").await;
-    maker.write("pour-carry", "0").await;
-    maker.write("pour-place", "0").await;
+    placed_as_they_are_mixed(&maker).await;
     maker.press("Start the pour").await;
     shows(&maker, "Batch 1 of 6", "When all is ready").await;
     tick(&maker, "Water is in: start").await;

@@ -3,6 +3,7 @@
 use crate::first_day::{job_of, tape_a_top};
 use crate::maker::{Maker, Phone};
 use crate::site::Site;
+use thirtyfour::WindowHandle;
 
 #[tokio::test]
 async fn a_deleted_job_can_be_had_back() {
@@ -99,6 +100,16 @@ async fn full_storage_is_said_and_nothing_is_lost() {
 /// A tab that hears nothing of the others, as when a phone has frozen it.
 const DEAF: &str = "if (new URLSearchParams(location.search).has('deaf')) { window.addEventListener('storage', event => event.stopImmediatePropagation()); }";
 
+/// Opens the same job in another tab, which hears of the others; gives the first one.
+async fn in_another_tab(maker: &Maker) -> WindowHandle {
+    let address = maker.driver.current_url().await.expect("an address").to_string();
+    let first = maker.driver.window().await.expect("a tab");
+    let second = maker.driver.new_tab().await.expect("another tab");
+    maker.driver.switch_to_window(second).await.expect("the other tab");
+    maker.driver.goto(address.replace("?deaf", "")).await.expect("the same job");
+    first
+}
+
 #[tokio::test]
 async fn two_tabs_never_overwrite_each_other_silently() {
     let site = Site::publish(&Site::dist()).await;
@@ -106,11 +117,7 @@ async fn two_tabs_never_overwrite_each_other_silently() {
         Maker::open(&format!("{}?deaf", site.address()), Phone { before: Some(DEAF), ..Phone::default() }).await;
     tape_a_top(&maker).await;
     maker.is_kept().await;
-    let address = maker.driver.current_url().await.expect("an address").to_string();
-    let first = maker.driver.window().await.expect("a tab");
-    let second = maker.driver.new_tab().await.expect("another tab");
-    maker.driver.switch_to_window(second.clone()).await.expect("the other tab");
-    maker.driver.goto(address.replace("?deaf", "")).await.expect("the same job");
+    let first = in_another_tab(&maker).await;
     maker.write("job-client", "From the second tab").await;
     maker.is_kept().await;
     maker.driver.switch_to_window(first).await.expect("the first tab");
@@ -130,11 +137,7 @@ async fn a_tab_that_has_typed_nothing_shows_what_the_other_typed() {
     let maker = Maker::open(&site.address(), Phone::default()).await;
     tape_a_top(&maker).await;
     maker.is_kept().await;
-    let address = maker.driver.current_url().await.expect("an address").to_string();
-    let first = maker.driver.window().await.expect("a tab");
-    let second = maker.driver.new_tab().await.expect("another tab");
-    maker.driver.switch_to_window(second).await.expect("the other tab");
-    maker.driver.goto(address).await.expect("the same job");
+    let first = in_another_tab(&maker).await;
     maker.write("job-client", "From the second tab").await;
     maker.is_kept().await;
     maker.driver.switch_to_window(first).await.expect("the first tab");
@@ -154,11 +157,7 @@ async fn a_page_that_was_put_away_whole_looks_again() {
         Maker::open(&format!("{}?deaf", site.address()), Phone { before: Some(DEAF), ..Phone::default() }).await;
     tape_a_top(&maker).await;
     maker.is_kept().await;
-    let address = maker.driver.current_url().await.expect("an address").to_string();
-    let first = maker.driver.window().await.expect("a tab");
-    let second = maker.driver.new_tab().await.expect("another tab");
-    maker.driver.switch_to_window(second).await.expect("the other tab");
-    maker.driver.goto(address.replace("?deaf", "")).await.expect("the same job");
+    let first = in_another_tab(&maker).await;
     maker.write("job-client", "Typed meanwhile").await;
     maker.is_kept().await;
     maker.driver.switch_to_window(first).await.expect("the first tab");

@@ -35,6 +35,14 @@ pub async fn six_bags(maker: &Maker) {
     assert_eq!(maker.number("bags").await, "6");
 }
 
+/// Batches of two minutes, placed as they are mixed.
+pub async fn placed_as_they_are_mixed(maker: &Maker) {
+    maker.write("pour-minutesabatch", "2").await;
+    maker.press("Mixers, placing, parts").await;
+    maker.write("pour-carry", "0").await;
+    maker.write("pour-place", "0").await;
+}
+
 /// What the one kept job has logged: the step, and the second after first water.
 async fn log(maker: &Maker) -> Vec<(String, i64)> {
     let records = maker.records().await;
@@ -71,10 +79,7 @@ async fn pour_day() {
     let site = Site::publish(&Site::dist()).await;
     let mut maker = Maker::open(&site.address(), Phone { before: Some(CLOCK), ..Phone::default() }).await;
     six_bags(&maker).await;
-    maker.write("pour-minutesabatch", "2").await;
-    maker.press("Mixers, placing, parts").await;
-    maker.write("pour-carry", "0").await;
-    maker.write("pour-place", "0").await;
+    placed_as_they_are_mixed(&maker).await;
     maker.press("What its label says").await;
     maker.write("bag-0-workable", "25 min").await;
     maker.see("[aria-label='Pour day']", "It fits.").await;
@@ -368,10 +373,7 @@ async fn another_time_zone_leaves_the_pour_alone() {
     zone("Europe/Berlin").await;
     wait(&maker, until).await;
     six_bags(&maker).await;
-    maker.write("pour-minutesabatch", "2").await;
-    maker.press("Mixers, placing, parts").await;
-    maker.write("pour-carry", "0").await;
-    maker.write("pour-place", "0").await;
+    placed_as_they_are_mixed(&maker).await;
     maker.press("Start the pour").await;
     tick(&maker, "Water is in: start").await;
     shows(&maker, "Batch 1 of 6", "2:00").await;
