@@ -542,6 +542,26 @@ fn a_later_age_out_of_the_form_is_the_strip_time() {
     assert!(working.lines.last().is_some_and(|line| line.formula == "not before the age out of the form"));
 }
 
+/// Where the plan of the pour waits for something, the hour of water follows the label's workable time, 15 min; where that
+/// is blank as well, it is an hour still.
+#[test]
+fn the_hour_of_water_needs_no_plan() {
+    let mut job = narrow();
+    job.pieces[0].cutouts.clear();
+    job.pieces[0].handling.stripped = Stripped::OnEdge;
+    job.bags[0].strengths[0].age = "30 min".into();
+    (job.pour.air, job.bags[0].stated_at, job.bags[0].strip_after) = ("70".into(), "70".into(), "30 min".into());
+    job.pour.people = "some".into();
+    let strip = |job: &Job| {
+        let piece = worked(job).pieces[0].clone();
+        assert!(piece.plan.is_err(), "the plan waits");
+        piece.strip.as_ref().expect("a time").at.value.get::<minute>()
+    };
+    assert_close(strip(&job), 75.0, 1e-9);
+    job.bags[0].workable = Entry::default();
+    assert_close(strip(&job), 60.0, 1e-9);
+}
+
 /// ASTM C928-05 table 1: R1 500 psi at 3 h, 2000 at a day, 4000 at 7 days; R2 1000, 3000, 4000; R3 3000, 5000, 5000. No
 /// class says anything of the first three hours, so that a bag of which nothing is typed is stripped after them at the
 /// soonest, by what the least of them guarantees.
