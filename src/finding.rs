@@ -1,11 +1,11 @@
 //! Findings: what the maker should know about a job that can be read but may not go well.
 
-use crate::job::Place;
+use crate::job::FieldPath;
 use crate::working::Source;
 
 /// How much a finding weighs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Strength {
+pub enum Severity {
     /// This will fail.
     Stop,
     /// This is at the edge of good practice.
@@ -33,11 +33,11 @@ pub enum Stage {
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Finding {
     /// How much it weighs.
-    pub strength: Strength,
+    pub severity: Severity,
     /// The screen on which it is shown.
     pub stage: Stage,
     /// The part of the job that causes it.
-    pub place: Place,
+    pub place: FieldPath,
     /// One sentence with the number and the limit: "Rail in front of sink 1 is 1 1/4 in wide; under
     /// 1 1/2 in it breaks."
     pub says: String,

@@ -1,7 +1,7 @@
 //! Working: the hand calculation behind a number, made where the number is made, so that the two
 //! cannot drift apart.
 
-use crate::job::Place;
+use crate::job::FieldPath;
 use std::collections::HashSet;
 
 /// Where a rule or a figure comes from.
@@ -55,7 +55,7 @@ pub struct Figure<T> {
 #[derive(Clone, Debug, PartialEq, Eq, Hash)]
 pub struct Need {
     /// Where it is missing.
-    pub place: Place,
+    pub place: FieldPath,
     /// What is missing or wrong there, as one short sentence: "Width: nothing is written here yet."
     pub says: String,
 }
@@ -72,7 +72,7 @@ pub type Known<T> = Result<T, Waiting>;
 
 impl Waiting {
     /// Waiting for one thing.
-    pub fn at(place: Place, says: impl Into<String>) -> Self {
+    pub fn at(place: FieldPath, says: impl Into<String>) -> Self {
         Self { needs: vec![Need { place, says: says.into() }] }
     }
 }

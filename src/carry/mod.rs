@@ -7,9 +7,9 @@ pub mod way;
 
 pub use plan::{Carrying, Passage, Setting};
 
-use crate::finding::{Finding, Stage, Strength, say};
+use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read::{self, both};
-use crate::job::{BagField, Job, PieceField, Place};
+use crate::job::{BagField, FieldPath, Job, PieceField};
 use crate::limits;
 use crate::measure::{
     Mass, MassDensity, Units, Volume, write_area, write_count, write_density, write_length, write_mass, write_number,
@@ -50,7 +50,7 @@ impl Weights {
         let net = filling.net.clone();
         let steel = steel::mass_of(top, job, piece);
         let densities = mix::bag_of(job, piece).and_then(|(index, _)| {
-            let dry = Place::Bag(index, BagField::HardenedDensity);
+            let dry = FieldPath::Bag(index, BagField::HardenedDensity);
             both(filling.fresh.clone(), read::optional(job, dry, read::positive_density))
         });
         let finished = both(top.area.clone(), top.thickness.clone());
@@ -183,7 +183,7 @@ pub fn people_to_set(pieces: &[(&Known<Figure<Crew>>, &Carrying)]) -> Known<u32>
         Crew::Hands(people) => people,
         Crew::Aid => limits::TEAM_SHARES.len() as u32,
     });
-    hands.max().ok_or_else(|| read::no_piece(Place::Job(crate::job::JobField::Name)))
+    hands.max().ok_or_else(|| read::no_piece(FieldPath::Job(crate::job::JobField::Name)))
 }
 
 /// What carrying it without a cart takes, in a sentence.
@@ -206,9 +206,9 @@ pub(crate) fn advise(
     match crew.value {
         Crew::Hands(_) => Vec::new(),
         Crew::Aid => vec![Finding {
-            strength: Strength::Watch,
+            severity: Severity::Watch,
             stage: Stage::Finish,
-            place: Place::Piece(piece, PieceField::Thickness),
+            place: FieldPath::Piece(piece, PieceField::Thickness),
             says: format!(
                 "{}It weighs {} out of the form; over {} three people should not lift it by hand.",
                 read::piece_prefix(job, piece),

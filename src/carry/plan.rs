@@ -4,9 +4,9 @@ use super::lift::{Choices, Handling, Level, Often, handling, many_hands};
 use super::set::{Cartridges, Dabs, Gap, Load, adhesive, caulk, load};
 use super::way::{Corner, Doorway, Hold, Pass, Slab, Van, inside, round, through};
 use super::{Crew, Weights};
-use crate::finding::{Finding, Stage, Strength, say};
+use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read::{self, all, both};
-use crate::job::{EdgeKind, FinishField, Job, LiftLevel, OpeningField, OutlineShape, PieceKind, Place};
+use crate::job::{EdgeKind, FieldPath, FinishField, Job, LiftLevel, OpeningField, OutlineShape, PieceKind};
 use crate::limits;
 use crate::measure::Length;
 use crate::plane::EdgeTag;
@@ -77,7 +77,7 @@ impl Passage {
         if self.fields().iter().all(blank) {
             return None;
         }
-        let sizes = all(self.fields().iter().map(|field| read::positive_length(job, Place::Finish(*field))));
+        let sizes = all(self.fields().iter().map(|field| read::positive_length(job, FieldPath::Finish(*field))));
         Some(both(sizes, slab.clone()).map(|(sizes, slab)| match (self, sizes.as_slice()) {
             (Self::Doorway, &[width, height]) => through(&Doorway { width, height }, &slab),
             (Self::Turn, &[before, after, height]) => round(&Corner { before, after, height }, &slab),
@@ -93,11 +93,11 @@ fn choices(job: &Job) -> Known<Choices> {
         LiftLevel::Floor => Ok(Level::Floor),
         LiftLevel::Stand => Ok(Level::Stand),
         LiftLevel::Bench => Ok(Level::Bench),
-        LiftLevel::Measured => read::length(job, Place::Finish(field)).map(Level::Height),
+        LiftLevel::Measured => read::length(job, FieldPath::Finish(field)).map(Level::Height),
     };
     let chosen = &job.finish;
     let levels = both(level(chosen.lift_from, FinishField::FromHeight), level(chosen.lift_to, FinishField::ToHeight));
-    let often = read::optional(job, Place::Finish(FinishField::LiftsAnHour), read::count);
+    let often = read::optional(job, FieldPath::Finish(FinishField::LiftsAnHour), read::count);
     let ((from, to), often) = both(levels, often)?;
     // Less than once in five minutes counts as that.
     let often = often.map_or(Often::Once, |count| Often::Times(f64::from(count) / 60.0));
@@ -133,7 +133,7 @@ impl Carrying {
             let weight = weights.as_ref().map(|weights| weights.installed.value).map_err(Waiting::clone);
             let ((weight, area), extent) = both(both(weight, top.area.clone()), extent(top))?;
             let found = load(weight, area.value, &rails(extent), job.units);
-            found.ok_or_else(|| nothing(job, Place::Piece(piece, crate::job::PieceField::Width)))
+            found.ok_or_else(|| nothing(job, FieldPath::Piece(piece, crate::job::PieceField::Width)))
         });
         let handling = lift.map(|(weight, choices)| (weight, handling(weight, &choices, job.units)));
         let many = match (&handling, &slab) {
@@ -160,9 +160,9 @@ impl Carrying {
             && ideal != Some(Crew::Aid)
         {
             found.push(Finding {
-                strength: Strength::Watch,
+                severity: Severity::Watch,
                 stage: Stage::Finish,
-                place: Place::Finish(FinishField::LiftsAnHour),
+                place: FieldPath::Finish(FinishField::LiftsAnHour),
                 says: format!(
                     "{}The lift as chosen is not one for hands: one person may lift {} this way.",
                     read::piece_prefix(job, piece),
@@ -177,26 +177,28 @@ impl Carrying {
         }
         for (passage, ways) in &self.ways {
             let Ok(ways) = ways else { continue };
-            let place =
-                passage.fields().first().map_or(Place::Finish(FinishField::DoorWidth), |field| Place::Finish(*field));
+            let place = passage
+                .fields()
+                .first()
+                .map_or(FieldPath::Finish(FinishField::DoorWidth), |field| FieldPath::Finish(*field));
             let works = |pass: &&Pass| pass.works();
             let best = ways.iter().max_by(|one, other| one.margin.value.total_cmp(&other.margin.value));
             let only_flat = ways.iter().filter(works).all(|pass| pass.hold == Hold::Flat);
             let Some(best) = best else { continue };
-            let (strength, says, remedy) = if !best.works() {
+            let (severity, says, remedy) = if !best.works() {
                 let missing = if best.margin.is_finite() {
                     format!(": {} more are needed", say::length(-best.margin, job.units))
                 } else {
                     String::new()
                 };
                 (
-                    Strength::Stop,
+                    Severity::Stop,
                     format!("It does not pass: {}{missing}.", passage.label().to_lowercase()),
                     "Split the piece, or find another way in before it is cast.",
                 )
             } else if only_flat {
                 (
-                    Strength::Watch,
+                    Severity::Watch,
                     format!("It passes only lying flat: {}.", passage.label().to_lowercase()),
                     "Flat, the strips beside a cutout carry the whole top: strap or clamp a strongback to it for the way.",
                 )
@@ -204,7 +206,7 @@ impl Carrying {
                 continue;
             };
             found.push(Finding {
-                strength,
+                severity,
                 stage: Stage::Finish,
                 place,
                 says: format!("{}{says}", read::piece_prefix(job, piece)),
@@ -216,13 +218,13 @@ impl Carrying {
     }
 }
 
-fn nothing(job: &Job, place: Place) -> Waiting {
+fn nothing(job: &Job, place: FieldPath) -> Waiting {
     Waiting::at(place, format!("{}: this gives nothing to work with.", read::name_of(job, place)))
 }
 
 /// The length typed there, or the usual one.
 fn or_usual(job: &Job, field: FinishField, usual: Length) -> Known<Length> {
-    Ok(read::optional(job, Place::Finish(field), read::positive_length)?.unwrap_or(usual))
+    Ok(read::optional(job, FieldPath::Finish(field), read::positive_length)?.unwrap_or(usual))
 }
 
 impl Setting {
@@ -237,9 +239,9 @@ impl Setting {
             let ((extents, spacing), (diameter, height)) = both(both(extents, spacing), both(width, height))?;
             let rails: Vec<_> = extents.into_iter().flat_map(rails).collect();
             let found = adhesive(&rails, &Dabs { spacing, diameter, height }, job.units);
-            found.ok_or_else(|| nothing(job, Place::Finish(FinishField::DabSpacing)))
+            found.ok_or_else(|| nothing(job, FieldPath::Finish(FinishField::DabSpacing)))
         });
-        let shims = read::optional(job, Place::Finish(FinishField::Shims), read::count);
+        let shims = read::optional(job, FieldPath::Finish(FinishField::Shims), read::count);
         Self { adhesive: glue, caulk: walls(tops, job), shims }
     }
 }
@@ -265,19 +267,19 @@ fn walls(tops: &[&Top], job: &Job) -> Option<Known<Cartridges>> {
     let depth = or_usual(job, FinishField::GapDepth, limits::caulk_depth_usual());
     Some(both(gaps, depth).and_then(|(gaps, depth)| {
         let gaps: Vec<_> = gaps.into_iter().flatten().map(|(length, width)| Gap { length, width, depth }).collect();
-        caulk(&gaps, job.units).ok_or_else(|| nothing(job, Place::Finish(FinishField::GapWidth)))
+        caulk(&gaps, job.units).ok_or_else(|| nothing(job, FieldPath::Finish(FinishField::GapWidth)))
     }))
 }
 
 /// The gap as typed; else what was left at the walls when the opening was measured; else the usual one.
 fn gap_width(job: &Job, piece: usize) -> Known<Length> {
-    let typed = read::optional(job, Place::Finish(FinishField::GapWidth), read::positive_length)?;
+    let typed = read::optional(job, FieldPath::Finish(FinishField::GapWidth), read::positive_length)?;
     let of_opening = job.pieces.get(piece).is_some_and(|typed| typed.shape == OutlineShape::Opening);
     let clearance = || {
         if !of_opening {
             return Ok(None);
         }
-        let place = Place::Opening(piece, OpeningField::Clearance);
+        let place = FieldPath::Opening(piece, OpeningField::Clearance);
         Ok(read::optional(job, place, read::length)?.filter(|length| length.value > 0.0))
     };
     match typed {

@@ -1,9 +1,9 @@
 //! The sheets of a job: every blank of board that its forms and knockouts take, laid out together.
 
-use crate::finding::{Finding, Stage, Strength, say};
+use crate::finding::{Finding, Severity, Stage, say};
 use crate::form::{Build, Stock};
 use crate::job::read::{self, all, both};
-use crate::job::{FormField, Job, LayerOf, Place, SheetField};
+use crate::job::{FieldPath, FormField, Job, LayerOf, SheetField};
 use crate::knockout::Knockouts;
 use crate::limits;
 use crate::measure::{Length, write_area, write_count, write_percent};
@@ -59,7 +59,7 @@ impl Task {
     /// # Errors
     /// What it waits for: a form, the kerf, or a size of sheet.
     pub fn of(build: &Build, knockouts: &[&Knockouts], job: &Job) -> Known<Self> {
-        let form = |field| Place::Form(field);
+        let form = |field| FieldPath::Form(field);
         let board = read::positive_length(job, form(FormField::Board));
         let kerf = read::optional(job, form(FormField::Kerf), read::length);
         let keep = read::optional(job, form(FormField::Keep), read::length);
@@ -103,8 +103,8 @@ fn stock(job: &Job) -> Known<Vec<sheet::Stock>> {
     let typed = job.form.sheets.iter().enumerate();
     let typed = typed.filter(|(_, sheet)| !(sheet.width.is_blank() && sheet.length.is_blank()));
     all(typed.map(|(index, _)| {
-        let length = |field| read::positive_length(job, Place::Sheet(index, field));
-        let owned = read::optional(job, Place::Sheet(index, SheetField::Owned), read::count);
+        let length = |field| read::positive_length(job, FieldPath::Sheet(index, field));
+        let owned = read::optional(job, FieldPath::Sheet(index, SheetField::Owned), read::count);
         let ((width, length), owned) = both(both(length(SheetField::Width), length(SheetField::Length)), owned)?;
         let supply = owned.map_or(Supply::ToBuy, Supply::AtHand);
         Ok(sheet::Stock { width: width.min(length), length: width.max(length), supply })
@@ -153,7 +153,7 @@ impl Cutting {
             None => Ok(self.to_buy.clone()),
             Some(unplaced) => {
                 let says = format!("Part {} is on no sheet yet.", self.task.mark(unplaced.part));
-                Err(Waiting::at(Place::Sheet(0, SheetField::Length), says))
+                Err(Waiting::at(FieldPath::Sheet(0, SheetField::Length), says))
             }
         }
     }
@@ -178,9 +178,9 @@ pub(crate) fn advise(cutting: &Cutting, job: &Job) -> Vec<Finding> {
             Why::TooMany => (format!("More than {} parts are not laid out.", sheet::MOST_PARTS), "Split the job."),
         };
         Some(Finding {
-            strength: Strength::Watch,
+            severity: Severity::Watch,
             stage: Stage::Build,
-            place: Place::Sheet(0, SheetField::Length),
+            place: FieldPath::Sheet(0, SheetField::Length),
             says,
             remedy: remedy.to_owned(),
             source: Source::Arithmetic,

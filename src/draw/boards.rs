@@ -1,7 +1,7 @@
 //! The form around the clear space: its sides as they stand, their marks, and the liners inside them.
 
 use super::canvas::Canvas;
-use super::plan::{Paper, Part};
+use super::plan::{Paper, Selection};
 use crate::estimate::PieceEstimate;
 use crate::form;
 use crate::job::Piece;
@@ -13,7 +13,7 @@ pub(super) fn draw_boards(
     paper: &Paper,
     piece: &PieceEstimate,
     typed: &Piece,
-    selected: Option<Part>,
+    selected: Option<Selection>,
 ) {
     let Ok(form) = &piece.form else { return };
     canvas.path("liner", &paper.path(form.clear.path()));
@@ -26,7 +26,7 @@ pub(super) fn draw_boards(
         return;
     };
     for (index, part) in parts.iter().enumerate() {
-        draw_side(canvas, paper, form, part, typed, (index, selected == Some(Part::Board(index))));
+        draw_side(canvas, paper, form, part, typed, (index, selected == Some(Selection::Board(index))));
     }
 }
 
@@ -42,7 +42,7 @@ fn draw_side(
     let (Some(_), Some(solid)) = (part.edge, &part.solid) else { return };
     let class = if chosen { "board-part chosen" } else { "board-part" };
     let label = format!("{}: {}", part.mark, part.name(&form.clear, typed));
-    canvas.open_part(class, &Part::Board(index).key(), &label);
+    canvas.open_part(class, &Selection::Board(index).key(), &label);
     let path = paper.path(solid.path());
     canvas.path("reach", &path);
     canvas.path("board", &path);
@@ -51,11 +51,11 @@ fn draw_side(
 
 /// The marks of the sides, a quarter along and inside the form: outside stand the words for the sides and the
 /// dimensions.
-pub(super) fn draw_marks(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, selected: Option<Part>) {
+pub(super) fn draw_marks(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, selected: Option<Selection>) {
     let Ok(form) = &piece.form else { return };
     for (index, part) in form.parts.iter().flatten().enumerate() {
         let Some(edge) = part.edge.and_then(|edge| form.clear.edges().get(edge)) else { continue };
-        let class = if selected == Some(Part::Board(index)) { "board-mark chosen" } else { "board-mark" };
+        let class = if selected == Some(Selection::Board(index)) { "board-mark chosen" } else { "board-mark" };
         let inward = paper.towards(edge.normal_at(0.25)) * -10.0;
         canvas.words(class, paper.at(edge.point_at(0.25)) + inward, 0.0, &part.mark);
     }

@@ -2,7 +2,7 @@
 //!
 //! A drawing is made of numbers and fixed words only, so that it can be set into the page and into
 //! shared files as it is. It carries classes, no colours: the sheet of the page or of the file dresses it.
-//! What can be touched carries `data-part`, see [`Part::key`].
+//! What can be touched carries `data-part`, see [`Selection::key`].
 
 pub(crate) use canvas::escape;
 
@@ -22,7 +22,7 @@ mod walls;
 mod window;
 
 pub use dxf::dxf;
-pub use plan::{Drawing, Face, Part, picture, plan};
+pub use plan::{Drawing, Face, Selection, picture, plan};
 pub use qr::{MOST_QR_BYTES, TooManyBytes, qr_code};
 pub use scale::true_scale;
 pub use sheets::sheet_drawing;

@@ -31,7 +31,7 @@ pub enum Face {
 
 /// A part of a piece that can be touched and has fields of its own.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Part {
+pub enum Selection {
     /// Width, depth, thickness.
     Size,
     /// The edge on one side, by its number.
@@ -46,7 +46,7 @@ pub enum Part {
     Board(usize),
 }
 
-impl Part {
+impl Selection {
     /// A name for it in the drawing: `cutout-0`.
     pub fn key(self) -> String {
         match self {
@@ -81,7 +81,7 @@ impl Part {
             Self::Corner(side) => piece.corner_name(side),
             Self::Cutout(index) => format!("Cutout {}", index + 1),
             Self::Holes(index) => format!("Holes {}", index + 1),
-            Self::Board(index) => format!("Part {}", index + 1),
+            Self::Board(index) => format!("Selection {}", index + 1),
         }
     }
 }
@@ -152,7 +152,13 @@ pub fn picture(job: &Job) -> Option<String> {
 }
 
 /// Draws a piece; nothing while its outline is not known. `selected` is drawn as chosen.
-pub fn plan(piece: &PieceEstimate, typed: &Piece, units: Units, face: Face, selected: Option<Part>) -> Option<Drawing> {
+pub fn plan(
+    piece: &PieceEstimate,
+    typed: &Piece,
+    units: Units,
+    face: Face,
+    selected: Option<Selection>,
+) -> Option<Drawing> {
     let outline = piece.top.outline.as_ref().ok()?;
     let form = if face == Face::Form { piece.form.as_ref().ok() } else { None };
     let frame = form.map_or_else(|| outline.bounds(), |form| form.clear.bounds());
@@ -168,13 +174,13 @@ pub fn plan(piece: &PieceEstimate, typed: &Piece, units: Units, face: Face, sele
     }
     for (index, cutout) in piece.top.cutouts.iter().enumerate() {
         if let Ok(shape) = cutout {
-            let part = Part::Cutout(index);
+            let part = Selection::Cutout(index);
             draw_opening(&mut canvas, &paper, part, typed, std::slice::from_ref(shape), selected == Some(part), units);
         }
     }
     for (index, set) in piece.top.holes.iter().enumerate() {
         if let Ok(holes) = set {
-            let part = Part::Holes(index);
+            let part = Selection::Holes(index);
             draw_opening(&mut canvas, &paper, part, typed, holes, selected == Some(part), units);
         }
     }
@@ -237,7 +243,7 @@ fn draw_edge(
     piece: &PieceEstimate,
     typed: &Piece,
     edge: &Edge,
-    selected: Option<Part>,
+    selected: Option<Selection>,
 ) {
     // In the form a wall is a plain side like any other.
     let kind = match kind_of(piece, edge) {
@@ -245,8 +251,10 @@ fn draw_edge(
         kind => kind,
     };
     let part = match edge.tag() {
-        EdgeTag::Side(side) => Part::Edge(usize::from(side)),
-        EdgeTag::Corner(_, side) | EdgeTag::Clip(_, side) | EdgeTag::Step(_, side) => Part::Corner(usize::from(side)),
+        EdgeTag::Side(side) => Selection::Edge(usize::from(side)),
+        EdgeTag::Corner(_, side) | EdgeTag::Clip(_, side) | EdgeTag::Step(_, side) => {
+            Selection::Corner(usize::from(side))
+        }
     };
     let label = format!("{}: {}", part.label(typed), kind.label().to_lowercase());
     canvas.open_part(&class_of("edge", selected == Some(part)), &part.key(), &label);
@@ -303,11 +311,11 @@ fn draw_edge(
 }
 
 /// The corners that can be touched: where two sides meet as they are.
-fn draw_corners(canvas: &mut Canvas, paper: &Paper, typed: &Piece, outline: &Outline, selected: Option<Part>) {
+fn draw_corners(canvas: &mut Canvas, paper: &Paper, typed: &Piece, outline: &Outline, selected: Option<Selection>) {
     for (index, edge) in outline.edges().iter().enumerate() {
         let before = outline.edges()[outline.before(index)].tag();
         let (EdgeTag::Side(_), EdgeTag::Side(side)) = (before, edge.tag()) else { continue };
-        let part = Part::Corner(usize::from(side));
+        let part = Selection::Corner(usize::from(side));
         let at = paper.at(edge.start());
         canvas.open_part(&class_of("corner", selected == Some(part)), &part.key(), &part.label(typed));
         canvas.path("grip", &kurbo::Shape::to_path(&kurbo::Circle::new(at, 11.0), 0.1));
@@ -373,7 +381,7 @@ fn draw_words(canvas: &mut Canvas, paper: &Paper, piece: &PieceEstimate, outline
 fn draw_opening(
     canvas: &mut Canvas,
     paper: &Paper,
-    part: Part,
+    part: Selection,
     typed: &Piece,
     shapes: &[Opening],
     chosen: bool,
@@ -390,7 +398,7 @@ fn draw_opening(
         .map_or(String::new(), |all| format!(", {} by {}", bare(all.width(), units), bare(all.height(), units)));
     canvas.open_part(&class_of("opening", chosen), &part.key(), &format!("{}{size}", part.label(typed)));
     canvas.path("cut", &paper.path(path));
-    if let (Part::Cutout(index), [shape]) = (part, shapes) {
+    if let (Selection::Cutout(index), [shape]) = (part, shapes) {
         let bounds = shape.bounds();
         let middle = paper.at(bounds.center());
         let cross = 5.0;
@@ -563,9 +571,16 @@ mod tests {
 
     #[test]
     fn a_part_is_found_by_its_key() {
-        for part in [Part::Size, Part::Edge(2), Part::Corner(1), Part::Cutout(3), Part::Holes(0), Part::Board(4)] {
-            assert_eq!(Part::from_key(&part.key()), Some(part));
+        for part in [
+            Selection::Size,
+            Selection::Edge(2),
+            Selection::Corner(1),
+            Selection::Cutout(3),
+            Selection::Holes(0),
+            Selection::Board(4),
+        ] {
+            assert_eq!(Selection::from_key(&part.key()), Some(part));
         }
-        assert_eq!(Part::from_key("cutout-x"), None);
+        assert_eq!(Selection::from_key("cutout-x"), None);
     }
 }

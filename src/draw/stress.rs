@@ -1,7 +1,7 @@
 //! The map of a top: tension over what is allowed, in bands that can be told apart without colour.
 
 use super::canvas::{Canvas, path_text};
-use crate::strength::ask::Net;
+use crate::strength::ask::MeshOutline;
 use crate::strength::cases::{Slab, Support};
 use kurbo::{Affine, Circle, Point, Rect, Shape as _};
 use std::fmt::Write;
@@ -28,7 +28,7 @@ pub struct Stress<'a> {
     /// The top.
     pub slab: &'a Slab,
     /// What the values stand on.
-    pub net: &'a Net,
+    pub net: &'a MeshOutline,
     /// Tension over what is allowed, node by node; none where the case has no map.
     pub values: &'a [f32],
     /// What bears it.
@@ -158,7 +158,7 @@ mod tests {
             thickness: inches(2.0),
         };
         let nodes = [(0.0, 0.0), (side, 0.0), (side, side), (0.0, side)].map(Point::from).to_vec();
-        let net = Net { nodes, triangles: vec![[0, 1, 2], [0, 2, 3]] };
+        let net = MeshOutline { nodes, triangles: vec![[0, 1, 2], [0, 2, 3]] };
         stress_map(&Stress { slab: &slab, net: &net, values, supports: &[], worst: None })
     }
 

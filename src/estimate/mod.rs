@@ -13,7 +13,7 @@ use crate::finding::Finding;
 use crate::finish::{Curl, Finishing};
 use crate::form::{self, Build, Built, Form};
 use crate::job::read::{self, all, both};
-use crate::job::{Job, JobField, Place};
+use crate::job::{FieldPath, Job, JobField};
 use crate::knockout::{self, Knockouts};
 use crate::measure::{Mass, Pressure, Volume, write_count, write_mass, write_water};
 use crate::mix::{self, Filling, Order, Pour};
@@ -25,7 +25,7 @@ use crate::price::pricing::Found;
 use crate::price::{MaterialCost, PriceBook, Pricing};
 use crate::sheet::Layout;
 use crate::steel::{self, Steel};
-use crate::strength::cases::Kind;
+use crate::strength::cases::LoadCase;
 use crate::strength::check::{self, Cracking};
 use crate::strength::concrete::Concrete;
 use crate::top::{self, Seaming, Top};
@@ -210,7 +210,7 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
         findings.extend(cutting::advise(cutting, job));
     }
     // Stable: the order of the job stays within each strength.
-    findings.sort_by_key(|finding| finding.strength);
+    findings.sort_by_key(|finding| finding.severity);
     Estimate { headline, pieces, build, cutting, orders, pourings, cost, finishing, setting, pricing, findings }
 }
 
@@ -280,13 +280,13 @@ fn in_use(cracking: &Known<Cracking>) -> Option<&Concrete> {
 }
 
 fn strength_to_lift(cracking: &Cracking, job: &Job) -> Option<Pressure> {
-    let worst = cracking.net.iter().find(|verdict| verdict.kind == Kind::LiftedAtEnds)?;
+    let worst = cracking.net.iter().find(|verdict| verdict.kind == LoadCase::LiftedAtEnds)?;
     let concrete = cracking.grown.ages.stripping;
     concrete.flexural.is_none().then(|| Concrete::strength_to_allow(worst.tension, job.units))
 }
 
 fn job_has_pieces(job: &Job) -> Known<()> {
-    if job.pieces.is_empty() { Err(read::no_piece(Place::Job(JobField::Name))) } else { Ok(()) }
+    if job.pieces.is_empty() { Err(read::no_piece(FieldPath::Job(JobField::Name))) } else { Ok(()) }
 }
 
 fn headline(job: &Job, pieces: &[Arc<PieceEstimate>], orders: &[Known<Order>]) -> Headline {
@@ -345,7 +345,7 @@ fn heaviest(job: &Job, pieces: &[Arc<PieceEstimate>]) -> Known<Figure<Mass>> {
         .enumerate()
         .reduce(|one, other| if other.1.as_cast.value > one.1.as_cast.value { other } else { one });
     let Some((piece, heaviest)) = heaviest else {
-        return Err(read::no_piece(Place::Job(JobField::Name)));
+        return Err(read::no_piece(FieldPath::Job(JobField::Name)));
     };
     let figure = &heaviest.as_cast;
     let mut working = Working::new("Heaviest lift").after(&figure.working);

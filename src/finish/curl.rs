@@ -5,9 +5,9 @@
 //! most that it can come to: the closed face dries too, more slowly, and concrete gives way in time.
 
 use super::positive;
-use crate::finding::{Finding, Stage, Strength, say};
+use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read::piece_prefix;
-use crate::job::{FinishField, Job, Place, SealKind};
+use crate::job::{FieldPath, FinishField, Job, SealKind};
 use crate::limits;
 use crate::measure::exact::in_inches;
 use crate::measure::{Length, Pressure, Units, write_length, write_number, write_percent};
@@ -127,9 +127,9 @@ impl Curl {
             )
         });
         Some(Finding {
-            strength: Strength::Watch,
+            severity: Severity::Watch,
             stage: Stage::Finish,
-            place: Place::Finish(FinishField::Sealer),
+            place: FieldPath::Finish(FinishField::Sealer),
             says: format!(
                 "{}A film on its face alone leaves its back to dry: its middle may rise by up to {} over {}.{}",
                 piece_prefix(job, piece),

@@ -1,9 +1,9 @@
 //! How long a top dries before it takes a sealer.
 
 use super::positive;
-use crate::finding::{Finding, Stage, Strength};
+use crate::finding::{Finding, Severity, Stage};
 use crate::job::read::{self, both};
-use crate::job::{Family, FinishField, Job, Logged, Place, PourStep};
+use crate::job::{Family, FieldPath, FinishField, Job, Logged, PourStep};
 use crate::limits;
 use crate::measure::{Date, Length, Time, Units, write_count, write_length, write_number};
 use crate::mix;
@@ -100,7 +100,7 @@ impl Drying {
             let ((_, bag), thickness) = both(mix::bag_of(job, piece), top.thickness.clone())?;
             // Of a mix made from scratch its family is a filler, and its cement portland.
             let rapid = bag.recipe.is_none() && bag.family == Family::RapidMortar;
-            let place = Place::Piece(piece, crate::job::PieceField::Thickness);
+            let place = FieldPath::Piece(piece, crate::job::PieceField::Thickness);
             let nothing = || Waiting::at(place, format!("{}: this has to be more.", read::name_of(job, place)));
             let age = least_age(rapid, thickness, job.units).ok_or_else(nothing)?;
             let wait = age.value.get::<days>().round() as i32;
@@ -111,7 +111,7 @@ impl Drying {
                 slowest = Some(Self { piece, age, first_day: None, all_logged });
             }
         }
-        let slowest = slowest.ok_or_else(|| read::no_piece(Place::Job(crate::job::JobField::Name)))?;
+        let slowest = slowest.ok_or_else(|| read::no_piece(FieldPath::Job(crate::job::JobField::Name)))?;
         Ok(Self { first_day, all_logged, ..slowest })
     }
 
@@ -126,17 +126,17 @@ impl Drying {
     /// The finding about a first coat on that day, if there is anything to say.
     pub(super) fn advise(&self, first_coat: Date, job: &Job) -> Option<Finding> {
         let age = in_days(self.age.value);
-        let finding = |strength, says, remedy: &str| Finding {
-            strength,
+        let finding = |severity, says, remedy: &str| Finding {
+            severity,
             stage: Stage::Finish,
-            place: Place::Finish(FinishField::SealDate),
+            place: FieldPath::Finish(FinishField::SealDate),
             says,
             remedy: remedy.to_owned(),
             source: Source::Practice,
         };
         match self.first_day {
             Some(day) if first_coat < day => Some(finding(
-                Strength::Stop,
+                Severity::Stop,
                 format!(
                     "A first coat on {first_coat} is too early: the top is dry and old enough for it from {day} on."
                 ),
@@ -145,7 +145,7 @@ impl Drying {
             )),
             Some(_) if self.all_logged => None,
             _ => Some(finding(
-                Strength::Note,
+                Severity::Note,
                 format!(
                     "{}A first coat goes on not before {age} after the pour, and the pour is not in the log.",
                     read::piece_prefix(job, self.piece)

@@ -5,11 +5,12 @@ use super::{
     Surfaces, Tool, dust_controls, fill_slurry, grinding_time, removed, schedule, seal_amount, seal_area, sequence,
     slurry, speed_limit,
 };
-use crate::finding::{Finding, Stage, Strength};
+use crate::finding::{Finding, Severity, Stage};
 use crate::finish::Coverage;
 use crate::job::read::{self, all, both};
 use crate::job::{
-    BagField, BookField, DefectField, DefectKind, EdgeKind, FinishField, GrindingWay, Job, JobField, PieceField, Place,
+    BagField, BookField, DefectField, DefectKind, EdgeKind, FieldPath, FinishField, GrindingWay, Job, JobField,
+    PieceField,
 };
 use crate::limits;
 use crate::measure::exact::quarts;
@@ -73,7 +74,7 @@ impl Finishing {
             grinding_time(face.value, &sequence, pads, job.units).map_err(|tools| {
                 let names: Vec<_> = tools.iter().map(|tool| tool.words().to_lowercase()).collect();
                 Waiting::at(
-                    Place::Book(BookField::Pads),
+                    FieldPath::Book(BookField::Pads),
                     format!("How much face an hour, in your pads: {}.", names.join(", ")),
                 )
             })
@@ -81,10 +82,10 @@ impl Finishing {
         let dry = job.finish.way != GrindingWay::Wet && !sequence.steps.is_empty();
         let wet = job.finish.way == GrindingWay::Wet && !job.finish.grinding_water.is_blank();
         let slurry = wet.then(|| {
-            let water = read::volume(job, Place::Finish(FinishField::GrindingWater));
+            let water = read::volume(job, FieldPath::Finish(FinishField::GrindingWater));
             let (removed, water) = both(removed.clone(), water)?;
             let found = removed.and_then(|removed| slurry(&removed, water, job.units));
-            found.ok_or_else(|| Waiting::at(Place::Piece(0, PieceField::Grinding), "Nothing is ground off yet."))
+            found.ok_or_else(|| Waiting::at(FieldPath::Piece(0, PieceField::Grinding), "Nothing is ground off yet."))
         });
         Self {
             dust: dry.then(|| dust(pads, job)),
@@ -105,7 +106,7 @@ impl Finishing {
     pub(crate) fn advise(&self, job: &Job) -> Vec<Finding> {
         let mut found = Vec::new();
         let finding = |place, says: String, remedy: &str, source| Finding {
-            strength: Strength::Watch,
+            severity: Severity::Watch,
             stage: Stage::Finish,
             place,
             says,
@@ -113,7 +114,7 @@ impl Finishing {
             source,
         };
         for piece in 0..job.pieces.len() {
-            let place = Place::Piece(piece, PieceField::Grinding);
+            let place = FieldPath::Piece(piece, PieceField::Grinding);
             let (Some(wanted), Ok(depth)) = (job.finish.exposure, read::optional(job, place, read::length)) else {
                 continue;
             };
@@ -134,9 +135,9 @@ impl Finishing {
         let asked = job.finish.exposure.is_some() || job.finish.sheen.is_some();
         if asked && self.sequence.missing().next().is_some() {
             let remedy = "Buy them first, or choose another sheen: a skipped pad leaves its scratches.";
-            found.push(finding(Place::Book(BookField::Pads), self.sequence.words(), remedy, Source::Practice));
+            found.push(finding(FieldPath::Book(BookField::Pads), self.sequence.words(), remedy, Source::Practice));
         }
-        let first_coat = read::date(job, Place::Finish(FinishField::SealDate));
+        let first_coat = read::date(job, FieldPath::Finish(FinishField::SealDate));
         if let (Ok(drying), Ok(date)) = (&self.drying, first_coat) {
             found.extend(drying.advise(date, job));
         }
@@ -145,7 +146,7 @@ impl Finishing {
         {
             let says = "So much sealer for so much area is outside of what data sheets say.".to_owned();
             let remedy = "Check the label: 200 to 400 ft² a US gallon (5 to 10 m² a litre) are usual.";
-            found.push(finding(Place::Finish(FinishField::Covers), says, remedy, Source::Memory));
+            found.push(finding(FieldPath::Finish(FinishField::Covers), says, remedy, Source::Memory));
         }
         found
     }
@@ -154,7 +155,7 @@ impl Finishing {
 /// The least that is ground off any piece.
 fn least_grinding(job: &Job) -> Option<Length> {
     let depths = (0..job.pieces.len()).map(|piece| {
-        let place = Place::Piece(piece, PieceField::Grinding);
+        let place = FieldPath::Piece(piece, PieceField::Grinding);
         read::optional(job, place, read::length).ok().flatten().unwrap_or_default()
     });
     depths.reduce(|one, other| one.min(other))
@@ -168,7 +169,7 @@ fn face(tops: &[&Top], job: &Job) -> Known<Figure<Area>> {
         return Ok(working.after(&only.working).of(sum));
     }
     if areas.is_empty() {
-        return Err(read::no_piece(Place::Job(JobField::Name)));
+        return Err(read::no_piece(FieldPath::Job(JobField::Name)));
     }
     let parts: Vec<_> = areas.iter().map(|area| write_area(area.value, job.units).to_string()).collect();
     let written = write_area(sum, job.units);
@@ -178,7 +179,7 @@ fn face(tops: &[&Top], job: &Job) -> Known<Figure<Area>> {
 /// Hardened concrete of a piece; the fresh density where the bag does not tell it.
 fn density(job: &Job, piece: usize) -> Known<MassDensity> {
     let (index, bag) = mix::bag_of(job, piece)?;
-    let hardened = read::optional(job, Place::Bag(index, BagField::HardenedDensity), read::positive_density)?;
+    let hardened = read::optional(job, FieldPath::Bag(index, BagField::HardenedDensity), read::positive_density)?;
     match hardened {
         Some(density) => Ok(density),
         None => mix::fresh_density(job, index, bag).map(|figure| figure.value),
@@ -187,7 +188,7 @@ fn density(job: &Job, piece: usize) -> Known<MassDensity> {
 
 fn all_removed(tops: &[&Top], job: &Job) -> Known<Option<Removed>> {
     let parts = all(tops.iter().enumerate().map(|(piece, top)| {
-        let depth = read::optional(job, Place::Piece(piece, PieceField::Grinding), read::length)?;
+        let depth = read::optional(job, FieldPath::Piece(piece, PieceField::Grinding), read::length)?;
         let Some(depth) = depth.filter(|depth| depth.value > 0.0) else { return Ok(None) };
         let (area, density) = both(top.area.clone(), density(job, piece))?;
         Ok(removed(area.value, depth, density, job.units))
@@ -225,12 +226,12 @@ fn dust(pads: &[Pad], job: &Job) -> Known<DustControls> {
     let wheel = pads.iter().find(|pad| pad.tool == Tool::Wheel).and_then(|pad| pad.diameter);
     let indoors = job.finish.way == GrindingWay::DryIndoors;
     dust_controls(wheel.unwrap_or_else(limits::wheel_usual), indoors, job.units)
-        .ok_or_else(|| Waiting::at(Place::Book(BookField::Pads), "The size of the coarse wheel, in your pads."))
+        .ok_or_else(|| Waiting::at(FieldPath::Book(BookField::Pads), "The size of the coarse wheel, in your pads."))
 }
 
 fn filling(job: &Job) -> Known<Filling> {
     let defects = all(job.finish.defects.iter().enumerate().map(|(index, typed)| {
-        let place = |field| Place::Defect(index, field);
+        let place = |field| FieldPath::Defect(index, field);
         let sizes = both(read::length(job, place(DefectField::Width)), read::length(job, place(DefectField::Depth)));
         match typed.kind {
             DefectKind::Pinholes => both(read::count(job, place(DefectField::Count)), sizes)
@@ -239,8 +240,8 @@ fn filling(job: &Job) -> Known<Filling> {
                 .map(|(length, (width, depth))| Defect::Crack { length, width, depth }),
         }
     }));
-    let share = |field| read::optional(job, Place::Finish(field), read::percent);
-    let ratio = read::percent(job, Place::Finish(FinishField::WaterRatio));
+    let share = |field| read::optional(job, FieldPath::Finish(field), read::percent);
+    let ratio = read::percent(job, FieldPath::Finish(FinishField::WaterRatio));
     let others = both(share(FinishField::Pigment), share(FinishField::FillSpare));
     let (defects, (water_ratio, (pigment, spare))) = both(defects, both(ratio, others))?;
     let grains = mix::proportion::Recipe::mortar().gravities.pigment;
@@ -250,7 +251,7 @@ fn filling(job: &Job) -> Known<Filling> {
         pigment_density: limits::water_density() * grains,
         spare: spare.unwrap_or(limits::FILL_SPARE_USUAL),
     };
-    let nothing = || Waiting::at(Place::Defect(0, DefectField::Width), "Defect 1: this leaves nothing to fill.");
+    let nothing = || Waiting::at(FieldPath::Defect(0, DefectField::Width), "Defect 1: this leaves nothing to fill.");
     fill_slurry(&defects, &mix, job.units).ok_or_else(nothing)
 }
 
@@ -282,7 +283,7 @@ fn edges(top: &Top) -> Known<Vec<EdgeRun>> {
 }
 
 fn sealer(job: &Job, whole: bool) -> Known<Sealer> {
-    let place = Place::Finish;
+    let place = FieldPath::Finish;
     let coats = read::optional(job, place(FinishField::Coats), read::count);
     let area = read::optional(job, place(FinishField::Covers), read::positive_area);
     let volume = read::optional(job, place(FinishField::CoversWith), read::positive_volume);
@@ -299,14 +300,14 @@ fn sealer(job: &Job, whole: bool) -> Known<Sealer> {
 
 fn sealing(tops: &[&Top], face: &Known<Figure<Area>>, job: &Job) -> Known<Sealing> {
     let edges = all(tops.iter().map(|top| edges(top)));
-    let extra = read::optional(job, Place::Finish(FinishField::RoughExtra), read::percent);
+    let extra = read::optional(job, FieldPath::Finish(FinishField::RoughExtra), read::percent);
     let ((face, edges), (extra, sealer)) = both(both(face.clone(), edges), both(extra, sealer(job, false)))?;
     let surfaces = Surfaces {
         face: face.value,
         edges: edges.into_iter().flatten().collect(),
         rough_extra: extra.unwrap_or(limits::ROUGH_EXTRA_USUAL),
     };
-    let place = Place::Finish(FinishField::Coats);
+    let place = FieldPath::Finish(FinishField::Coats);
     let nothing = || Waiting::at(place, format!("{}: this seals nothing.", read::name_of(job, place)));
     let area = seal_area(&surfaces, job.units).ok_or_else(nothing)?;
     let amount = seal_amount(&area, &sealer, job.units).ok_or_else(nothing)?;
@@ -314,10 +315,10 @@ fn sealing(tops: &[&Top], face: &Known<Figure<Area>>, job: &Job) -> Known<Sealin
 }
 
 fn dates(job: &Job) -> Known<Schedule> {
-    let date = read::date(job, Place::Finish(FinishField::SealDate));
-    let clock = read::clock(job, Place::Finish(FinishField::SealTime));
+    let date = read::date(job, FieldPath::Finish(FinishField::SealDate));
+    let clock = read::clock(job, FieldPath::Finish(FinishField::SealTime));
     let ((date, clock), sealer) = both(both(date, clock), sealer(job, true))?;
-    let place = Place::Finish(FinishField::Cure);
+    let place = FieldPath::Finish(FinishField::Cure);
     let nothing = || Waiting::at(place, format!("{}: this runs past the calendar.", read::name_of(job, place)));
     schedule(&sealer, Moment { date, clock }).ok_or_else(nothing)
 }

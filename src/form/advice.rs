@@ -2,9 +2,9 @@
 
 use super::part::edge_name;
 use super::{Bending, Build, Built, Form, Level, Liner, Made, Part, Screws, SpacingLimit, clear_outline, write_bow};
-use crate::finding::{Finding, Stage, Strength, say};
+use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read::{self, all};
-use crate::job::{EdgeKind, FormField, Job, Piece, PieceField, Place};
+use crate::job::{EdgeKind, FieldPath, FormField, Job, Piece, PieceField};
 use crate::limits;
 use crate::measure::{Length, write_angle, write_count};
 use crate::top::Top;
@@ -17,7 +17,7 @@ pub(crate) fn advise(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
         && let Err(waiting) = clear_outline(outline, &edges, job, piece)
     {
         findings.extend(waiting.needs.into_iter().map(|need| Finding {
-            strength: Strength::Stop,
+            severity: Severity::Stop,
             stage: Stage::Build,
             place: need.place,
             says: need.says,
@@ -25,12 +25,12 @@ pub(crate) fn advise(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
             source: Source::Arithmetic,
         }));
     }
-    let place = Place::Piece(piece, PieceField::Grinding);
+    let place = FieldPath::Piece(piece, PieceField::Grinding);
     if let Ok(Some(grinding)) = read::optional(job, place, read::length)
         && grinding > limits::grinding_most() + limits::geometry_tolerance()
     {
         findings.push(Finding {
-            strength: Strength::Watch,
+            severity: Severity::Watch,
             stage: Stage::Build,
             place,
             says: format!(
@@ -72,9 +72,9 @@ fn in_the_way(form: &Form, parts: &[Part], job: &Job, piece: usize, typed: &Piec
     form.clashes()
         .into_iter()
         .map(|clash| Finding {
-            strength: Strength::Watch,
+            severity: Severity::Watch,
             stage: Stage::Build,
-            place: Place::Form(FormField::Board),
+            place: FieldPath::Form(FormField::Board),
             says: says(clash),
             remedy: "Fill that place with one block, cut to both faces, or use a thinner board.".to_owned(),
             source: Source::Arithmetic,
@@ -105,13 +105,13 @@ fn part_findings(form: &Form, part: &Part, job: &Job, piece: usize, typed: &Piec
 
 /// Findings about the form choices of the whole job.
 pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
-    let place = Place::Form(FormField::Board);
+    let place = FieldPath::Form(FormField::Board);
     let Ok(board) = read::positive_length(job, place) else { return Vec::new() };
     if board <= limits::board_most() {
         return Vec::new();
     }
     vec![Finding {
-        strength: Strength::Watch,
+        severity: Severity::Watch,
         stage: Stage::Build,
         place,
         says: format!(
@@ -145,9 +145,9 @@ pub(super) fn advise_build(build: &Build, pieces: &[Built], job: &Job) -> Vec<Fi
 
 fn watch(field: FormField, says: String, remedy: &str) -> Finding {
     Finding {
-        strength: Strength::Watch,
+        severity: Severity::Watch,
         stage: Stage::Build,
-        place: Place::Form(field),
+        place: FieldPath::Form(field),
         says,
         remedy: remedy.to_owned(),
         source: Source::Practice,
@@ -160,7 +160,7 @@ fn liner_findings(liner: &Liner, pieces: &[Built], job: &Job) -> Vec<Finding> {
         let name = form.zip(job.pieces.get(piece)).map(|(form, typed)| edge_name(&form.clear, edge, typed));
         format!("{}{}", read::piece_prefix(job, piece), name.unwrap_or_default())
     };
-    let bend = read::length(job, Place::Form(FormField::LinerBend)).unwrap_or_default();
+    let bend = read::length(job, FieldPath::Form(FormField::LinerBend)).unwrap_or_default();
     let mut findings: Vec<_> = liner
         .tight
         .iter()
@@ -187,7 +187,7 @@ fn liner_findings(liner: &Liner, pieces: &[Built], job: &Job) -> Vec<Finding> {
         let ends = write_count(liner.ends_to_plug, "end", "ends");
         let says = format!("The liner has {ends}: mix runs into the gap under each.");
         let note = watch(FormField::LinerPast, says, "Plug the gap under every end, and go over it after stripping.");
-        findings.push(Finding { strength: Strength::Note, ..note });
+        findings.push(Finding { severity: Severity::Note, ..note });
     }
     findings
 }
@@ -196,7 +196,7 @@ fn liner_findings(liner: &Liner, pieces: &[Built], job: &Job) -> Vec<Finding> {
 fn liner_height(built: &Built, job: &Job, piece: usize) -> Option<Finding> {
     let lined = built.top.edges.iter().any(|edge| matches!(edge, Ok(edge) if edge.kind == EdgeKind::Lined));
     let form = built.form.as_ref().ok().filter(|_| lined)?;
-    let height = read::optional(job, Place::Form(FormField::LinerHeight), read::positive_length).ok()??;
+    let height = read::optional(job, FieldPath::Form(FormField::LinerHeight), read::positive_length).ok()??;
     let cast = form.cast_thickness.value;
     let off = height - cast;
     if off.abs() <= limits::geometry_tolerance() {
@@ -239,7 +239,7 @@ fn bows(build: &Build, job: &Job) -> Option<Finding> {
     if bow <= most * (1.0 + limits::COUNT_TOLERANCE) {
         return None;
     }
-    let typed = read::length(job, Place::Form(FormField::Supports)).ok()?;
+    let typed = read::length(job, FieldPath::Form(FormField::Supports)).ok()?;
     let says = format!(
         "The base bows {} between supports that are {} apart; over {} the face shows it.",
         write_bow(bow, job.units),
@@ -261,8 +261,9 @@ fn out_of_level(level: &Level, form: &Form, job: &Job, piece: usize) -> Option<F
         return None;
     }
     let thinnest = level.corners.iter().copied().reduce(|one, other| if other < one { other } else { one })?;
-    let end = read::optional(job, Place::Form(FormField::EndFall), read::length).ok().flatten().unwrap_or_default();
-    let side = read::optional(job, Place::Form(FormField::SideFall), read::length).ok().flatten().unwrap_or_default();
+    let end = read::optional(job, FieldPath::Form(FormField::EndFall), read::length).ok().flatten().unwrap_or_default();
+    let side =
+        read::optional(job, FieldPath::Form(FormField::SideFall), read::length).ok().flatten().unwrap_or_default();
     let field = if side > end { FormField::SideFall } else { FormField::EndFall };
     let prefix = read::piece_prefix(job, piece);
     let difference = say::length(difference, job.units);
@@ -279,6 +280,6 @@ fn out_of_level(level: &Level, form: &Form, job: &Job, piece: usize) -> Option<F
             say::length(most, job.units)
         )
     };
-    let strength = if nothing_left { Strength::Stop } else { Strength::Watch };
-    Some(Finding { strength, ..watch(field, says, "Shim the form level, both ways, before it is filled.") })
+    let severity = if nothing_left { Severity::Stop } else { Severity::Watch };
+    Some(Finding { severity, ..watch(field, says, "Shim the form level, both ways, before it is filled.") })
 }

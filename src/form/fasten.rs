@@ -6,7 +6,7 @@
 
 use super::{Built, EndCut, Form, Made, Part};
 use crate::job::read::{self, all, both};
-use crate::job::{FormField, Job, Place, SideStand};
+use crate::job::{FieldPath, FormField, Job, SideStand};
 use crate::limits;
 use crate::measure::exact::in_inches;
 use crate::measure::{Length, MassDensity, Pressure, Units, write_count, write_density, write_length, write_number};
@@ -78,7 +78,7 @@ impl Screws {
     /// # Errors
     /// What a form, its parts or the distance waits for; a job without pieces.
     pub(super) fn of(pieces: &[Built], job: &Job) -> Known<Self> {
-        let typed = read::positive_length(job, Place::Form(FormField::Screws));
+        let typed = read::positive_length(job, FieldPath::Form(FormField::Screws));
         let forms = all(pieces.iter().map(|piece| {
             let form = piece.form.as_ref().map_err(Waiting::clone)?;
             form.parts.as_ref().map(|parts| (form, parts)).map_err(Waiting::clone)
@@ -90,7 +90,7 @@ impl Screws {
         });
         let Some((_, form, density, known)) = deepest.reduce(|one, other| if other.0 > one.0 { other } else { one })
         else {
-            return Err(read::no_piece(Place::Form(FormField::Screws)));
+            return Err(read::no_piece(FieldPath::Form(FormField::Screws)));
         };
         let sides: Vec<SideScrews> = forms
             .iter()

@@ -7,7 +7,7 @@
 
 use super::Form;
 use crate::job::read::{self, both};
-use crate::job::{FormField, Hand, Job, LowSide, Place};
+use crate::job::{FieldPath, FormField, Hand, Job, LowSide};
 use crate::measure::{Length, Volume, write_area, write_length, write_volume};
 use crate::plane::Outline;
 use crate::top::Top;
@@ -67,7 +67,7 @@ impl Level {
     /// # Errors
     /// What the falls or the piece's net area wait for.
     pub(super) fn of(top: &Top, form: &Known<Form>, job: &Job) -> Known<Option<Self>> {
-        let fall = |field| read::optional(job, Place::Form(field), read::length);
+        let fall = |field| read::optional(job, FieldPath::Form(field), read::length);
         let (end, side) = both(fall(FormField::EndFall), fall(FormField::SideFall))?;
         let [end_fall, side_fall] = [end, side].map(|fall| fall.unwrap_or_default().get::<meter>().max(0.0));
         if end_fall == 0.0 && side_fall == 0.0 {

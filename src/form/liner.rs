@@ -4,7 +4,7 @@ use super::packing::pack;
 use super::part::edge_name;
 use super::{Built, Form};
 use crate::job::read::{self, all, both};
-use crate::job::{EdgeKind, FormField, Job, Piece, Place};
+use crate::job::{EdgeKind, FieldPath, FormField, Job, Piece};
 use crate::limits;
 use crate::measure::{Length, write_count, write_length};
 use crate::plane::{Edge, EdgeTag, Outline};
@@ -90,9 +90,9 @@ struct Typed {
 
 impl Typed {
     fn of(job: &Job) -> Known<Self> {
-        let length = |field| read::length(job, Place::Form(field));
-        let stock = read::positive_length(job, Place::Form(FormField::LinerLength));
-        let owned = read::optional(job, Place::Form(FormField::LinerOwned), read::count);
+        let length = |field| read::length(job, FieldPath::Form(field));
+        let stock = read::positive_length(job, FieldPath::Form(FormField::LinerLength));
+        let owned = read::optional(job, FieldPath::Form(FormField::LinerOwned), read::count);
         let ((stock, past), (bend, owned)) =
             both(both(stock, length(FormField::LinerPast)), both(length(FormField::LinerBend), owned))?;
         Ok(Self { stock, past, bend, owned: owned.unwrap_or_default() })
@@ -215,7 +215,7 @@ fn run(piece: usize, clear: &Outline, edges: Vec<usize>, closed: bool, typed: &T
     let past = if closed { 0.0 } else { typed.past.get::<meter>().max(0.0) };
     let stock = typed.stock.get::<meter>();
     if (along + 2.0 * past) / stock > MOST_LENGTHS {
-        let place = Place::Form(FormField::LinerLength);
+        let place = FieldPath::Form(FormField::LinerLength);
         return Err(Waiting::at(place, "The lengths that the liner is sold in are far shorter than its edges."));
     }
     // A closed run starts in the middle of its first edge; everything is told from there.

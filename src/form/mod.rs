@@ -31,7 +31,7 @@ pub use seal::{Release, Silicone, fillet};
 
 use crate::finding::say;
 use crate::job::read::{self, all, both};
-use crate::job::{CornerField, EdgeField, FormField, Job, OutlineShape, Piece, PieceField, Place, SideStand};
+use crate::job::{CornerField, EdgeField, FieldPath, FormField, Job, OutlineShape, Piece, PieceField, SideStand};
 use crate::measure::{Length, Units, write_length};
 use crate::plane::{Edge, EdgeTag, OffsetError, Outline};
 use crate::top::{EdgeProfile, Top};
@@ -70,7 +70,7 @@ impl Form {
     pub fn of(top: &Top, job: &Job, piece: usize) -> Known<Self> {
         let edges = all(top.edges.iter().cloned());
         let thickness = cast_thickness(top, job, piece);
-        let board = read::positive_length(job, Place::Form(FormField::Board));
+        let board = read::positive_length(job, FieldPath::Form(FormField::Board));
         let ((outline, edges), (cast, board)) = both(both(top.outline.clone(), edges), both(thickness, board))?;
         let units = job.units;
         let clear = clear_outline(&outline, &edges, job, piece)?;
@@ -142,7 +142,7 @@ impl Form {
 /// # Errors
 /// What it waits for: thickness or grinding.
 pub(crate) fn cast_thickness(top: &Top, job: &Job, piece: usize) -> Known<Figure<Length>> {
-    let grinding = read::optional(job, Place::Piece(piece, PieceField::Grinding), read::length);
+    let grinding = read::optional(job, FieldPath::Piece(piece, PieceField::Grinding), read::length);
     let (thickness, grinding) = both(top.thickness.clone(), grinding)?;
     let grinding = grinding.unwrap_or_default();
     let cast = thickness + grinding;
@@ -176,18 +176,18 @@ fn swallowed(job: &Job, piece: usize, outline: &Outline, error: OffsetError) -> 
     let (place, what) = match error.tag {
         EdgeTag::Corner(one, other) => {
             let side = corner(one, other);
-            (Place::Corner(piece, side, CornerField::Radius), named(side))
+            (FieldPath::Corner(piece, side, CornerField::Radius), named(side))
         }
         EdgeTag::Clip(one, other) => {
             let side = corner(one, other);
-            (Place::Corner(piece, side, CornerField::Before), named(side))
+            (FieldPath::Corner(piece, side, CornerField::Before), named(side))
         }
         EdgeTag::Side(side) | EdgeTag::Step(side, _) => {
             let moved = match outline.edges().get(error.moved).map(Edge::tag) {
                 Some(EdgeTag::Side(moved)) => moved,
                 _ => side,
             };
-            (Place::Edge(piece, usize::from(moved), EdgeField::Liner), format!("{} edge", edge(side)))
+            (FieldPath::Edge(piece, usize::from(moved), EdgeField::Liner), format!("{} edge", edge(side)))
         }
     };
     let most = say::at_most(Length::new::<meter>(error.largest.abs()), job.units);

@@ -4,7 +4,7 @@ use super::bend::{self, Arc, Bending};
 use super::ends::{self, End, EndCut};
 use super::{BasePanel, Face};
 use crate::job::read;
-use crate::job::{Bend, FormField, Job, Piece, Place};
+use crate::job::{Bend, FieldPath, FormField, Job, Piece};
 use crate::measure::{Angle, Length, Units, write_angle, write_length};
 use crate::plane::{Edge, EdgeTag, Opening, Outline, between_openings};
 use crate::working::{Known, all, both};
@@ -213,9 +213,9 @@ struct StripStock {
 }
 
 fn strip_stock(job: &Job) -> Known<StripStock> {
-    let read = |field| read::positive_length(job, Place::Form(field));
+    let read = |field| read::positive_length(job, FieldPath::Form(field));
     let lengths = all([FormField::Strip, FormField::StripBend].map(read));
-    let (lengths, kerf) = both(lengths, read::length(job, Place::Form(FormField::Kerf)))?;
+    let (lengths, kerf) = both(lengths, read::length(job, FieldPath::Form(FormField::Kerf)))?;
     let [thickness, freely] = [0, 1].map(|index| lengths.get(index).copied().unwrap_or_default());
     Ok(StripStock { thickness, freely, kerf })
 }

@@ -3,7 +3,7 @@
 use super::fasten::{foot_pressure, pressure};
 use super::{Built, Form};
 use crate::job::read::{self, all};
-use crate::job::{FormField, Job, Place};
+use crate::job::{FieldPath, FormField, Job};
 use crate::limits;
 use crate::measure::exact::in_inches;
 use crate::measure::{Length, MassDensity, Pressure, Units, write_length, write_number};
@@ -27,7 +27,7 @@ fn deepest<'a>(pieces: &[Built<'a>]) -> Known<(&'a Form, MassDensity, bool, Pres
         (form, density, piece.fresh.is_some(), pressure(density, form.cast_thickness.value))
     });
     let deepest = loads.reduce(|one, other| if other.3 > one.3 { other } else { one });
-    deepest.ok_or_else(|| read::no_piece(Place::Form(FormField::Board)))
+    deepest.ok_or_else(|| read::no_piece(FieldPath::Form(FormField::Board)))
 }
 
 /// How far a base bows, finer than the tape: "0.031 in", "0.8 mm".
@@ -43,7 +43,7 @@ pub(crate) fn write_bow(bow: Length, units: Units) -> String {
 /// # Errors
 /// What a form waits for, or the distance; a job without pieces.
 pub(super) fn bow(pieces: &[Built], job: &Job) -> Known<Option<Figure<Length>>> {
-    let place = Place::Form(FormField::Supports);
+    let place = FieldPath::Form(FormField::Supports);
     let Some(span) = read::optional(job, place, read::positive_length)? else { return Ok(None) };
     let (form, density, known, load) = deepest(pieces)?;
     let (board, stiffness) = (form.board, limits::board_stiffness());

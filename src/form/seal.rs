@@ -2,7 +2,7 @@
 
 use super::{Built, EndCut, Form, Part};
 use crate::job::read::{self, all, both};
-use crate::job::{EdgeKind, FormField, Job, Place};
+use crate::job::{EdgeKind, FieldPath, FormField, Job};
 use crate::limits;
 use crate::measure::Dose;
 use crate::measure::{Area, Length, Units, Volume, write_area, write_count, write_dose, write_length, write_number};
@@ -77,8 +77,8 @@ impl Silicone {
     /// # Errors
     /// What a form, a cutout, a hole, the bead or the cartridge waits for.
     pub(super) fn of(pieces: &[Built], job: &Job) -> Known<Self> {
-        let bead = read::length(job, Place::Form(FormField::Bead));
-        let cartridge = read::positive_volume(job, Place::Form(FormField::Cartridge));
+        let bead = read::length(job, FieldPath::Form(FormField::Bead));
+        let cartridge = read::positive_volume(job, FieldPath::Form(FormField::Cartridge));
         let known = all(pieces.iter().map(known));
         let ((bead, cartridge), known) = both(both(bead, cartridge), known)?;
         let [mut base, mut upright, mut feet] = [Fillets::default(); 3];

@@ -68,7 +68,8 @@ pub struct Bag {
     /// Dry mass of one bag.
     pub mass: Entry,
     /// Volume that one bag gives when mixed.
-    pub yields: Entry,
+    #[serde(rename = "yields")]
+    pub yield_volume: Entry,
     /// Water that goes into one bag.
     pub water: Entry,
     /// The least water its label allows, if it says so.
@@ -103,7 +104,7 @@ entries! {
         /// Dry mass of one bag.
         Mass => mass, Mass, "Bag";
         /// Volume that one bag gives when mixed.
-        Yields => yields, Volume, "Yield";
+        Yield => yield_volume, Volume, "Yield";
         /// Water that goes into one bag.
         Water => water, Water, "Water a bag";
         /// The least water its label allows.

@@ -1,7 +1,7 @@
 //! The job: what was measured and chosen, as it was typed. Nothing here is derived.
 //!
 //! A [`Job`] alone is saved and shared; see [`mod@file`] for its form on disk. Its measured fields are
-//! [`Entry`]s, found by their [`Place`]; what they mean is read by [`read`].
+//! [`Entry`]s, found by their [`FieldPath`]; what they mean is read by [`read`].
 //!
 //! Conventions of every piece: it is seen from above as installed, the front edge at the bottom.
 //! Positions are measured from its left end and from its front edge unless they say otherwise, to centre lines;
@@ -44,7 +44,7 @@ pub use piece::{
     Corner, CornerField, CornerKind, Edge, EdgeField, EdgeKind, Hand, Leg, LegField, OutlineShape, Piece, PieceField,
     PieceKind,
 };
-pub use place::Place;
+pub use place::FieldPath;
 pub use pour::{Logged, PourDay, PourField, PourStep, Spell, SpellField};
 pub use quote::{
     BookField, FrozenQuote, HoursField, QuoteChoices, QuoteField, QuoteLine, QuoteOption, Task, TaskHours,

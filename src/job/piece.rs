@@ -269,7 +269,8 @@ pub struct Piece {
     /// The id of the bag it is cast from, among the job's own copies.
     pub bag: String,
     /// Mix ordered beyond the net volume.
-    pub waste: Entry,
+    #[serde(rename = "waste")]
+    pub spare: Entry,
     /// Lath and bars.
     pub reinforcement: Reinforcement,
     /// Mass of the steel in it as weighed; blank where the lath and bars above are the whole of it.
@@ -304,7 +305,7 @@ entries! {
         /// What grinding takes off the face.
         Grinding => grinding, Length, "Ground off the face";
         /// Mix ordered beyond the net volume.
-        Waste => waste, Percent, "Spare mix";
+        Spare => spare, Percent, "Spare mix";
         /// Mass of the steel in it.
         Steel => steel, Mass, "Steel in it, as weighed";
     }
@@ -342,7 +343,7 @@ impl Piece {
             cutouts: Vec::new(),
             holes: Vec::new(),
             bag: bag.to_owned(),
-            waste: Entry::new("10"),
+            spare: Entry::new("10"),
             reinforcement: Reinforcement::new(units),
             steel: Entry::default(),
             log: Vec::new(),
@@ -365,7 +366,7 @@ impl Piece {
             // Mitred to the top or flush with it.
             PieceKind::Top | PieceKind::Apron | PieceKind::WaterfallLeg => self.thickness.clone(),
         };
-        piece.waste.clone_from(&self.waste);
+        piece.spare.clone_from(&self.spare);
         piece
     }
 }

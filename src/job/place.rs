@@ -13,7 +13,7 @@ use crate::measure::Units;
 ///
 /// Indices count from zero and point into the job's lists; a place of a shorter list leads nowhere.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Place {
+pub enum FieldPath {
     /// The job's own words.
     Job(JobField),
     /// Form choices.
@@ -74,7 +74,7 @@ pub enum Place {
     Book(BookField),
 }
 
-impl Place {
+impl FieldPath {
     /// The word for the field.
     pub fn label(self) -> &'static str {
         match self {
@@ -188,74 +188,75 @@ impl Place {
 
 impl Job {
     /// Every field that the job has, in its order.
-    pub fn places(&self) -> Vec<Place> {
-        let mut places: Vec<Place> = Vec::new();
-        places.extend(JobField::ALL.iter().map(|field| Place::Job(*field)));
-        places.extend(FormField::ALL.iter().map(|field| Place::Form(*field)));
+    pub fn places(&self) -> Vec<FieldPath> {
+        let mut places: Vec<FieldPath> = Vec::new();
+        places.extend(JobField::ALL.iter().map(|field| FieldPath::Job(*field)));
+        places.extend(FormField::ALL.iter().map(|field| FieldPath::Form(*field)));
         for layer in 0..self.form.layers.len() {
-            places.extend(LayerField::ALL.iter().map(|field| Place::Layer(layer, *field)));
+            places.extend(LayerField::ALL.iter().map(|field| FieldPath::Layer(layer, *field)));
         }
         for sheet in 0..self.form.sheets.len() {
-            places.extend(SheetField::ALL.iter().map(|field| Place::Sheet(sheet, *field)));
+            places.extend(SheetField::ALL.iter().map(|field| FieldPath::Sheet(sheet, *field)));
         }
-        places.extend(PourField::ALL.iter().map(|field| Place::Pour(*field)));
+        places.extend(PourField::ALL.iter().map(|field| FieldPath::Pour(*field)));
         for spell in 0..self.pour.garage.len() {
-            places.extend(SpellField::ALL.iter().map(|field| Place::Spell(spell, *field)));
+            places.extend(SpellField::ALL.iter().map(|field| FieldPath::Spell(spell, *field)));
         }
-        places.extend(SeamField::ALL.iter().map(|field| Place::Seam(*field)));
+        places.extend(SeamField::ALL.iter().map(|field| FieldPath::Seam(*field)));
         for (index, piece) in self.pieces.iter().enumerate() {
-            places.extend(PieceField::ALL.iter().map(|field| Place::Piece(index, *field)));
-            places.extend(SteelField::ALL.iter().map(|field| Place::Steel(index, *field)));
-            places.extend(HandlingField::ALL.iter().map(|field| Place::Handling(index, *field)));
+            places.extend(PieceField::ALL.iter().map(|field| FieldPath::Piece(index, *field)));
+            places.extend(SteelField::ALL.iter().map(|field| FieldPath::Steel(index, *field)));
+            places.extend(HandlingField::ALL.iter().map(|field| FieldPath::Handling(index, *field)));
             for side in 0..piece.edges.len() {
-                places.extend(EdgeField::ALL.iter().map(|field| Place::Edge(index, side, *field)));
+                places.extend(EdgeField::ALL.iter().map(|field| FieldPath::Edge(index, side, *field)));
             }
             for side in 0..piece.corners.len() {
-                places.extend(CornerField::ALL.iter().map(|field| Place::Corner(index, side, *field)));
+                places.extend(CornerField::ALL.iter().map(|field| FieldPath::Corner(index, side, *field)));
             }
             for side in 0..piece.walk.len() {
-                places.extend(LegField::ALL.iter().map(|field| Place::Leg(index, side, *field)));
+                places.extend(LegField::ALL.iter().map(|field| FieldPath::Leg(index, side, *field)));
             }
-            places.extend(OpeningField::ALL.iter().map(|field| Place::Opening(index, *field)));
+            places.extend(OpeningField::ALL.iter().map(|field| FieldPath::Opening(index, *field)));
             for reading in 0..piece.opening.readings.len() {
-                places.extend(ReadingField::ALL.iter().map(|field| Place::Reading(index, reading, *field)));
+                places.extend(ReadingField::ALL.iter().map(|field| FieldPath::Reading(index, reading, *field)));
             }
             for station in 0..piece.opening.stations.len() {
-                places.extend(StationField::ALL.iter().map(|field| Place::Station(index, station, *field)));
+                places.extend(StationField::ALL.iter().map(|field| FieldPath::Station(index, station, *field)));
             }
             for door in 0..piece.doors.len() {
-                places.extend(DoorField::ALL.iter().map(|field| Place::Door(index, door, *field)));
+                places.extend(DoorField::ALL.iter().map(|field| FieldPath::Door(index, door, *field)));
             }
             for (cutout, typed) in piece.cutouts.iter().enumerate() {
-                places.extend(CutoutField::ALL.iter().map(|field| Place::Cutout(index, cutout, *field)));
+                places.extend(CutoutField::ALL.iter().map(|field| FieldPath::Cutout(index, cutout, *field)));
                 for corner in 0..typed.template.len() {
-                    places
-                        .extend(TemplateField::ALL.iter().map(|field| Place::Template(index, cutout, corner, *field)));
+                    places.extend(
+                        TemplateField::ALL.iter().map(|field| FieldPath::Template(index, cutout, corner, *field)),
+                    );
                 }
             }
             for set in 0..piece.holes.len() {
-                places.extend(HolesField::ALL.iter().map(|field| Place::Holes(index, set, *field)));
+                places.extend(HolesField::ALL.iter().map(|field| FieldPath::Holes(index, set, *field)));
             }
         }
         for (index, bag) in self.bags.iter().enumerate() {
-            places.extend(BagField::ALL.iter().map(|field| Place::Bag(index, *field)));
+            places.extend(BagField::ALL.iter().map(|field| FieldPath::Bag(index, *field)));
             if bag.recipe.is_some() {
-                places.extend(RecipeField::ALL.iter().map(|field| Place::Recipe(index, *field)));
+                places.extend(RecipeField::ALL.iter().map(|field| FieldPath::Recipe(index, *field)));
             }
             for point in 0..bag.strengths.len() {
-                places.extend(StrengthField::ALL.iter().map(|field| Place::Strength(index, point, *field)));
+                places.extend(StrengthField::ALL.iter().map(|field| FieldPath::Strength(index, point, *field)));
             }
             for additive in 0..bag.additives.len() {
-                places.extend(AdditiveField::ALL.iter().map(|field| Place::Additive(index, additive, *field)));
+                places.extend(AdditiveField::ALL.iter().map(|field| FieldPath::Additive(index, additive, *field)));
             }
         }
-        places.extend(FinishField::ALL.iter().map(|field| Place::Finish(*field)));
+        places.extend(FinishField::ALL.iter().map(|field| FieldPath::Finish(*field)));
         for defect in 0..self.finish.defects.len() {
-            places.extend(DefectField::ALL.iter().map(|field| Place::Defect(defect, *field)));
+            places.extend(DefectField::ALL.iter().map(|field| FieldPath::Defect(defect, *field)));
         }
-        places.extend(QuoteField::ALL.iter().map(|field| Place::Quote(*field)));
+        places.extend(QuoteField::ALL.iter().map(|field| FieldPath::Quote(*field)));
         for row in 0..self.quote.hours.len() {
-            places.extend(HoursField::ALL.iter().map(|field| Place::Hours(row, *field)));
+            places.extend(HoursField::ALL.iter().map(|field| FieldPath::Hours(row, *field)));
         }
         places
     }
@@ -281,84 +282,90 @@ impl Job {
     }
 
     /// The entry at that place, if the job reaches so far.
-    pub fn entry_at(&self, place: Place) -> Option<&Entry> {
+    pub fn entry_at(&self, place: FieldPath) -> Option<&Entry> {
         Some(match place {
-            Place::Job(field) => self.entry(field),
-            Place::Form(field) => self.form.entry(field),
-            Place::Layer(layer, field) => self.form.layers.get(layer)?.entry(field),
-            Place::Sheet(sheet, field) => self.form.sheets.get(sheet)?.entry(field),
-            Place::Pour(field) => self.pour.entry(field),
-            Place::Spell(spell, field) => self.pour.garage.get(spell)?.entry(field),
-            Place::Seam(field) => self.seams.entry(field),
-            Place::Piece(piece, field) => self.pieces.get(piece)?.entry(field),
-            Place::Steel(piece, field) => self.pieces.get(piece)?.reinforcement.entry(field),
-            Place::Handling(piece, field) => self.pieces.get(piece)?.handling.entry(field),
-            Place::Edge(piece, side, field) => self.pieces.get(piece)?.edges.get(side)?.entry(field),
-            Place::Corner(piece, side, field) => self.pieces.get(piece)?.corners.get(side)?.entry(field),
-            Place::Leg(piece, side, field) => self.pieces.get(piece)?.walk.get(side)?.entry(field),
-            Place::Opening(piece, field) => self.pieces.get(piece)?.opening.entry(field),
-            Place::Reading(piece, index, field) => self.pieces.get(piece)?.opening.readings.get(index)?.entry(field),
-            Place::Station(piece, index, field) => self.pieces.get(piece)?.opening.stations.get(index)?.entry(field),
-            Place::Door(piece, door, field) => self.pieces.get(piece)?.doors.get(door)?.entry(field),
-            Place::Cutout(piece, cutout, field) => self.pieces.get(piece)?.cutouts.get(cutout)?.entry(field),
-            Place::Template(piece, cutout, corner, field) => {
+            FieldPath::Job(field) => self.entry(field),
+            FieldPath::Form(field) => self.form.entry(field),
+            FieldPath::Layer(layer, field) => self.form.layers.get(layer)?.entry(field),
+            FieldPath::Sheet(sheet, field) => self.form.sheets.get(sheet)?.entry(field),
+            FieldPath::Pour(field) => self.pour.entry(field),
+            FieldPath::Spell(spell, field) => self.pour.garage.get(spell)?.entry(field),
+            FieldPath::Seam(field) => self.seams.entry(field),
+            FieldPath::Piece(piece, field) => self.pieces.get(piece)?.entry(field),
+            FieldPath::Steel(piece, field) => self.pieces.get(piece)?.reinforcement.entry(field),
+            FieldPath::Handling(piece, field) => self.pieces.get(piece)?.handling.entry(field),
+            FieldPath::Edge(piece, side, field) => self.pieces.get(piece)?.edges.get(side)?.entry(field),
+            FieldPath::Corner(piece, side, field) => self.pieces.get(piece)?.corners.get(side)?.entry(field),
+            FieldPath::Leg(piece, side, field) => self.pieces.get(piece)?.walk.get(side)?.entry(field),
+            FieldPath::Opening(piece, field) => self.pieces.get(piece)?.opening.entry(field),
+            FieldPath::Reading(piece, index, field) => {
+                self.pieces.get(piece)?.opening.readings.get(index)?.entry(field)
+            }
+            FieldPath::Station(piece, index, field) => {
+                self.pieces.get(piece)?.opening.stations.get(index)?.entry(field)
+            }
+            FieldPath::Door(piece, door, field) => self.pieces.get(piece)?.doors.get(door)?.entry(field),
+            FieldPath::Cutout(piece, cutout, field) => self.pieces.get(piece)?.cutouts.get(cutout)?.entry(field),
+            FieldPath::Template(piece, cutout, corner, field) => {
                 self.pieces.get(piece)?.cutouts.get(cutout)?.template.get(corner)?.entry(field)
             }
-            Place::Holes(piece, set, field) => self.pieces.get(piece)?.holes.get(set)?.entry(field),
-            Place::Bag(bag, field) => self.bags.get(bag)?.entry(field),
-            Place::Recipe(bag, field) => self.bags.get(bag)?.recipe.as_ref()?.entry(field),
-            Place::Strength(bag, point, field) => self.bags.get(bag)?.strengths.get(point)?.entry(field),
-            Place::Additive(bag, additive, field) => self.bags.get(bag)?.additives.get(additive)?.entry(field),
-            Place::Finish(field) => self.finish.entry(field),
-            Place::Defect(index, field) => self.finish.defects.get(index)?.entry(field),
-            Place::Quote(field) => self.quote.entry(field),
-            Place::Hours(row, field) => self.quote.hours.get(row)?.entry(field),
-            Place::Book(_) => return None,
+            FieldPath::Holes(piece, set, field) => self.pieces.get(piece)?.holes.get(set)?.entry(field),
+            FieldPath::Bag(bag, field) => self.bags.get(bag)?.entry(field),
+            FieldPath::Recipe(bag, field) => self.bags.get(bag)?.recipe.as_ref()?.entry(field),
+            FieldPath::Strength(bag, point, field) => self.bags.get(bag)?.strengths.get(point)?.entry(field),
+            FieldPath::Additive(bag, additive, field) => self.bags.get(bag)?.additives.get(additive)?.entry(field),
+            FieldPath::Finish(field) => self.finish.entry(field),
+            FieldPath::Defect(index, field) => self.finish.defects.get(index)?.entry(field),
+            FieldPath::Quote(field) => self.quote.entry(field),
+            FieldPath::Hours(row, field) => self.quote.hours.get(row)?.entry(field),
+            FieldPath::Book(_) => return None,
         })
     }
 
     /// The entry at that place, to be typed into, if the job reaches so far.
-    pub fn entry_at_mut(&mut self, place: Place) -> Option<&mut Entry> {
+    pub fn entry_at_mut(&mut self, place: FieldPath) -> Option<&mut Entry> {
         Some(match place {
-            Place::Job(field) => self.entry_mut(field),
-            Place::Form(field) => self.form.entry_mut(field),
-            Place::Layer(layer, field) => self.form.layers.get_mut(layer)?.entry_mut(field),
-            Place::Sheet(sheet, field) => self.form.sheets.get_mut(sheet)?.entry_mut(field),
-            Place::Pour(field) => self.pour.entry_mut(field),
-            Place::Spell(spell, field) => self.pour.garage.get_mut(spell)?.entry_mut(field),
-            Place::Seam(field) => self.seams.entry_mut(field),
-            Place::Piece(piece, field) => self.pieces.get_mut(piece)?.entry_mut(field),
-            Place::Steel(piece, field) => self.pieces.get_mut(piece)?.reinforcement.entry_mut(field),
-            Place::Handling(piece, field) => self.pieces.get_mut(piece)?.handling.entry_mut(field),
-            Place::Edge(piece, side, field) => self.pieces.get_mut(piece)?.edge_at(side)?.entry_mut(field),
-            Place::Corner(piece, side, field) => self.pieces.get_mut(piece)?.corner_at(side)?.entry_mut(field),
-            Place::Leg(piece, side, field) => self.pieces.get_mut(piece)?.walk.get_mut(side)?.entry_mut(field),
-            Place::Opening(piece, field) => self.pieces.get_mut(piece)?.opening.entry_mut(field),
-            Place::Reading(piece, index, field) => {
+            FieldPath::Job(field) => self.entry_mut(field),
+            FieldPath::Form(field) => self.form.entry_mut(field),
+            FieldPath::Layer(layer, field) => self.form.layers.get_mut(layer)?.entry_mut(field),
+            FieldPath::Sheet(sheet, field) => self.form.sheets.get_mut(sheet)?.entry_mut(field),
+            FieldPath::Pour(field) => self.pour.entry_mut(field),
+            FieldPath::Spell(spell, field) => self.pour.garage.get_mut(spell)?.entry_mut(field),
+            FieldPath::Seam(field) => self.seams.entry_mut(field),
+            FieldPath::Piece(piece, field) => self.pieces.get_mut(piece)?.entry_mut(field),
+            FieldPath::Steel(piece, field) => self.pieces.get_mut(piece)?.reinforcement.entry_mut(field),
+            FieldPath::Handling(piece, field) => self.pieces.get_mut(piece)?.handling.entry_mut(field),
+            FieldPath::Edge(piece, side, field) => self.pieces.get_mut(piece)?.edge_at(side)?.entry_mut(field),
+            FieldPath::Corner(piece, side, field) => self.pieces.get_mut(piece)?.corner_at(side)?.entry_mut(field),
+            FieldPath::Leg(piece, side, field) => self.pieces.get_mut(piece)?.walk.get_mut(side)?.entry_mut(field),
+            FieldPath::Opening(piece, field) => self.pieces.get_mut(piece)?.opening.entry_mut(field),
+            FieldPath::Reading(piece, index, field) => {
                 self.pieces.get_mut(piece)?.opening.readings.get_mut(index)?.entry_mut(field)
             }
-            Place::Station(piece, index, field) => {
+            FieldPath::Station(piece, index, field) => {
                 self.pieces.get_mut(piece)?.opening.stations.get_mut(index)?.entry_mut(field)
             }
-            Place::Door(piece, door, field) => self.pieces.get_mut(piece)?.doors.get_mut(door)?.entry_mut(field),
-            Place::Cutout(piece, cutout, field) => {
+            FieldPath::Door(piece, door, field) => self.pieces.get_mut(piece)?.doors.get_mut(door)?.entry_mut(field),
+            FieldPath::Cutout(piece, cutout, field) => {
                 self.pieces.get_mut(piece)?.cutouts.get_mut(cutout)?.entry_mut(field)
             }
-            Place::Template(piece, cutout, corner, field) => {
+            FieldPath::Template(piece, cutout, corner, field) => {
                 self.pieces.get_mut(piece)?.cutouts.get_mut(cutout)?.template.get_mut(corner)?.entry_mut(field)
             }
-            Place::Holes(piece, set, field) => self.pieces.get_mut(piece)?.holes.get_mut(set)?.entry_mut(field),
-            Place::Bag(bag, field) => self.bags.get_mut(bag)?.entry_mut(field),
-            Place::Recipe(bag, field) => self.bags.get_mut(bag)?.recipe.as_mut()?.entry_mut(field),
-            Place::Strength(bag, point, field) => self.bags.get_mut(bag)?.strengths.get_mut(point)?.entry_mut(field),
-            Place::Additive(bag, additive, field) => {
+            FieldPath::Holes(piece, set, field) => self.pieces.get_mut(piece)?.holes.get_mut(set)?.entry_mut(field),
+            FieldPath::Bag(bag, field) => self.bags.get_mut(bag)?.entry_mut(field),
+            FieldPath::Recipe(bag, field) => self.bags.get_mut(bag)?.recipe.as_mut()?.entry_mut(field),
+            FieldPath::Strength(bag, point, field) => {
+                self.bags.get_mut(bag)?.strengths.get_mut(point)?.entry_mut(field)
+            }
+            FieldPath::Additive(bag, additive, field) => {
                 self.bags.get_mut(bag)?.additives.get_mut(additive)?.entry_mut(field)
             }
-            Place::Finish(field) => self.finish.entry_mut(field),
-            Place::Defect(index, field) => self.finish.defects.get_mut(index)?.entry_mut(field),
-            Place::Quote(field) => self.quote.entry_mut(field),
-            Place::Hours(row, field) => self.quote.hours.get_mut(row)?.entry_mut(field),
-            Place::Book(_) => return None,
+            FieldPath::Finish(field) => self.finish.entry_mut(field),
+            FieldPath::Defect(index, field) => self.finish.defects.get_mut(index)?.entry_mut(field),
+            FieldPath::Quote(field) => self.quote.entry_mut(field),
+            FieldPath::Hours(row, field) => self.quote.hours.get_mut(row)?.entry_mut(field),
+            FieldPath::Book(_) => return None,
         })
     }
 }
@@ -398,7 +405,7 @@ mod tests {
         ];
         for (before, after) in cases {
             let mut job = Job::new("test", Units::Inch);
-            let width = Place::Piece(0, PieceField::Width);
+            let width = FieldPath::Piece(0, PieceField::Width);
             *job.entry_at_mut(width).expect("a piece") = Entry::new(before);
             job.change_units(Units::Metric);
             let text = job.entry_at(width).expect("a piece").text().to_owned();

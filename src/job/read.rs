@@ -1,7 +1,7 @@
-//! Reading the entries of a job: from a [`Place`] to a typed quantity, or to the [`Waiting`] that says
+//! Reading the entries of a job: from a [`FieldPath`] to a typed quantity, or to the [`Waiting`] that says
 //! what is missing there.
 
-use super::{Job, Kind, Place};
+use super::{FieldPath, Job, Kind};
 use crate::measure::{
     self, Angle, Area, Date, Dose, Length, Mass, MassDensity, Pressure, ReadError, Speed, Temperature, Time, Volume,
 };
@@ -12,7 +12,7 @@ pub use crate::working::{all, both};
 
 /// What is wrong with the entry at that place, read as its kind; `None` if it reads well, if it is
 /// free text, or if it is blank (a blank field is waited for, not scolded).
-pub fn error_at(job: &Job, place: Place) -> Option<ReadError> {
+pub fn error_at(job: &Job, place: FieldPath) -> Option<ReadError> {
     wrong(job.entry_at(place)?.text(), place.kind(), job.units)
 }
 
@@ -77,61 +77,64 @@ fn span_of(kind: Kind) -> fn(&str, measure::Units) -> Result<Time, ReadError> {
     if kind == Kind::Hours { measure::read_hours } else { measure::read_duration }
 }
 
-fn read<T>(job: &Job, place: Place, reader: impl Fn(&str) -> Result<T, ReadError>) -> Known<T> {
+fn read<T>(job: &Job, place: FieldPath, reader: impl Fn(&str) -> Result<T, ReadError>) -> Known<T> {
     let text = job.entry_at(place).map_or("", |entry| entry.text());
     reader(text).map_err(|error| Waiting::at(place, format!("{}: {error}", name_of(job, place))))
 }
 
 /// The words for a place in a sentence: "Cutout 2, Width"; with several pieces, the piece's name
 /// comes first.
-pub fn name_of(job: &Job, place: Place) -> String {
+pub fn name_of(job: &Job, place: FieldPath) -> String {
     let label = place.label();
     match place {
-        Place::Job(_)
-        | Place::Form(_)
-        | Place::Pour(_)
-        | Place::Seam(_)
-        | Place::Finish(_)
-        | Place::Quote(_)
-        | Place::Book(_) => label.to_owned(),
-        Place::Defect(index, _) => format!("Defect {}, {label}", index + 1),
-        Place::Hours(row, _) => {
+        FieldPath::Job(_)
+        | FieldPath::Form(_)
+        | FieldPath::Pour(_)
+        | FieldPath::Seam(_)
+        | FieldPath::Finish(_)
+        | FieldPath::Quote(_)
+        | FieldPath::Book(_) => label.to_owned(),
+        FieldPath::Defect(index, _) => format!("Defect {}, {label}", index + 1),
+        FieldPath::Hours(row, _) => {
             let task = job.quote.hours.get(row).map_or("", |hours| hours.task.label());
             format!("{task}, {label}")
         }
-        Place::Layer(layer, _) => format!("Layer {}, {label}", layer + 1),
-        Place::Spell(spell, _) => format!("Temperature {}, {label}", spell + 1),
-        Place::Sheet(sheet, _) => format!("Sheet {}, {label}", sheet + 1),
-        Place::Piece(piece, _) | Place::Steel(piece, _) | Place::Handling(piece, _) => {
+        FieldPath::Layer(layer, _) => format!("Layer {}, {label}", layer + 1),
+        FieldPath::Spell(spell, _) => format!("Temperature {}, {label}", spell + 1),
+        FieldPath::Sheet(sheet, _) => format!("Sheet {}, {label}", sheet + 1),
+        FieldPath::Piece(piece, _) | FieldPath::Steel(piece, _) | FieldPath::Handling(piece, _) => {
             format!("{}{label}", piece_prefix(job, piece))
         }
-        Place::Corner(piece, side, _) => {
+        FieldPath::Corner(piece, side, _) => {
             let corner = job.pieces.get(piece).map_or_else(String::new, |typed| typed.corner_name(side));
             format!("{}{corner}, {label}", piece_prefix(job, piece))
         }
-        Place::Leg(piece, side, _) => format!("{}Side {}, {label}", piece_prefix(job, piece), side + 1),
-        Place::Opening(piece, _) => format!("{}{label}", piece_prefix(job, piece)),
-        Place::Reading(piece, index, field) => {
+        FieldPath::Leg(piece, side, _) => format!("{}Side {}, {label}", piece_prefix(job, piece), side + 1),
+        FieldPath::Opening(piece, _) => format!("{}{label}", piece_prefix(job, piece)),
+        FieldPath::Reading(piece, index, field) => {
             let of =
                 job.pieces.get(piece).and_then(|piece| piece.opening.readings.get(index)).map(|reading| reading.of);
             let of = of.map_or("", super::Measured::label);
             let more = if field == super::ReadingField::Length { String::new() } else { format!(", {label}") };
             format!("{}{of}{more}", piece_prefix(job, piece))
         }
-        Place::Station(piece, index, _) => {
+        FieldPath::Station(piece, index, _) => {
             format!("{}Wall station {}, {label}", piece_prefix(job, piece), index + 1)
         }
-        Place::Edge(piece, side, _) => {
+        FieldPath::Edge(piece, side, _) => {
             let side = job.pieces.get(piece).map_or_else(String::new, |typed| typed.side_name(side));
             format!("{}{side} edge, {label}", piece_prefix(job, piece))
         }
-        Place::Door(piece, door, _) => format!("{}Cabinet door {}, {label}", piece_prefix(job, piece), door + 1),
-        Place::Template(piece, cutout, corner, _) => {
+        FieldPath::Door(piece, door, _) => format!("{}Cabinet door {}, {label}", piece_prefix(job, piece), door + 1),
+        FieldPath::Template(piece, cutout, corner, _) => {
             format!("{}Cutout {}, Corner {}, {label}", piece_prefix(job, piece), cutout + 1, corner + 1)
         }
-        Place::Cutout(piece, cutout, _) => format!("{}Cutout {}, {label}", piece_prefix(job, piece), cutout + 1),
-        Place::Holes(piece, set, _) => format!("{}Holes {}, {label}", piece_prefix(job, piece), set + 1),
-        Place::Bag(bag, _) | Place::Recipe(bag, _) | Place::Strength(bag, ..) | Place::Additive(bag, ..) => {
+        FieldPath::Cutout(piece, cutout, _) => format!("{}Cutout {}, {label}", piece_prefix(job, piece), cutout + 1),
+        FieldPath::Holes(piece, set, _) => format!("{}Holes {}, {label}", piece_prefix(job, piece), set + 1),
+        FieldPath::Bag(bag, _)
+        | FieldPath::Recipe(bag, _)
+        | FieldPath::Strength(bag, ..)
+        | FieldPath::Additive(bag, ..) => {
             format!("{}, {label}", bag_name(job, bag))
         }
     }
@@ -154,7 +157,7 @@ pub fn bag_name(job: &Job, bag: usize) -> String {
 }
 
 /// What there is to wait for where a job has no piece, at that place.
-pub(crate) fn no_piece(place: Place) -> Waiting {
+pub(crate) fn no_piece(place: FieldPath) -> Waiting {
     Waiting::at(place, "There is no piece yet: add one.")
 }
 
@@ -164,36 +167,36 @@ pub(crate) fn piece_prefix(job: &Job, piece: usize) -> String {
 }
 
 /// The length typed at that place, which has to be more than nothing.
-pub fn positive_length(job: &Job, place: Place) -> Known<Length> {
+pub fn positive_length(job: &Job, place: FieldPath) -> Known<Length> {
     positive(job, place, length(job, place)?, Length::default())
 }
 
 /// The volume typed at that place, which has to be more than nothing.
-pub fn positive_volume(job: &Job, place: Place) -> Known<Volume> {
+pub fn positive_volume(job: &Job, place: FieldPath) -> Known<Volume> {
     positive(job, place, volume(job, place)?, Volume::default())
 }
 
 /// The mass typed at that place, which has to be more than nothing.
-pub fn positive_mass(job: &Job, place: Place) -> Known<Mass> {
+pub fn positive_mass(job: &Job, place: FieldPath) -> Known<Mass> {
     positive(job, place, mass(job, place)?, Mass::default())
 }
 
 /// The time span typed at that place, which has to be more than nothing.
-pub fn positive_duration(job: &Job, place: Place) -> Known<Time> {
+pub fn positive_duration(job: &Job, place: FieldPath) -> Known<Time> {
     positive(job, place, duration(job, place)?, Time::default())
 }
 
 /// The density typed at that place, which has to be more than nothing.
-pub fn positive_density(job: &Job, place: Place) -> Known<MassDensity> {
+pub fn positive_density(job: &Job, place: FieldPath) -> Known<MassDensity> {
     positive(job, place, density(job, place)?, MassDensity::default())
 }
 
 /// The strength typed at that place, which has to be more than nothing.
-pub fn positive_pressure(job: &Job, place: Place) -> Known<Pressure> {
+pub fn positive_pressure(job: &Job, place: FieldPath) -> Known<Pressure> {
     positive(job, place, pressure(job, place)?, Pressure::default())
 }
 
-fn positive<T: PartialOrd>(job: &Job, place: Place, value: T, nothing: T) -> Known<T> {
+fn positive<T: PartialOrd>(job: &Job, place: FieldPath, value: T, nothing: T) -> Known<T> {
     if value > nothing {
         Ok(value)
     } else {
@@ -202,28 +205,28 @@ fn positive<T: PartialOrd>(job: &Job, place: Place, value: T, nothing: T) -> Kno
 }
 
 /// The length typed at that place.
-pub fn length(job: &Job, place: Place) -> Known<Length> {
+pub fn length(job: &Job, place: FieldPath) -> Known<Length> {
     read(job, place, |text| measure::read_length(text, job.units))
 }
 
 /// The area typed at that place, which has to be more than nothing.
-pub fn positive_area(job: &Job, place: Place) -> Known<Area> {
+pub fn positive_area(job: &Job, place: FieldPath) -> Known<Area> {
     let area = read(job, place, |text| measure::read_area(text, job.units))?;
     positive(job, place, area, Area::default())
 }
 
 /// The volume typed at that place; a bare number is in the unit that its field shows.
-pub fn volume(job: &Job, place: Place) -> Known<Volume> {
+pub fn volume(job: &Job, place: FieldPath) -> Known<Volume> {
     read(job, place, |text| volume_of(place.kind())(text, job.units))
 }
 
 /// The mass typed at that place.
-pub fn mass(job: &Job, place: Place) -> Known<Mass> {
+pub fn mass(job: &Job, place: FieldPath) -> Known<Mass> {
     read(job, place, |text| measure::read_mass(text, job.units))
 }
 
 /// The dose typed at that place.
-pub fn dose(job: &Job, place: Place) -> Known<Dose> {
+pub fn dose(job: &Job, place: FieldPath) -> Known<Dose> {
     read(job, place, |text| measure::read_dose(text, job.units))
 }
 
@@ -231,67 +234,67 @@ pub fn dose(job: &Job, place: Place) -> Known<Dose> {
 ///
 /// # Errors
 /// The place, if nothing readable stands there.
-pub fn angle(job: &Job, place: Place) -> Known<Angle> {
+pub fn angle(job: &Job, place: FieldPath) -> Known<Angle> {
     read(job, place, measure::read_angle)
 }
 
 /// The temperature typed at that place.
-pub fn temperature(job: &Job, place: Place) -> Known<Temperature> {
+pub fn temperature(job: &Job, place: FieldPath) -> Known<Temperature> {
     read(job, place, |text| measure::read_temperature(text, job.units))
 }
 
 /// The time span typed at that place; a bare number is in the unit that its field shows.
-pub fn duration(job: &Job, place: Place) -> Known<Time> {
+pub fn duration(job: &Job, place: FieldPath) -> Known<Time> {
     read(job, place, |text| span_of(place.kind())(text, job.units))
 }
 
 /// The speed typed at that place.
-pub fn speed(job: &Job, place: Place) -> Known<Speed> {
+pub fn speed(job: &Job, place: FieldPath) -> Known<Speed> {
     read(job, place, |text| measure::read_speed(text, job.units))
 }
 
 /// The strength typed at that place.
-pub fn pressure(job: &Job, place: Place) -> Known<Pressure> {
+pub fn pressure(job: &Job, place: FieldPath) -> Known<Pressure> {
     read(job, place, |text| measure::read_pressure(text, job.units))
 }
 
 /// The time span typed at that place, told in hours.
-pub fn hours(job: &Job, place: Place) -> Known<Time> {
+pub fn hours(job: &Job, place: FieldPath) -> Known<Time> {
     read(job, place, |text| measure::read_hours(text, job.units))
 }
 
 /// The time of day typed at that place.
-pub fn clock(job: &Job, place: Place) -> Known<Time> {
+pub fn clock(job: &Job, place: FieldPath) -> Known<Time> {
     read(job, place, measure::read_clock)
 }
 
 /// The day typed at that place.
-pub fn date(job: &Job, place: Place) -> Known<Date> {
+pub fn date(job: &Job, place: FieldPath) -> Known<Date> {
     read(job, place, measure::read_date)
 }
 
 /// The density typed at that place.
-pub fn density(job: &Job, place: Place) -> Known<MassDensity> {
+pub fn density(job: &Job, place: FieldPath) -> Known<MassDensity> {
     read(job, place, |text| measure::read_density(text, job.units))
 }
 
 /// The whole number typed at that place.
-pub fn count(job: &Job, place: Place) -> Known<u32> {
+pub fn count(job: &Job, place: FieldPath) -> Known<u32> {
     read(job, place, measure::read_count)
 }
 
 /// The share typed at that place; 0.10 for "10 %".
-pub fn percent(job: &Job, place: Place) -> Known<f64> {
+pub fn percent(job: &Job, place: FieldPath) -> Known<f64> {
     read(job, place, measure::read_percent)
 }
 
 /// The ratio typed at that place, which has to be more than nothing.
-pub fn positive_ratio(job: &Job, place: Place) -> Known<f64> {
+pub fn positive_ratio(job: &Job, place: FieldPath) -> Known<f64> {
     positive(job, place, ratio(job, place)?, 0.0)
 }
 
 /// The ratio typed at that place.
-pub fn ratio(job: &Job, place: Place) -> Known<f64> {
+pub fn ratio(job: &Job, place: FieldPath) -> Known<f64> {
     read(job, place, measure::read_ratio)
 }
 
@@ -299,7 +302,7 @@ pub fn ratio(job: &Job, place: Place) -> Known<f64> {
 ///
 /// # Errors
 /// The reader's own, when something is typed that cannot be read.
-pub fn optional<T>(job: &Job, place: Place, reader: fn(&Job, Place) -> Known<T>) -> Known<Option<T>> {
+pub fn optional<T>(job: &Job, place: FieldPath, reader: fn(&Job, FieldPath) -> Known<T>) -> Known<Option<T>> {
     if job.entry_at(place).is_none_or(|entry| entry.is_blank()) { Ok(None) } else { reader(job, place).map(Some) }
 }
 
@@ -309,7 +312,7 @@ mod tests {
     use crate::job::{BagField, FinishField, FormField, HandlingField};
     use uom::si::{time::hour, volume::liter};
 
-    fn typed(units: measure::Units, place: Place, text: &str) -> Job {
+    fn typed(units: measure::Units, place: FieldPath, text: &str) -> Job {
         let mut job = Job::new("a", units);
         *job.entry_at_mut(place).expect("an entry") = text.into();
         job
@@ -319,7 +322,7 @@ mod tests {
     #[test]
     fn a_bare_number_is_read_in_what_its_field_shows() {
         use measure::Units::{Inch, Metric};
-        let water = Place::Bag(0, BagField::Water);
+        let water = FieldPath::Bag(0, BagField::Water);
         let inches = |place, text: &str| {
             volume(&typed(Inch, place, text), place).map_or(f64::NAN, |read| read.value / 0.0254_f64.powi(3))
         };
@@ -328,19 +331,19 @@ mod tests {
         assert!((inches(water, "4.75") - 4.75 * 57.75).abs() < 1e-9, "4.75 typed over 5 qt is 4.75 qt");
         assert!((inches(water, "1 gal") - 231.0).abs() < 1e-9);
         assert!((litres(water, "4.5") - 4.5).abs() < 1e-9);
-        assert!((inches(Place::Bag(0, BagField::WaterMost), "5 1/4") - 5.25 * 57.75).abs() < 1e-9);
-        assert!((inches(Place::Bag(0, BagField::Yields), "0.5") - 864.0).abs() < 1e-9, "a yield stays in ft³");
-        assert!((inches(Place::Finish(FinishField::CoversWith), "1") - 231.0).abs() < 1e-9);
-        assert!((inches(Place::Form(FormField::Cartridge), "10.1") - 10.1 * 231.0 / 128.0).abs() < 1e-9);
-        assert!((litres(Place::Form(FormField::Cartridge), "300") - 0.3).abs() < 1e-9);
-        for place in [Place::Bag(0, BagField::StripAfter), Place::Handling(0, HandlingField::CarriedAt)] {
+        assert!((inches(FieldPath::Bag(0, BagField::WaterMost), "5 1/4") - 5.25 * 57.75).abs() < 1e-9);
+        assert!((inches(FieldPath::Bag(0, BagField::Yield), "0.5") - 864.0).abs() < 1e-9, "a yield stays in ft³");
+        assert!((inches(FieldPath::Finish(FinishField::CoversWith), "1") - 231.0).abs() < 1e-9);
+        assert!((inches(FieldPath::Form(FormField::Cartridge), "10.1") - 10.1 * 231.0 / 128.0).abs() < 1e-9);
+        assert!((litres(FieldPath::Form(FormField::Cartridge), "300") - 0.3).abs() < 1e-9);
+        for place in [FieldPath::Bag(0, BagField::StripAfter), FieldPath::Handling(0, HandlingField::CarriedAt)] {
             let hours =
                 |text: &str| duration(&typed(Inch, place, text), place).map_or(f64::NAN, |read| read.get::<hour>());
             assert!((hours("2") - 2.0).abs() < 1e-9, "2 typed over 1 h is 2 h");
             assert!((hours("30 min") - 0.5).abs() < 1e-9);
             assert!((hours("3 days") - 72.0).abs() < 1e-9);
         }
-        let workable = Place::Bag(0, BagField::Workable);
+        let workable = FieldPath::Bag(0, BagField::Workable);
         let read = duration(&typed(Inch, workable, "15"), workable).map_or(f64::NAN, |read| read.get::<hour>());
         assert!((read - 0.25).abs() < 1e-9, "a workable time stays in minutes");
     }

@@ -2,9 +2,9 @@
 
 use super::stack::all_too_thick;
 use super::{Knockout, Knockouts, Stack};
-use crate::finding::{Finding, Stage, Strength, say};
+use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read;
-use crate::job::{CutoutField, FormField, Job, LayerField, PieceKind, Place};
+use crate::job::{CutoutField, FieldPath, FormField, Job, LayerField, PieceKind};
 use crate::limits;
 use crate::measure::Length;
 use crate::top::{Rail, RailEnd, Top};
@@ -25,9 +25,9 @@ pub(crate) fn advise(knockouts: &Knockouts, top: &Top, job: &Job, piece: usize) 
 }
 
 fn stack(knockout: &Knockout, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
-    let mut add = |strength, place, says: String| {
+    let mut add = |severity, place, says: String| {
         findings.push(Finding {
-            strength,
+            severity,
             stage: Stage::Build,
             place,
             says,
@@ -39,7 +39,7 @@ fn stack(knockout: &Knockout, job: &Job, piece: usize, findings: &mut Vec<Findin
         // What cannot be read waits in its own field; what can be and does not fit is told.
         Err(waiting) if all_too_thick(knockout.height.value, job) => {
             for need in &waiting.needs {
-                add(Strength::Stop, need.place, need.says.clone());
+                add(Severity::Stop, need.place, need.says.clone());
             }
         }
         Err(_) => {}
@@ -50,7 +50,7 @@ fn stack(knockout: &Knockout, job: &Job, piece: usize, findings: &mut Vec<Findin
                 say::length(stack.shim.value, job.units),
                 say::length(limits::shim_most(), job.units)
             );
-            add(Strength::Watch, Place::Layer(0, LayerField::Thickness), says);
+            add(Severity::Watch, FieldPath::Layer(0, LayerField::Thickness), says);
         }
         Ok(_) => {}
     }
@@ -67,9 +67,9 @@ fn wedging(knockout: &Knockout, top: &Top, job: &Job, piece: usize, findings: &m
         return;
     }
     findings.push(Finding {
-        strength: Strength::Watch,
+        severity: Severity::Watch,
         stage: Stage::Build,
-        place: Place::Cutout(piece, knockout.cutout, CutoutField::Width),
+        place: FieldPath::Cutout(piece, knockout.cutout, CutoutField::Width),
         says: format!(
             "{}The knockout of cutout {} has a layer of board and no draft; it wedges against a rail {} wide.",
             read::piece_prefix(job, piece),
@@ -87,7 +87,7 @@ pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
     let has_cutouts = job.pieces.iter().any(|piece| !piece.cutouts.is_empty());
     let mut add = |place, says: String, remedy: &str| {
         findings.push(Finding {
-            strength: Strength::Watch,
+            severity: Severity::Watch,
             stage: Stage::Build,
             place,
             says,
@@ -96,7 +96,7 @@ pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
         });
     };
     for layer in 0..if has_cutouts { job.form.layers.len() } else { 0 } {
-        let place = Place::Layer(layer, LayerField::Thickness);
+        let place = FieldPath::Layer(layer, LayerField::Thickness);
         let Ok(thickness) = read::positive_length(job, place) else { continue };
         if thickness < limits::layer_least() - limits::geometry_tolerance() {
             let least = say::length(limits::layer_least(), job.units);
@@ -104,7 +104,7 @@ pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
             add(place, says, "Check the reading and its unit.");
         }
     }
-    let place = Place::Form(FormField::Draft);
+    let place = FieldPath::Form(FormField::Draft);
     if let Ok(Some(draft)) = read::optional(job, place, read::length)
         && draft > limits::draft_most() + limits::geometry_tolerance()
         && has_cutouts

@@ -15,7 +15,7 @@ pub use stack::{FOAM_FIRST, Stack, StackLayer};
 use crate::finding::say;
 use crate::form;
 use crate::job::read::{self, both};
-use crate::job::{FormField, Job, LayerOf, Place};
+use crate::job::{FieldPath, FormField, Job, LayerOf};
 use crate::limits;
 use crate::measure::{Area, Length, MassDensity};
 use crate::plane::Opening;
@@ -115,7 +115,7 @@ impl Knockouts {
     /// Those of the piece with that index, cast from a mix of that density; nothing while it is not known.
     pub fn of(top: &Top, job: &Job, piece: usize, fresh: Option<&Figure<MassDensity>>) -> Self {
         let height = form::cast_thickness(top, job, piece);
-        let draft = read::optional(job, Place::Form(FormField::Draft), read::length);
+        let draft = read::optional(job, FieldPath::Form(FormField::Draft), read::length);
         let draft = draft.map(Option::unwrap_or_default);
         let stack = height.clone().and_then(|height| Stack::of(&height, job, piece));
         let cutouts = top.cutouts.iter().enumerate().map(|(cutout, hole)| {
@@ -179,7 +179,7 @@ fn narrowed(foot: &Opening, by: Length, cutout: usize, job: &Job, piece: usize) 
         return Ok(foot.clone());
     }
     foot.offset(-by.get::<meter>()).map_err(|error| {
-        let place = Place::Form(FormField::Draft);
+        let place = FieldPath::Form(FormField::Draft);
         let most = Length::new::<meter>(error.largest.abs());
         let says = format!(
             "{}: {}cutout {} has no room for that; {} is the most.",

@@ -2,7 +2,7 @@
 
 use crate::finding::say;
 use crate::job::read::{self, all};
-use crate::job::{Job, LayerField, LayerOf, PieceField, Place};
+use crate::job::{FieldPath, Job, LayerField, LayerOf, PieceField};
 use crate::limits;
 use crate::measure::{Length, write_length};
 use crate::working::{Figure, Known, Source, Waiting, Working};
@@ -65,12 +65,12 @@ impl Stack {
     /// Layers that cannot be read, none at all, or none thin enough; a height that cannot be right.
     pub(super) fn of(height: &Figure<Length>, job: &Job, piece: usize) -> Known<Self> {
         let stock = stock(job)?;
-        let waits = |says: String| Err(Waiting::at(Place::Layer(0, LayerField::Thickness), says));
+        let waits = |says: String| Err(Waiting::at(FieldPath::Layer(0, LayerField::Thickness), says));
         if stock.is_empty() {
             return waits("Knockouts: name a thickness of foam or board to stack them from.".to_owned());
         }
         if height.value > limits::thickness_stop() + limits::grinding_most() {
-            let place = Place::Piece(piece, PieceField::Thickness);
+            let place = FieldPath::Piece(piece, PieceField::Thickness);
             let says = format!("{}: too much to stack a knockout for.", read::name_of(job, place));
             return Err(Waiting::at(place, says));
         }
@@ -97,7 +97,7 @@ impl Stack {
 /// told by a finding.
 fn stock(job: &Job) -> Known<Vec<StackLayer>> {
     let layers = job.form.layers.iter().enumerate().map(|(stock, layer)| {
-        let place = Place::Layer(stock, LayerField::Thickness);
+        let place = FieldPath::Layer(stock, LayerField::Thickness);
         let thickness = read::optional(job, place, read::positive_length)?;
         Ok(thickness.map(|thickness| StackLayer { stock, of: layer.of, thickness }))
     });

@@ -2,10 +2,10 @@
 
 use super::scratch::{by_volume, density_at};
 use super::{Coats, Pour, additive_name, bag_of, fresh_density, part_name, share_of};
-use crate::finding::{Finding, Stage, Strength, say};
+use crate::finding::{Finding, Severity, Stage, say};
 use crate::form;
 use crate::job::read;
-use crate::job::{AdditiveField, Bag, BagField, Job, PieceField, Place, Recipe, RecipeField, RecipeKind};
+use crate::job::{AdditiveField, Bag, BagField, FieldPath, Job, PieceField, Recipe, RecipeField, RecipeKind};
 use crate::limits;
 use crate::measure::{Dose, Length, write_dose, write_percent};
 use crate::top::Top;
@@ -13,19 +13,19 @@ use crate::working::Source;
 
 /// Findings about the spare mix of the piece with that index.
 pub(crate) fn advise_piece(job: &Job, piece: usize) -> Vec<Finding> {
-    let place = Place::Piece(piece, PieceField::Waste);
+    let place = FieldPath::Piece(piece, PieceField::Spare);
     let Ok(spare) = read::percent(job, place) else { return Vec::new() };
-    let (strength, limit, remedy) = if spare < limits::SPARE_LEAST - limits::COUNT_TOLERANCE {
+    let (severity, limit, remedy) = if spare < limits::SPARE_LEAST - limits::COUNT_TOLERANCE {
         let remedy = "Order about 10 %: a bag too few with the mix going off costs the whole top.";
-        (Strength::Watch, format!("under {} a slip leaves the form short", write_percent(limits::SPARE_LEAST)), remedy)
+        (Severity::Watch, format!("under {} a slip leaves the form short", write_percent(limits::SPARE_LEAST)), remedy)
     } else if spare > limits::SPARE_MOST + limits::COUNT_TOLERANCE {
         let remedy = "About 10 % is usual.";
-        (Strength::Note, format!("over {} most of it is thrown away", write_percent(limits::SPARE_MOST)), remedy)
+        (Severity::Note, format!("over {} most of it is thrown away", write_percent(limits::SPARE_MOST)), remedy)
     } else {
         return Vec::new();
     };
     vec![Finding {
-        strength,
+        severity,
         stage: Stage::Pour,
         place,
         says: format!("{}Spare mix is {}; {limit}.", read::piece_prefix(job, piece), write_percent(spare)),
@@ -39,12 +39,12 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
     let mut findings = Vec::new();
     let units = job.units;
     let name = read::bag_name(job, index);
-    let mut add = |strength, field, says: String, remedy: String, source| {
+    let mut add = |severity, field, says: String, remedy: String, source| {
         let place = match &bag.recipe {
             Some(recipe) => density_at(index, recipe),
-            None => Place::Bag(index, field),
+            None => FieldPath::Bag(index, field),
         };
-        findings.push(Finding { strength, stage: Stage::Pour, place, says, remedy, source });
+        findings.push(Finding { severity, stage: Stage::Pour, place, says, remedy, source });
     };
     if let Ok(density) = fresh_density(job, index, bag) {
         let (least, most) = (limits::fresh_density_least(), limits::fresh_density_most());
@@ -61,7 +61,7 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
             } else {
                 "One of the three is a typing error: check them against the label.".to_owned()
             };
-            add(Strength::Stop, BagField::Yields, says, remedy, Source::Practice);
+            add(Severity::Stop, BagField::Yield, says, remedy, Source::Practice);
         }
     }
     if let Some(recipe) = &bag.recipe {
@@ -69,7 +69,7 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
         findings.extend(paste_finding(job, index, recipe));
         return findings;
     }
-    let optional = |field| read::optional(job, Place::Bag(index, field), read::volume).ok().flatten();
+    let optional = |field| read::optional(job, FieldPath::Bag(index, field), read::volume).ok().flatten();
     let (least, most) = (optional(BagField::WaterLeast), optional(BagField::WaterMost));
     if let (Some(least), Some(most)) = (least, most)
         && least > most
@@ -80,9 +80,9 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
             say::water(most, units)
         );
         let remedy = "Check both against the label.".to_owned();
-        add(Strength::Watch, BagField::WaterLeast, says, remedy, Source::Typed);
+        add(Severity::Watch, BagField::WaterLeast, says, remedy, Source::Typed);
     }
-    if let Ok(water) = read::positive_volume(job, Place::Bag(index, BagField::Water)) {
+    if let Ok(water) = read::positive_volume(job, FieldPath::Bag(index, BagField::Water)) {
         let noise = 1.0 + limits::COUNT_TOLERANCE;
         if let Some(most) = most.filter(|most| water > *most * noise) {
             let says = format!(
@@ -91,7 +91,7 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
                 say::water(most, units)
             );
             let remedy = format!("Use no more than {}; a flow aid makes it run.", say::water(most, units));
-            add(Strength::Stop, BagField::Water, says, remedy, Source::Typed);
+            add(Severity::Stop, BagField::Water, says, remedy, Source::Typed);
         }
         if let Some(least) = least.filter(|least| water * noise < *least) {
             let says = format!(
@@ -100,7 +100,7 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
                 say::water(least, units)
             );
             let remedy = format!("Use at least {}.", say::water(least, units));
-            add(Strength::Watch, BagField::Water, says, remedy, Source::Typed);
+            add(Severity::Watch, BagField::Water, says, remedy, Source::Typed);
         }
     }
     findings.extend(advise_additives(job, index, bag));
@@ -115,9 +115,9 @@ fn cement_finding(job: &Job, bag: usize, recipe: &Recipe) -> Option<Finding> {
         return None;
     }
     Some(Finding {
-        strength: Strength::Watch,
+        severity: Severity::Watch,
         stage: Stage::Pour,
-        place: Place::Recipe(bag, RecipeField::Strength),
+        place: FieldPath::Recipe(bag, RecipeField::Strength),
         says: format!(
             "{}: {} of cement in the concrete; over {} it runs hot, shrinks and cracks.",
             read::bag_name(job, bag),
@@ -138,9 +138,9 @@ fn paste_finding(job: &Job, bag: usize, recipe: &Recipe) -> Option<Finding> {
         return None;
     }
     Some(Finding {
-        strength: Strength::Watch,
+        severity: Severity::Watch,
         stage: Stage::Pour,
-        place: Place::Recipe(bag, RecipeField::Slump),
+        place: FieldPath::Recipe(bag, RecipeField::Slump),
         says: format!(
             "{}: cement and water are {} of the concrete; over {} it shrinks and curls.",
             read::bag_name(job, bag),
@@ -183,9 +183,9 @@ pub(crate) fn advise_scale(coats: &Coats, job: &Job, bag: usize, prefix: &str) -
         (None, None) => return None,
     };
     Some(Finding {
-        strength: Strength::Watch,
+        severity: Severity::Watch,
         stage: Stage::Pour,
-        place: Place::Recipe(bag, RecipeField::Scale),
+        place: FieldPath::Recipe(bag, RecipeField::Scale),
         says,
         remedy: "Weigh it on a finer scale, or mix larger batches.".to_owned(),
         source: Source::Practice,
@@ -195,14 +195,14 @@ pub(crate) fn advise_scale(coats: &Coats, job: &Job, bag: usize, prefix: &str) -
 /// Stone that is too large for the thickness, or for a maker's form.
 fn stone_finding(top: &Top, job: &Job, bag: usize, piece: usize) -> Option<Finding> {
     let recipe = job.bags.get(bag)?.recipe.as_ref()?;
-    let place = Place::Recipe(bag, RecipeField::StoneSize);
+    let place = FieldPath::Recipe(bag, RecipeField::StoneSize);
     let stone = read::length(job, place).ok().filter(|_| recipe.kind == RecipeKind::Concrete)?;
     let cast: Length = form::cast_thickness(top, job, piece).ok()?.value;
     if stone <= cast * limits::STONE_TO_THICKNESS * (1.0 + limits::COUNT_TOLERANCE) {
         return None;
     }
     Some(Finding {
-        strength: Strength::Watch,
+        severity: Severity::Watch,
         stage: Stage::Pour,
         place,
         says: format!(
@@ -220,7 +220,7 @@ fn stone_finding(top: &Top, job: &Job, bag: usize, piece: usize) -> Option<Findi
 fn advise_additives(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
     let mut findings = Vec::new();
     for additive in 0..bag.additives.len() {
-        let place = |field| Place::Additive(index, additive, field);
+        let place = |field| FieldPath::Additive(index, additive, field);
         let dose = |field| read::dose(job, place(field)).ok();
         let Some(given) = dose(AdditiveField::Dose) else { continue };
         let (least, most) = (dose(AdditiveField::DoseLeast), dose(AdditiveField::DoseMost));
@@ -232,13 +232,13 @@ fn advise_additives(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
             continue;
         };
         let write = |dose| write_dose(dose, job.units).text;
-        let (strength, words) = if is_over {
-            (Strength::Stop, "over the label's most")
+        let (severity, words) = if is_over {
+            (Severity::Stop, "over the label's most")
         } else {
-            (Strength::Watch, "under the label's least")
+            (Severity::Watch, "under the label's least")
         };
         findings.push(Finding {
-            strength,
+            severity,
             stage: Stage::Pour,
             place: place(AdditiveField::Dose),
             says: format!("{}: {} a bag is {words}, {}.", additive_name(bag, additive), write(given), write(limit)),

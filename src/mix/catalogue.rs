@@ -132,7 +132,7 @@ impl Row {
             name: self.name.into(),
             family: self.family,
             mass: self.mass.into(),
-            yields: self.yields.into(),
+            yield_volume: self.yields.into(),
             water: self.water.into(),
             workable: self.workable.into(),
             strip_after: self.strip_after.into(),
@@ -156,7 +156,7 @@ pub fn source_of(bag: &Bag, field: BagField) -> Source {
     let Some(row) = INCH.iter().chain(&METRIC).find(|row| row.id == bag.id) else { return Source::Typed };
     let listed = match field {
         BagField::Mass => row.mass,
-        BagField::Yields => row.yields,
+        BagField::Yield => row.yields,
         BagField::Water => row.water,
         BagField::Workable => row.workable,
         BagField::StripAfter => row.strip_after,

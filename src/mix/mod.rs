@@ -15,7 +15,7 @@ pub(crate) use scratch::{batch_at, batches as batches_of};
 
 use crate::form::{self, Form};
 use crate::job::read::{self, both};
-use crate::job::{AdditiveField, Bag, BagField, Job, PieceField, Place};
+use crate::job::{AdditiveField, Bag, BagField, FieldPath, Job, PieceField};
 use crate::limits;
 use crate::measure::{
     Area, Dose, Mass, MassDensity, Volume, write_area, write_count, write_density, write_dose, write_length,
@@ -50,7 +50,7 @@ pub(crate) fn bag_of(job: &Job, piece: usize) -> Known<(usize, &Bag)> {
     let id = job.pieces.get(piece).map_or("", |piece| piece.bag.as_str());
     job.bag(id).ok_or_else(|| {
         let says = format!("{}: choose the mix it is cast from.", read::piece_name(job, piece));
-        Waiting::at(Place::Piece(piece, PieceField::Name), says)
+        Waiting::at(FieldPath::Piece(piece, PieceField::Name), says)
     })
 }
 
@@ -137,7 +137,7 @@ fn net_volume(top: &Top, form: &Known<Form>, job: &Job, piece: usize) -> Known<F
 fn brought(job: &Job, index: usize, bag: &Bag) -> Known<(Mass, Mass)> {
     let (mut masses, mut water) = (Mass::default(), Mass::default());
     for additive in 0..bag.additives.len() {
-        let place = |field| Place::Additive(index, additive, field);
+        let place = |field| FieldPath::Additive(index, additive, field);
         let share = read::optional(job, place(AdditiveField::Water), read::percent)?.unwrap_or(0.0);
         match read::dose(job, place(AdditiveField::Dose)) {
             Ok(Dose::Mass(mass)) => {
@@ -156,7 +156,7 @@ fn brought(job: &Job, index: usize, bag: &Bag) -> Known<(Mass, Mass)> {
 /// # Errors
 /// What it waits for: the bag's water, or the water in an additive.
 pub(crate) fn water_to_pour(job: &Job, index: usize) -> Known<Figure<Volume>> {
-    let place = Place::Bag(index, BagField::Water);
+    let place = FieldPath::Bag(index, BagField::Water);
     let wanted = read::positive_volume(job, place);
     let bag = job.bags.get(index);
     let (wanted, (_, water)) =
@@ -187,7 +187,7 @@ pub(crate) fn water_to_pour(job: &Job, index: usize) -> Known<Figure<Volume>> {
 
 /// All water in a mix to its dry mass, additives left out.
 fn water_to_dry(job: &Job, index: usize) -> Known<Figure<f64>> {
-    let place = |field| Place::Bag(index, field);
+    let place = |field| FieldPath::Bag(index, field);
     let mass = read::positive_mass(job, place(BagField::Mass));
     let (mass, water) = both(mass, read::positive_volume(job, place(BagField::Water)))?;
     let water = water * limits::water_density();
@@ -213,10 +213,10 @@ pub(crate) fn fresh_density(job: &Job, index: usize, bag: &Bag) -> Known<Figure<
     if let Some(recipe) = &bag.recipe {
         return scratch::by_volume(job, index, recipe).map(|mix| mix.density(job.units));
     }
-    let place = |field| Place::Bag(index, field);
+    let place = |field| FieldPath::Bag(index, field);
     let ((mass, water), yields) = both(
         both(read::positive_mass(job, place(BagField::Mass)), read::positive_volume(job, place(BagField::Water))),
-        read::positive_volume(job, place(BagField::Yields)),
+        read::positive_volume(job, place(BagField::Yield)),
     )?;
     // Water in them is poured less.
     let additives = brought(job, index, bag).map_or_else(|_| Mass::default(), |(masses, water)| masses - water);
@@ -225,7 +225,7 @@ pub(crate) fn fresh_density(job: &Job, index: usize, bag: &Bag) -> Known<Figure<
     let in_all = mass + water_mass + additives;
     let density: MassDensity = in_all / yields;
     if !density.value.is_finite() {
-        let place = place(BagField::Yields);
+        let place = place(BagField::Yield);
         return Err(Waiting::at(place, format!("{}: too little for its mass.", read::name_of(job, place))));
     }
     let units = job.units;
@@ -239,7 +239,7 @@ pub(crate) fn fresh_density(job: &Job, index: usize, bag: &Bag) -> Known<Figure<
             write(water_mass),
             limits::WATER,
         )
-        .line("volume that one bag gives", "", write_volume(yields, units), source_of(bag, BagField::Yields))
+        .line("volume that one bag gives", "", write_volume(yields, units), source_of(bag, BagField::Yield))
         .line(
             "(bag + water + additives by mass) ÷ yield",
             format!(
@@ -277,14 +277,14 @@ fn bags_for(
 ) -> Known<Figure<u32>> {
     let share: f64 = (volume.value / yields).into();
     let Some(bags) = whole_bags(share) else {
-        let place = Place::Bag(index, BagField::Yields);
+        let place = FieldPath::Bag(index, BagField::Yield);
         let says = format!("{}: this would take more bags than can be right.", read::name_of(job, place));
         return Err(Waiting::at(place, says));
     };
     let units = job.units;
     Ok(Working::new(title)
         .after(&volume.working)
-        .line("volume that one bag gives", "", write_volume(yields, units), source_of(bag, BagField::Yields))
+        .line("volume that one bag gives", "", write_volume(yields, units), source_of(bag, BagField::Yield))
         .line(
             "volume ÷ yield, rounded up to whole bags",
             format!(
@@ -306,11 +306,11 @@ impl Pour {
     /// What it waits for: geometry, spare, the bag's mass, water or yield, or a field of the recipe.
     pub fn of(top: &Top, filling: &Filling, job: &Job, piece: usize) -> Known<Self> {
         let net = filling.net.clone();
-        let spare = read::percent(job, Place::Piece(piece, PieceField::Waste));
+        let spare = read::percent(job, FieldPath::Piece(piece, PieceField::Spare));
         let bag = bag_of(job, piece).and_then(|(index, bag)| {
             let yields = match bag.recipe {
                 Some(_) => Ok(Volume::default()),
-                None => read::positive_volume(job, Place::Bag(index, BagField::Yields)),
+                None => read::positive_volume(job, FieldPath::Bag(index, BagField::Yield)),
             };
             both(yields, filling.fresh.clone()).map(|parts| (index, bag, parts))
         });

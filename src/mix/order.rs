@@ -4,7 +4,7 @@ use super::proportion::Role;
 use super::scratch::{self, Material};
 use super::{Coats, Pour, additive_name, bag_of, bags_for, water_to_dry, water_to_pour};
 use crate::job::read::{self, all, both};
-use crate::job::{AdditiveField, Bag, BagField, Job, Place, Recipe};
+use crate::job::{AdditiveField, Bag, BagField, FieldPath, Job, Recipe};
 use crate::limits;
 use crate::measure::{Dose, Volume, write_density, write_mass, write_volume, write_water};
 use crate::working::{Figure, Known, Source, Waiting, Working};
@@ -146,7 +146,7 @@ fn order_of_scratch(job: &Job, index: usize, recipe: &Recipe, pours: &[(usize, &
     // The last coat is the most of it.
     let most = pooled.as_ref().or(of_pieces.first().copied()).and_then(|coats| coats.coats.last());
     let (Some(cement), Some(most)) = (of(Role::Cement), most) else {
-        let place = Place::Bag(index, BagField::Name);
+        let place = FieldPath::Bag(index, BagField::Name);
         return Err(Waiting::at(place, format!("{}: nothing is cast from it.", read::bag_name(job, index))));
     };
     let bags = scratch::cement_bags(job, index, cement)?;
@@ -165,7 +165,7 @@ fn order_of_scratch(job: &Job, index: usize, recipe: &Recipe, pours: &[(usize, &
 }
 
 fn order_of_bags(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, &Pour)>>) -> Known<Order> {
-    let yields = read::positive_volume(job, Place::Bag(index, BagField::Yields));
+    let yields = read::positive_volume(job, FieldPath::Bag(index, BagField::Yield));
     let water_a_bag = both(water_to_pour(job, index), water_to_dry(job, index));
     let (pours, (yields, water_a_bag)) = both(pours, both(yields, water_a_bag))?;
     let units = job.units;
@@ -200,7 +200,7 @@ fn order_of_bags(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, &P
         .of(water);
     let additives = (0..bag.additives.len())
         .filter_map(|additive| {
-            let a_bag = read::dose(job, Place::Additive(index, additive, AdditiveField::Dose)).ok()?;
+            let a_bag = read::dose(job, FieldPath::Additive(index, additive, AdditiveField::Dose)).ok()?;
             let in_all = match a_bag {
                 Dose::Volume(volume) => Dose::Volume(count * volume),
                 Dose::Mass(mass) => Dose::Mass(count * mass),

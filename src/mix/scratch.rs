@@ -6,7 +6,7 @@ use super::proportion::{
 };
 use super::{additive_name, whole_bags};
 use crate::job::read::{self, both, optional};
-use crate::job::{AdditiveField, AirFor, BagField, Job, Place, PourField, Recipe, RecipeField, RecipeKind};
+use crate::job::{AdditiveField, AirFor, BagField, FieldPath, Job, PourField, Recipe, RecipeField, RecipeKind};
 use crate::limits;
 use crate::measure::exact::cubic_feet;
 use crate::measure::{Length, Mass, Units, Volume, write_count, write_mass, write_number, write_volume, write_weighed};
@@ -106,7 +106,7 @@ fn made(job: &Job, bag: usize, recipe: &Recipe, backs: bool, volume: Volume) -> 
 
 /// Portland concrete for a cubic yard or metre, without what goes in beside it.
 fn concrete(job: &Job, bag: usize, recipe: &Recipe) -> Known<Proportions> {
-    let at = |field| Place::Recipe(bag, field);
+    let at = |field| FieldPath::Recipe(bag, field);
     let ratio = |field| read::positive_ratio(job, at(field));
     let moisture = |total, absorbs| moisture(job, bag, total, absorbs);
     let sizes = both(
@@ -145,7 +145,7 @@ fn less_water(job: &Job, bag: usize) -> Known<f64> {
     let additives = job.bags.get(bag).map_or(0, |bag| bag.additives.len());
     let mut left = 1.0;
     for index in 0..additives {
-        let place = |field| Place::Additive(bag, index, field);
+        let place = |field| FieldPath::Additive(bag, index, field);
         let share = |field| optional(job, place(field), read::percent).map(Option::unwrap_or_default);
         let (dose, saves) = both(share(AdditiveField::OfCement), share(AdditiveField::LessWater))?;
         if dose <= 0.0 {
@@ -162,7 +162,7 @@ fn less_water(job: &Job, bag: usize) -> Known<f64> {
 
 /// Water on an aggregate; where it is not typed, as much as it takes in.
 fn moisture(job: &Job, bag: usize, total: RecipeField, absorbs: RecipeField) -> Known<Moisture> {
-    let share = |field| optional(job, Place::Recipe(bag, field), read::percent);
+    let share = |field| optional(job, FieldPath::Recipe(bag, field), read::percent);
     both(share(total), share(absorbs)).map(|(total, absorbs)| {
         let absorbed = absorbs.unwrap_or_default();
         Moisture { total: total.unwrap_or(absorbed), absorbed }
@@ -171,7 +171,7 @@ fn moisture(job: &Job, bag: usize, total: RecipeField, absorbs: RecipeField) -> 
 
 /// Mortar, face coat or backer by the ratios that were typed.
 fn by_ratio(job: &Job, bag: usize, recipe: &Recipe, backs: bool) -> Known<proportion::Recipe> {
-    let at = |field| Place::Recipe(bag, field);
+    let at = |field| FieldPath::Recipe(bag, field);
     let ratio = |field| read::positive_ratio(job, at(field));
     let share = |field| optional(job, at(field), read::percent).map(Option::unwrap_or_default);
     let liquid = |share_at, solids_at| {
@@ -203,7 +203,7 @@ fn beside(job: &Job, bag: usize, recipe: &Recipe, cement: Mass) -> Known<Vec<(Ro
     };
     let mut found = Vec::new();
     if recipe.kind == RecipeKind::Concrete {
-        let place = Place::Recipe(bag, RecipeField::Pigment);
+        let place = FieldPath::Recipe(bag, RecipeField::Pigment);
         let share = optional(job, place, read::percent)?.unwrap_or_default();
         let pigment = proportion::Additive {
             name: Role::Pigment.name().to_owned(),
@@ -217,7 +217,7 @@ fn beside(job: &Job, bag: usize, recipe: &Recipe, cement: Mass) -> Known<Vec<(Ro
     }
     let additives = job.bags.get(bag).map_or(&[][..], |bag| &bag.additives);
     for index in 0..additives.len() {
-        let place = |field| Place::Additive(bag, index, field);
+        let place = |field| FieldPath::Additive(bag, index, field);
         let share = |field| optional(job, place(field), read::percent).map(Option::unwrap_or_default);
         let (dose, water) = both(share(AdditiveField::OfCement), share(AdditiveField::Water))?;
         let additive =
@@ -231,7 +231,7 @@ fn beside(job: &Job, bag: usize, recipe: &Recipe, cement: Mass) -> Known<Vec<(Ro
 
 /// A problem of the proportions, at the field that it comes from.
 fn waits(job: &Job, bag: usize, recipe: &Recipe, problem: ProportionProblem) -> Waiting {
-    let at = |field| Place::Recipe(bag, field);
+    let at = |field| FieldPath::Recipe(bag, field);
     let share = |field| read::percent(job, at(field)).ok();
     let concrete = recipe.kind == RecipeKind::Concrete;
     let field = match problem {
@@ -281,10 +281,10 @@ pub(super) fn by_volume(job: &Job, bag: usize, recipe: &Recipe) -> Known<Proport
 
 /// The coats of a piece of that much mix, cast so thick.
 pub(super) fn coats(job: &Job, bag: usize, recipe: &Recipe, volume: Volume, cast: Length) -> Known<Coats> {
-    let at = |field| Place::Recipe(bag, field);
+    let at = |field| FieldPath::Recipe(bag, field);
     let holds = read::positive_volume(job, at(RecipeField::Batch));
     let scale = optional(job, at(RecipeField::Scale), read::positive_mass);
-    let parts = optional(job, Place::Pour(PourField::Parts), read::count);
+    let parts = optional(job, FieldPath::Pour(PourField::Parts), read::count);
     let face = match recipe.kind {
         RecipeKind::GlassFibre => read::positive_length(job, at(RecipeField::FaceCoat)).map(Some),
         RecipeKind::Concrete | RecipeKind::Mortar => Ok(None),
@@ -320,7 +320,7 @@ pub(super) fn pooled(job: &Job, bag: usize, recipe: &Recipe, pieces: &[&Coats]) 
 
 /// Coats of so much each, in every part, in batches that are all alike.
 fn batched(job: &Job, bag: usize, recipe: &Recipe, parts: u32, layers: &[(&'static str, Volume)]) -> Known<Coats> {
-    let at = |field| Place::Recipe(bag, field);
+    let at = |field| FieldPath::Recipe(bag, field);
     let holds = read::positive_volume(job, at(RecipeField::Batch));
     let (holds, scale) = both(holds, optional(job, at(RecipeField::Scale), read::positive_mass))?;
     let too_many =
@@ -339,7 +339,7 @@ fn batched(job: &Job, bag: usize, recipe: &Recipe, parts: u32, layers: &[(&'stat
     };
     let coats = Coats { parts, holds, coats: read::all(layers.iter().map(coat))? };
     let most = parts.saturating_mul(coats.batches()) as usize;
-    let place = if parts > 1 { Place::Pour(PourField::Parts) } else { at(RecipeField::Batch) };
+    let place = if parts > 1 { FieldPath::Pour(PourField::Parts) } else { at(RecipeField::Batch) };
     if most > limits::MOST_BATCHES { Err(too_many(place)) } else { Ok(coats) }
 }
 
@@ -347,7 +347,7 @@ fn batched(job: &Job, bag: usize, recipe: &Recipe, parts: u32, layers: &[(&'stat
 pub(crate) fn batches(job: &Job, bag: usize, volume: &Figure<Volume>, coats: &Coats) -> Figure<u32> {
     let units = job.units;
     let count = coats.coats.iter().fold(0u32, |sum, coat| sum.saturating_add(coats.in_all(coat)));
-    let holds = read::volume(job, Place::Recipe(bag, RecipeField::Batch)).unwrap_or_default();
+    let holds = read::volume(job, FieldPath::Recipe(bag, RecipeField::Batch)).unwrap_or_default();
     let mut working = Working::new("Batches to mix").after(&volume.working).line(
         "the mixer holds",
         "",
@@ -414,7 +414,7 @@ pub(super) fn materials(job: &Job, bag: usize, prefix: &str, coats: &Coats) -> V
 
 /// Bags of cement for so much of it.
 pub(super) fn cement_bags(job: &Job, bag: usize, cement: &Figure<Mass>) -> Known<Figure<u32>> {
-    let place = Place::Recipe(bag, RecipeField::CementBag);
+    let place = FieldPath::Recipe(bag, RecipeField::CementBag);
     let each = read::positive_mass(job, place)?;
     let share = (cement.value / each).value;
     let Some(bags) = whole_bags(share) else {
@@ -434,17 +434,17 @@ pub(super) fn cement_bags(job: &Job, bag: usize, cement: &Figure<Mass>) -> Known
 }
 
 /// Where the density of a mix made from scratch is to be looked for.
-pub(super) fn density_at(bag: usize, recipe: &Recipe) -> Place {
+pub(super) fn density_at(bag: usize, recipe: &Recipe) -> FieldPath {
     match recipe.kind {
-        RecipeKind::Concrete => Place::Recipe(bag, RecipeField::StoneBulk),
-        RecipeKind::Mortar | RecipeKind::GlassFibre => Place::Recipe(bag, RecipeField::Water),
+        RecipeKind::Concrete => FieldPath::Recipe(bag, RecipeField::StoneBulk),
+        RecipeKind::Mortar | RecipeKind::GlassFibre => FieldPath::Recipe(bag, RecipeField::Water),
     }
 }
 
 /// The place that says how much is mixed at a time.
-pub(crate) fn batch_at(job: &Job, bag: usize) -> Place {
+pub(crate) fn batch_at(job: &Job, bag: usize) -> FieldPath {
     match job.bags.get(bag).and_then(|bag| bag.recipe.as_ref()) {
-        Some(_) => Place::Recipe(bag, RecipeField::Batch),
-        None => Place::Bag(bag, BagField::Yields),
+        Some(_) => FieldPath::Recipe(bag, RecipeField::Batch),
+        None => FieldPath::Bag(bag, BagField::Yield),
     }
 }

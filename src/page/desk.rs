@@ -5,17 +5,17 @@ use super::dom;
 use super::front::{Front, Shown};
 use super::paper;
 use super::verdicts::Verdicts;
-use crate::draw::Part;
+use crate::draw::Selection;
 use crate::estimate::{Cast, Estimate, Estimator, PieceEstimate};
 use crate::finding::{Finding, Stage};
 use crate::job::file::{FileError, Kept};
-use crate::job::{Bag, EdgeKind, Entry, Job, Piece, PieceKind, Place, demo};
+use crate::job::{Bag, EdgeKind, Entry, FieldPath, Job, Piece, PieceKind, demo};
 use crate::measure::{Units, Written, write_length};
 use crate::mix::catalogue;
 use crate::price::PriceBook;
 use crate::store::LinkError;
 use crate::store::database::OnDisk;
-use crate::top::Look;
+use crate::top::Facing;
 use crate::working::{Waiting, Working};
 use leptos::prelude::*;
 use std::ops::Deref;
@@ -66,7 +66,7 @@ impl Keeping {
 
 /// What slides over a screen.
 #[derive(Clone)]
-pub enum Sheet {
+pub enum Overlay {
     /// The hand calculation behind a number.
     Working(Working),
     /// What a number waits for.
@@ -116,7 +116,7 @@ pub struct Desk {
     /// Index of the piece that is shown.
     pub piece: RwSignal<usize>,
     /// The part of it that is selected.
-    pub part: RwSignal<Part>,
+    pub part: RwSignal<Selection>,
     /// The id of the field that has the focus.
     pub focus: RwSignal<Option<String>>,
     /// There is a change to take back.
@@ -124,7 +124,7 @@ pub struct Desk {
     /// There is a change to make again.
     pub can_redo: RwSignal<bool>,
     /// What slides over the screen.
-    pub sheet: RwSignal<Option<Sheet>>,
+    pub sheet: RwSignal<Option<Overlay>>,
     /// The line at the bottom.
     pub notice: RwSignal<Option<Notice>>,
     /// Whether what was typed is kept.
@@ -177,7 +177,7 @@ impl Desk {
             verdicts: Verdicts::new(),
             of_units: Memo::new(move |_| job.with(|job| job.units)),
             piece,
-            part: RwSignal::new(Part::Size),
+            part: RwSignal::new(Selection::Size),
             focus: RwSignal::new(None),
             can_undo: RwSignal::new(false),
             can_redo: RwSignal::new(false),
@@ -229,7 +229,7 @@ impl Desk {
     }
 
     /// Types into a field of the job.
-    pub fn type_into(self, place: Place, text: String) {
+    pub fn type_into(self, place: FieldPath, text: String) {
         let typed = |job: &mut Job| match job.entry_at_mut(place) {
             Some(entry) if entry.text() != text => {
                 *entry = Entry(text);
@@ -283,16 +283,16 @@ impl Desk {
         });
         let Some(index) = index else { return };
         self.piece.set(index);
-        self.part.set(Part::Size);
+        self.part.set(Selection::Size);
     }
 
     /// Adds a piece of that kind to go with the chosen one, and chooses it.
     pub fn add_beside(self, kind: PieceKind) {
         let chosen = self.piece.get_untracked();
         let look = match kind {
-            PieceKind::Backsplash => Look::Back,
-            PieceKind::Apron | PieceKind::Top => Look::Front,
-            PieceKind::SideSplash | PieceKind::WaterfallLeg => Look::Right,
+            PieceKind::Backsplash => Facing::Back,
+            PieceKind::Apron | PieceKind::Top => Facing::Front,
+            PieceKind::SideSplash | PieceKind::WaterfallLeg => Facing::Right,
         };
         let side = self.estimate.with_untracked(|all| all.pieces.get(chosen)?.top.side_towards(look));
         let index = self.grow(|job| {
@@ -308,7 +308,7 @@ impl Desk {
         });
         if let Some(index) = index.flatten() {
             self.piece.set(index);
-            self.part.set(Part::Size);
+            self.part.set(Selection::Size);
         }
     }
 
@@ -319,7 +319,7 @@ impl Desk {
         if index >= before.pieces.len() || before.pieces.len() < 2 {
             return;
         }
-        self.part.set(Part::Size);
+        self.part.set(Selection::Size);
         self.piece.set(0);
         self.job.update(|job| {
             job.pieces.remove(index);
@@ -421,7 +421,7 @@ impl Desk {
     }
 
     /// Types into several fields at once: one change, to be taken back as one.
-    pub fn type_all(self, typed: Vec<(Place, String)>) {
+    pub fn type_all(self, typed: Vec<(FieldPath, String)>) {
         self.job.update(|job| {
             for (place, text) in typed {
                 if let Some(entry) = job.entry_at_mut(place) {
@@ -449,61 +449,69 @@ impl Desk {
     }
 
     /// Goes to a field, wherever it is shown.
-    pub fn go_to(self, place: Place) {
-        if let Place::Piece(piece, _)
-        | Place::Edge(piece, ..)
-        | Place::Corner(piece, ..)
-        | Place::Leg(piece, ..)
-        | Place::Opening(piece, _)
-        | Place::Reading(piece, ..)
-        | Place::Station(piece, ..)
-        | Place::Door(piece, ..)
-        | Place::Cutout(piece, ..)
-        | Place::Template(piece, ..)
-        | Place::Holes(piece, ..)
-        | Place::Steel(piece, _)
-        | Place::Handling(piece, _) = place
+    pub fn go_to(self, place: FieldPath) {
+        if let FieldPath::Piece(piece, _)
+        | FieldPath::Edge(piece, ..)
+        | FieldPath::Corner(piece, ..)
+        | FieldPath::Leg(piece, ..)
+        | FieldPath::Opening(piece, _)
+        | FieldPath::Reading(piece, ..)
+        | FieldPath::Station(piece, ..)
+        | FieldPath::Door(piece, ..)
+        | FieldPath::Cutout(piece, ..)
+        | FieldPath::Template(piece, ..)
+        | FieldPath::Holes(piece, ..)
+        | FieldPath::Steel(piece, _)
+        | FieldPath::Handling(piece, _) = place
         {
             self.piece.set(piece);
         }
         let stage = match place {
-            Place::Job(_)
-            | Place::Seam(_)
-            | Place::Edge(..)
-            | Place::Corner(..)
-            | Place::Leg(..)
-            | Place::Opening(..)
-            | Place::Reading(..)
-            | Place::Station(..)
-            | Place::Door(..)
-            | Place::Cutout(..)
-            | Place::Template(..)
-            | Place::Holes(..) => Stage::Measure,
-            Place::Form(_) | Place::Layer(..) | Place::Sheet(..) | Place::Steel(..) | Place::Handling(..) => {
-                Stage::Build
-            }
-            Place::Finish(_) | Place::Defect(..) => Stage::Finish,
-            Place::Quote(_) | Place::Hours(..) | Place::Book(_) => Stage::Quote,
-            Place::Pour(_)
-            | Place::Spell(..)
-            | Place::Bag(..)
-            | Place::Recipe(..)
-            | Place::Strength(..)
-            | Place::Additive(..) => Stage::Pour,
-            Place::Piece(_, field) => super::measure::stage_of(field),
+            FieldPath::Job(_)
+            | FieldPath::Seam(_)
+            | FieldPath::Edge(..)
+            | FieldPath::Corner(..)
+            | FieldPath::Leg(..)
+            | FieldPath::Opening(..)
+            | FieldPath::Reading(..)
+            | FieldPath::Station(..)
+            | FieldPath::Door(..)
+            | FieldPath::Cutout(..)
+            | FieldPath::Template(..)
+            | FieldPath::Holes(..) => Stage::Measure,
+            FieldPath::Form(_)
+            | FieldPath::Layer(..)
+            | FieldPath::Sheet(..)
+            | FieldPath::Steel(..)
+            | FieldPath::Handling(..) => Stage::Build,
+            FieldPath::Finish(_) | FieldPath::Defect(..) => Stage::Finish,
+            FieldPath::Quote(_) | FieldPath::Hours(..) | FieldPath::Book(_) => Stage::Quote,
+            FieldPath::Pour(_)
+            | FieldPath::Spell(..)
+            | FieldPath::Bag(..)
+            | FieldPath::Recipe(..)
+            | FieldPath::Strength(..)
+            | FieldPath::Additive(..) => Stage::Pour,
+            FieldPath::Piece(_, field) => super::measure::stage_of(field),
         };
         match place {
-            Place::Edge(_, side, _) => self.part.set(Part::Edge(side)),
-            Place::Cutout(_, index, _) | Place::Template(_, index, ..) => self.part.set(Part::Cutout(index)),
-            // The doors are shown with every cutout.
-            Place::Door(..) if matches!(self.part.get_untracked(), Part::Cutout(_)) => {}
-            Place::Door(..) => self.part.set(Part::Cutout(0)),
-            Place::Holes(_, index, _) => self.part.set(Part::Holes(index)),
-            Place::Corner(_, side, _) => self.part.set(Part::Corner(side)),
-            Place::Piece(..) | Place::Leg(..) | Place::Opening(..) | Place::Reading(..) | Place::Station(..) => {
-                self.part.set(Part::Size);
+            FieldPath::Edge(_, side, _) => self.part.set(Selection::Edge(side)),
+            FieldPath::Cutout(_, index, _) | FieldPath::Template(_, index, ..) => {
+                self.part.set(Selection::Cutout(index))
             }
-            Place::Bag(index, _) | Place::Recipe(index, _) => self.show_bag(index),
+            // The doors are shown with every cutout.
+            FieldPath::Door(..) if matches!(self.part.get_untracked(), Selection::Cutout(_)) => {}
+            FieldPath::Door(..) => self.part.set(Selection::Cutout(0)),
+            FieldPath::Holes(_, index, _) => self.part.set(Selection::Holes(index)),
+            FieldPath::Corner(_, side, _) => self.part.set(Selection::Corner(side)),
+            FieldPath::Piece(..)
+            | FieldPath::Leg(..)
+            | FieldPath::Opening(..)
+            | FieldPath::Reading(..)
+            | FieldPath::Station(..) => {
+                self.part.set(Selection::Size);
+            }
+            FieldPath::Bag(index, _) | FieldPath::Recipe(index, _) => self.show_bag(index),
             _ => {}
         }
         self.go(Route::Job(stage));
@@ -544,7 +552,7 @@ impl Desk {
     /// Opens a job with nothing measured yet, in the units of the last one.
     pub fn new_job(self) {
         self.open_new(Job::new(&crate::store::browser::random_id(), self.job.with_untracked(|job| job.units)));
-        dom::focus_on(Place::Piece(0, crate::job::PieceField::Width).key());
+        dom::focus_on(FieldPath::Piece(0, crate::job::PieceField::Width).key());
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::desk::Desk;
 use super::field::{choice, field, hinted};
-use crate::job::{Entry, JobField, Place, SeamField};
+use crate::job::{Entry, FieldPath, JobField, SeamField};
 use crate::measure::Units;
 use leptos::prelude::*;
 
@@ -11,17 +11,17 @@ pub fn details(desk: Desk) -> AnyView {
     let units = Signal::derive(move || desk.units());
     let choices = vec![(Units::Inch, "Inches, pounds"), (Units::Metric, "Millimetres, kilograms")];
     let notes = move || desk.job.with(|job| job.notes.text().to_owned());
-    let key = Place::Job(JobField::Notes).key();
+    let key = FieldPath::Job(JobField::Notes).key();
     view! {
         <section class="card" aria-label="The job">
             <h2>"The job"</h2>
             <div class="fields">
-                {field(desk, Place::Job(JobField::Name))}
-                {field(desk, Place::Job(JobField::Client))}
+                {field(desk, FieldPath::Job(JobField::Name))}
+                {field(desk, FieldPath::Job(JobField::Client))}
             </div>
             <div class="fields">
-                {hinted(desk, Place::Seam(SeamField::Longest), "A longer piece gets a seam suggested.")}
-                {hinted(desk, Place::Seam(SeamField::Heaviest), "Out of the form; blank sets no limit.")}
+                {hinted(desk, FieldPath::Seam(SeamField::Longest), "A longer piece gets a seam suggested.")}
+                {hinted(desk, FieldPath::Seam(SeamField::Heaviest), "Out of the form; blank sets no limit.")}
             </div>
             <div class="field">
                 <label for=key.clone()>"Notes"</label>

@@ -5,7 +5,7 @@ mod terms;
 pub use terms::{explained, lead, what};
 
 use super::desk::Desk;
-use crate::job::{Kind, Place, read};
+use crate::job::{FieldPath, Kind, read};
 use crate::measure::{Units, with_fraction};
 use leptos::ev;
 use leptos::html;
@@ -41,17 +41,17 @@ pub struct Field {
 }
 
 /// The field of a job's entry.
-pub fn field(desk: Desk, place: Place) -> AnyView {
+pub fn field(desk: Desk, place: FieldPath) -> AnyView {
     hinted(desk, place, "")
 }
 
 /// The field of a job's entry, with a line of help below it.
-pub fn hinted(desk: Desk, place: Place, hint: &'static str) -> AnyView {
+pub fn hinted(desk: Desk, place: FieldPath, hint: &'static str) -> AnyView {
     labelled(desk, place, place.label(), hint)
 }
 
 /// The field of a job's entry under another word, with a line of help below it.
-pub fn labelled(desk: Desk, place: Place, label: &'static str, hint: &'static str) -> AnyView {
+pub fn labelled(desk: Desk, place: FieldPath, label: &'static str, hint: &'static str) -> AnyView {
     let text = Memo::new(move |_| {
         desk.job.with(|job| job.entry_at(place).map_or_else(String::new, |entry| entry.text().to_owned()))
     });

@@ -1,6 +1,6 @@
 //! Numbers, and the hand calculation behind them.
 
-use super::desk::{Desk, Sheet};
+use super::desk::{Desk, Overlay};
 use crate::carry::Crew;
 use crate::measure::{write_mass, write_water};
 use crate::working::{Figure, Known, Source, Waiting, Working};
@@ -83,8 +83,8 @@ pub fn headline(desk: Desk) -> AnyView {
 
 fn open(desk: Desk, label: &str, number: &Known<Shown>) {
     desk.sheet.set(Some(match number {
-        Ok(shown) => Sheet::Working(shown.working.clone()),
-        Err(waiting) => Sheet::Waits(label.to_owned(), waiting.clone()),
+        Ok(shown) => Overlay::Working(shown.working.clone()),
+        Err(waiting) => Overlay::Waits(label.to_owned(), waiting.clone()),
     }));
 }
 

@@ -3,15 +3,15 @@
 use super::desk::Desk;
 use super::field::explained;
 use super::figures::source_text;
-use crate::finding::{Finding, Stage, Strength};
+use crate::finding::{Finding, Severity, Stage};
 use leptos::prelude::*;
 
 /// The word for a strength, and its class.
-pub fn strength_words(strength: Strength) -> (&'static str, &'static str) {
+pub fn strength_words(strength: Severity) -> (&'static str, &'static str) {
     match strength {
-        Strength::Stop => ("Stop", "stop"),
-        Strength::Watch => ("Watch", "watch"),
-        Strength::Note => ("Note", "note"),
+        Severity::Stop => ("Stop", "stop"),
+        Severity::Watch => ("Watch", "watch"),
+        Severity::Note => ("Note", "note"),
     }
 }
 
@@ -29,7 +29,7 @@ pub fn findings(desk: Desk, stage: Stage) -> AnyView {
 }
 
 fn finding(desk: Desk, one: Finding) -> AnyView {
-    let (word, class) = strength_words(one.strength);
+    let (word, class) = strength_words(one.severity);
     let place = one.place;
     view! {
         <article class=format!("finding {class}")>

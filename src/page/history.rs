@@ -113,7 +113,7 @@ impl Desk {
         if self.piece.get_untracked() >= pieces {
             self.piece.set(0);
         }
-        self.part.set(crate::draw::Part::Size);
+        self.part.set(crate::draw::Selection::Size);
     }
 
     /// The keys for undo and redo, wherever the focus is: a field's own undo would know nothing of the job.

@@ -1,10 +1,10 @@
 //! Around the five screens of a job: its numbers above, the verbs below, what slides over them, and what
 //! stands between the maker and a kept job.
 
-use super::desk::{Desk, Keeping, Route, Sheet};
+use super::desk::{Desk, Keeping, Overlay, Route};
 use super::workshop::Screens;
 use super::{cut_off_banner, figures, measure, offline, sharing, storage_banner};
-use crate::finding::{Stage, Strength};
+use crate::finding::{Severity, Stage};
 use crate::store::database::OnDisk;
 use leptos::html;
 use leptos::prelude::*;
@@ -169,8 +169,8 @@ fn verbs(desk: Desk, here: Stage) -> AnyView {
         .map(|stage| {
             let flag = Memo::new(move |_| {
                 desk.findings.with(|all| {
-                    let of = |strength| all.iter().filter(|one| one.stage == stage && one.strength == strength).count();
-                    (of(Strength::Stop), of(Strength::Watch))
+                    let of = |strength| all.iter().filter(|one| one.stage == stage && one.severity == strength).count();
+                    (of(Severity::Stop), of(Severity::Watch))
                 })
             });
             let shown = move || match flag.get() {
@@ -214,10 +214,10 @@ pub(super) fn sheet(desk: Desk) -> AnyView {
     let content = move || {
         desk.sheet.get().map(|sheet| {
             let (title, body) = match sheet {
-                Sheet::Working(working) => (working.title.clone(), figures::working(working)),
-                Sheet::Waits(title, waiting) => (format!("{title}: still waiting"), figures::waits(desk, waiting)),
-                Sheet::Share => ("Share this estimate".to_owned(), sharing::share(desk)),
-                Sheet::Import => ("Import".to_owned(), sharing::import(desk)),
+                Overlay::Working(working) => (working.title.clone(), figures::working(working)),
+                Overlay::Waits(title, waiting) => (format!("{title}: still waiting"), figures::waits(desk, waiting)),
+                Overlay::Share => ("Share this estimate".to_owned(), sharing::share(desk)),
+                Overlay::Import => ("Import".to_owned(), sharing::import(desk)),
             };
             view! {
                 <div class="sheet">

@@ -5,7 +5,7 @@
 //! that was read is handed back with every save, so that another tab's newer state is never overwritten. What could
 //! not be kept is tried again every [`AGAIN`], and [`super::leaving`] lets nothing take its place without a word.
 
-use super::desk::{Desk, Keeping, Route, Sheet};
+use super::desk::{Desk, Keeping, Overlay, Route};
 use super::dom;
 use super::front::Shown;
 use super::history::History;
@@ -358,7 +358,7 @@ impl Desk {
     fn lay_out(self, job: Job, stamp: Stamp) {
         *self.keeper().kept.borrow_mut() = Some((job.clone(), stamp));
         self.piece.set(0);
-        self.part.set(crate::draw::Part::Size);
+        self.part.set(crate::draw::Selection::Size);
         self.keeping.set(Keeping::Kept);
         // What was found in another job is nothing to this one.
         self.findings.set(Vec::new());
@@ -807,7 +807,7 @@ impl Desk {
         let (name, text) = self.paper();
         let ready = browser::share_file(&name, &text);
         *self.keeper().ready.borrow_mut() = Some((name, text, ready));
-        self.sheet.set(Some(Sheet::Share));
+        self.sheet.set(Some(Overlay::Share));
     }
 
     /// This browser has a share sheet.

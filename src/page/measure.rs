@@ -5,9 +5,9 @@ use super::field::{choice, field, hinted, lead};
 use super::findings::findings;
 use super::openings::{add_cutout, add_holes, cutout_fields, holes_fields};
 use super::plan::plan_view;
-use crate::draw::{Face, Part};
+use crate::draw::{Face, Selection};
 use crate::finding::Stage;
-use crate::job::{EdgeField, EdgeKind, Piece, PieceField, PieceKind, Place};
+use crate::job::{EdgeField, EdgeKind, FieldPath, Piece, PieceField, PieceKind};
 use leptos::prelude::*;
 
 /// The screen.
@@ -41,7 +41,7 @@ pub fn stage_of(field: PieceField) -> Stage {
         | PieceField::Bow
         | PieceField::Thickness => Stage::Measure,
         PieceField::Grinding | PieceField::Steel => Stage::Build,
-        PieceField::Waste => Stage::Pour,
+        PieceField::Spare => Stage::Pour,
     }
 }
 
@@ -60,7 +60,7 @@ pub fn pieces_bar(desk: Desk) -> AnyView {
             <button
                 type="button"
                 aria-pressed=move || if desk.piece.get() == index { "true" } else { "false" }
-                on:click=move |_| { desk.piece.set(index); desk.part.set(Part::Size); }
+                on:click=move |_| { desk.piece.set(index); desk.part.set(Selection::Size); }
             >
                 {name}
             </button>
@@ -85,14 +85,14 @@ fn parts_bar(desk: Desk) -> AnyView {
     });
     let buttons = move || {
         let (cutouts, sets) = counts.get();
-        [(Part::Size, "Size"), (Part::Edge(0), "Edges"), (Part::Corner(0), "Corners")]
+        [(Selection::Size, "Size"), (Selection::Edge(0), "Edges"), (Selection::Corner(0), "Corners")]
             .into_iter()
             .map(|(part, word)| (part, word.to_owned()))
-            .chain((0..cutouts).map(|index| (Part::Cutout(index), format!("Cutout {}", index + 1))))
-            .chain((0..sets).map(|index| (Part::Holes(index), format!("Holes {}", index + 1))))
+            .chain((0..cutouts).map(|index| (Selection::Cutout(index), format!("Cutout {}", index + 1))))
+            .chain((0..sets).map(|index| (Selection::Holes(index), format!("Holes {}", index + 1))))
             .map(|(part, label)| {
                 let chosen = move || match (desk.part.get(), part) {
-                    (Part::Edge(_), Part::Edge(_)) | (Part::Corner(_), Part::Corner(_)) => true,
+                    (Selection::Edge(_), Selection::Edge(_)) | (Selection::Corner(_), Selection::Corner(_)) => true,
                     (chosen, part) => chosen == part,
                 };
                 view! {
@@ -127,13 +127,13 @@ fn parts_bar(desk: Desk) -> AnyView {
 }
 
 /// The fields of the chosen part.
-fn part_fields(desk: Desk, piece: usize, part: Part) -> AnyView {
+fn part_fields(desk: Desk, piece: usize, part: Selection) -> AnyView {
     match part {
-        Part::Size | Part::Board(_) => super::shape::shape_fields(desk, piece),
-        Part::Edge(side) => edge_fields(desk, piece, side),
-        Part::Corner(side) => super::shape::corner_fields(desk, piece, side),
-        Part::Cutout(index) => cutout_fields(desk, piece, index),
-        Part::Holes(index) => holes_fields(desk, piece, index),
+        Selection::Size | Selection::Board(_) => super::shape::shape_fields(desk, piece),
+        Selection::Edge(side) => edge_fields(desk, piece, side),
+        Selection::Corner(side) => super::shape::corner_fields(desk, piece, side),
+        Selection::Cutout(index) => cutout_fields(desk, piece, index),
+        Selection::Holes(index) => holes_fields(desk, piece, index),
     }
 }
 
@@ -145,7 +145,7 @@ fn edge_fields(desk: Desk, piece: usize, side: usize) -> AnyView {
     let choose = Callback::new(move |kind: EdgeKind| {
         desk.edit_piece(|piece| piece.edge_mut(side).kind = kind);
     });
-    let place = move |name| Place::Edge(piece, side, name);
+    let place = move |name| FieldPath::Edge(piece, side, name);
     let more = move || match kind.get() {
         EdgeKind::Lined => {
             Some(hinted(desk, place(EdgeField::Liner), "A rough liner varies: its mean, often 3/4 in (19 mm)."))
@@ -156,7 +156,7 @@ fn edge_fields(desk: Desk, piece: usize, side: usize) -> AnyView {
     view! {
         <section class="card" aria-label="Edges">
             <h2>"Edges"</h2>
-            {side_choice(desk, "Which edge", side, Part::Edge, |piece, side| piece.side_name(side))}
+            {side_choice(desk, "Which edge", side, Selection::Edge, |piece, side| piece.side_name(side))}
             {choice("What it is", kinds, kind.into(), choose)}
             <p class="quiet-text">{move || edge_help(kind.get())}</p>
             <div class="fields">{more}</div>
@@ -170,7 +170,7 @@ pub fn side_choice(
     desk: Desk,
     legend: &'static str,
     chosen: usize,
-    part: fn(usize) -> Part,
+    part: fn(usize) -> Selection,
     name: fn(&Piece, usize) -> String,
 ) -> AnyView {
     let names = Memo::new(move |_| {

@@ -3,10 +3,10 @@
 use super::desk::Desk;
 use super::field::{choice, field, hinted, labelled};
 use super::figures::plain_row;
-use crate::draw::Part;
+use crate::draw::Selection;
 use crate::job::{
-    AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, Door, DoorField, Entry, Hand, HolePattern, Holes,
-    HolesField, HolesFrom, OutlineShape, Piece, PieceField, Place, Reveal, TemplateCorner, TemplateField,
+    AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, Door, DoorField, Entry, FieldPath, Hand, HolePattern,
+    Holes, HolesField, HolesFrom, OutlineShape, Piece, PieceField, Reveal, TemplateCorner, TemplateField,
 };
 use crate::measure::{Length, Units, read_length, write_length};
 use crate::top::center_on_doors;
@@ -28,55 +28,55 @@ fn typed_length(length: Length, units: Units) -> Entry {
 }
 
 /// Where the centre of a part is; nothing while it is not known, or has none.
-pub fn center(desk: Desk, part: Part) -> Option<Point> {
+pub fn center(desk: Desk, part: Selection) -> Option<Point> {
     let piece = desk.piece.get_untracked();
     desk.cast.with_untracked(|all| {
         let top = &all.pieces.get(piece)?.top;
         match part {
-            Part::Cutout(index) => top.cutout_center(index),
-            Part::Holes(index) => top.holes_center(index),
+            Selection::Cutout(index) => top.cutout_center(index),
+            Selection::Holes(index) => top.holes_center(index),
             // The corners at the right of a rectangle carry its width, and the one at the back its depth.
-            Part::Corner(side @ (1 | 2)) => {
+            Selection::Corner(side @ (1 | 2)) => {
                 let is_rectangle = desk.job.with_untracked(|job| {
                     job.pieces.get(piece).is_some_and(|piece| piece.shape == OutlineShape::Rectangle)
                 });
                 let bounds = top.outline.as_ref().ok()?.bounds();
                 is_rectangle.then(|| Point::new(bounds.x1, if side == 1 { bounds.y0 } else { bounds.y1 }))
             }
-            Part::Size | Part::Edge(_) | Part::Corner(_) | Part::Board(_) => None,
+            Selection::Size | Selection::Edge(_) | Selection::Corner(_) | Selection::Board(_) => None,
         }
     })
 }
 
 /// What has to be typed for a part to lie at that point, each in its own reference.
-fn entries_for(desk: Desk, part: Part, at: Point) -> Vec<(Place, Length)> {
+fn entries_for(desk: Desk, part: Selection, at: Point) -> Vec<(FieldPath, Length)> {
     let piece = desk.piece.get_untracked();
     let found = desk.cast.with_untracked(|all| {
         let top = &all.pieces.get(piece)?.top;
         desk.job.with_untracked(|job| {
             let typed = job.pieces.get(piece)?;
             Some(match part {
-                Part::Cutout(index) => {
+                Selection::Cutout(index) => {
                     let cutout = typed.cutouts.get(index)?;
-                    let place = |field| Place::Cutout(piece, index, field);
+                    let place = |field| FieldPath::Cutout(piece, index, field);
                     let across = top.across_at(job, piece, cutout, at.x);
                     let along = top.along_at(cutout, at.y);
                     let across = across.map(|length| (place(cutout.across_field()), length));
                     let along = along.map(|length| (place(cutout.along_field()), length));
                     across.into_iter().chain(along).collect()
                 }
-                Part::Holes(index) => {
-                    let place = |(field, length)| (Place::Holes(piece, index, field), length);
+                Selection::Holes(index) => {
+                    let place = |(field, length)| (FieldPath::Holes(piece, index, field), length);
                     top.holes_at(typed.holes.get(index)?, at).into_iter().map(place).collect()
                 }
-                Part::Corner(side) => {
+                Selection::Corner(side) => {
                     let metres = Length::new::<meter>;
                     let bounds = top.outline.as_ref().ok()?.bounds();
-                    let width = (Place::Piece(piece, PieceField::Width), metres(at.x - bounds.x0));
-                    let depth = (Place::Piece(piece, PieceField::Depth), metres(at.y - bounds.y0));
+                    let width = (FieldPath::Piece(piece, PieceField::Width), metres(at.x - bounds.x0));
+                    let depth = (FieldPath::Piece(piece, PieceField::Depth), metres(at.y - bounds.y0));
                     if side == 2 { vec![width, depth] } else { vec![width] }
                 }
-                Part::Size | Part::Edge(_) | Part::Board(_) => Vec::new(),
+                Selection::Size | Selection::Edge(_) | Selection::Board(_) => Vec::new(),
             })
         })
     });
@@ -85,14 +85,14 @@ fn entries_for(desk: Desk, part: Part, at: Point) -> Vec<(Place, Length)> {
 
 /// Moves the centre of a part to the nearest marks of the tape, as its own references count them. What
 /// places it in a direction in which it does not move stays as it was typed.
-pub fn move_to(desk: Desk, part: Part, at: Point) {
+pub fn move_to(desk: Desk, part: Selection, at: Point) {
     let before = center(desk, part).map_or_else(Vec::new, |before| entries_for(desk, part, before));
     let units = desk.units();
     let step = tape_step(units);
     let moved: Vec<_> = entries_for(desk, part, at)
         .into_iter()
         .filter(|(place, length)| {
-            let stays = |(other, was): &(Place, Length)| other == place && (*was - *length).abs() < step * 1e-6;
+            let stays = |(other, was): &(FieldPath, Length)| other == place && (*was - *length).abs() < step * 1e-6;
             !before.iter().any(stays)
         })
         .map(|(place, length)| (place, step * (length / step).value.round()))
@@ -100,14 +100,14 @@ pub fn move_to(desk: Desk, part: Part, at: Point) {
     desk.job.maybe_update(|job| {
         let mut changed = false;
         for (place, length) in moved {
-            let off_door = matches!(place, Place::Cutout(_, _, CutoutField::FromDoor));
+            let off_door = matches!(place, FieldPath::Cutout(_, _, CutoutField::FromDoor));
             let shown = if off_door { length.abs() } else { length.max(Length::default()) };
             let text = typed_length(shown, units);
             if let Some(entry) = job.entry_at_mut(place).filter(|entry| **entry != text) {
                 *entry = text;
                 changed = true;
             }
-            if let (Place::Cutout(piece, index, CutoutField::FromDoor), Some(side)) = (place, side_of(length))
+            if let (FieldPath::Cutout(piece, index, CutoutField::FromDoor), Some(side)) = (place, side_of(length))
                 && let Some(cutout) = job.pieces.get_mut(piece).and_then(|piece| piece.cutouts.get_mut(index))
                 && cutout.door_side != side
             {
@@ -135,8 +135,8 @@ pub fn add_cutout(desk: Desk) {
         piece.cutouts.len() - 1
     });
     if let Some(index) = index {
-        desk.part.set(Part::Cutout(index));
-        super::dom::focus_on(Place::Cutout(desk.piece.get_untracked(), index, CutoutField::Width).key());
+        desk.part.set(Selection::Cutout(index));
+        super::dom::focus_on(FieldPath::Cutout(desk.piece.get_untracked(), index, CutoutField::Width).key());
     }
 }
 
@@ -152,8 +152,8 @@ pub fn add_holes(desk: Desk) {
         piece.holes.len() - 1
     });
     if let Some(index) = index {
-        desk.part.set(Part::Holes(index));
-        super::dom::focus_on(Place::Holes(desk.piece.get_untracked(), index, HolesField::FromLeft).key());
+        desk.part.set(Selection::Holes(index));
+        super::dom::focus_on(FieldPath::Holes(desk.piece.get_untracked(), index, HolesField::FromLeft).key());
     }
 }
 
@@ -232,7 +232,7 @@ pub fn cutout_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
             }
         });
     });
-    let place = move |field| Place::Cutout(piece, index, field);
+    let place = move |field| FieldPath::Cutout(piece, index, field);
     let size = move || match shape.get() {
         CutoutShape::Rectangle | CutoutShape::D => [CutoutField::Width, CutoutField::Depth, CutoutField::CornerRadius]
             .map(|name| field(desk, place(name)))
@@ -257,7 +257,7 @@ pub fn cutout_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
             {door_fields(desk, piece)}
             {move || rail_rows(desk, piece, index)}
             {remove_button("Remove this cutout", move || {
-                desk.part.set(Part::Size);
+                desk.part.set(Selection::Size);
                 desk.edit_piece(|piece| piece.remove_cutout(index));
             })}
         </section>
@@ -269,7 +269,7 @@ pub fn cutout_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
 fn template_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
     let count = of_piece(desk, piece, move |piece| Some(piece.cutouts.get(index)?.template.len()));
     let corner = move |corner: usize| {
-        let place = |name| Place::Template(piece, index, corner, name);
+        let place = |name| FieldPath::Template(piece, index, corner, name);
         view! {
             <div class="reading">
                 <h3>{format!("Corner {}", corner + 1)}</h3>
@@ -297,7 +297,7 @@ fn template_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
 /// Measures a cutout from somewhere else. It stays where it is: the entry of its new reference is written,
 /// unless what is typed there already says the same.
 fn measure_from(desk: Desk, index: usize, across: Option<AcrossFrom>, along: Option<AlongFrom>) {
-    let before = center(desk, Part::Cutout(index));
+    let before = center(desk, Selection::Cutout(index));
     desk.edit_piece(|piece| {
         if across == Some(AcrossFrom::Door) && piece.doors.is_empty() {
             piece.doors.push(Door::default());
@@ -313,8 +313,8 @@ fn measure_from(desk: Desk, index: usize, across: Option<AcrossFrom>, along: Opt
     });
     let units = desk.units();
     let Some(before) = before else { return };
-    for (place, length) in entries_for(desk, Part::Cutout(index), before) {
-        let Place::Cutout(_, _, field) = place else { continue };
+    for (place, length) in entries_for(desk, Selection::Cutout(index), before) {
+        let FieldPath::Cutout(_, _, field) = place else { continue };
         let changed = match field {
             CutoutField::FromLeft | CutoutField::FromRight => across.is_some(),
             CutoutField::FromFront | CutoutField::FromBack => along.is_some(),
@@ -338,7 +338,7 @@ fn place_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
     let edges: Vec<_> = AlongFrom::ALL.into_iter().map(|from| (from, from.label())).collect();
     let choose_side = Callback::new(move |from| measure_from(desk, index, Some(from), None));
     let choose_edge = Callback::new(move |from| measure_from(desk, index, None, Some(from)));
-    let place = move |field| Place::Cutout(piece, index, field);
+    let place = move |field| FieldPath::Cutout(piece, index, field);
     let across_field = move || match across.get() {
         AcrossFrom::Left => field(desk, place(CutoutField::FromLeft)),
         AcrossFrom::Right => field(desk, place(CutoutField::FromRight)),
@@ -380,7 +380,7 @@ fn reveal_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
     let reveal = of_piece(desk, piece, move |piece| Some(piece.cutouts.get(index)?.reveal));
     let reveals: Vec<_> = Reveal::ALL.into_iter().map(|reveal| (reveal, reveal.label())).collect();
     let choose = Callback::new(move |reveal| edit_cutout(desk, index, |cutout| cutout.reveal = reveal));
-    let place = Place::Cutout(piece, index, CutoutField::RevealWidth);
+    let place = FieldPath::Cutout(piece, index, CutoutField::RevealWidth);
     let width = move || match reveal.get() {
         Reveal::Flush => None,
         Reveal::Shows | Reveal::Covers => Some(field(desk, place)),
@@ -410,7 +410,7 @@ fn reveal_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
 
 /// What hangs in a cutout, which the top bears.
 fn bowl_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
-    let place = move |field| Place::Cutout(piece, index, field);
+    let place = move |field| FieldPath::Cutout(piece, index, field);
     let fields = move || {
         let (depth, weight) = match desk.units() {
             Units::Inch => ("Blank: 8 in, none under 10 in of hole. 0: nothing hangs there.", "Empty. Blank: 30 lb."),
@@ -442,7 +442,7 @@ fn door_fields(desk: Desk, piece: usize) -> AnyView {
             <div class="reading">
                 <h3>{format!("Door {}", index + 1)}</h3>
                 <div class="fields">
-                    {field(desk, Place::Door(piece, index, DoorField::FromLeft))}
+                    {field(desk, FieldPath::Door(piece, index, DoorField::FromLeft))}
                     <button type="button" class="danger" on:click=drop>"Remove"</button>
                 </div>
             </div>
@@ -454,7 +454,7 @@ fn door_fields(desk: Desk, piece: usize) -> AnyView {
             piece.doors.len() - 1
         });
         if let Some(index) = index {
-            super::dom::focus_on(Place::Door(piece, index, DoorField::FromLeft).key());
+            super::dom::focus_on(FieldPath::Door(piece, index, DoorField::FromLeft).key());
         }
     };
     let center_all = move |_| {
@@ -499,7 +499,7 @@ pub fn holes_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
         });
     });
     let froms = vec![(HolesFrom::Edges, "Left end and front edge"), (HolesFrom::Bowl, "Centred on a bowl")];
-    let place = move |field| Place::Holes(piece, index, field);
+    let place = move |field| FieldPath::Holes(piece, index, field);
     let spread = move || (pattern.get() == HolePattern::Three).then(|| field(desk, place(HolesField::Spread)));
     let cutouts = of_piece(desk, piece, |piece| Some(piece.cutouts.len()));
     let bowl = of_piece(desk, piece, move |piece| piece.holes.get(index).map(|set| set.cutout));
@@ -526,7 +526,7 @@ pub fn holes_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
                 {where_from}
             </div>
             {remove_button("Remove these holes", move || {
-                desk.part.set(Part::Size);
+                desk.part.set(Selection::Size);
                 desk.edit_piece(|piece| if index < piece.holes.len() { piece.holes.remove(index); });
             })}
         </section>

@@ -3,7 +3,7 @@
 use super::desk::Desk;
 use super::dom;
 use super::openings::{center, move_to, tape_step};
-use crate::draw::{Drawing, Face, Part, Window, plan};
+use crate::draw::{Drawing, Face, Selection, Window, plan};
 use kurbo::{Point, Size, Vec2};
 use leptos::ev;
 use leptos::html;
@@ -15,7 +15,7 @@ use web_sys::Element;
 /// What is being dragged: the part, where the finger went down, where the centre was.
 #[derive(Clone, Copy)]
 struct Drag {
-    part: Part,
+    part: Selection,
     pointer: Point,
     centre: Point,
 }
@@ -28,15 +28,15 @@ fn at(event: &ev::PointerEvent) -> Point {
     Point::new(f64::from(event.client_x()), f64::from(event.client_y()))
 }
 
-fn part_under(event: &web_sys::Event) -> Option<Part> {
+fn part_under(event: &web_sys::Event) -> Option<Selection> {
     let element = event.target()?.dyn_into::<Element>().ok()?.closest("[data-part]").ok()??;
-    Part::from_key(&element.get_attribute("data-part")?)
+    Selection::from_key(&element.get_attribute("data-part")?)
 }
 
 /// What a touch chooses: in the plan what has fields, in the form what is built.
-fn can_be_touched(face: Face, part: Part) -> bool {
-    let built = matches!(part, Part::Board(_) | Part::Cutout(_) | Part::Holes(_));
-    face == Face::Installed && !matches!(part, Part::Board(_)) || face == Face::Form && built
+fn can_be_touched(face: Face, part: Selection) -> bool {
+    let built = matches!(part, Selection::Board(_) | Selection::Cutout(_) | Selection::Holes(_));
+    face == Face::Installed && !matches!(part, Selection::Board(_)) || face == Face::Form && built
 }
 
 /// The drawing of the chosen piece as it stands.

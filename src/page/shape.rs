@@ -5,10 +5,10 @@ use super::field::{choice, field, labelled, list};
 use super::figures::{Shown, plain_row, row, waits};
 use super::measure::side_choice;
 use super::scale::scale_buttons;
-use crate::draw::Part;
+use crate::draw::Selection;
 use crate::job::{
-    CornerField, CornerKind, EdgeKind, Entry, Hand, Leg, LegField, Measured, OpeningField, OpeningReading,
-    OpeningWalls, OutlineShape, Piece, PieceField, PieceKind, Place, ReadingField, Station, StationField,
+    CornerField, CornerKind, EdgeKind, Entry, FieldPath, Hand, Leg, LegField, Measured, OpeningField, OpeningReading,
+    OpeningWalls, OutlineShape, Piece, PieceField, PieceKind, ReadingField, Station, StationField,
 };
 use crate::measure::{Units, write_length};
 use crate::room::{Corner, words};
@@ -40,7 +40,7 @@ pub fn shape_fields(desk: Desk, piece: usize) -> AnyView {
     let choose_kind = Callback::new(move |kind| {
         desk.edit_piece(|piece| piece.kind = kind);
     });
-    let place = move |name| Place::Piece(piece, name);
+    let place = move |name| FieldPath::Piece(piece, name);
     let several = move || desk.job.with(|job| job.pieces.len() > 1);
     let sizes = move || {
         let fields: &[PieceField] = match shape.get() {
@@ -134,7 +134,7 @@ pub fn corner_fields(desk: Desk, piece: usize, side: usize) -> AnyView {
     let choose = Callback::new(move |kind| {
         desk.edit_piece(|piece| piece.corner_mut(side).kind = kind);
     });
-    let place = move |name| Place::Corner(piece, side, name);
+    let place = move |name| FieldPath::Corner(piece, side, name);
     let sizes = move || {
         let fields: &[CornerField] = match kind.get() {
             CornerKind::Square => &[],
@@ -148,7 +148,7 @@ pub fn corner_fields(desk: Desk, piece: usize, side: usize) -> AnyView {
     view! {
         <section class="card" aria-label="Corners">
             <h2>"Corners"</h2>
-            {side_choice(desk, "Which corner", side, Part::Corner, |piece, side| piece.corner_name(side))}
+            {side_choice(desk, "Which corner", side, Selection::Corner, |piece, side| piece.corner_name(side))}
             <div id=instead tabindex="-1">{choice("What it is", kinds, kind.into(), choose)}</div>
             <div class="fields">{sizes}</div>
             <p class="quiet-text">"Two corners rounded with half of the side between them make it a full round."</p>
@@ -181,12 +181,12 @@ fn opening_fields(desk: Desk, piece: usize) -> AnyView {
         });
         if let Some(index) = index {
             let first = if of.is_corner() { ReadingField::OneLeg } else { ReadingField::Length };
-            super::dom::focus_on(Place::Reading(piece, index, first).key());
+            super::dom::focus_on(FieldPath::Reading(piece, index, first).key());
         }
     };
     let options =
         Measured::ALL.into_iter().map(|of| view! { <option value=of.label()>{of.label()}</option> }).collect_view();
-    let place = move |name| Place::Opening(piece, name);
+    let place = move |name| FieldPath::Opening(piece, name);
     view! {
         {choice("Walls", choices, walls, choose)}
         {move || reading_list(desk, piece, taken.get())}
@@ -208,7 +208,7 @@ fn opening_fields(desk: Desk, piece: usize) -> AnyView {
 
 fn reading_list(desk: Desk, piece: usize, taken: Vec<Measured>) -> AnyView {
     let reading = |(index, of): (usize, Measured)| {
-        let place = |name| Place::Reading(piece, index, name);
+        let place = |name| FieldPath::Reading(piece, index, name);
         let again = taken.iter().take(index).any(|other| *other == of);
         let fields: &[ReadingField] = if of.is_corner() {
             &[ReadingField::OneLeg, ReadingField::OtherLeg, ReadingField::Between]
@@ -248,7 +248,7 @@ fn station_fields(desk: Desk, piece: usize) -> AnyView {
     let count =
         Memo::new(move |_| desk.job.with(|job| job.pieces.get(piece).map_or(0, |piece| piece.opening.stations.len())));
     let station = move |index: usize| {
-        let place = |name| Place::Station(piece, index, name);
+        let place = |name| FieldPath::Station(piece, index, name);
         let drop = move |_| {
             desk.edit_piece(|piece| {
                 if index < piece.opening.stations.len() {
@@ -281,7 +281,7 @@ fn station_fields(desk: Desk, piece: usize) -> AnyView {
 fn walk_fields(desk: Desk, piece: usize) -> AnyView {
     let count = Memo::new(move |_| desk.job.with(|job| job.pieces.get(piece).map_or(0, |piece| piece.walk.len())));
     let side = move |index: usize| {
-        let place = |name| Place::Leg(piece, index, name);
+        let place = |name| FieldPath::Leg(piece, index, name);
         view! {
             <div class="reading">
                 <h3>{format!("Side {}", index + 1)}</h3>

@@ -1,6 +1,6 @@
 //! The workshop: everything that reads a job. The front fetches it as soon as the first screen stands.
 
-use super::desk::{Desk, Route, Sheet};
+use super::desk::{Desk, Overlay, Route};
 use super::dom;
 use super::front::{CutOff, Errand, Front, Shown};
 use super::{arrival, build, finish, job, lost, offline, pour, quote, shelf};
@@ -136,9 +136,9 @@ fn run(desk: Desk, errand: Errand) {
     match errand {
         Errand::NewJob => desk.new_job(),
         Errand::Demo => desk.open_demo(),
-        Errand::Import => desk.sheet.set(Some(Sheet::Import)),
+        Errand::Import => desk.sheet.set(Some(Overlay::Import)),
         Errand::Bring(files) => {
-            desk.sheet.set(Some(Sheet::Import));
+            desk.sheet.set(Some(Overlay::Import));
             files.into_iter().for_each(|file| desk.bring_file(file));
         }
         Errand::BackUp => desk.share_backup(),

@@ -7,7 +7,7 @@ use super::keep::is_kept_wet;
 use super::plan::{PartOfBag, Plan};
 use super::pouring::{Pouring, poured_together};
 use super::timeline::{Batch, GoesOn, Holds, SoFar, Warmth};
-use crate::finding::Strength;
+use crate::finding::Severity;
 use crate::job::{BarSize, Job, Lath, Logged, PourStep, Reinforcement, read};
 use crate::limits;
 use crate::measure::exact::quarts;
@@ -88,7 +88,7 @@ pub struct Reading {
     /// When this part will be screeded, as things stand.
     pub ends: Option<f64>,
     /// What threatens, the worst first.
-    pub threats: Vec<(Strength, Threat)>,
+    pub threats: Vec<(Severity, Threat)>,
     /// The steps of this part after the next one, and when each will be due.
     pub after: Vec<(PourStep, f64)>,
 }
@@ -335,15 +335,15 @@ impl Course {
     }
 
     /// Joints and the end, with what is left at each; only those where it is little, or too late.
-    fn threats(&self, batches: &[Batch], so_far: &SoFar, begun: bool) -> Vec<(Strength, Threat)> {
+    fn threats(&self, batches: &[Batch], so_far: &SoFar, begun: bool) -> Vec<(Severity, Threat)> {
         if !begun {
             return Vec::new();
         }
         let workable = self.plan.timeline.workable.value;
         let little = workable * (1.0 - limits::WORKABLE_SHARE_WATCH);
         let weigh = |left: Time| match left {
-            left if left < Time::default() => Some(Strength::Stop),
-            left if left < little => Some(Strength::Watch),
+            left if left < Time::default() => Some(Severity::Stop),
+            left if left < little => Some(Severity::Watch),
             _ => None,
         };
         let mut threats = Vec::new();

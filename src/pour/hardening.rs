@@ -9,7 +9,7 @@ use super::keep::strength_at_28_days;
 use super::maturity::{History, HistoryProblem, Law, Stretch, instant};
 use super::strength::{Growth, Point, Points, PointsProblem, Strengthening};
 use crate::job::read::{self, all, both, optional};
-use crate::job::{BagField, Family, Job, LabelClass, Place, PourField, RecipeField, SpellField, StrengthField};
+use crate::job::{BagField, Family, FieldPath, Job, LabelClass, PourField, RecipeField, SpellField, StrengthField};
 use crate::limits;
 use crate::measure::exact::psi;
 use crate::measure::{Pressure, Temperature, Time};
@@ -52,7 +52,7 @@ impl Hardening {
     /// # Errors
     /// What it waits for: temperatures, and strengths.
     pub fn of(job: &Job, bag: usize) -> Known<Self> {
-        let stated_at = optional(job, Place::Bag(bag, BagField::StatedAt), read::temperature);
+        let stated_at = optional(job, FieldPath::Bag(bag, BagField::StatedAt), read::temperature);
         let (stated_at, gains) = both(stated_at, gains(job, bag))?;
         let reference = stated_at.unwrap_or_else(|| limits::strength_reference(job.units));
         let history = history(job, reference)?;
@@ -106,23 +106,23 @@ impl Hardening {
 /// How warm it is around the form: the spells that were typed, else as on the day, else as at the reference.
 fn history(job: &Job, reference: Temperature) -> Known<History> {
     let spells = (0..job.pour.garage.len()).map(|index| {
-        let lasts = read::positive_duration(job, Place::Spell(index, SpellField::Lasts));
-        let temperature = read::temperature(job, Place::Spell(index, SpellField::Temperature));
+        let lasts = read::positive_duration(job, FieldPath::Spell(index, SpellField::Lasts));
+        let temperature = read::temperature(job, FieldPath::Spell(index, SpellField::Temperature));
         both(lasts, temperature).map(|(lasts, temperature)| Stretch { lasts, temperature })
     });
     let spells = all(spells)?;
     let waits = |problem: HistoryProblem| {
         let place = match problem {
-            HistoryProblem::Lasts(index) => Place::Spell(index, SpellField::Lasts),
+            HistoryProblem::Lasts(index) => FieldPath::Spell(index, SpellField::Lasts),
             HistoryProblem::Temperature(index) if !job.pour.garage.is_empty() => {
-                Place::Spell(index, SpellField::Temperature)
+                FieldPath::Spell(index, SpellField::Temperature)
             }
-            _ => Place::Pour(PourField::Air),
+            _ => FieldPath::Pour(PourField::Air),
         };
         Waiting::at(place, problem.says())
     };
     if spells.is_empty() {
-        let air = optional(job, Place::Pour(PourField::Air), read::temperature)?;
+        let air = optional(job, FieldPath::Pour(PourField::Air), read::temperature)?;
         return History::steady(air.unwrap_or(reference)).map_err(waits);
     }
     History::new(spells).map_err(waits)
@@ -137,7 +137,7 @@ fn gains(job: &Job, index: usize) -> Known<Gains> {
         .map(|(row, _)| row)
         .collect();
     let read_row = |row: &usize| {
-        let place = |field| Place::Strength(index, *row, field);
+        let place = |field| FieldPath::Strength(index, *row, field);
         let age = read::positive_duration(job, place(StrengthField::Age));
         both(age, read::positive_pressure(job, place(StrengthField::Strength)))
             .map(|(age, strength)| Point { age, strength })
@@ -152,7 +152,7 @@ fn gains(job: &Job, index: usize) -> Known<Gains> {
         return Ok(alone(portland(only.strength)));
     }
     if points.is_empty() && bag.recipe.is_some() {
-        let blank = job.entry_at(Place::Recipe(index, RecipeField::Strength)).is_none_or(|typed| typed.is_blank());
+        let blank = job.entry_at(FieldPath::Recipe(index, RecipeField::Strength)).is_none_or(|typed| typed.is_blank());
         let made_for = if blank { None } else { strength_at_28_days(job, index)? };
         return Ok(alone(made_for.and_then(|strength| portland(strength.value))));
     }
@@ -166,7 +166,7 @@ fn gains(job: &Job, index: usize) -> Known<Gains> {
                 PointsProblem::Empty => (0, StrengthField::Age),
             };
             let row = rows.get(row).copied().unwrap_or(0);
-            return Err(Waiting::at(Place::Strength(index, row, field), problem.says()));
+            return Err(Waiting::at(FieldPath::Strength(index, row, field), problem.says()));
         }
     };
     if bag.recipe.is_some() {

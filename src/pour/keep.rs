@@ -6,11 +6,11 @@ use super::strength::{PointsProblem, Strengthening, WANTED};
 use super::strip::{StripTime, Stripping};
 use super::weather::{Evaporation, Weather, WeatherProblem, temperature_advice};
 use super::write::write_strength;
-use crate::finding::{Finding, Stage, Strength};
+use crate::finding::{Finding, Severity, Stage};
 use crate::job::read::{self, both, optional};
 use crate::job::{
-    AdditiveField, Bag, BagField, Family, HandlingField, Job, Place, PourField, RecipeField, RecipeKind, SpellField,
-    StrengthField,
+    AdditiveField, Bag, BagField, Family, FieldPath, HandlingField, Job, PourField, RecipeField, RecipeKind,
+    SpellField, StrengthField,
 };
 use crate::limits;
 use crate::measure::{Pressure, Temperature, Time, write_duration, write_number, write_temperature};
@@ -29,7 +29,7 @@ const LEAST_KNOWN: &str = "least strength that is known of the mix";
 /// # Errors
 /// What it waits for: the plan, or the weather.
 pub fn drying(plan: &Plan, job: &Job) -> Known<Evaporation> {
-    let place = Place::Pour;
+    let place = FieldPath::Pour;
     let air = read::temperature(job, place(PourField::Air));
     let humidity = read::percent(job, place(PourField::Humidity));
     let wind = optional(job, place(PourField::Wind), read::speed);
@@ -64,14 +64,14 @@ pub(crate) fn strength_at_28_days(job: &Job, bag: usize) -> Known<Option<Figure<
     if recipe.kind != RecipeKind::Concrete {
         return Ok(None);
     }
-    let strength = read::positive_pressure(job, Place::Recipe(bag, RecipeField::Strength))?;
+    let strength = read::positive_pressure(job, FieldPath::Recipe(bag, RecipeField::Strength))?;
     let write = |strength| write_strength(strength, job.units);
     let (mut with, mut working) = (
         strength,
         Working::new("Strength at 28 days").line("the strength it is made for", "", write(strength), Source::Typed),
     );
     for index in 0..typed.additives.len() {
-        let place = |field| Place::Additive(bag, index, field);
+        let place = |field| FieldPath::Additive(bag, index, field);
         let dose = optional(job, place(AdditiveField::OfCement), read::percent);
         let (dose, factor) = both(dose, optional(job, place(AdditiveField::Strength), read::percent))?;
         let Some(factor) = factor.filter(|factor| *factor > 0.0 && dose.is_some_and(|dose| dose > 0.0)) else {
@@ -98,7 +98,7 @@ const LIFTING: &str = "The strength that lifting it flat out of the form takes";
 pub(crate) fn hour_of_water(plan: Option<&Plan>, job: &Job, bag: usize) -> Option<Time> {
     job.bags.get(bag).filter(|bag| is_kept_wet(bag))?;
     let workable = plan.map(|plan| plan.timeline.workable.value);
-    let workable = workable.or_else(|| read::positive_duration(job, Place::Bag(bag, BagField::Workable)).ok());
+    let workable = workable.or_else(|| read::positive_duration(job, FieldPath::Bag(bag, BagField::Workable)).ok());
     Some(workable.unwrap_or_default() + limits::water_cure())
 }
 
@@ -131,9 +131,9 @@ pub(crate) fn earliest(
     hardening: &Hardening,
     wet: Option<Time>,
 ) -> Known<Earliest> {
-    let place = |field| Place::Handling(piece, field);
+    let place = |field| FieldPath::Handling(piece, field);
     let typed = optional(job, place(HandlingField::StrippedAt), read::positive_duration)?;
-    let label = read::positive_duration(job, Place::Bag(bag, BagField::StripAfter));
+    let label = read::positive_duration(job, FieldPath::Bag(bag, BagField::StripAfter));
     let mut working = Working::new("Age when stripped");
     let (mut age, mut words, mut source) = (Time::default(), "", Source::Arithmetic);
     match label {
@@ -184,14 +184,18 @@ pub(crate) fn earliest(
 /// # Errors
 /// What it waits for: the label's time, temperatures, or strengths; or the strength that the mix never has.
 pub fn strip(job: &Job, piece: usize, bag: usize, needed: Option<Pressure>, wet: Option<Time>) -> Known<StripTime> {
-    let label = read::positive_duration(job, Place::Bag(bag, BagField::StripAfter));
-    let wanted_at = Place::Pour(PourField::StripStrength);
+    let label = read::positive_duration(job, FieldPath::Bag(bag, BagField::StripAfter));
+    let wanted_at = FieldPath::Pour(PourField::StripStrength);
     let wanted = optional(job, wanted_at, read::pressure);
     let typed = matches!(wanted, Ok(Some(_)));
-    let told = optional(job, Place::Handling(piece, HandlingField::Strength), read::positive_pressure).ok().flatten();
+    let told =
+        optional(job, FieldPath::Handling(piece, HandlingField::Strength), read::positive_pressure).ok().flatten();
     // How warm it is in the form is asked for where it is not known.
-    let air =
-        if job.pour.garage.is_empty() { read::temperature(job, Place::Pour(PourField::Air)).map(drop) } else { Ok(()) };
+    let air = if job.pour.garage.is_empty() {
+        read::temperature(job, FieldPath::Pour(PourField::Air)).map(drop)
+    } else {
+        Ok(())
+    };
     let hardening = Hardening::of(job, bag);
     let ((label, wanted), (hardening, ())) = both(both(label, wanted), both(hardening, air))?;
     let earliest = earliest(job, piece, bag, &hardening, wet)?;
@@ -211,7 +215,7 @@ pub fn strip(job: &Job, piece: usize, bag: usize, needed: Option<Pressure>, wet:
     let (reference, history) = (hardening.reference, hardening.history);
     let stripping = Stripping { label, needs, reference };
     let mut strip = stripping.time(&history, job.units).map_err(|problem| {
-        let place = if typed { wanted_at } else { Place::Pour(PourField::Air) };
+        let place = if typed { wanted_at } else { FieldPath::Pour(PourField::Air) };
         Waiting::at(place, problem.says(&stripping, job.units))
     })?;
     match (typed, needed) {
@@ -242,7 +246,7 @@ impl StripTime {
 /// A strength to strip at that the mix is not known ever to have: the one that is wanted, else the one that lifting
 /// takes.
 pub(crate) fn advise_strip(needed: Option<Pressure>, job: &Job, piece: usize) -> Option<Finding> {
-    let place = Place::Pour(PourField::StripStrength);
+    let place = FieldPath::Pour(PourField::StripStrength);
     let wanted = optional(job, place, read::positive_pressure).ok()?;
     let strength = wanted.or(needed)?;
     let (bag, _) = mix::bag_of(job, piece).ok()?;
@@ -255,7 +259,7 @@ pub(crate) fn advise_strip(needed: Option<Pressure>, job: &Job, piece: usize) ->
         None => (LIFTING, "Choose a stronger mix, hold it in the middle as well, or turn it out over its long edge."),
     };
     Some(Finding {
-        strength: Strength::Stop,
+        severity: Severity::Stop,
         stage: Stage::Pour,
         place,
         says: read::piece_prefix(job, piece) + &never(asks, strength, &growth, job),
@@ -281,9 +285,9 @@ fn nothing_known(job: &Job, bag: usize) -> Waiting {
     }
     let rows = job.bags.get(bag).map_or(0, |bag| bag.strengths.len());
     let place = if rows == 0 {
-        Place::Bag(bag, BagField::StripAfter)
+        FieldPath::Bag(bag, BagField::StripAfter)
     } else {
-        Place::Strength(bag, 0, StrengthField::Strength)
+        FieldPath::Strength(bag, 0, StrengthField::Strength)
     };
     Waiting::at(place, PointsProblem::Empty.says())
 }
@@ -298,10 +302,10 @@ fn say_needed(working: &mut Working, words: &str) {
 
 /// Findings about cold, heat and drying, as far as they are known for a piece.
 pub(crate) fn advise_weather(plan: &Plan, drying: &Known<Evaporation>, job: &Job) -> Vec<Finding> {
-    let air_at = Place::Pour(PourField::Air);
+    let air_at = FieldPath::Pour(PourField::Air);
     let Ok(air) = read::temperature(job, air_at) else { return Vec::new() };
     let spells = (0..job.pour.garage.len())
-        .filter_map(|index| read::temperature(job, Place::Spell(index, SpellField::Temperature)).ok());
+        .filter_map(|index| read::temperature(job, FieldPath::Spell(index, SpellField::Temperature)).ok());
     let coldest = spells.fold(air, |one: Temperature, other| if other < one { other } else { one });
     let mut findings: Vec<Finding> = temperature_advice(coldest, plan.timeline.temperature, job.units)
         .into_iter()
@@ -310,7 +314,7 @@ pub(crate) fn advise_weather(plan: &Plan, drying: &Known<Evaporation>, job: &Job
         .map(|advice| advice.at(air_at))
         .collect();
     if let Ok(drying) = drying {
-        findings.extend(drying.advice(job.units).map(|advice| advice.at(Place::Pour(PourField::Humidity))));
+        findings.extend(drying.advice(job.units).map(|advice| advice.at(FieldPath::Pour(PourField::Humidity))));
     }
     findings
 }

@@ -25,8 +25,8 @@ pub use pouring::Pouring;
 pub(crate) use pouring::poured_together;
 pub use write::{write_drying, write_strength, write_wind};
 
-use crate::finding::{Finding, Stage, Strength, say};
-use crate::job::{Job, Place, PourField, read};
+use crate::finding::{Finding, Severity, Stage, say};
+use crate::job::{FieldPath, Job, PourField, read};
 use crate::limits;
 use crate::measure::{Temperature, Time};
 use uom::si::thermodynamic_temperature::kelvin;
@@ -40,7 +40,7 @@ pub fn workable_at(at_reference: Time, temperature: Temperature) -> Time {
 
 /// Findings about the weather of pour day.
 pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
-    let place = Place::Pour(PourField::Air);
+    let place = FieldPath::Pour(PourField::Air);
     let Ok(air) = read::temperature(job, place) else { return Vec::new() };
     let write = |temperature| say::temperature(temperature, job.units);
     let hotter_than = |limit: Temperature| air.get::<kelvin>() - limit.get::<kelvin>();
@@ -54,7 +54,7 @@ pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
         return Vec::new();
     };
     vec![Finding {
-        strength: Strength::Watch,
+        severity: Severity::Watch,
         stage: Stage::Pour,
         place,
         says: format!("It is {} where you pour; {limit}.", write(air)),

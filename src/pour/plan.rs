@@ -4,9 +4,9 @@ use super::temperature::{Charge, ChargeProblem};
 use super::timeline::{
     self, Change, DayProblem, FaceCoat, Holds, PourDay, Remedy, Retarder, Steel, Stiffening, Timeline, Times, Warmth,
 };
-use crate::finding::{Finding, Stage, Strength, say};
+use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read::{self, all, both, optional};
-use crate::job::{AdditiveField, BagField, BarSize, Job, Lath, Place, PourField};
+use crate::job::{AdditiveField, BagField, BarSize, FieldPath, Job, Lath, PourField};
 use crate::limits;
 use crate::measure::{Mass, Temperature, Time, Units, Volume, write_count, write_duration, write_percent};
 use crate::mix::{self, Coats, Pour, source_of};
@@ -51,7 +51,7 @@ impl PartOfBag {
     /// What is mixed of the last of so many bags, to the next step of [`limits::part_of_bag_step`]; nothing where it is
     /// all of it, or where it is not known what a bag weighs.
     fn of(pour: &Pour, job: &Job, yields: Volume) -> Option<Self> {
-        let bag = read::positive_mass(job, Place::Bag(pour.bag, BagField::Mass)).ok()?;
+        let bag = read::positive_mass(job, FieldPath::Bag(pour.bag, BagField::Mass)).ok()?;
         let share = (pour.with_spare.value / yields).value - f64::from(pour.loads.value.checked_sub(1)?);
         let step = limits::part_of_bag_step(job.units);
         let mass = ((bag * share / step).value * (1.0 - limits::COUNT_TOLERANCE)).ceil() * step;
@@ -115,8 +115,8 @@ impl Usual {
     }
 }
 
-const fn at(field: PourField) -> Place {
-    Place::Pour(field)
+const fn at(field: PourField) -> FieldPath {
+    FieldPath::Pour(field)
 }
 
 impl Hands {
@@ -174,7 +174,7 @@ fn in_a_batch(pour: &Pour, job: &Job, water: Volume, bags_a_batch: u32) -> Known
         return Ok((coat.batch.mass() - coat.water(), coat.water()));
     }
     let bags = f64::from(bags_a_batch);
-    let mass = read::positive_mass(job, Place::Bag(pour.bag, BagField::Mass))?;
+    let mass = read::positive_mass(job, FieldPath::Bag(pour.bag, BagField::Mass))?;
     Ok((mass * bags, water * bags * limits::water_density()))
 }
 
@@ -206,7 +206,7 @@ fn warmth(pour: &Pour, job: &Job, water: Volume, bags_a_batch: u32) -> Known<War
 fn retarder(job: &Job, bag: usize, workable: Time) -> Known<Option<(usize, Retarder)>> {
     let Some(typed) = job.bags.get(bag) else { return Ok(None) };
     for index in 0..typed.additives.len() {
-        let place = |field| Place::Additive(bag, index, field);
+        let place = |field| FieldPath::Additive(bag, index, field);
         if typed.recipe.is_some() {
             // As it is dosed, or not at all: there is no most to go up to.
             let dose = optional(job, place(AdditiveField::OfCement), read::percent)?;
@@ -251,10 +251,12 @@ impl Plan {
         let bag = pour.bag;
         let load = match &pour.coats {
             Some(coats) => Ok(a_batch(pour, coats)),
-            None => both(read::positive_volume(job, Place::Bag(bag, BagField::Yields)), mix::water_to_pour(job, bag))
-                .map(|(yields, water)| (yields, water.value)),
+            None => {
+                both(read::positive_volume(job, FieldPath::Bag(bag, BagField::Yield)), mix::water_to_pour(job, bag))
+                    .map(|(yields, water)| (yields, water.value))
+            }
         };
-        let workable = read::positive_duration(job, Place::Bag(bag, BagField::Workable));
+        let workable = read::positive_duration(job, FieldPath::Bag(bag, BagField::Workable));
         let hands = Hands::of(job);
         let warm = match (&load, &hands) {
             (Ok((_, water)), Ok(hands)) => warmth(pour, job, *water, hands.bags_a_batch),
@@ -409,14 +411,14 @@ fn waits(problem: DayProblem, job: &Job, bag: usize, retarder: Option<(usize, Re
         DayProblem::People => at(PourField::People),
         DayProblem::Mixers => at(PourField::Mixers),
         DayProblem::MixerTooSmall(_) | DayProblem::TooManyBatches => match mix::batch_at(job, bag) {
-            place @ Place::Recipe(..) => place,
+            place @ FieldPath::Recipe(..) => place,
             _ => at(PourField::BagsABatch),
         },
         DayProblem::Times => at(PourField::MinutesABatch),
         DayProblem::Steel => at(PourField::SteelAt),
         DayProblem::Workable => at(PourField::Air),
         DayProblem::Retarder => {
-            retarder.map_or(at(PourField::Air), |(index, _)| Place::Additive(bag, index, AdditiveField::Longer))
+            retarder.map_or(at(PourField::Air), |(index, _)| FieldPath::Additive(bag, index, AdditiveField::Longer))
         }
         DayProblem::Warmth(ChargeProblem::Water) => at(PourField::WaterTemperature),
         DayProblem::Warmth(ChargeProblem::IceLeft) => at(PourField::Ice),
@@ -451,10 +453,10 @@ pub(super) fn advise_plan(plan: &Plan, job: &Job, prefix: &str) -> Vec<Finding> 
     };
     let no_single =
         |does: &str| format!("No single change {does}: split the piece, or use a mix that stays workable longer.");
-    let (strength, says, remedy) = match plan.fit() {
+    let (severity, says, remedy) = match plan.fit() {
         Fit::Over => {
             let says = format!("{prefix}{what} takes {takes}, but the mix stays workable {stays}.");
-            (Strength::Stop, says, any_of("makes it fit").unwrap_or_else(|| no_single("makes it fit")))
+            (Severity::Stop, says, any_of("makes it fit").unwrap_or_else(|| no_single("makes it fit")))
         }
         Fit::Just => {
             let says = format!(
@@ -462,10 +464,10 @@ pub(super) fn advise_plan(plan: &Plan, job: &Job, prefix: &str) -> Vec<Finding> 
                  just fits, and less than {} of that time to spare leaves no room for a mishap.",
                 write_percent(limits::WORKABLE_LEAST_LEFT)
             );
-            (Strength::Watch, says, any_of("leaves room").unwrap_or_else(|| no_single("leaves room")))
+            (Severity::Watch, says, any_of("leaves room").unwrap_or_else(|| no_single("leaves room")))
         }
         Fit::Well => return Vec::new(),
     };
     let place = at(PourField::People);
-    vec![Finding { strength, stage: Stage::Pour, place, says, remedy, source: Source::Practice }]
+    vec![Finding { severity, stage: Stage::Pour, place, says, remedy, source: Source::Practice }]
 }

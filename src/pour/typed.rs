@@ -3,7 +3,7 @@
 use super::plan::Plan;
 use super::timeline::{Change, Holds, PourDay, Warmth};
 use crate::job::read::{self, optional};
-use crate::job::{AdditiveField, Job, Place, PourField};
+use crate::job::{AdditiveField, FieldPath, Job, PourField};
 use crate::measure::exact::{in_cubic_feet, in_pounds, in_quarts};
 use crate::measure::{Dose, Mass, Time, Units, Volume, write_number, write_temperature};
 use crate::mix::{batch_at, share_of};
@@ -13,8 +13,8 @@ use uom::si::volume::{liter, milliliter};
 
 impl Plan {
     /// What to type where, so that the job has that change; nothing where the job has no field for it.
-    pub fn typed(&self, change: Change, job: &Job) -> Vec<(Place, String)> {
-        let at = Place::Pour;
+    pub fn typed(&self, change: Change, job: &Job) -> Vec<(FieldPath, String)> {
+        let at = FieldPath::Pour;
         let count = |field, count: u32| (at(field), count.to_string());
         let day = &self.day;
         let mixers = day.mixers.len() as u32;
@@ -64,17 +64,19 @@ impl Plan {
     }
 
     /// Larger batches take longer to carry and to place.
-    fn slower(&self, bigger: &PourDay) -> impl Iterator<Item = (Place, String)> {
+    fn slower(&self, bigger: &PourDay) -> impl Iterator<Item = (FieldPath, String)> {
         let (now, then) = (self.day.times, bigger.times);
         let both = [(PourField::Carry, then.dump, now.dump), (PourField::Place, then.place, now.place)];
-        both.into_iter().filter(|(_, then, now)| then > now).map(|(field, then, _)| (Place::Pour(field), minutes(then)))
+        both.into_iter()
+            .filter(|(_, then, now)| then > now)
+            .map(|(field, then, _)| (FieldPath::Pour(field), minutes(then)))
     }
 
     /// A batch so many times as large takes as much more ice.
-    fn more_ice(&self, times: f64, units: Units) -> Option<(Place, String)> {
+    fn more_ice(&self, times: f64, units: Units) -> Option<(FieldPath, String)> {
         match self.day.warmth {
             Warmth::Of(charge) if charge.ice.value > 0.0 => {
-                Some((Place::Pour(PourField::Ice), mass(charge.ice * times, units)))
+                Some((FieldPath::Pour(PourField::Ice), mass(charge.ice * times, units)))
             }
             _ => None,
         }
@@ -96,9 +98,9 @@ impl Plan {
     }
 
     /// The dose of the retarder that is that share of the most, and no less than the label's least.
-    fn retarded(&self, share: f64, job: &Job) -> Option<(Place, String)> {
+    fn retarded(&self, share: f64, job: &Job) -> Option<(FieldPath, String)> {
         let additives = job.bags.get(self.bag)?.additives.len();
-        let place = |index, field| Place::Additive(self.bag, index, field);
+        let place = |index, field| FieldPath::Additive(self.bag, index, field);
         let index = (0..additives)
             .find(|index| matches!(optional(job, place(*index, AdditiveField::Longer), read::duration), Ok(Some(_))))?;
         let most = read::dose(job, place(index, AdditiveField::DoseMost)).ok()?;

@@ -3,7 +3,7 @@
 use super::advice::Advice;
 use super::maturity;
 use super::write::{write_drying, write_strength, write_wind};
-use crate::finding::{Strength, say};
+use crate::finding::{Severity, say};
 use crate::limits;
 use crate::measure::{Temperature, Units, write_number, write_percent, write_temperature};
 use crate::working::{Figure, Source, Working};
@@ -185,18 +185,18 @@ impl Evaporation {
             Drying::Slow => return None,
             Drying::None => {
                 return Some(Advice {
-                    strength: Strength::Note,
+                    severity: Severity::Note,
                     says: "No drying: the air is so damp that dew settles on the mix.".to_owned(),
                     remedy: "Do not trowel the dew in: let it go, or blot it.".to_owned(),
                     source: limits::DRYING,
                 });
             }
             Drying::Perhaps => (
-                Strength::Note,
+                Severity::Note,
                 format!("The open face may dry at up to {}; from {limit} on it cracks while soft.", write(self.most)),
             ),
             Drying::Fast => (
-                Strength::Watch,
+                Severity::Watch,
                 format!(
                     "The open face dries at {} to {}; from {limit} on it cracks while soft.",
                     write(self.least),
@@ -211,7 +211,7 @@ impl Evaporation {
         if self.as_cool_as_air < self.estimate.value {
             measures.push(format!("pour the mix as cool as the air ({})", write(self.as_cool_as_air)));
         }
-        Some(Advice { strength, says, remedy: measures.join("; ") + ".", source: limits::DRYING_LIMIT })
+        Some(Advice { severity: strength, says, remedy: measures.join("; ") + ".", source: limits::DRYING_LIMIT })
     }
 }
 
@@ -223,11 +223,11 @@ pub fn temperature_advice(coldest_air: Temperature, mix: Temperature, units: Uni
     let dust = limits::TEMPERATURE_TOLERANCE;
     let mut advice = Vec::new();
     let mut add = |strength, says, remedy: &str, source| {
-        advice.push(Advice { strength, says, remedy: remedy.to_owned(), source });
+        advice.push(Advice { severity: strength, says, remedy: remedy.to_owned(), source });
     };
     if over(coldest_air, limits::freezing()) <= dust {
         add(
-            Strength::Stop,
+            Severity::Stop,
             format!(
                 "The air goes down to {}: a mix that freezes before it has {} is lost.",
                 write(coldest_air),
@@ -248,14 +248,14 @@ pub fn temperature_advice(coldest_air: Temperature, mix: Temperature, units: Uni
         );
         if over(coldest_air, limits::air_least()) < -dust {
             add(
-                Strength::Watch,
+                Severity::Watch,
                 format!("{grows}; cold weather begins under {}.", write(limits::air_least())),
                 "Warm the room and the water, and strip by the late end of the range.",
                 limits::COLD,
             );
         } else {
             add(
-                Strength::Note,
+                Severity::Note,
                 format!("{grows}; that ends over {} for most of the day.", write(limits::cold_over())),
                 "Strip by the late end of the range.",
                 limits::COLD_OVER,
@@ -264,7 +264,7 @@ pub fn temperature_advice(coldest_air: Temperature, mix: Temperature, units: Uni
     }
     if over(mix, limits::fresh_least()) < -dust {
         add(
-            Strength::Watch,
+            Severity::Watch,
             format!(
                 "The mix would be {}; thin work is placed and kept at {} or more.",
                 write(mix),
@@ -276,7 +276,7 @@ pub fn temperature_advice(coldest_air: Temperature, mix: Temperature, units: Uni
     }
     if over(mix, limits::fresh_most()) > dust {
         add(
-            Strength::Watch,
+            Severity::Watch,
             format!("The mix would be {}; it is placed at {} or less.", write(mix), write(limits::fresh_most())),
             "Use colder water or ice, and keep bags and form in the shade.",
             limits::FRESH_HOT,

@@ -7,7 +7,7 @@ use super::cost::{Margin, Terms};
 use super::goods::{self, Measure};
 use super::hours::{Habit, Logged};
 use crate::finish::{Pad, Rate, Tool};
-use crate::job::{BookField, Entry, Place, Task};
+use crate::job::{BookField, Entry, FieldPath, Task};
 use crate::measure::{
     self, Area, Date, Dose, ReadError, Time, Units, read_area, read_count, read_date, read_dose, read_hours,
     read_length, read_mass, read_money, read_percent, read_surface_speed, read_volume,
@@ -215,7 +215,7 @@ fn typed<T>(entry: &Entry, read: impl Fn(&str) -> Result<T, ReadError>) -> Resul
 }
 
 fn waits(field: BookField, name: &str, error: &ReadError) -> Waiting {
-    Waiting::at(Place::Book(field), format!("{name}: {error}"))
+    Waiting::at(FieldPath::Book(field), format!("{name}: {error}"))
 }
 
 /// A share as a decimal: what is typed has so few digits that nothing is lost.

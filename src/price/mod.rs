@@ -18,7 +18,7 @@ pub use pricing::{Need, Needs, Pricing};
 
 use book::Amount;
 
-use crate::job::{BagField, Job, Place};
+use crate::job::{BagField, FieldPath, Job};
 use crate::measure::{read_money, write_count, write_money};
 use crate::mix::{Material, Order, Supply};
 use crate::working::{Figure, Known, Source, Waiting, Working};
@@ -33,7 +33,7 @@ pub struct MaterialCost {
 
 /// What one thing costs.
 struct Priced {
-    place: Place,
+    place: FieldPath,
     name: String,
     formula: String,
     numbers: String,
@@ -52,7 +52,7 @@ impl MaterialCost {
             match &order.supply {
                 Supply::Bags(_) => bags(order, job, prices).map(|priced| vec![priced]),
                 Supply::Scratch(scratch) => {
-                    let place = Place::Bag(order.bag, BagField::Name);
+                    let place = FieldPath::Bag(order.bag, BagField::Name);
                     all(scratch.materials.iter().filter_map(|one| material(one, place, prices)))
                 }
             }
@@ -76,14 +76,14 @@ impl MaterialCost {
     }
 }
 
-fn too_large(place: Place, name: &str) -> Waiting {
+fn too_large(place: FieldPath, name: &str) -> Waiting {
     Waiting::at(place, format!("Price of {name}: too large to be a price."))
 }
 
 fn bags(order: &Order, job: &Job, prices: &PriceBook) -> Known<Priced> {
     let id = job.bags.get(order.bag).map_or("", |bag| bag.id.as_str());
     let name = read::bag_name(job, order.bag);
-    let place = Place::Bag(order.bag, BagField::Name);
+    let place = FieldPath::Bag(order.bag, BagField::Name);
     let price =
         read_money(prices.price(id)).map_err(|error| Waiting::at(place, format!("Price of {name}: {error}")))?;
     let cost = price.checked_mul(Decimal::from(order.bags.value)).ok_or_else(|| too_large(place, &name))?;
@@ -93,7 +93,7 @@ fn bags(order: &Order, job: &Job, prices: &PriceBook) -> Known<Priced> {
 }
 
 /// What a material costs; nothing for water.
-fn material(material: &Material, place: Place, prices: &PriceBook) -> Option<Known<Priced>> {
+fn material(material: &Material, place: FieldPath, prices: &PriceBook) -> Option<Known<Priced>> {
     let id = goods::id_of(material)?;
     let name = &material.name;
     Some(match prices.item(&id, name) {

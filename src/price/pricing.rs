@@ -9,11 +9,11 @@ use super::money::Problem;
 use super::quote::{BreakEven, Offer, Quote, break_even, by_area};
 use crate::carry::Setting;
 use crate::cutting::Cutting;
-use crate::finding::{Finding, Stage, Strength};
+use crate::finding::{Finding, Severity, Stage};
 use crate::finish::{Finishing, Tool};
 use crate::form::{Build, Stock};
 use crate::job::read::{self, all, both};
-use crate::job::{BookField, HoursField, Job, LayerOf, Place, QuoteField, Task};
+use crate::job::{BookField, FieldPath, HoursField, Job, LayerOf, QuoteField, Task};
 use crate::knockout::Knockouts;
 use crate::measure::{Date, Dose, Time, write_count, write_duration};
 use crate::mix::Order;
@@ -230,12 +230,12 @@ impl Needs {
 fn task_time(task: Task, found: &Found, prices: &PriceBook, log: &[Logged], job: &Job) -> TaskTime {
     let finishing = found.finishing;
     let row = job.quote.hours.iter().position(|hours| hours.task == task);
-    let typed = row.map(|row| read::optional(job, Place::Hours(row, HoursField::Estimated), read::hours));
+    let typed = row.map(|row| read::optional(job, FieldPath::Hours(row, HoursField::Estimated), read::hours));
     let by_pace = both(prices.habit(task), finishing.face.clone()).and_then(|(habit, face)| {
         let found = hours(&habit, face.value, super::hours::Learned::NOTHING);
         let wrong = || {
             let says = format!("Your pace, {}: a face an hour over nothing.", task.label().to_lowercase());
-            Waiting::at(Place::Book(BookField::Pace), says)
+            Waiting::at(FieldPath::Book(BookField::Pace), says)
         };
         found.map(|figure| (habit, face, figure)).ok_or_else(wrong)
     });
@@ -277,7 +277,7 @@ fn at_prices(problems: Vec<Problem>) -> Waiting {
     let mut gathered = Gathering::default();
     for problem in problems {
         let place = if problem == Problem::MarginTooLarge { BookField::Margin } else { BookField::Prices };
-        gathered.add(Waiting::at(Place::Book(place), problem.words()));
+        gathered.add(Waiting::at(FieldPath::Book(place), problem.words()));
     }
     gathered.waiting()
 }
@@ -314,10 +314,10 @@ impl Pricing {
     /// # Errors
     /// What it waits for: the cost, the deposit, the days.
     pub fn offer(&self, job: &Job, sent: Date) -> Known<Quote> {
-        let deposit = read::optional(job, Place::Quote(QuoteField::Deposit), read::percent);
-        let days = read::count(job, Place::Quote(QuoteField::ValidDays));
+        let deposit = read::optional(job, FieldPath::Quote(QuoteField::Deposit), read::percent);
+        let days = read::count(job, FieldPath::Quote(QuoteField::ValidDays));
         let (sheet, (deposit, valid_days)) = both(self.sheet.clone(), both(deposit, days))?;
-        let place = Place::Quote(QuoteField::Deposit);
+        let place = FieldPath::Quote(QuoteField::Deposit);
         let wrong = |problem: Problem| Waiting::at(place, problem.words());
         let deposit = super::money::decimal(deposit.unwrap_or_default(), "Deposit").map_err(wrong)?;
         let lines = job.quote.excluded.text().lines().map(str::trim).filter(|line| !line.is_empty());
@@ -328,7 +328,7 @@ impl Pricing {
     /// The hours that a finished job teaches: those of which both are known.
     pub fn lessons(&self, job: &Job) -> Vec<Logged> {
         let one = |(row, hours): (usize, &crate::job::TaskHours)| {
-            let took = read::optional(job, Place::Hours(row, HoursField::Took), read::hours).ok()??;
+            let took = read::optional(job, FieldPath::Hours(row, HoursField::Took), read::hours).ok()??;
             let own = self.work.iter().find(|own| own.task == hours.task)?;
             Some(Logged { task: hours.task, estimated: own.by_pace.clone().ok()?, took })
         };
@@ -341,9 +341,9 @@ impl Pricing {
             return Vec::new();
         }
         vec![Finding {
-            strength: Strength::Watch,
+            severity: Severity::Watch,
             stage: Stage::Quote,
-            place: Place::Book(BookField::Prices),
+            place: FieldPath::Book(BookField::Prices),
             says: format!("Not in the price, as it has none in your book: {}.", self.unpriced.join(", ")),
             remedy: "Write what a pack costs; 0 where it costs you nothing.".to_owned(),
             source: Source::Typed,
@@ -361,7 +361,7 @@ fn bags_priced<'a>(needs: &'a Needs, prices: &'a PriceBook) -> impl Iterator<Ite
         if priced {
             return None;
         }
-        let place = Place::Book(BookField::Prices);
+        let place = FieldPath::Book(BookField::Prices);
         Some(Err(Waiting::at(place, format!("Price of {}: nothing is written here yet.", need.name))))
     })
 }
@@ -389,7 +389,7 @@ fn priced(needs: &Needs, prices: &PriceBook) -> (Known<Book>, Vec<Use>, Vec<Stri
                 unpriced.push(need.name.clone());
             }
             Err(says) => {
-                gathered.add(Waiting::at(Place::Book(BookField::Prices), says));
+                gathered.add(Waiting::at(FieldPath::Book(BookField::Prices), says));
             }
         }
     }

@@ -2,7 +2,7 @@
 
 use super::cuts::cut_rows;
 use super::list::{List, Row};
-use crate::draw::Part;
+use crate::draw::Selection;
 use crate::estimate::Estimate;
 use crate::form::{Level, Liner, Run, Screws, write_bow, write_form_pressure};
 use crate::job::read::all;
@@ -80,7 +80,7 @@ fn knockout_row(index: usize, knockout: &Knockout, units: Units) -> Known<Row> {
     let mut row =
         Row::new(format!("Cutout {}", index + 1), format!("{size}, {} high", cut(knockout.height.value, units)))
             .marked(format!("K{}", index + 1))
-            .lighting(Part::Cutout(index));
+            .lighting(Selection::Cutout(index));
     for blank in &knockout.blanks {
         let of = blank.of.label().to_lowercase();
         row = row.and(format!(
@@ -104,7 +104,7 @@ fn knockout_row(index: usize, knockout: &Knockout, units: Units) -> Known<Row> {
 fn core_row(core: &Core, units: Units) -> Row {
     let size =
         format!("{} of ⌀ {}, {} long", core.count, write_cut(core.diameter, units).bare(), cut(core.length, units));
-    Row::new("Faucet hole cores", size).marked(&core.mark).and(core.of.label()).lighting(Part::Holes(core.set))
+    Row::new("Faucet hole cores", size).marked(&core.mark).and(core.of.label()).lighting(Selection::Holes(core.set))
 }
 
 fn steel_rows(steel: &Steel, units: Units) -> Vec<Row> {

@@ -26,7 +26,8 @@ fn cut_row(index: usize, part: &Part, form: &Form, typed: &Piece, units: Units) 
         write_cut(part.width, units).bare(),
         write(part.thickness)
     );
-    let mut row = Row::new(part.name(&form.clear, typed), size).marked(&part.mark).lighting(draw::Part::Board(index));
+    let mut row =
+        Row::new(part.name(&form.clear, typed), size).marked(&part.mark).lighting(draw::Selection::Board(index));
     match &part.made {
         Made::Base(base) => row.how.extend(base_words(base, units)),
         Made::Straight(side) => {

@@ -2,7 +2,7 @@
 
 use super::steps::bag_words;
 use crate::estimate::{Estimate, PieceEstimate};
-use crate::finding::{Strength, say};
+use crate::finding::{Severity, say};
 use crate::job::read;
 use crate::job::{BarSize, Job, Lath};
 use crate::knockout::Knockouts;
@@ -53,8 +53,8 @@ pub fn evening_list(job: &Job, all: &Estimate) -> Vec<ToDo> {
 /// What would crack a piece, by hand or by the map: to be settled while its form is still empty.
 fn cracks(all: &Estimate) -> Vec<String> {
     let found = all.findings.iter().filter(|finding| piece_of(finding).is_some());
-    let word = |strength| if strength == Strength::Stop { "Stop" } else { "Watch" };
-    found.map(|finding| format!("{}: {}", word(finding.strength), finding.says)).collect()
+    let word = |strength| if strength == Severity::Stop { "Stop" } else { "Watch" };
+    found.map(|finding| format!("{}: {}", word(finding.severity), finding.says)).collect()
 }
 
 fn mix(job: &Job, all: &Estimate) -> Vec<String> {

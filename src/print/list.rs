@@ -1,6 +1,6 @@
 //! What the workshop's lists are made of, the same on the screen and on paper.
 
-use crate::draw::Part;
+use crate::draw::Selection;
 use crate::working::{Figure, Known, Working};
 
 /// One line of a list.
@@ -15,7 +15,7 @@ pub struct Row {
     /// More about it, a line each.
     pub how: Vec<String>,
     /// What lights up in the drawing when it is touched.
-    pub part: Option<Part>,
+    pub part: Option<Selection>,
     /// The hand calculation behind the number.
     pub working: Option<Working>,
 }
@@ -67,7 +67,7 @@ impl Row {
     }
 
     /// The same, lighting up that part of the drawing.
-    pub(super) fn lighting(mut self, part: Part) -> Self {
+    pub(super) fn lighting(mut self, part: Selection) -> Self {
         self.part = Some(part);
         self
     }

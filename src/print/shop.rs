@@ -5,7 +5,7 @@
 use super::{List, Row, job_lists, mix_lists, piece_lists, saw_words};
 use crate::draw::{Face, Paper, escape, plan, sheet_drawing};
 use crate::estimate::Estimate;
-use crate::finding::Strength;
+use crate::finding::Severity;
 use crate::job::{Job, SideStand, read};
 use crate::measure::{write_length, write_percent};
 use crate::strength::verdict::piece_of;
@@ -43,7 +43,7 @@ pub fn shop_sheet(job: &Job, all: &Estimate, piece: usize, date: &str) -> Option
 /// What cracks this piece, by hand or by the map, as far as that is among the findings.
 fn write_cracks(html: &mut String, all: &Estimate, piece: usize) {
     for finding in all.findings.iter().filter(|finding| piece_of(finding) == Some(piece)) {
-        let word = if finding.strength == Strength::Stop { "Stop" } else { "Watch" };
+        let word = if finding.severity == Severity::Stop { "Stop" } else { "Watch" };
         let (says, remedy) = (escape(&finding.says), escape(&finding.remedy));
         let _ = write!(html, "<p class=\"cracks\"><b>{word}.</b> {says} {remedy}</p>");
     }

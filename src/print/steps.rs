@@ -1,6 +1,6 @@
 //! The steps of a pour in words: on the clock, in the log, on paper.
 
-use crate::finding::{Strength, say};
+use crate::finding::{Severity, say};
 use crate::job::PourStep;
 use crate::limits::{face_coat_stiffens, water_density};
 use crate::measure::{
@@ -165,10 +165,10 @@ pub fn log_words(part: u32, parts: u32, step: PourStep) -> String {
 }
 
 /// What threatens, in a sentence or two.
-pub fn threat_words(strength: Strength, threat: &Threat) -> String {
+pub fn threat_words(severity: Severity, threat: &Threat) -> String {
     let over = |left: &Time| say::duration(-*left);
-    match (threat, strength) {
-        (Threat::ColdJoint { batch, left }, Strength::Stop) => format!(
+    match (threat, severity) {
+        (Threat::ColdJoint { batch, left }, Severity::Stop) => format!(
             "Cold joint: batch {} would go on {} after batch {batch} stopped knitting. Hurry it, or roughen and push into \
              what lies there.",
             batch + 1,
@@ -177,7 +177,7 @@ pub fn threat_words(strength: Strength, threat: &Threat) -> String {
         (Threat::ColdJoint { batch, left }, _) => {
             format!("Batch {} goes on {} before batch {batch} stops knitting.", batch + 1, say::duration(*left))
         }
-        (Threat::Late { left }, Strength::Stop) => format!(
+        (Threat::Late { left }, Severity::Stop) => format!(
             "It would be screeded {} after the first batch is stiff: tap and level what is in before that.",
             over(left)
         ),

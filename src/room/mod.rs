@@ -52,5 +52,5 @@ pub use reading::{Corner, Marks, Problem, Reading, Span, Taken, Walls, Wanted};
 pub use scribe::{Hiding, ScribeLine, ScribeProblem, Station};
 pub use survey::{Agreement, Amount, CornerAngle, Fit, Survey, survey};
 pub use uom::si::f64::Angle;
-pub use walk::{Leg, Walk, WalkProblem, walk_outline};
+pub use walk::{Walk, WalkProblem, WalkSide, walk_outline};
 pub use way::{Way, WayProblem, WaysIn, ways_in};

@@ -282,7 +282,7 @@ proptest! {
     /// A solved opening's own sides and angles, walked, give its corners.
     #[test]
     fn an_exact_walk_closes(corners in opening()) {
-        let leg = |at: usize| Leg {
+        let leg = |at: usize| WalkSide {
             angle: Angle::new::<radian>(inside_angle(&corners, Corner::ALL[at])),
             length: Length::new::<meter>(corners[at].distance(corners[(at + 1) % 4])),
         };
@@ -297,8 +297,8 @@ proptest! {
     /// Whatever is walked gives finite corners or is refused.
     #[test]
     fn any_walk_is_finite_or_refused(legs in prop::collection::vec((-10.0..400.0, any_length()), 0..9)) {
-        let legs: Vec<Leg> =
-            legs.into_iter().map(|(angle, length)| Leg { angle: Angle::new::<degree>(angle), length }).collect();
+        let legs: Vec<WalkSide> =
+            legs.into_iter().map(|(angle, length)| WalkSide { angle: Angle::new::<degree>(angle), length }).collect();
         if let Ok(walk) = walk_outline(&legs) {
             prop_assert!(walk.corners.iter().all(|corner| corner.is_finite()));
             prop_assert!(walk.closure.is_finite() && walk.direction.is_finite());

@@ -10,7 +10,7 @@ use uom::si::length::meter;
 
 /// One edge of an outline as it is walked, counter-clockwise, the inside to the left.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Leg {
+pub struct WalkSide {
     /// The inside angle of the corner at which it begins, over 0° and under 360°.
     pub angle: Angle,
     /// From that corner to the next.
@@ -75,7 +75,7 @@ pub enum WalkProblem {
 ///
 /// # Errors
 /// The first leg that is none, or that the legs do not make an outline; see [`WalkProblem`].
-pub fn walk_outline(legs: &[Leg]) -> Result<Walk, WalkProblem> {
+pub fn walk_outline(legs: &[WalkSide]) -> Result<Walk, WalkProblem> {
     if legs.len() < 3 {
         return Err(WalkProblem::TooFew);
     }
@@ -83,11 +83,11 @@ pub fn walk_outline(legs: &[Leg]) -> Result<Walk, WalkProblem> {
         return Err(WalkProblem::TooMany);
     }
     let longest = limits::longest_reading();
-    let no_length = |leg: &Leg| !(leg.length > geometry_tolerance() && leg.length <= longest);
+    let no_length = |leg: &WalkSide| !(leg.length > geometry_tolerance() && leg.length <= longest);
     if let Some(leg) = legs.iter().position(no_length) {
         return Err(WalkProblem::NoLength { leg });
     }
-    let no_angle = |leg: &Leg| !(leg.angle.get::<radian>() > 0.0 && leg.angle.get::<radian>() < TAU);
+    let no_angle = |leg: &WalkSide| !(leg.angle.get::<radian>() > 0.0 && leg.angle.get::<radian>() < TAU);
     if let Some(leg) = legs.iter().position(no_angle) {
         return Err(WalkProblem::NoAngle { leg });
     }

@@ -1,9 +1,9 @@
 //! What the steel of a piece tells the maker to watch.
 
 use super::{Bars, Layer, Steel};
-use crate::finding::{Finding, Stage, Strength, say};
+use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read;
-use crate::job::{Job, PieceField, PieceKind, Place, SteelField};
+use crate::job::{FieldPath, Job, PieceField, PieceKind, SteelField};
 use crate::limits;
 use crate::measure::{Length, Mass};
 use crate::top::{RailEnd, Top};
@@ -17,13 +17,13 @@ struct Findings<'a> {
 }
 
 impl Findings<'_> {
-    fn add(&mut self, strength: Strength, place: Place, says: String, remedy: String) {
+    fn add(&mut self, severity: Severity, place: FieldPath, says: String, remedy: String) {
         let says = format!("{}{says}", read::piece_prefix(self.job, self.piece));
-        self.found.push(Finding { strength, stage: Stage::Build, place, says, remedy, source: Source::Practice });
+        self.found.push(Finding { severity, stage: Stage::Build, place, says, remedy, source: Source::Practice });
     }
 
-    fn at(&self, field: SteelField) -> Place {
-        Place::Steel(self.piece, field)
+    fn at(&self, field: SteelField) -> FieldPath {
+        FieldPath::Steel(self.piece, field)
     }
 
     fn write(&self, length: Length) -> String {
@@ -35,7 +35,7 @@ impl Findings<'_> {
 pub(crate) fn advise(steel: &Known<Steel>, top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
     let mut findings = Findings { job, piece, found: Vec::new() };
     let Ok(steel) = steel else { return Vec::new() };
-    let weighed = read::optional(job, Place::Piece(piece, PieceField::Steel), read::mass);
+    let weighed = read::optional(job, FieldPath::Piece(piece, PieceField::Steel), read::mass);
     let weighed = !matches!(weighed, Ok(None)) && weighed != Ok(Some(Mass::default()));
     if steel.lath.is_none() && steel.bars.is_none() {
         if !weighed {
@@ -68,7 +68,7 @@ fn no_steel(top: &Top, findings: &mut Findings) {
     let says = format!("There is no steel in it, and a rail is only {} wide.", findings.write(rail.width));
     let remedy = "Lay a bar along the rail or fibre in the mix; one bar does not stop a crack, but it holds a cracked \
                   rail together.";
-    findings.add(Strength::Note, Place::Piece(findings.piece, PieceField::Steel), says, remedy.to_owned());
+    findings.add(Severity::Note, FieldPath::Piece(findings.piece, PieceField::Steel), says, remedy.to_owned());
 }
 
 /// Steel that comes too near to the edges.
@@ -79,7 +79,7 @@ fn edges(findings: &mut Findings) {
         let least = findings.write(limits::steel_cover());
         let says =
             format!("Steel comes within {} of edges and cutouts; under {least} it can show.", findings.write(off));
-        findings.add(Strength::Watch, place, says, "Keep it about 1 in off every edge and cutout.".to_owned());
+        findings.add(Severity::Watch, place, says, "Keep it about 1 in off every edge and cutout.".to_owned());
     }
 }
 
@@ -97,7 +97,7 @@ fn bar_height(bars: &Bars, layer: &Layer, findings: &mut Findings) {
             left(layer.back_cover, findings),
         );
         let remedy = "Use a thinner bar at mid-depth, or glass fibre in the mix.".to_owned();
-        findings.add(Strength::Stop, place, says, remedy);
+        findings.add(Severity::Stop, place, says, remedy);
         return;
     }
     if short(layer.face_cover, cover) {
@@ -113,7 +113,7 @@ fn bar_height(bars: &Bars, layer: &Layer, findings: &mut Findings) {
         } else {
             format!("Lay their centre {} over the face, or use a thinner bar.", findings.write(height))
         };
-        findings.add(Strength::Watch, place, says, remedy);
+        findings.add(Severity::Watch, place, says, remedy);
     }
     if short(layer.back_cover, room) {
         let says = format!(
@@ -121,7 +121,7 @@ fn bar_height(bars: &Bars, layer: &Layer, findings: &mut Findings) {
             findings.write(layer.back_cover),
             findings.write(room)
         );
-        findings.add(Strength::Watch, place, says, "Lay them lower, or use a thinner bar.".to_owned());
+        findings.add(Severity::Watch, place, says, "Lay them lower, or use a thinner bar.".to_owned());
     }
 }
 
@@ -135,7 +135,7 @@ fn lath_height(layer: &Layer, findings: &mut Findings) {
     if !short(limits::steel_cover()) {
         return;
     }
-    let strength = if short(limits::steel_room()) { Strength::Stop } else { Strength::Watch };
+    let strength = if short(limits::steel_room()) { Severity::Stop } else { Severity::Watch };
     let says = format!(
         "The piece is thin for lath: at mid-depth it leaves {} to the finished face; under {} it can show.",
         left(layer.face_cover, findings),
@@ -159,7 +159,7 @@ fn beside_bars(bars: &Bars, findings: &mut Findings) {
             findings.write(limits::steel_room())
         );
         let remedy = "Use a thinner bar, or make the rail wider; none is counted there.".to_owned();
-        findings.add(Strength::Stop, place, says, remedy);
+        findings.add(Severity::Stop, place, says, remedy);
     }
     for bar in &bars.bars {
         if bar.side_cover < limits::steel_cover() - limits::geometry_tolerance() {
@@ -172,7 +172,7 @@ fn beside_bars(bars: &Bars, findings: &mut Findings) {
                 findings.write(limits::steel_cover())
             );
             let remedy = "Use a thinner bar, or make the rail wider.".to_owned();
-            findings.add(Strength::Watch, place, says, remedy);
+            findings.add(Severity::Watch, place, says, remedy);
         }
     }
 }
@@ -188,5 +188,5 @@ fn rails_without_lath(top: &Top, findings: &mut Findings) {
         findings.write(off)
     );
     let remedy = "Lay a bar along it; one bar does not stop a crack, but it holds a cracked rail together.".to_owned();
-    findings.add(Strength::Note, place, says, remedy);
+    findings.add(Severity::Note, place, says, remedy);
 }

@@ -5,7 +5,7 @@ use super::inset::inset;
 use super::region::{self, Region};
 use crate::finding::say;
 use crate::job::read;
-use crate::job::{Job, Lath, Place, SteelField};
+use crate::job::{FieldPath, Job, Lath, SteelField};
 use crate::limits;
 use crate::measure::{Area, Length, Mass, write_area, write_count, write_length, write_mass};
 use crate::plane::{OffsetError, Opening, Outline};
@@ -78,7 +78,7 @@ struct Sheet {
 
 impl LathPlan {
     pub(super) fn of(chosen: &Chosen, job: &Job, piece: usize) -> Known<Self> {
-        let place = |field| Place::Steel(piece, field);
+        let place = |field| FieldPath::Steel(piece, field);
         let positive = |field| read::positive_length(job, place(field));
         let layers = read::optional(job, place(SteelField::Layers), read::count);
         let sizes = read::both(positive(SteelField::LathWidth), positive(SteelField::LathLength));
@@ -134,7 +134,7 @@ fn moved_out(opening: &Opening, by: f64) -> Opening {
 }
 
 fn no_room(error: &OffsetError, job: &Job, piece: usize) -> Waiting {
-    let place = Place::Steel(piece, SteelField::OffEdges);
+    let place = FieldPath::Steel(piece, SteelField::OffEdges);
     let most = say::at_most(Length::new::<meter>(error.largest.abs()), job.units);
     Waiting::at(place, format!("{}: nothing is left inside; {most} is the most.", read::name_of(job, place)))
 }

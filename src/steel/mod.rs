@@ -17,7 +17,7 @@ pub use rails::{BarRail, Lies};
 
 use crate::form;
 use crate::job::read::{self, all, both};
-use crate::job::{BarSize, Job, Lath, PieceField, Place, SteelField};
+use crate::job::{BarSize, FieldPath, Job, Lath, PieceField, SteelField};
 use crate::measure::{Length, Mass, write_length, write_mass};
 use crate::plane::{Opening, Outline};
 use crate::top::{RailEnd, Top};
@@ -136,7 +136,7 @@ impl Steel {
 /// # Errors
 /// What it waits for: a mass that cannot be read, or what [`Steel::of`] waits for.
 pub fn mass_of(top: &Top, job: &Job, piece: usize) -> Known<Figure<Mass>> {
-    match read::optional(job, Place::Piece(piece, PieceField::Steel), read::mass)? {
+    match read::optional(job, FieldPath::Piece(piece, PieceField::Steel), read::mass)? {
         Some(mass) => Ok(Working::new("Steel in it")
             .line("steel, as weighed", "", write_mass(mass, job.units), Source::Typed)
             .of(mass)),
@@ -163,10 +163,10 @@ fn mass(lath: Option<&LathPlan>, bars: Option<&Bars>, job: &Job) -> Figure<Mass>
 
 impl Chosen {
     fn of(top: &Top, lath: Lath, bar: BarSize, job: &Job, piece: usize) -> Known<Self> {
-        let off = read::length(job, Place::Steel(piece, SteelField::OffEdges));
+        let off = read::length(job, FieldPath::Steel(piece, SteelField::OffEdges));
         let rails_to = match bar {
             BarSize::None => Ok(None),
-            _ => read::optional(job, Place::Steel(piece, SteelField::RailsTo), read::length),
+            _ => read::optional(job, FieldPath::Steel(piece, SteelField::RailsTo), read::length),
         };
         let openings = both(all(top.cutouts.iter().cloned()), all(top.holes.iter().cloned()));
         let ((off, rails_to), (outline, (cutouts, holes))) =
@@ -181,10 +181,10 @@ impl Chosen {
 
 impl Depth {
     fn of(top: &Top, bar: BarSize, job: &Job, piece: usize) -> Known<Self> {
-        let grinding = read::optional(job, Place::Piece(piece, PieceField::Grinding), read::length);
+        let grinding = read::optional(job, FieldPath::Piece(piece, PieceField::Grinding), read::length);
         let bar_height = match bar {
             BarSize::None => Ok(None),
-            _ => read::optional(job, Place::Steel(piece, SteelField::BarHeight), read::length),
+            _ => read::optional(job, FieldPath::Steel(piece, SteelField::BarHeight), read::length),
         };
         let (cast, (grinding, bar_height)) = both(form::cast_thickness(top, job, piece), both(grinding, bar_height))?;
         let radius = crate::limits::bar_diameter(bar, job.units) / 2.0;

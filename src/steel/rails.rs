@@ -4,7 +4,7 @@ use super::Chosen;
 use crate::limits;
 use crate::measure::Length;
 use crate::plane::{Edge, EdgeTag};
-use crate::top::{Look, Rail, RailEnd, Top};
+use crate::top::{Facing, Rail, RailEnd, Top};
 use kurbo::{Point, Vec2};
 use uom::si::length::meter;
 
@@ -128,10 +128,10 @@ fn runs_along(edge: &Edge, at: Point, across: Vec2) -> bool {
 }
 
 fn towards(across: Vec2) -> Lies {
-    match Look::towards(across) {
-        Look::Right => Lies::Right,
-        Look::Left => Lies::Left,
-        Look::Back => Lies::Behind,
-        Look::Front => Lies::Front,
+    match Facing::towards(across) {
+        Facing::Right => Lies::Right,
+        Facing::Left => Lies::Left,
+        Facing::Back => Lies::Behind,
+        Facing::Front => Lies::Front,
     }
 }

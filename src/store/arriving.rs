@@ -101,7 +101,7 @@ impl Arriving {
             Ok(job) => {
                 let name = job.name.text().to_owned();
                 let became = match self.records.settle(&job, now) {
-                    Ok(Fate::Settled(became)) => Some(Ok(became)),
+                    Ok(Fate::ContactSolution(became)) => Some(Ok(became)),
                     Ok(Fate::Other) => {
                         self.others.push_back((self.jobs.len(), job));
                         None

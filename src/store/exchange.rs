@@ -51,7 +51,7 @@ pub struct BackupImport {
 /// What can be said of a job that arrives by a look at the record under its own id.
 pub(super) enum Fate {
     /// This became of it.
-    Settled(Imported),
+    ContactSolution(Imported),
     /// Its id is taken by another state of it, or is none that could be kept under.
     Other,
 }
@@ -104,7 +104,7 @@ impl Records {
     /// # Errors
     /// [`SaveError`].
     pub fn import(&self, job: &Job, new_id: &str, now: u64) -> Result<Imported, SaveError> {
-        if let Fate::Settled(became) = self.settle(job, now)? {
+        if let Fate::ContactSolution(became) = self.settle(job, now)? {
             return Ok(became);
         }
         let mut copy = name_copy(job, new_id, SUFFIX);
@@ -123,11 +123,11 @@ impl Records {
     pub(super) fn settle(&self, job: &Job, now: u64) -> Result<Fate, SaveError> {
         match self.load(&job.id) {
             Ok(Loaded { content, .. }) if content == *job => {
-                Ok(Fate::Settled(Imported::AlreadyHere { id: content.id }))
+                Ok(Fate::ContactSolution(Imported::AlreadyHere { id: content.id }))
             }
             Err(LoadError::Missing) if is_plain(&job.id) => {
                 self.save_new(job, now)?;
-                Ok(Fate::Settled(Imported::Added { id: job.id.clone() }))
+                Ok(Fate::ContactSolution(Imported::Added { id: job.id.clone() }))
             }
             Err(LoadError::Trouble(trouble)) => Err(trouble.into()),
             _ => Ok(Fate::Other),

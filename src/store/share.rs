@@ -10,7 +10,7 @@
 
 use super::arriving::readable_now;
 use super::record::{MEMBERS, Raw, check_sum};
-use crate::finding::Strength;
+use crate::finding::Severity;
 use crate::job::file::{self, FileError, Form, Kept, parse, read_value, write_kept};
 use crate::job::{Bag, Job};
 use crate::price::PriceBook;
@@ -56,7 +56,7 @@ pub struct SheetSection {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SheetFinding {
     /// How much it weighs.
-    pub strength: Strength,
+    pub severity: Severity,
     /// What is found.
     pub says: String,
     /// What to do about it.
@@ -389,11 +389,11 @@ fn write_sheet(page: &mut String, sheet: &Sheet) {
     if !sheet.findings.is_empty() {
         element(page, "h2", "", "Look out for");
         page.push_str("<ul>\n");
-        for SheetFinding { strength, says, remedy } in &sheet.findings {
-            let (class, word) = match strength {
-                Strength::Stop => ("stop", "Stop"),
-                Strength::Watch => ("watch", "Watch"),
-                Strength::Note => ("note", "Note"),
+        for SheetFinding { severity, says, remedy } in &sheet.findings {
+            let (class, word) = match severity {
+                Severity::Stop => ("stop", "Stop"),
+                Severity::Watch => ("watch", "Watch"),
+                Severity::Note => ("note", "Note"),
             };
             let (says, remedy) = (escape(says), escape(remedy));
             put(page, format_args!("<li class=\"{class}\"><strong>{word}.</strong> {says} {remedy}</li>\n"));

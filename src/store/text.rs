@@ -1,7 +1,7 @@
 //! An estimate as plain text, for a message.
 
 use super::share::{Sheet, SheetFinding, SheetRow};
-use crate::finding::Strength;
+use crate::finding::Severity;
 
 /// The sheet without its drawings and last words: a line a row, an empty line between parts.
 pub fn share_text(sheet: &Sheet) -> String {
@@ -26,11 +26,11 @@ fn row(SheetRow { label, value }: &SheetRow) -> String {
     format!("{label}: {value}\n")
 }
 
-fn finding(SheetFinding { strength, says, remedy }: &SheetFinding) -> String {
-    let word = match strength {
-        Strength::Stop => "Stop",
-        Strength::Watch => "Watch",
-        Strength::Note => "Note",
+fn finding(SheetFinding { severity, says, remedy }: &SheetFinding) -> String {
+    let word = match severity {
+        Severity::Stop => "Stop",
+        Severity::Watch => "Watch",
+        Severity::Note => "Note",
     };
     format!("{word}. {says} {remedy}\n")
 }

@@ -5,7 +5,7 @@ use super::cases::{Age, Ages};
 use super::concrete::{Concrete, modulus_of_rupture};
 use super::{limits, written};
 use crate::job::read::{self, both};
-use crate::job::{HandlingField, Job, LabelClass, Place};
+use crate::job::{FieldPath, HandlingField, Job, LabelClass};
 use crate::measure::{MassDensity, Pressure, Time, Units, write_duration, write_number, write_temperature};
 use crate::mix;
 use crate::pour;
@@ -16,7 +16,7 @@ use uom::si::time::day;
 
 /// A piece as it hardens.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Grown {
+pub struct StrengthHistory {
     /// Its concrete at each age.
     pub ages: Ages,
     /// When it comes out of the form.
@@ -31,7 +31,7 @@ pub struct Grown {
     pub working: Working,
 }
 
-impl Grown {
+impl StrengthHistory {
     /// How old it is then.
     pub fn at(&self, age: Age) -> Time {
         match age {
@@ -93,7 +93,7 @@ impl Grown {
     /// # Errors
     /// What it waits for: times, strengths, and what the weight of the mix waits for.
     pub(super) fn of(job: &Job, piece: usize, wet: Option<Time>) -> Known<Self> {
-        let place = |field| Place::Handling(piece, field);
+        let place = |field| FieldPath::Handling(piece, field);
         let (index, bag) = mix::bag_of(job, piece)?;
         let carried = read::optional(job, place(HandlingField::CarriedAt), read::positive_duration);
         let hardening = Hardening::of(job, index);
@@ -116,7 +116,7 @@ impl Grown {
     }
 
     fn harden(&mut self, job: &Job, piece: usize, density: MassDensity) -> Known<()> {
-        let place = |field| Place::Handling(piece, field);
+        let place = |field| FieldPath::Handling(piece, field);
         let units = job.units;
         let typed = read::optional(job, place(HandlingField::Strength), read::positive_pressure);
         let flexural = read::optional(job, place(HandlingField::Flexural), read::positive_pressure);

@@ -1,12 +1,12 @@
 //! What is asked about a top and what is answered, in a form that goes to a worker and back.
 
-use super::cases::{Age, Case, Kind, Slab};
-use super::mesh::Grain;
-use super::outcome::{self, Beside, Outcome, Reaction, Worst};
+use super::cases::{Age, Case, LoadCase, Slab};
+use super::mesh::MeshSize;
+use super::outcome::{self, Outcome, Reaction, Worst, WorstLocation};
 use super::reading::Face;
 use super::remedy::{Remedy, remedies};
 use super::seats::Spot;
-use super::study::{Refusal, Study};
+use super::study::{Study, StudyError};
 use super::{limits, said};
 use crate::measure::{Length, Pressure, Units};
 use crate::working::Working;
@@ -63,7 +63,7 @@ pub enum Effort {
 
 /// The mesh that maps are drawn on.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct Net {
+pub struct MeshOutline {
     /// Where its nodes are; metres.
     pub nodes: Vec<Point>,
     /// Three nodes each, counter-clockwise.
@@ -72,14 +72,14 @@ pub struct Net {
 
 /// Tension over what is allowed at every node, capped at what the worst place comes to: no peak is ever drawn.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-pub struct Map {
+pub struct UtilizationMap {
     /// On the underside.
     pub underside: Vec<f32>,
     /// On the top face.
     pub top: Vec<f32>,
 }
 
-impl Map {
+impl UtilizationMap {
     /// That face of it.
     pub fn face(&self, face: Face) -> &[f32] {
         match face {
@@ -93,7 +93,7 @@ impl Map {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Verdict {
     /// Tension over what is allowed: 1 is the limit.
-    pub use_of: f64,
+    pub utilization: f64,
     /// Where the person sits, of all places that were tried.
     pub spot: Option<Spot>,
     /// What is allowed.
@@ -105,30 +105,30 @@ pub struct Verdict {
     /// Who bears how much.
     pub reactions: Vec<Reaction>,
     /// For the drawing; empty on edge.
-    pub map: Map,
+    pub map: UtilizationMap,
 }
 
 impl Verdict {
     fn of(outcome: Outcome) -> Self {
-        let Outcome { use_of, spot, allowable, worst, deflection, reactions, drawn, .. } = outcome;
-        let capped = |shares: Vec<f64>| shares.into_iter().map(|share| share.min(use_of) as f32).collect();
-        let map = Map { underside: capped(drawn.underside), top: capped(drawn.top) };
-        Self { use_of, spot, allowable, worst, sag: deflection.map(|(sag, _)| sag), reactions, map }
+        let Outcome { utilization, spot, allowable, worst, deflection, reactions, drawn, .. } = outcome;
+        let capped = |shares: Vec<f64>| shares.into_iter().map(|share| share.min(utilization) as f32).collect();
+        let map = UtilizationMap { underside: capped(drawn.underside), top: capped(drawn.top) };
+        Self { utilization, spot, allowable, worst, sag: deflection.map(|(sag, _)| sag), reactions, map }
     }
 
     /// Tension is over what cracks it, not only over what is allowed.
     pub fn cracks(&self) -> bool {
-        self.use_of > limits::CRACKING_MARGIN
+        self.utilization > limits::CRACKING_MARGIN
     }
 
     /// It stays under what is allowed.
     pub fn holds(&self) -> bool {
-        self.use_of <= 1.0
+        self.utilization <= 1.0
     }
 
     /// What cracks it over the tension: 1 cracks; 1.5 is what is asked for. Infinite where nothing is pulled.
     pub fn margin(&self) -> f64 {
-        limits::CRACKING_MARGIN / self.use_of
+        limits::CRACKING_MARGIN / self.utilization
     }
 }
 
@@ -140,13 +140,13 @@ impl Question {
 
     /// Where a place lies, in the maker's words: "the rail in front of the left sink".
     pub fn place(&self, worst: &Worst) -> String {
-        if worst.beside == Beside::Middle && self.slab.openings.is_empty() {
+        if worst.beside == WorstLocation::Middle && self.slab.openings.is_empty() {
             return "the middle".to_owned();
         }
         worst.beside.words(&|opening| self.name(opening))
     }
 
-    /// The hand calculation behind [`Verdict::use_of`] of the case of that index.
+    /// The hand calculation behind [`Verdict::utilization`] of the case of that index.
     pub fn working(&self, index: usize, verdict: &Verdict) -> Option<Working> {
         let (case, worst) = (self.cases.get(index)?, verdict.worst.as_ref());
         Some(outcome::working(
@@ -154,13 +154,13 @@ impl Question {
             &self.names,
             self.slab.thickness,
             worst,
-            verdict.use_of,
+            verdict.utilization,
             self.units,
         ))
     }
 
     /// Why something cannot be worked out, in words.
-    pub fn refusal(&self, refusal: Refusal) -> String {
+    pub fn refusal(&self, refusal: StudyError) -> String {
         said::refusal(refusal, &self.names, self.units)
     }
 }
@@ -169,9 +169,9 @@ impl Question {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Answered {
     /// What happens.
-    pub kind: Kind,
+    pub kind: LoadCase,
     /// What it comes to.
-    pub verdict: Result<Verdict, Refusal>,
+    pub verdict: Result<Verdict, StudyError>,
 }
 
 /// What is answered.
@@ -180,19 +180,19 @@ pub enum Answer {
     /// The cases that are worked out, in the order of the question: all of them, or so far the first ones.
     Cases {
         /// What maps are drawn on.
-        net: Net,
+        net: MeshOutline,
         /// The cases.
         cases: Vec<Answered>,
     },
     /// What would help in one case, the best first.
     Remedies(Vec<Remedy>),
     /// Nothing can be worked out, and why.
-    Refused(Refusal),
+    Refused(StudyError),
 }
 
 /// Works out what is asked. `begun` hears the first case as soon as it is worked out, before all others.
 pub fn answer(question: &Question, effort: Effort, begun: &mut dyn FnMut(Answer)) -> Answer {
-    let grain = Grain::default();
+    let grain = MeshSize::default();
     let found = match effort {
         Effort::Cases => all_cases(question, &grain, begun),
         Effort::Remedies(index) => remedies(question, index, &grain).map(Answer::Remedies),
@@ -200,11 +200,11 @@ pub fn answer(question: &Question, effort: Effort, begun: &mut dyn FnMut(Answer)
     found.unwrap_or_else(Answer::Refused)
 }
 
-fn all_cases(question: &Question, grain: &Grain, begun: &mut dyn FnMut(Answer)) -> Result<Answer, Refusal> {
+fn all_cases(question: &Question, grain: &MeshSize, begun: &mut dyn FnMut(Answer)) -> Result<Answer, StudyError> {
     let mut study = Study::new(&question.slab, &question.cases, grain)?;
     let mesh = study.mesh();
     let triangles = mesh.triangles.iter().map(|corners| corners.map(|node| node as u32)).collect();
-    let net = Net { nodes: mesh.nodes.clone(), triangles };
+    let net = MeshOutline { nodes: mesh.nodes.clone(), triangles };
     let mut cases = Vec::with_capacity(question.cases.len());
     for (index, case) in question.cases.iter().enumerate() {
         let verdict = study.work_out(index, question.units).map(Verdict::of);

@@ -68,7 +68,7 @@ impl From<SolveError> for BearingError {
 
 /// A solved plate.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Settled {
+pub struct ContactSolution {
     /// Deflection and slopes of every node, times bending stiffness.
     pub deflection: Vec<f64>,
     /// What each contact bears, newtons or newton metres.
@@ -108,7 +108,7 @@ impl Bearing {
     ///
     /// # Errors
     /// Why it does not.
-    pub fn settle(&mut self, contacts: &[Contact], load: &[f64]) -> Result<Settled, BearingError> {
+    pub fn solve_contacts(&mut self, contacts: &[Contact], load: &[f64]) -> Result<ContactSolution, BearingError> {
         self.check(contacts, load)?;
         let springs: Vec<(usize, f64)> =
             contacts.iter().map(|contact| (3 * contact.node + contact.unknown, self.stiffness(contact))).collect();
@@ -131,7 +131,7 @@ impl Bearing {
         contacts: &[Contact],
         gaps: &[f64],
         load: &[f64],
-    ) -> Result<Settled, BearingError> {
+    ) -> Result<ContactSolution, BearingError> {
         let mut bears: Vec<bool> = vec![true; contacts.len()];
         let all = held.start(load, gaps);
         for round in 1..=MOST_ROUNDS {
@@ -190,7 +190,7 @@ impl Bearing {
         load: &[f64],
         deflection: Vec<f64>,
         rounds: usize,
-    ) -> Result<Settled, BearingError> {
+    ) -> Result<ContactSolution, BearingError> {
         let reaction = |(contact, bears): (&Contact, &bool)| {
             let pressed = deflection[3 * contact.node + contact.unknown] - contact.gap;
             if *bears { self.stiffness(contact) * pressed } else { 0.0 }
@@ -201,6 +201,6 @@ impl Bearing {
         if imbalance.is_nan() || imbalance > BALANCE {
             return Err(BearingError::OutOfBalance);
         }
-        Ok(Settled { deflection, reactions, imbalance, rounds })
+        Ok(ContactSolution { deflection, reactions, imbalance, rounds })
     }
 }

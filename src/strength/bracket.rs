@@ -3,14 +3,14 @@
 //!
 //! The wall is the back edge. Shear of the screws and the steel of a bracket are not worked out.
 
-use super::cases::{Bears, Habits, Slab, Support, metres, near_edge};
+use super::cases::{LoadAssumptions, Slab, Support, SupportKind, metres, near_edge};
 use super::concrete::Concrete;
 use super::cut::Along;
 use super::seats::{Person, Seat, Spot};
 use super::{limits, written};
-use crate::finding::{Finding, Stage, Strength, say};
+use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read::{self, both};
-use crate::job::{Back, HandlingField, Job, Place, Rest};
+use crate::job::{Back, FieldPath, HandlingField, Job, Rest};
 use crate::limits::geometry_tolerance;
 use crate::measure::exact::{in_inches, inches};
 use crate::measure::{Length, Units, write_area, write_density, write_length, write_number};
@@ -105,7 +105,7 @@ impl Brackets {
     pub(super) fn supports(&self) -> Vec<Support> {
         let mut found = Vec::new();
         if let Some((from, to)) = self.ledger {
-            let bears = if self.fastened { Bears::FastenedLedger } else { Bears::Ledger };
+            let bears = if self.fastened { SupportKind::FastenedLedger } else { SupportKind::Ledger };
             found.push(Support::new(bears, [Point::new(from, self.wall), Point::new(to, self.wall)]));
         }
         let held =
@@ -115,9 +115,9 @@ impl Brackets {
             let from = self.wall - held.value;
             if held > Length::default() {
                 let line = [Point::new(x, self.wall), Point::new(x, from)];
-                found.push(Support::new(Bears::FastenedBracket(number), line));
+                found.push(Support::new(SupportKind::FastenedBracket(number), line));
             }
-            found.push(Support::new(Bears::Bracket(number), [Point::new(x, from), Point::new(x, front)]));
+            found.push(Support::new(SupportKind::Bracket(number), [Point::new(x, from), Point::new(x, front)]));
         }
         found
     }
@@ -170,8 +170,8 @@ struct Asks<'a> {
 }
 
 impl Asks<'_> {
-    fn place(&self, field: HandlingField) -> Place {
-        Place::Handling(self.piece, field)
+    fn place(&self, field: HandlingField) -> FieldPath {
+        FieldPath::Handling(self.piece, field)
     }
 
     fn wait<T>(&self, field: HandlingField, says: &str) -> Known<T> {
@@ -180,7 +180,7 @@ impl Asks<'_> {
     }
 
     /// What is typed there; what works where nothing is.
-    fn read<T>(&self, field: HandlingField, reader: fn(&Job, Place) -> Known<T>, works: &str) -> Known<T> {
+    fn read<T>(&self, field: HandlingField, reader: fn(&Job, FieldPath) -> Known<T>, works: &str) -> Known<T> {
         match read::optional(self.job, self.place(field), reader)? {
             Some(value) => Ok(value),
             None => self.wait(field, &format!("nothing is written here yet; {works}.")),
@@ -275,7 +275,7 @@ pub struct Hung {
     /// What that screw holds in the stud.
     pub holds: Known<Figure<Force>>,
     /// The pull ÷ what the screw holds.
-    pub use_of: Known<Figure<f64>>,
+    pub utilization: Known<Figure<f64>>,
     /// How near a loose top is to tipping, over that side which is worst; nothing where its back is fastened.
     pub tipping: Option<Tipping>,
     /// What a fastening along the back has to hold down; nothing where it holds nothing, or there is none.
@@ -357,7 +357,13 @@ struct Taken {
 
 impl Hung {
     /// A piece by hand; nothing where a cabinet bears it.
-    pub(super) fn of(slab: &Slab, concrete: &Concrete, habits: &Habits, job: &Job, piece: usize) -> Option<Self> {
+    pub(super) fn of(
+        slab: &Slab,
+        concrete: &Concrete,
+        habits: &LoadAssumptions,
+        job: &Job,
+        piece: usize,
+    ) -> Option<Self> {
         let brackets = Brackets::of(slab, job, piece).transpose()?;
         let units = job.units;
         let asks = Asks { job, piece };
@@ -377,10 +383,10 @@ impl Hung {
         let height = asks.length(HandlingField::BracketHeight, "measure it on the bracket");
         let pull = both(worst.clone(), height).map(|(worst, height)| pull(&worst, height, units));
         let holds = holds(&asks);
-        let use_of = both(pull.clone(), holds.clone()).map(|(pull, holds)| use_of(&pull, &holds, units));
+        let utilization = both(pull.clone(), holds.clone()).map(|(pull, holds)| utilization(&pull, &holds, units));
         let least_reach = metres(slab.outline.bounds().height()) * LEAST_REACH;
         let person = habits.person;
-        Some(Self { brackets, worst, pull, holds, use_of, tipping, hold_down, least_reach, person })
+        Some(Self { brackets, worst, pull, holds, utilization, tipping, hold_down, least_reach, person })
     }
 }
 
@@ -391,7 +397,7 @@ fn worst(slab: &Slab, brackets: &Brackets, weight: &Weight, person: Force, units
     let taken = (0..brackets.at.len()).filter_map(|bracket| taken(slab, brackets, bracket, weight, person, arms));
     // Of two that are alike the first is told.
     let worst = taken.reduce(|worst, one| if one.moment > worst.moment * (1.0 + 1e-9) { one } else { worst });
-    let Some(worst) = worst else { return Err(read::no_piece(Place::Job(crate::job::JobField::Name))) };
+    let Some(worst) = worst else { return Err(read::no_piece(FieldPath::Job(crate::job::JobField::Name))) };
     let force = |value: f64| written::force(Force::new::<newton>(value), units);
     let length = |value: f64| write_length(metres(value), units).text;
     let number = worst.bracket + 1;
@@ -528,7 +534,7 @@ fn holds(asks: &Asks<'_>) -> Known<Figure<Force>> {
         .of(holds))
 }
 
-fn use_of(pull: &Figure<Force>, holds: &Figure<Force>, units: Units) -> Figure<f64> {
+fn utilization(pull: &Figure<Force>, holds: &Figure<Force>, units: Units) -> Figure<f64> {
     let share = pull.value.value / holds.value.value;
     Working::new("Pull on the topmost screw ÷ what it holds")
         .after(&pull.working)
@@ -625,10 +631,10 @@ pub const NOT_JUDGED: &str = "Neither the shear of its screws nor the bracket it
 pub(super) fn advise(hung: &Hung, job: &Job, piece: usize) -> Vec<Finding> {
     let units = job.units;
     let prefix = read::piece_prefix(job, piece);
-    let about = |strength, field, says: String, remedy: String, source| Finding {
-        strength,
+    let about = |severity, field, says: String, remedy: String, source| Finding {
+        severity,
         stage: Stage::Build,
-        place: Place::Handling(piece, field),
+        place: FieldPath::Handling(piece, field),
         says: format!("{prefix}{says}"),
         remedy,
         source,
@@ -657,7 +663,7 @@ pub(super) fn advise(hung: &Hung, job: &Job, piece: usize) -> Vec<Finding> {
             (HandlingField::BracketFrom, "on a front corner", remedy)
         };
         let says = format!("The top tips over its brackets when a person of {person} sits {over}: {times}.");
-        found.push(about(Strength::Stop, field, says, remedy, Source::Arithmetic));
+        found.push(about(Severity::Stop, field, says, remedy, Source::Arithmetic));
     }
     let brackets = hung.brackets.as_ref().ok();
     let short = brackets.filter(|own| !own.fastened && own.length < hung.least_reach - geometry_tolerance());
@@ -669,11 +675,12 @@ pub(super) fn advise(hung: &Hung, job: &Job, piece: usize) -> Vec<Finding> {
             say::length(brackets.length, units)
         );
         let remedy = format!("Take brackets of {least} or longer, or fasten its back down.");
-        found.push(about(Strength::Watch, HandlingField::BracketLength, says, remedy, Source::Practice));
+        found.push(about(Severity::Watch, HandlingField::BracketLength, says, remedy, Source::Practice));
     }
-    if let (Ok(worst), Ok(pull), Ok(holds), Ok(use_of)) = (&hung.worst, &hung.pull, &hung.holds, &hung.use_of) {
-        let share = use_of.value;
-        let strength = if share > 1.0 { Some(Strength::Stop) } else { (share > CLOSE).then_some(Strength::Watch) };
+    if let (Ok(worst), Ok(pull), Ok(holds), Ok(utilization)) = (&hung.worst, &hung.pull, &hung.holds, &hung.utilization)
+    {
+        let share = utilization.value;
+        let strength = if share > 1.0 { Some(Severity::Stop) } else { (share > CLOSE).then_some(Severity::Watch) };
         if let Some(strength) = strength {
             let verb = if share > 1.0 { "is over what is allowed" } else { "is near to what is allowed" };
             let says = format!(

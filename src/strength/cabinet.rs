@@ -1,6 +1,6 @@
 //! What of a cabinet bears a top.
 
-use super::cases::{Bears, Slab, Support, knockouts};
+use super::cases::{Slab, Support, SupportKind, knockouts};
 use super::sorted::{ascend, order_of};
 use crate::measure::Length;
 use crate::measure::exact::inches;
@@ -49,14 +49,14 @@ impl Cabinet {
     pub(super) fn supports(&self) -> Vec<Support> {
         let Rect { x0, y0, x1, y1 } = self.outside;
         let mut found = Vec::new();
-        let back = if self.fastened { Bears::FastenedBack } else { Bears::CabinetBack };
-        for (bears, y) in [(Bears::CabinetFront, y0), (back, y1)] {
+        let back = if self.fastened { SupportKind::FastenedBack } else { SupportKind::CabinetBack };
+        for (bears, y) in [(SupportKind::CabinetFront, y0), (back, y1)] {
             for (from, to) in closed_bays(x0, x1, &self.open) {
                 found.push(Support::new(bears, [Point::new(from, y), Point::new(to, y)]));
             }
         }
         for (number, x) in self.sides().enumerate() {
-            found.push(Support::new(Bears::CabinetSide(number), [Point::new(x, y0), Point::new(x, y1)]));
+            found.push(Support::new(SupportKind::CabinetSide(number), [Point::new(x, y0), Point::new(x, y1)]));
         }
         let middle = f64::midpoint(x0, x1);
         for support in &mut found {

@@ -65,7 +65,7 @@ impl Ages {
 
 /// A thing that happens to a top.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Kind {
+pub enum LoadCase {
     /// Lifted out of the form flat, at both ends.
     LiftedAtEnds,
     /// Turned out of the form over its long edge by two people.
@@ -98,7 +98,7 @@ pub enum Kind {
     Overhang(Reach),
 }
 
-impl Kind {
+impl LoadCase {
     /// It stands upright, so that it bends in its own plane.
     pub fn is_on_edge(self) -> bool {
         matches!(self, Self::CarriedOnEdge | Self::VanOnEdge)
@@ -107,13 +107,13 @@ impl Kind {
 
 /// Who or what bears along a line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Bears {
+pub enum SupportKind {
     /// A person's hands; counted from the left, then from the front.
     Carrier(usize),
     /// A batten or a beam, counted likewise.
     Batten(usize),
     /// A batten next to the cutout that is pushed out, counted likewise.
-    Beside(usize),
+    WorstLocation(usize),
     /// Foam that it lies on.
     Foam,
     /// The edge that stays on the bench.
@@ -138,7 +138,7 @@ pub enum Bears {
     Prop,
 }
 
-impl Bears {
+impl SupportKind {
     /// Force a length of it for each length that it gives.
     pub fn stiffness(self) -> Pressure {
         match self {
@@ -158,7 +158,7 @@ impl Bears {
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Support {
     /// Who or what it is.
-    pub bears: Bears,
+    pub bears: SupportKind,
     /// From where to where; metres. What of it does not lie under the top does not bear.
     pub line: [Point; 2],
     /// How far the top comes down before it bears there: a shim that misses.
@@ -166,7 +166,7 @@ pub struct Support {
 }
 
 impl Support {
-    pub(super) fn new(bears: Bears, line: [Point; 2]) -> Self {
+    pub(super) fn new(bears: SupportKind, line: [Point; 2]) -> Self {
         Self { bears, line, gap: Length::default() }
     }
 }
@@ -269,7 +269,7 @@ impl Multiplier {
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Case {
     /// What happens.
-    pub kind: Kind,
+    pub kind: LoadCase,
     /// When it happens.
     pub age: Age,
     /// The concrete when it happens.
@@ -290,7 +290,7 @@ pub struct Case {
 
 /// The usual numbers of every case, to be changed by the maker.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Habits {
+pub struct LoadAssumptions {
     /// What weight is multiplied by at stripping: suction.
     pub stripping: Multiplier,
     /// What weight is multiplied by when the top is carried.
@@ -319,7 +319,7 @@ pub struct Habits {
     pub overhangs: Vec<Reach>,
 }
 
-impl Habits {
+impl LoadAssumptions {
     /// The usual ones for a top. A push of 100 lb and a person of 300 lb on 4 in square: common practice, no
     /// source.
     pub fn usual(slab: &Slab) -> Self {
@@ -376,7 +376,7 @@ pub(super) fn near_edge(slab: &Slab, along: Along, at: f64) -> f64 {
 struct Maker<'a> {
     slab: &'a Slab,
     ages: &'a Ages,
-    habits: &'a Habits,
+    habits: &'a LoadAssumptions,
     along: Along,
     /// Corners of the upright rectangle around it, along and across.
     from: (f64, f64),
@@ -385,21 +385,21 @@ struct Maker<'a> {
 
 impl Maker<'_> {
     /// Held by so many before it is in use.
-    fn held(&self, kind: Kind, age: Age, own: Multiplier, carriers: usize, supports: Vec<Support>) -> Case {
+    fn held(&self, kind: LoadCase, age: Age, own: Multiplier, carriers: usize, supports: Vec<Support>) -> Case {
         let (concrete, Multiplier { times, counts }) = (self.ages.at(age), own);
         let (loads, seats) = (Vec::new(), Vec::new());
         Case { kind, age, concrete, multiplier: times, counts, carriers, supports, loads, seats }
     }
 
-    fn stripping(&self, kind: Kind, carriers: usize, supports: Vec<Support>) -> Case {
+    fn stripping(&self, kind: LoadCase, carriers: usize, supports: Vec<Support>) -> Case {
         self.held(kind, Age::Stripping, self.habits.stripping, carriers, supports)
     }
 
-    fn carried(&self, kind: Kind, carriers: usize, supports: Vec<Support>) -> Case {
+    fn carried(&self, kind: LoadCase, carriers: usize, supports: Vec<Support>) -> Case {
         self.held(kind, Age::Handling, self.habits.handling, carriers, supports)
     }
 
-    fn used(&self, kind: Kind, supports: Vec<Support>, seats: Vec<Seat>) -> Case {
+    fn used(&self, kind: LoadCase, supports: Vec<Support>, seats: Vec<Seat>) -> Case {
         let (age, concrete) = (Age::InUse, self.ages.in_use);
         let bowl = |(opening, force): &(usize, Force)| {
             let within = self.slab.openings.get(*opening)?.bounds().inflate(1e-6, 1e-6);
@@ -410,7 +410,7 @@ impl Maker<'_> {
     }
 
     /// A line across the top, at that place along it.
-    fn across(&self, bears: Bears, at: f64) -> Support {
+    fn across(&self, bears: SupportKind, at: f64) -> Support {
         Support::new(bears, [self.along.join(at, self.from.1), self.along.join(at, self.to.1)])
     }
 
@@ -419,14 +419,14 @@ impl Maker<'_> {
         let middle = f64::midpoint(self.from.1, self.to.1);
         let half = self.habits.reach.value.min(self.to.1 - self.from.1) / 2.0;
         let line = [middle - half, middle + half].map(|across| self.along.join(at, across));
-        Support::new(Bears::Carrier(number), line)
+        Support::new(SupportKind::Carrier(number), line)
     }
 
     /// Hands that reach under an edge along the top.
     fn hands_at_side(&self, number: usize, at: f64, across: f64) -> Support {
         let half = self.habits.reach.value.min(self.to.0 - self.from.0) / 2.0;
         let line = [at - half, at + half].map(|at| self.along.join(at, across));
-        Support::new(Bears::Carrier(number), line)
+        Support::new(SupportKind::Carrier(number), line)
     }
 
     /// Where hands bear near both ends, and where battens do.
@@ -441,7 +441,7 @@ impl Maker<'_> {
     }
 
     fn at_ends(&self) -> Vec<Support> {
-        self.grips().into_iter().enumerate().map(|(number, at)| self.across(Bears::Batten(number), at)).collect()
+        self.grips().into_iter().enumerate().map(|(number, at)| self.across(SupportKind::Batten(number), at)).collect()
     }
 
     /// The edge on the bench: the longest of those that face the far side, as it runs; nothing if none is straight.
@@ -465,14 +465,14 @@ impl Maker<'_> {
         let [first, last] = self.grips();
         for (number, at) in [from - grip, to + grip].into_iter().enumerate() {
             if (first + grip..last - grip).contains(&at) {
-                supports.push(self.across(Bears::Beside(number), at));
+                supports.push(self.across(SupportKind::WorstLocation(number), at));
             }
         }
         supports
     }
 
     fn lifted(&self) -> Case {
-        self.stripping(Kind::LiftedAtEnds, 2, self.at_ends())
+        self.stripping(LoadCase::LiftedAtEnds, 2, self.at_ends())
     }
 
     fn turned(&self) -> Case {
@@ -483,15 +483,15 @@ impl Maker<'_> {
         let hands = self.quarters().into_iter().enumerate().map(|(number, at)| {
             let line =
                 [at - half, at + half].map(|at| self.along.join(at, near_edge(self.slab, self.along, at) + grip));
-            Support::new(Bears::Carrier(number), line)
+            Support::new(SupportKind::Carrier(number), line)
         });
-        let supports = std::iter::once(Support::new(Bears::Bench, bench)).chain(hands).collect();
-        self.stripping(Kind::TurnedOnEdge, 2, supports)
+        let supports = std::iter::once(Support::new(SupportKind::Bench, bench)).chain(hands).collect();
+        self.stripping(LoadCase::TurnedOnEdge, 2, supports)
     }
 
     fn by_two(&self) -> Case {
         let hands = self.grips().into_iter().enumerate().map(|(number, at)| self.hands_at_end(number, at));
-        self.carried(Kind::CarriedByTwo, 2, hands.collect())
+        self.carried(LoadCase::CarriedByTwo, 2, hands.collect())
     }
 
     fn by_four(&self) -> Case {
@@ -499,23 +499,23 @@ impl Maker<'_> {
         let sides = [self.from.1 + grip, self.to.1 - grip];
         let places = self.quarters().into_iter().flat_map(|at| sides.map(|across| (at, across)));
         let hands = places.enumerate().map(|(number, (at, across))| self.hands_at_side(number, at, across));
-        self.carried(Kind::CarriedByFour, 4, hands.collect())
+        self.carried(LoadCase::CarriedByFour, 4, hands.collect())
     }
 
     fn on_edge(&self) -> Case {
         let edge = self.grips().into_iter().enumerate();
-        let edge = edge.map(|(number, at)| self.across(Bears::Carrier(number), at)).collect();
-        self.carried(Kind::CarriedOnEdge, 2, edge)
+        let edge = edge.map(|(number, at)| self.across(SupportKind::Carrier(number), at)).collect();
+        self.carried(LoadCase::CarriedOnEdge, 2, edge)
     }
 
     /// It rests there: nobody jolts it.
     fn on_rack(&self) -> Case {
         let battens = self.quarters().into_iter().enumerate();
-        let battens = battens.map(|(number, at)| self.across(Bears::Batten(number), at)).collect();
-        Case { multiplier: 1.0, counts: Counts::AtRest, ..self.carried(Kind::OnRack, 0, battens) }
+        let battens = battens.map(|(number, at)| self.across(SupportKind::Batten(number), at)).collect();
+        Case { multiplier: 1.0, counts: Counts::AtRest, ..self.carried(LoadCase::OnRack, 0, battens) }
     }
 
-    fn in_van(&self, kind: Kind, supports: Vec<Support>) -> Case {
+    fn in_van(&self, kind: LoadCase, supports: Vec<Support>) -> Case {
         self.held(kind, Age::Handling, self.habits.van, 0, supports)
     }
 
@@ -523,8 +523,8 @@ impl Maker<'_> {
     fn in_van_on_edge(&self) -> Case {
         let quarter = (self.to.0 - self.from.0) / 4.0;
         let places = [self.from.0 + quarter, self.to.0 - quarter].into_iter().enumerate();
-        let battens = places.map(|(number, at)| self.across(Bears::Batten(number), at)).collect();
-        self.in_van(Kind::VanOnEdge, battens)
+        let battens = places.map(|(number, at)| self.across(SupportKind::Batten(number), at)).collect();
+        self.in_van(LoadCase::VanOnEdge, battens)
     }
 
     /// Flat on foam, which gives evenly: strips of it next to each other, each borne along its middle.
@@ -532,13 +532,13 @@ impl Maker<'_> {
         let length = self.to.0 - self.from.0;
         let count = (length / limits::foam_strip().value).ceil().clamp(3.0, 40.0);
         let strips = (0..count as u32).map(|number| self.from.0 + (f64::from(number) + 0.5) * length / count);
-        let foam = strips.map(|at| self.across(Bears::Foam, at)).collect();
-        self.in_van(Kind::VanOnFoam, foam)
+        let foam = strips.map(|at| self.across(SupportKind::Foam, at)).collect();
+        self.in_van(LoadCase::VanOnFoam, foam)
     }
 
     /// A knockout driven out by a push on those parts of its rim, as the top lies on its battens; weight does not count
     /// more for it.
-    fn knockout(&self, kind: Kind, opening: usize, within: Rect) -> Case {
+    fn knockout(&self, kind: LoadCase, opening: usize, within: Rect) -> Case {
         let loads = vec![Load::Rim { opening, within, force: self.habits.push }];
         Case { multiplier: 1.0, counts: Counts::AtRest, loads, ..self.stripping(kind, 0, self.beside(opening)) }
     }
@@ -546,7 +546,7 @@ impl Maker<'_> {
     fn knockouts(&self, cases: &mut Vec<Case>) {
         for (opening, shape) in knockouts(self.slab) {
             let bounds = shape.bounds();
-            cases.push(self.knockout(Kind::KnockoutEvenly(opening), opening, bounds.inflate(1e-6, 1e-6)));
+            cases.push(self.knockout(LoadCase::KnockoutEvenly(opening), opening, bounds.inflate(1e-6, 1e-6)));
             // The end nearer to the middle of the top: there it bends most.
             let (left, right) =
                 (self.along.split(bounds.origin()).0, self.along.split(Point::new(bounds.x1, bounds.y1)).0);
@@ -555,7 +555,7 @@ impl Maker<'_> {
             let tenth = (right - left) / 10.0;
             let corners = [self.along.join(at - tenth, self.from.1), self.along.join(at + tenth, self.to.1)];
             let end = Rect::from_points(corners[0], corners[1]);
-            cases.push(self.knockout(Kind::KnockoutAtOneEnd(opening), opening, end));
+            cases.push(self.knockout(LoadCase::KnockoutAtOneEnd(opening), opening, end));
         }
     }
 
@@ -565,7 +565,7 @@ impl Maker<'_> {
 
     fn on_brackets(&self, brackets: &Brackets) -> [Case; 2] {
         let seats = brackets.seats(self.slab, self.person());
-        [(Kind::OnBrackets, Vec::new()), (Kind::SitsOnBrackets, seats)]
+        [(LoadCase::OnBrackets, Vec::new()), (LoadCase::SitsOnBrackets, seats)]
             .map(|(kind, seats)| self.used(kind, brackets.supports(), seats))
     }
 
@@ -575,24 +575,24 @@ impl Maker<'_> {
             return;
         }
         let Some(cabinet) = &self.habits.cabinet else { return };
-        cases.push(self.used(Kind::OnCabinet, cabinet.supports(), Vec::new()));
+        cases.push(self.used(LoadCase::OnCabinet, cabinet.supports(), Vec::new()));
         let seats = seats(self.slab, cabinet, self.person());
         let over: Vec<Case> = self.habits.overhangs.iter().map(|reach| self.over(*reach, cabinet)).collect();
         // Where he would be in the middle of the front edge, that edge is tried below if it reaches over.
         let tried = over.iter().flat_map(|case| &case.seats).any(|seat| seats == [*seat]);
         if !tried {
-            cases.push(self.used(Kind::PersonSits, cabinet.supports(), seats));
+            cases.push(self.used(LoadCase::PersonSits, cabinet.supports(), seats));
         }
         cases.extend(over);
     }
 
     fn over(&self, reach: Reach, cabinet: &Cabinet) -> Case {
-        self.used(Kind::Overhang(reach), cabinet.supports(), over(self.slab, reach, self.person()))
+        self.used(LoadCase::Overhang(reach), cabinet.supports(), over(self.slab, reach, self.person()))
     }
 }
 
 /// All that a top lives through, in the order of the days.
-pub fn cases(slab: &Slab, ages: &Ages, habits: &Habits) -> Vec<Case> {
+pub fn cases(slab: &Slab, ages: &Ages, habits: &LoadAssumptions) -> Vec<Case> {
     let along = long_way(slab);
     let bounds = slab.outline.bounds();
     let (from, to) = (along.split(bounds.origin()), along.split(Point::new(bounds.x1, bounds.y1)));

@@ -1,10 +1,12 @@
 //! Will this piece of the job crack: the rails by hand, at once, and the question for the map.
 
-pub use super::ages::Grown;
+pub use super::ages::StrengthHistory;
 use super::ask::Question;
 use super::bracket::{self, Brackets, Hung};
 use super::cabinet::Cabinet;
-use super::cases::{Age, Bears, Case, Counts, Habits, Kind, Multiplier, Slab, cases, knockouts, metres};
+use super::cases::{
+    Age, Case, Counts, LoadAssumptions, LoadCase, Multiplier, Slab, SupportKind, cases, knockouts, metres,
+};
 use super::net::{self, NetCut};
 use super::rail::{RailCheck, rails};
 use super::remedy::{dig_out, middle_support, props};
@@ -12,17 +14,17 @@ use super::seats::Reach;
 use super::section::{Capacity, Section};
 use super::steel::bar;
 use super::{limits, said, written};
-use crate::finding::{Finding, Stage, Strength, say};
+use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read::{self, both};
 use crate::job::{
-    Back, Carried, CutoutField, FormFace, Handling, HandlingField, Job, LayerOf, PieceKind, Place, SinkBay, Stripped,
-    Travels,
+    Back, Carried, CutoutField, FieldPath, FormFace, Handling, HandlingField, Job, LayerOf, PieceKind, SinkBay,
+    Stripped, Travels,
 };
 use crate::knockout::Knockouts;
 use crate::limits::geometry_tolerance;
 use crate::measure::{Length, Mass, Pressure, Time, Units, write_number};
 use crate::steel::{Lies, Steel};
-use crate::top::{Look, Top};
+use crate::top::{Facing, Top};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use uom::si::f64::Force;
 use uom::si::force::newton;
@@ -35,7 +37,7 @@ pub struct RailVerdict {
     /// "the rail in front of the left sink".
     pub words: String,
     /// Tension over what is allowed, with the working.
-    pub use_of: Figure<f64>,
+    pub utilization: Figure<f64>,
     /// What it bears before and after it cracks, where a bar lies along it.
     pub with_bar: Option<Figure<Capacity>>,
 }
@@ -44,7 +46,7 @@ pub struct RailVerdict {
 #[derive(Clone, Debug, PartialEq)]
 pub struct NetVerdict {
     /// What happens.
-    pub kind: Kind,
+    pub kind: LoadCase,
     /// The index of its case in the question.
     pub case: usize,
     /// "the rail in front of the left sink", "the middle, away from any cutout".
@@ -52,14 +54,14 @@ pub struct NetVerdict {
     /// The largest tension there.
     pub tension: Pressure,
     /// Tension over what is allowed, with the working.
-    pub use_of: Figure<f64>,
+    pub utilization: Figure<f64>,
 }
 
 /// Whether a piece cracks, as far as it is known without solving anything.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Cracking {
     /// How old and how strong it is.
-    pub grown: Grown,
+    pub grown: StrengthHistory,
     /// Every rail by hand as the top is lifted flat, the worst first.
     pub rails: Vec<RailVerdict>,
     /// The worst net cut of the whole piece, with cutouts or without, as it is lifted and as it is carried flat between
@@ -89,7 +91,7 @@ impl Cracking {
         piece: usize,
     ) -> Known<Self> {
         let slab = slab(top);
-        let grown = Grown::of(job, piece, wet);
+        let grown = StrengthHistory::of(job, piece, wet);
         let typed = job.pieces.get(piece).map(|piece| piece.handling.clone()).unwrap_or_default();
         let (slab, grown) = both(slab, grown)?;
         let habits = habits(&slab, job, piece)?;
@@ -157,8 +159,8 @@ fn weight(mass: Mass) -> Force {
 }
 
 /// The numbers of every case, as typed, else as usual.
-fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<Habits> {
-    let place = |field| Place::Handling(piece, field);
+fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<LoadAssumptions> {
+    let place = |field| FieldPath::Handling(piece, field);
     let share = |field| read::optional(job, place(field), read::percent);
     let mass = |field| read::optional(job, place(field), read::positive_mass);
     // What is still asked for of brackets leaves out what happens in use, and nothing else.
@@ -188,12 +190,12 @@ fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<Habits> {
     let reaches = [Reach::Front, Reach::Left, Reach::Right].into_iter().zip(under.over);
     let fits = if hangs { Ok(()) } else { fits(slab, job, piece, &under) };
     let (bowls, ()) = both(bowls(slab, job, piece), fits)?;
-    let usual = Habits::usual(slab);
+    let usual = LoadAssumptions::usual(slab);
     let clings = match job.form.face {
         FormFace::Smooth => usual.stripping,
         FormFace::Rough => Multiplier::usual(Counts::Rough),
     };
-    Ok(Habits {
+    Ok(LoadAssumptions {
         stripping: suction.map_or(clings, Multiplier::typed),
         handling: jolt.map_or(usual.handling, Multiplier::typed),
         van: van.map_or(usual.van, Multiplier::typed),
@@ -211,7 +213,7 @@ fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<Habits> {
 /// has none, unless its depth is typed.
 fn bowls(slab: &Slab, job: &Job, piece: usize) -> Known<Vec<(usize, Force)>> {
     let known = knockouts(slab).map(|(opening, shape)| {
-        let place = |field| Place::Cutout(piece, opening, field);
+        let place = |field| FieldPath::Cutout(piece, opening, field);
         let depth = read::optional(job, place(CutoutField::BowlDepth), read::length);
         let (depth, bowl) = both(depth, read::optional(job, place(CutoutField::BowlWeight), read::mass))?;
         let bounds = shape.bounds();
@@ -231,7 +233,7 @@ fn fits(slab: &Slab, job: &Job, piece: usize, typed: &Under) -> Known<()> {
     let (width, depth) = (metres(bounds.width()), metres(bounds.height()));
     let units = job.units;
     let wrong = |field, says: String| {
-        let place = Place::Handling(piece, field);
+        let place = FieldPath::Handling(piece, field);
         Err(Waiting::at(place, format!("{}: {says}", read::name_of(job, place))))
     };
     let more = |value: Length, most: Length| value > most + geometry_tolerance();
@@ -362,31 +364,31 @@ fn cabinet(slab: &Slab, typed: &Under) -> Cabinet {
 
 /// The case as it is chosen; nothing if it does not happen.
 fn chosen(mut case: Case, slab: &Slab, typed: &Handling, foam: &dyn Fn(usize) -> bool) -> Option<Case> {
-    let third = || super::cases::Support { bears: Bears::Carrier(2), ..middle_support(slab) };
+    let third = || super::cases::Support { bears: SupportKind::Carrier(2), ..middle_support(slab) };
     match case.kind {
-        Kind::LiftedAtEnds => match typed.stripped {
+        LoadCase::LiftedAtEnds => match typed.stripped {
             Stripped::Flat => Some(case),
             Stripped::FlatByThree => Some(case.held_by_one_more(middle_support(slab))),
             Stripped::OnEdge => None,
         },
-        Kind::TurnedOnEdge => (typed.stripped == Stripped::OnEdge).then_some(case),
-        Kind::KnockoutEvenly(opening) | Kind::KnockoutAtOneEnd(opening) => {
+        LoadCase::TurnedOnEdge => (typed.stripped == Stripped::OnEdge).then_some(case),
+        LoadCase::KnockoutEvenly(opening) | LoadCase::KnockoutAtOneEnd(opening) => {
             if foam(opening) {
                 dig_out(&mut case);
             }
             Some(case)
         }
-        Kind::CarriedByTwo => match typed.carried {
+        LoadCase::CarriedByTwo => match typed.carried {
             Carried::ByTwo => Some(case),
             Carried::ByThree => Some(case.held_by_one_more(third())),
             Carried::ByFour | Carried::OnEdge => None,
         },
-        Kind::CarriedByFour => (typed.carried == Carried::ByFour).then_some(case),
-        Kind::CarriedOnEdge => (typed.carried == Carried::OnEdge).then_some(case),
-        Kind::OnRack | Kind::OnBrackets | Kind::SitsOnBrackets => Some(case),
-        Kind::VanOnEdge => (typed.travels == Travels::OnEdge).then_some(case),
-        Kind::VanOnFoam => (typed.travels == Travels::OnFoam).then_some(case),
-        Kind::OnCabinet | Kind::PersonSits | Kind::Overhang(_) => {
+        LoadCase::CarriedByFour => (typed.carried == Carried::ByFour).then_some(case),
+        LoadCase::CarriedOnEdge => (typed.carried == Carried::OnEdge).then_some(case),
+        LoadCase::OnRack | LoadCase::OnBrackets | LoadCase::SitsOnBrackets => Some(case),
+        LoadCase::VanOnEdge => (typed.travels == Travels::OnEdge).then_some(case),
+        LoadCase::VanOnFoam => (typed.travels == Travels::OnFoam).then_some(case),
+        LoadCase::OnCabinet | LoadCase::PersonSits | LoadCase::Overhang(_) => {
             if typed.bay == SinkBay::Propped {
                 let bays = knockouts(slab).filter_map(|(opening, _)| props(slab, opening)).flatten();
                 case.supports.extend(bays);
@@ -399,7 +401,7 @@ fn chosen(mut case: Case, slab: &Slab, typed: &Handling, foam: &dyn Fn(usize) ->
 /// A tension over what is allowed, with the whole of its working.
 fn of_allowed(
     working: Working,
-    grown: &Grown,
+    grown: &StrengthHistory,
     (times, counts): (f64, Counts),
     tension: &Figure<Pressure>,
     allowable: &Figure<Pressure>,
@@ -421,7 +423,12 @@ fn of_allowed(
         .of(share)
 }
 
-fn verdicts(question: &Question, grown: &Grown, habits: &Habits, steel: Option<&Steel>) -> Vec<RailVerdict> {
+fn verdicts(
+    question: &Question,
+    grown: &StrengthHistory,
+    habits: &LoadAssumptions,
+    steel: Option<&Steel>,
+) -> Vec<RailVerdict> {
     let (concrete, units) = (grown.ages.stripping, question.units);
     let allowable = concrete.allowable(units);
     let Multiplier { times, counts } = habits.stripping;
@@ -430,15 +437,15 @@ fn verdicts(question: &Question, grown: &Grown, habits: &Habits, steel: Option<&
         .into_iter()
         .map(|rail| {
             let working = Working::new("Rail lifted flat, by hand");
-            let use_of = of_allowed(working, grown, (times, counts), &rail.stress, &allowable, units);
-            let words = super::outcome::Beside::Rail { opening: rail.opening, other: None, look: rail.look };
+            let utilization = of_allowed(working, grown, (times, counts), &rail.stress, &allowable, units);
+            let words = super::outcome::WorstLocation::Rail { opening: rail.opening, other: None, look: rail.look };
             let name = |opening: usize| question.names.get(opening).cloned().unwrap_or_default();
             let with_bar = steel.and_then(|steel| with_bar(&rail, steel, question, grown));
-            RailVerdict { words: words.words(&name), use_of, with_bar, rail }
+            RailVerdict { words: words.words(&name), utilization, with_bar, rail }
         })
         .collect();
     // A cut leaves every strip that it runs through with the same pull: of those the narrowest comes first.
-    let rank = |one: &RailVerdict| ((one.use_of.value * -1e9).round(), one.rail.width.value);
+    let rank = |one: &RailVerdict| ((one.utilization.value * -1e9).round(), one.rail.width.value);
     found.sort_by(|one, other| {
         let (one, other) = (rank(one), rank(other));
         one.0.total_cmp(&other.0).then(one.1.total_cmp(&other.1))
@@ -447,21 +454,21 @@ fn verdicts(question: &Question, grown: &Grown, habits: &Habits, steel: Option<&
 }
 
 /// Statics alone can tell it: it is borne flat, and nothing but its weight bears down.
-fn told_by_hand(kind: Kind) -> bool {
-    matches!(kind, Kind::LiftedAtEnds | Kind::CarriedByTwo | Kind::CarriedByFour)
+fn told_by_hand(kind: LoadCase) -> bool {
+    matches!(kind, LoadCase::LiftedAtEnds | LoadCase::CarriedByTwo | LoadCase::CarriedByFour)
 }
 
 /// The worst net cuts of the cases that statics alone can tell.
-fn net_verdicts(question: &Question, grown: &Grown) -> Vec<NetVerdict> {
+fn net_verdicts(question: &Question, grown: &StrengthHistory) -> Vec<NetVerdict> {
     let units = question.units;
     let verdict = |(index, case): (usize, &Case)| {
         let cut = net::worst(&question.slab, case)?;
         let allowable = case.concrete.allowable(units);
         let tension = cut.figure(&question.slab, units);
         let working = Working::new(format!("{}, by hand", said::label(case, None, &question.names)));
-        let use_of = of_allowed(working, grown, (case.multiplier, case.counts), &tension, &allowable, units);
+        let utilization = of_allowed(working, grown, (case.multiplier, case.counts), &tension, &allowable, units);
         let words = place_of(&cut, question);
-        Some(NetVerdict { kind: case.kind, case: index, words, tension: cut.tension, use_of })
+        Some(NetVerdict { kind: case.kind, case: index, words, tension: cut.tension, utilization })
     };
     question.cases.iter().enumerate().filter(|(_, case)| told_by_hand(case.kind)).filter_map(verdict).collect()
 }
@@ -473,24 +480,24 @@ fn place_of(cut: &NetCut, question: &Question) -> String {
         if question.slab.openings.is_empty() {
             return "the middle".to_owned();
         }
-        return super::outcome::Beside::Middle.words(&|_| String::new());
+        return super::outcome::WorstLocation::Middle.words(&|_| String::new());
     };
     let other = openings.into_iter().flatten().find(|other| *other != opening);
     let from = question.slab.openings.get(opening).map_or(kurbo::Vec2::ZERO, |shape| cut.at - shape.centroid());
     let along = super::cases::long_way(&question.slab);
-    let beside = super::outcome::Beside::Rail { opening, other, look: super::outcome::look(along, from) };
+    let beside = super::outcome::WorstLocation::Rail { opening, other, look: super::outcome::look(along, from) };
     beside.words(&|opening| question.name(opening))
 }
 
 /// The rail with the bar along it. Lifted out of the form the face is below, so that a bar lies that much nearer to
 /// the side that is pulled.
-fn with_bar(rail: &RailCheck, steel: &Steel, question: &Question, grown: &Grown) -> Option<Figure<Capacity>> {
+fn with_bar(rail: &RailCheck, steel: &Steel, question: &Question, grown: &StrengthHistory) -> Option<Figure<Capacity>> {
     let (bars, layer) = (steel.bars.as_ref()?, steel.bar_layer.as_ref()?);
     let look = |lies| match lies {
-        Lies::Front => Some(Look::Front),
-        Lies::Behind => Some(Look::Back),
-        Lies::Left => Some(Look::Left),
-        Lies::Right => Some(Look::Right),
+        Lies::Front => Some(Facing::Front),
+        Lies::Behind => Some(Facing::Back),
+        Lies::Left => Some(Facing::Left),
+        Lies::Right => Some(Facing::Right),
         Lies::Between(_) => None,
     };
     let along = |bar: &&crate::steel::Bar| {
@@ -524,9 +531,9 @@ pub(super) fn left_to_the_map(case: &Case, cracking: &Cracking, job: &Job, piece
         _ => HandlingField::CarriedAt,
     };
     Finding {
-        strength: Strength::Watch,
+        severity: Severity::Watch,
         stage: Stage::Build,
-        place: Place::Handling(piece, field),
+        place: FieldPath::Handling(piece, field),
         says: format!(
             "{}By hand nothing can be said of the top {when}: what bears it does not lie on both sides of its weight.",
             read::piece_prefix(job, piece)
@@ -538,7 +545,7 @@ pub(super) fn left_to_the_map(case: &Case, cracking: &Cracking, job: &Job, piece
 
 /// What one case by hand warns of; nothing where it holds.
 pub(super) fn warning(verdict: &NetVerdict, cracking: &Cracking, job: &Job, piece: usize) -> Option<Finding> {
-    let share = verdict.use_of.value;
+    let share = verdict.utilization.value;
     if share <= 1.0 {
         return None;
     }
@@ -547,7 +554,7 @@ pub(super) fn warning(verdict: &NetVerdict, cracking: &Cracking, job: &Job, piec
     let cracks_at = cracking.grown.ages.at(age).rupture(units).value;
     let at = cracking.grown.at(age);
     let sentence = said::sentence(&verdict.words, share, (case, None), at, &cracking.question.names);
-    let strength = if share > limits::CRACKING_MARGIN { Strength::Stop } else { Strength::Watch };
+    let severity = if share > limits::CRACKING_MARGIN { Severity::Stop } else { Severity::Watch };
     let pressure = |value: Pressure| written::pressure(value, units);
     let by_three = cracking.question.cases.iter().any(|case| case.kind == verdict.kind && case.supports.len() == 3);
     let (field, remedy) = match age {
@@ -561,9 +568,9 @@ pub(super) fn warning(verdict: &NetVerdict, cracking: &Cracking, job: &Job, piec
         _ => (HandlingField::CarriedAt, "Carry it on its long edge, or wait longer: see “Will it crack?”."),
     };
     Some(Finding {
-        strength,
+        severity,
         stage: Stage::Build,
-        place: Place::Handling(piece, field),
+        place: FieldPath::Handling(piece, field),
         says: format!(
             "{}{} By hand the pull there is {}; {} is allowed, and it cracks at {}.",
             read::piece_prefix(job, piece),

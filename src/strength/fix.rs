@@ -1,12 +1,12 @@
 //! A remedy put into the job.
 
-use super::cases::{Case, Kind};
+use super::cases::{Case, LoadCase};
 use super::check::Cracking;
-use super::outcome::Beside;
+use super::outcome::WorstLocation;
 use super::remedy::{Change, away};
 use crate::job::{
-    AcrossFrom, AlongFrom, Carried, CutoutField, CutoutShape, Entry, Hand, HandlingField, Job, LayerOf, PieceField,
-    Place, SinkBay, Stripped,
+    AcrossFrom, AlongFrom, Carried, CutoutField, CutoutShape, Entry, FieldPath, Hand, HandlingField, Job, LayerOf,
+    PieceField, SinkBay, Stripped,
 };
 use crate::measure::{Length, Time, write_duration, write_length, write_number};
 use crate::top::Top;
@@ -18,7 +18,7 @@ pub fn fixed(
     job: &Job,
     piece: usize,
     (top, cracking): (&Top, &Cracking),
-    (case, beside): (&Case, Beside),
+    (case, beside): (&Case, WorstLocation),
     change: Change,
 ) -> Option<Job> {
     let mut fixed = job.clone();
@@ -34,10 +34,10 @@ pub fn fixed(
                 fixed.pieces.get_mut(piece)?.handling.strength = Entry::default();
             }
             let age = whole_minutes(cracking.grown.age_of(strength)?)?;
-            *fixed.entry_at_mut(Place::Handling(piece, field))? = age;
+            *fixed.entry_at_mut(FieldPath::Handling(piece, field))? = age;
         }
         Change::Thickness(thickness) => {
-            *fixed.entry_at_mut(Place::Piece(piece, PieceField::Thickness))? = typed(thickness, job);
+            *fixed.entry_at_mut(FieldPath::Piece(piece, PieceField::Thickness))? = typed(thickness, job);
         }
         Change::WiderRail { opening, by } => move_away(&mut fixed, piece, top, (opening, beside), by)?,
         Change::CornerRadius { opening, radius } => {
@@ -45,21 +45,21 @@ pub fn fixed(
             if !matches!(cutout.shape, CutoutShape::Rectangle | CutoutShape::D) {
                 return None;
             }
-            *fixed.entry_at_mut(Place::Cutout(piece, opening, CutoutField::CornerRadius))? = typed(radius, job);
+            *fixed.entry_at_mut(FieldPath::Cutout(piece, opening, CutoutField::CornerRadius))? = typed(radius, job);
         }
         Change::OnEdge => {
             let handling = &mut fixed.pieces.get_mut(piece)?.handling;
             match case.kind {
-                Kind::LiftedAtEnds => handling.stripped = Stripped::OnEdge,
-                Kind::CarriedByTwo | Kind::CarriedByFour => handling.carried = Carried::OnEdge,
+                LoadCase::LiftedAtEnds => handling.stripped = Stripped::OnEdge,
+                LoadCase::CarriedByTwo | LoadCase::CarriedByFour => handling.carried = Carried::OnEdge,
                 _ => return None,
             }
         }
         Change::ThirdHand => {
             let handling = &mut fixed.pieces.get_mut(piece)?.handling;
             match case.kind {
-                Kind::LiftedAtEnds => handling.stripped = Stripped::FlatByThree,
-                Kind::CarriedByTwo => handling.carried = Carried::ByThree,
+                LoadCase::LiftedAtEnds => handling.stripped = Stripped::FlatByThree,
+                LoadCase::CarriedByTwo => handling.carried = Carried::ByThree,
                 _ => return None,
             }
         }
@@ -104,7 +104,13 @@ fn whole_minutes(age: Time) -> Option<Entry> {
 }
 
 /// Moves a cutout away from the strip beside it, by the reference it is measured from.
-fn move_away(job: &mut Job, piece: usize, top: &Top, (opening, beside): (usize, Beside), by: Length) -> Option<()> {
+fn move_away(
+    job: &mut Job,
+    piece: usize,
+    top: &Top,
+    (opening, beside): (usize, WorstLocation),
+    by: Length,
+) -> Option<()> {
     let away = away(beside)?;
     let at = top.cutout_center(opening)? + by.value * away;
     let cutout = job.pieces.get(piece)?.cutouts.get(opening)?.clone();
@@ -127,6 +133,6 @@ fn move_away(job: &mut Job, piece: usize, top: &Top, (opening, beside): (usize, 
         job.pieces.get_mut(piece)?.cutouts.get_mut(opening)?.door_side = side;
     }
     let text = typed(if length < Length::default() { -length } else { length }, job);
-    *job.entry_at_mut(Place::Cutout(piece, opening, field))? = text;
+    *job.entry_at_mut(FieldPath::Cutout(piece, opening, field))? = text;
     Some(())
 }

@@ -5,7 +5,7 @@
 //! Beside a corner that turns inward the pull is larger than that mean: [`limits::CORNER_FACTOR`]. It stands until
 //! the map is known, and must not be the milder of the two by more than a tenth: `tests/properties` holds it to that.
 
-use super::cases::{Case, Kind, Slab, Support, metres};
+use super::cases::{Case, LoadCase, Slab, Support, metres};
 use super::cut::{Along, Beam, Span};
 use super::mesh::{inside, polygons};
 use super::{limits, written};
@@ -83,8 +83,8 @@ pub fn worst(slab: &Slab, case: &Case) -> Option<NetCut> {
     let bounds = slab.outline.bounds();
     let squat = bounds.width().min(bounds.height()) > limits::SQUAT * bounds.width().max(bounds.height());
     let factor = match case.kind {
-        Kind::CarriedByFour => limits::HANDS_FACTOR,
-        Kind::CarriedByTwo if squat => limits::SQUAT_FACTOR,
+        LoadCase::CarriedByFour => limits::HANDS_FACTOR,
+        LoadCase::CarriedByTwo if squat => limits::SQUAT_FACTOR,
         _ => limits::EDGE_FACTOR,
     };
     let least = slab.openings.iter().filter_map(crate::plane::Opening::least_inside_radius);
@@ -95,7 +95,7 @@ pub fn worst(slab: &Slab, case: &Case) -> Option<NetCut> {
         search.pushes = pushes;
         search.all();
     }
-    if case.kind == Kind::CarriedByFour {
+    if case.kind == LoadCase::CarriedByFour {
         search.strips_over_hands(case, super::cases::long_way(slab));
     }
     search.found

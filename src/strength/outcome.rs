@@ -1,12 +1,12 @@
 //! What one case comes to.
 
-use super::cases::{Bears, Case, Kind};
+use super::cases::{Case, LoadCase, SupportKind};
 use super::cut::{Along, Beam, Span};
 use super::reading::Face;
 use super::seats::Spot;
 use super::{limits, written};
 use crate::measure::{Length, Pressure, Units, write_length, write_number};
-use crate::top::Look;
+use crate::top::Facing;
 use crate::working::{Source, Working};
 use kurbo::{Point, Vec2};
 use serde::{Deserialize, Serialize};
@@ -19,7 +19,7 @@ use uom::si::torque::newton_meter;
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Reaction {
     /// Who or what it is.
-    pub bears: Bears,
+    pub bears: SupportKind,
     /// What it bears.
     pub force: Force,
     /// Of the whole.
@@ -35,7 +35,7 @@ impl Reaction {
 
 /// Where a place of the top is, in words.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Beside {
+pub enum WorstLocation {
     /// Beside no opening.
     Middle,
     /// On the strip beside an opening.
@@ -45,11 +45,11 @@ pub enum Beside {
         /// The opening on the strip's other side, where it is none of the edges.
         other: Option<usize>,
         /// Towards which side of the opening it lies.
-        look: Look,
+        look: Facing,
     },
 }
 
-impl Beside {
+impl WorstLocation {
     /// "the rail in front of the left sink", where `name` says "the left sink" of an opening.
     pub fn words(self, name: &dyn Fn(usize) -> String) -> String {
         match self {
@@ -59,10 +59,10 @@ impl Beside {
             }
             Self::Rail { opening, other: None, look } => {
                 let side = match look {
-                    Look::Front => "in front of",
-                    Look::Right => "right of",
-                    Look::Back => "behind",
-                    Look::Left => "left of",
+                    Facing::Front => "in front of",
+                    Facing::Right => "right of",
+                    Facing::Back => "behind",
+                    Facing::Left => "left of",
                 };
                 format!("the rail {side} {}", name(opening))
             }
@@ -71,12 +71,12 @@ impl Beside {
 }
 
 /// Towards which side a place lies from an opening, seen by a cut across a beam.
-pub(super) fn look(along: Along, from: Vec2) -> Look {
+pub(super) fn look(along: Along, from: Vec2) -> Facing {
     match (along, from.x > 0.0, from.y > 0.0) {
-        (Along::X, _, true) => Look::Back,
-        (Along::X, _, false) => Look::Front,
-        (Along::Y, true, _) => Look::Right,
-        (Along::Y, false, _) => Look::Left,
+        (Along::X, _, true) => Facing::Back,
+        (Along::X, _, false) => Facing::Front,
+        (Along::Y, true, _) => Facing::Right,
+        (Along::Y, false, _) => Facing::Left,
     }
 }
 
@@ -99,7 +99,7 @@ pub struct Worst {
     /// On which face. On edge both are pulled alike.
     pub face: Face,
     /// What it lies beside.
-    pub beside: Beside,
+    pub beside: WorstLocation,
     /// The largest tension, the mean over one thickness: what is held against what is allowed.
     pub stress: Pressure,
     /// The mean over the strip there, from the same solution; on edge, the bending of the whole alone.
@@ -115,7 +115,7 @@ pub struct Worst {
 /// The largest tension at every node over what is allowed: what a map is coloured by. Peaks at corners and points
 /// belong to the mesh; a map is capped at what [`Worst::stress`] comes to.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Drawn {
+pub struct UtilizationField {
     /// On the underside.
     pub underside: Vec<f64>,
     /// On the top face.
@@ -126,17 +126,17 @@ pub struct Drawn {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Outcome {
     /// What happens.
-    pub kind: Kind,
+    pub kind: LoadCase,
     /// Where the person sits, where several places were tried.
     pub spot: Option<Spot>,
     /// For the map; empty on edge.
-    pub drawn: Drawn,
+    pub drawn: UtilizationField,
     /// The worst place; nothing where nothing is pulled.
     pub worst: Option<Worst>,
     /// What is allowed.
     pub allowable: Pressure,
     /// Stress over what is allowed: 1 is the limit; 1.5 is where it cracks.
-    pub use_of: f64,
+    pub utilization: f64,
     /// How far it sags, and where; nothing on edge.
     pub deflection: Option<(Length, Point)>,
     /// Who bears how much.
@@ -148,12 +148,12 @@ pub struct Outcome {
 impl Outcome {
     /// It is expected to crack: tension is over the modulus of rupture, not only over what is allowed.
     pub fn cracks(&self) -> bool {
-        self.use_of > limits::CRACKING_MARGIN
+        self.utilization > limits::CRACKING_MARGIN
     }
 
     /// It stays under what is allowed.
     pub fn holds(&self) -> bool {
-        self.use_of <= 1.0
+        self.utilization <= 1.0
     }
 }
 
@@ -163,7 +163,7 @@ pub(super) fn working(
     names: &[String],
     thickness: Length,
     worst: Option<&Worst>,
-    use_of: f64,
+    utilization: f64,
     units: Units,
 ) -> Working {
     let allowable = case.concrete.allowable(units);
@@ -181,10 +181,10 @@ pub(super) fn working(
         working = working.line(mean_of(case.kind), "", written::pressure(stress, units), Source::Arithmetic);
     }
     let numbers = format!("{} ÷ {}", written::pressure(stress, units), written::pressure(allowable.value, units));
-    working.line("tension ÷ what is allowed", numbers, write_number(use_of, 2), Source::Arithmetic)
+    working.line("tension ÷ what is allowed", numbers, write_number(utilization, 2), Source::Arithmetic)
 }
 
-fn mean_of(kind: Kind) -> &'static str {
+fn mean_of(kind: LoadCase) -> &'static str {
     if kind.is_on_edge() {
         "largest tension on edge: bending of the whole, and of the strips beside an opening"
     } else {

@@ -8,7 +8,7 @@ use super::limits;
 use super::mesh::polygons;
 use super::written;
 use crate::measure::{Length, Pressure, Units, write_density, write_length, write_percent};
-use crate::top::Look;
+use crate::top::Facing;
 use crate::working::{Figure, Source, Working};
 use uom::si::f64::Torque;
 use uom::si::pressure::pascal;
@@ -20,7 +20,7 @@ pub struct RailCheck {
     /// The opening that it lies beside, by its index.
     pub opening: usize,
     /// On which side of the opening.
-    pub look: Look,
+    pub look: Facing,
     /// Its width where the cut through the middle of the opening runs.
     pub width: Length,
     /// Its length: that of the opening along the top.
@@ -67,8 +67,8 @@ impl Lifted<'_> {
         let moment = Torque::new::<newton_meter>(self.beam.moment(at, self.load, &self.forces));
         let sides = spans.iter().filter_map(|span| {
             let looks = match self.beam.along() {
-                Along::X => (Look::Front, Look::Back),
-                Along::Y => (Look::Left, Look::Right),
+                Along::X => (Facing::Front, Facing::Back),
+                Along::Y => (Facing::Left, Facing::Right),
             };
             let look = match (span.to_loop == opening + 1, span.from_loop == opening + 1) {
                 (true, _) => looks.0,
@@ -80,7 +80,14 @@ impl Lifted<'_> {
         sides.map(|(look, width)| self.check(opening, look, width, (to - from, whole), moment)).collect()
     }
 
-    fn check(&self, opening: usize, look: Look, width: Length, (span, whole): (f64, f64), moment: Torque) -> RailCheck {
+    fn check(
+        &self,
+        opening: usize,
+        look: Facing,
+        width: Length,
+        (span, whole): (f64, f64),
+        moment: Torque,
+    ) -> RailCheck {
         let (units, thickness) = (self.units, self.slab.thickness);
         let share = width.value / whole;
         let own = moment * share;

@@ -3,7 +3,7 @@
 //! The system is factored once with all springs. Letting some of them go is a change of low rank (Woodbury): each
 //! spring that is ever let go costs half a solution, and each set of them a small dense system.
 
-use super::solver::{Factor, Half, SolveError, System};
+use super::solver::{Factor, ForwardSolution, SolveError, System};
 
 /// Rounds of putting right what a solution leaves over.
 const REFINEMENTS: usize = 3;
@@ -17,7 +17,7 @@ const LEAST_PIVOT: f64 = 1e-12;
 pub(super) struct Held {
     springs: Vec<(usize, f64)>,
     factor: Factor,
-    halves: Vec<Option<Half>>,
+    halves: Vec<Option<ForwardSolution>>,
     /// What a unit force at one spring does at another, spring by spring, of those that were let go.
     gives: Vec<f64>,
 }
@@ -71,7 +71,7 @@ impl Held {
         }
         let size = right.iter().fold(0.0, |most: f64, force| most.max(force.abs()));
         for _ in 0..REFINEMENTS {
-            let product = system.times(&found, &springs);
+            let product = system.mul_vec(&found, &springs);
             let left: Vec<f64> = right.iter().zip(product).map(|(right, product)| right - product).collect();
             if left.iter().all(|left| left.abs() <= LEFT_OVER * size) {
                 break;
@@ -86,12 +86,12 @@ impl Held {
     fn know(&mut self, loose: &[usize]) {
         let new: Vec<usize> = loose.iter().copied().filter(|spring| self.halves[*spring].is_none()).collect();
         let unknowns: Vec<usize> = new.iter().map(|spring| self.springs[*spring].0).collect();
-        for (spring, half) in new.into_iter().zip(self.factor.half(&unknowns)) {
+        for (spring, half) in new.into_iter().zip(self.factor.forward_substitute(&unknowns)) {
             self.halves[spring] = Some(half);
             let Some(half) = &self.halves[spring] else { continue };
             for (other, known) in self.halves.iter().enumerate() {
                 let Some(known) = known else { continue };
-                let give = half.times(known);
+                let give = half.dot(known);
                 self.gives[spring * self.springs.len() + other] = give;
                 self.gives[other * self.springs.len() + spring] = give;
             }

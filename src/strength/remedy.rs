@@ -1,18 +1,20 @@
 //! What would help: each change is worked out by solving the same case again.
 
 use super::ask::Question;
-use super::cases::{Age, Ages, Bears, Case, Habits, Kind, Load, Multiplier, Slab, Support, knockouts, long_way};
-use super::mesh::Grain;
-use super::outcome::{Beside, Outcome};
+use super::cases::{
+    Age, Ages, Case, Load, LoadAssumptions, LoadCase, Multiplier, Slab, Support, SupportKind, knockouts, long_way,
+};
+use super::mesh::MeshSize;
+use super::outcome::{Outcome, WorstLocation};
 use super::seats::{Seat, Spot, on_strip};
 use super::section::Section;
 use super::steel::bar;
-use super::study::{Refusal, Study};
+use super::study::{Study, StudyError};
 use crate::job::BarSize;
 use crate::measure::exact::inches;
 use crate::measure::{Length, Pressure, Units};
 use crate::plane::{Edge, EdgeTag, Opening, Outline};
-use crate::top::Look;
+use crate::top::Facing;
 use kurbo::Vec2;
 use serde::{Deserialize, Serialize};
 use uom::si::length::millimeter;
@@ -56,7 +58,7 @@ pub struct Remedy {
     /// What is changed.
     pub change: Change,
     /// Tension over what is allowed, with it.
-    pub use_of: f64,
+    pub utilization: f64,
     /// That it is enough: tension stays under what is allowed.
     pub holds: bool,
     /// Of a bar: what the strip bears once it has cracked, over what it has to bear. Such a bar keeps a strip from
@@ -74,25 +76,25 @@ pub(super) const FOAM_SHARE: f64 = 0.1;
 ///
 /// # Errors
 /// A case that cannot be worked out as it is.
-pub fn remedies(question: &Question, index: usize, grain: &Grain) -> Result<Vec<Remedy>, Refusal> {
+pub fn remedies(question: &Question, index: usize, grain: &MeshSize) -> Result<Vec<Remedy>, StudyError> {
     let (slab, units) = (&question.slab, question.units);
-    let case = question.cases.get(index).ok_or(Refusal::NoCase)?;
+    let case = question.cases.get(index).ok_or(StudyError::NoCase)?;
     let mut study = Study::new(slab, &question.cases, grain)?;
     let now = study.work_out(index, units)?;
-    let beside = now.worst.as_ref().map_or(Beside::Middle, |worst| worst.beside);
-    let worked = changes(question, case, beside, now.use_of).into_iter().filter_map(|change| {
+    let beside = now.worst.as_ref().map_or(WorstLocation::Middle, |worst| worst.beside);
+    let worked = changes(question, case, beside, now.utilization).into_iter().filter_map(|change| {
         let (slab, cases) = changed(question, index, beside, change)?;
         let mut study = Study::new(&slab, &cases, grain).ok()?;
-        let use_of = study.work_out(index, units).ok()?.use_of;
-        Some(Remedy { change, use_of, holds: use_of <= 1.0, cracked: None })
+        let utilization = study.work_out(index, units).ok()?.utilization;
+        Some(Remedy { change, utilization, holds: utilization <= 1.0, cracked: None })
     });
-    let helps = worked.filter(|remedy| remedy.use_of < 0.99 * now.use_of);
+    let helps = worked.filter(|remedy| remedy.utilization < 0.99 * now.utilization);
     // A bar is told also where it gains next to nothing: many count on it.
     let found: Vec<Remedy> = helps.chain(bar_along(slab, case, &now, BarSize::Three, units)).collect();
     let soon = question.later.soon(case.age);
     let rank = |remedy: &Remedy| match remedy.holds {
         true => effort(remedy.change, soon),
-        false => MOST_EFFORT + remedy.use_of,
+        false => MOST_EFFORT + remedy.utilization,
     };
     // Of changes of one effort the smaller was tried first.
     let mut order: Vec<usize> = (0..found.len()).collect();
@@ -126,15 +128,15 @@ fn bar_along(slab: &Slab, case: &Case, now: &Outcome, size: BarSize, units: Unit
     let worst = now.worst.filter(|worst| !case.kind.is_on_edge() && worst.strip.value > 0.0)?;
     let (width, bar) = (worst.width, bar(size)?);
     let steel = bar.layer(1, slab.thickness / 2.0);
-    let fits = matches!(worst.beside, Beside::Rail { .. }) && width > LEAST_AROUND * bar.diameter;
+    let fits = matches!(worst.beside, WorstLocation::Rail { .. }) && width > LEAST_AROUND * bar.diameter;
     let section = Section { width, height: slab.thickness, steel };
     let concrete = &case.concrete;
     let uncracked = section.uncracked(concrete.rupture_stress(units), concrete.modulus(units)).ok().filter(|_| fits)?;
     let moment = worst.strip.value * width.value * slab.thickness.value * slab.thickness.value / 6.0;
     let cracked = section.cracked(concrete.strength).ok()?.moment.value / moment;
-    let use_of = now.use_of / (1.0 + uncracked.gain());
+    let utilization = now.utilization / (1.0 + uncracked.gain());
     let change = Change::Bar(size);
-    Some(Remedy { change, use_of, holds: use_of <= 1.0, cracked: Some(cracked) })
+    Some(Remedy { change, utilization, holds: utilization <= 1.0, cracked: Some(cracked) })
 }
 
 /// A strip narrower than so many diameters has no room for a bar and the concrete around it. Common practice.
@@ -156,27 +158,27 @@ fn whole(thickness: Length, units: Units) -> Length {
 
 /// The wait that makes it strong enough, or as strong as it is known to get; nothing where no later strength is known
 /// or it makes no difference. What is allowed grows with the root of the strength.
-fn wait(question: &Question, case: &Case, use_of: f64) -> Option<Change> {
+fn wait(question: &Question, case: &Case, utilization: f64) -> Option<Change> {
     // A test of an age says nothing of a later one out of the form.
     if case.age == Age::Stripping && case.concrete.flexural.is_some() {
         return None;
     }
     // A little over: a stiffer top leans harder on what gives.
-    let needed = case.concrete.strength * use_of * use_of * 1.01;
+    let needed = case.concrete.strength * utilization * utilization * 1.01;
     let strength = if needed < question.later.most { needed } else { question.later.most };
     (strength > case.concrete.strength).then_some(Change::WaitFor(strength))
 }
 
 /// The changes that are tried.
-fn changes(question: &Question, case: &Case, beside: Beside, use_of: f64) -> Vec<Change> {
+fn changes(question: &Question, case: &Case, beside: WorstLocation, utilization: f64) -> Vec<Change> {
     let (slab, units) = (&question.slab, question.units);
-    let mut found = Vec::from_iter(wait(question, case, use_of));
+    let mut found = Vec::from_iter(wait(question, case, utilization));
     // A knockout of another height is built of other layers, and driven out in another way.
     if !is_knockout(case.kind) {
         let more = steps(units, [0.25, 0.5, 1.0], [5.0, 10.0, 25.0]);
         found.extend(more.map(|more| Change::Thickness(whole(slab.thickness + more, units))));
     }
-    if let Beside::Rail { opening, .. } = beside {
+    if let WorstLocation::Rail { opening, .. } = beside {
         found.extend(steps(units, [0.5, 1.0], [10.0, 25.0]).map(|by| Change::WiderRail { opening, by }));
         let radius =
             slab.openings.get(opening).and_then(Opening::least_inside_radius).map_or(f64::INFINITY, |least| least.0);
@@ -186,33 +188,33 @@ fn changes(question: &Question, case: &Case, beside: Beside, use_of: f64) -> Vec
                 .filter(|wanted| wanted.value > radius)
                 .map(|radius| Change::CornerRadius { opening, radius }),
         );
-        let hangs = matches!(case.kind, Kind::OnBrackets | Kind::SitsOnBrackets);
+        let hangs = matches!(case.kind, LoadCase::OnBrackets | LoadCase::SitsOnBrackets);
         if case.age == Age::InUse && !hangs && knockouts(slab).any(|(knockout, _)| knockout == opening) {
             found.push(Change::Prop(opening));
         }
     }
     match case.kind {
-        Kind::LiftedAtEnds if case.supports.len() == 2 => found.extend([Change::ThirdHand, Change::OnEdge]),
-        Kind::CarriedByTwo if case.supports.len() == 2 => found.extend([Change::ThirdHand, Change::OnEdge]),
-        Kind::LiftedAtEnds | Kind::CarriedByTwo => found.push(Change::OnEdge),
-        Kind::CarriedByFour => found.extend([Change::ThirdHand, Change::OnEdge]),
-        Kind::KnockoutEvenly(opening) | Kind::KnockoutAtOneEnd(opening) => {
+        LoadCase::LiftedAtEnds if case.supports.len() == 2 => found.extend([Change::ThirdHand, Change::OnEdge]),
+        LoadCase::CarriedByTwo if case.supports.len() == 2 => found.extend([Change::ThirdHand, Change::OnEdge]),
+        LoadCase::LiftedAtEnds | LoadCase::CarriedByTwo => found.push(Change::OnEdge),
+        LoadCase::CarriedByFour => found.extend([Change::ThirdHand, Change::OnEdge]),
+        LoadCase::KnockoutEvenly(opening) | LoadCase::KnockoutAtOneEnd(opening) => {
             found.push(Change::ThirdHand);
             found.extend((!question.dug_out.contains(&opening)).then_some(Change::Foam));
         }
-        Kind::OnRack => found.push(Change::ThirdHand),
+        LoadCase::OnRack => found.push(Change::ThirdHand),
         _ => {}
     }
     found
 }
 
 /// A knockout is driven out of it.
-fn is_knockout(kind: Kind) -> bool {
-    matches!(kind, Kind::KnockoutEvenly(_) | Kind::KnockoutAtOneEnd(_))
+fn is_knockout(kind: LoadCase) -> bool {
+    matches!(kind, LoadCase::KnockoutEvenly(_) | LoadCase::KnockoutAtOneEnd(_))
 }
 
 /// The top and all its cases with a change made against the case of that index; nothing if it does not fit.
-fn changed(question: &Question, index: usize, beside: Beside, change: Change) -> Option<(Slab, Vec<Case>)> {
+fn changed(question: &Question, index: usize, beside: WorstLocation, change: Change) -> Option<(Slab, Vec<Case>)> {
     let (mut slab, mut cases) = (question.slab.clone(), question.cases.clone());
     let case = cases.get_mut(index)?;
     match change {
@@ -248,15 +250,16 @@ fn changed(question: &Question, index: usize, beside: Beside, change: Change) ->
         Change::OnEdge => {
             let ages = Ages { stripping: case.concrete, handling: case.concrete, in_use: case.concrete };
             let own = Multiplier { times: case.multiplier, counts: case.counts };
-            let habits = Habits { stripping: own, handling: own, ..Habits::usual(&slab) };
-            let wanted = if case.kind == Kind::LiftedAtEnds { Kind::TurnedOnEdge } else { Kind::CarriedOnEdge };
+            let habits = LoadAssumptions { stripping: own, handling: own, ..LoadAssumptions::usual(&slab) };
+            let wanted =
+                if case.kind == LoadCase::LiftedAtEnds { LoadCase::TurnedOnEdge } else { LoadCase::CarriedOnEdge };
             *case = super::cases::cases(&slab, &ages, &habits).into_iter().find(|case| case.kind == wanted)?;
         }
         Change::ThirdHand => {
             let middle = middle_support(&slab);
             // Where people carry it, one more of them does; elsewhere it is a batten.
-            let carried = matches!(case.kind, Kind::CarriedByTwo | Kind::CarriedByFour);
-            let bears = if carried { Bears::Carrier(case.supports.len()) } else { middle.bears };
+            let carried = matches!(case.kind, LoadCase::CarriedByTwo | LoadCase::CarriedByFour);
+            let bears = if carried { SupportKind::Carrier(case.supports.len()) } else { middle.bears };
             case.supports.push(Support { bears, ..middle });
         }
         Change::Prop(_) => {
@@ -268,7 +271,9 @@ fn changed(question: &Question, index: usize, beside: Beside, change: Change) ->
         }
         Change::Foam => {
             let boards = |case: &&mut Case| match case.kind {
-                Kind::KnockoutEvenly(opening) | Kind::KnockoutAtOneEnd(opening) => !question.dug_out.contains(&opening),
+                LoadCase::KnockoutEvenly(opening) | LoadCase::KnockoutAtOneEnd(opening) => {
+                    !question.dug_out.contains(&opening)
+                }
                 _ => false,
             };
             cases.iter_mut().filter(boards).for_each(dig_out);
@@ -280,13 +285,13 @@ fn changed(question: &Question, index: usize, beside: Beside, change: Change) ->
 }
 
 /// Which way an opening goes to leave a wider strip there; of length one.
-pub(super) fn away(beside: Beside) -> Option<Vec2> {
+pub(super) fn away(beside: WorstLocation) -> Option<Vec2> {
     match beside {
-        Beside::Rail { look: Look::Front, .. } => Some(Vec2::new(0.0, 1.0)),
-        Beside::Rail { look: Look::Back, .. } => Some(Vec2::new(0.0, -1.0)),
-        Beside::Rail { look: Look::Left, .. } => Some(Vec2::new(1.0, 0.0)),
-        Beside::Rail { look: Look::Right, .. } => Some(Vec2::new(-1.0, 0.0)),
-        Beside::Middle => None,
+        WorstLocation::Rail { look: Facing::Front, .. } => Some(Vec2::new(0.0, 1.0)),
+        WorstLocation::Rail { look: Facing::Back, .. } => Some(Vec2::new(0.0, -1.0)),
+        WorstLocation::Rail { look: Facing::Left, .. } => Some(Vec2::new(1.0, 0.0)),
+        WorstLocation::Rail { look: Facing::Right, .. } => Some(Vec2::new(-1.0, 0.0)),
+        WorstLocation::Middle => None,
     }
 }
 
@@ -305,7 +310,7 @@ pub(super) fn middle_support(slab: &Slab) -> Support {
     let bounds = slab.outline.bounds();
     let (from, to) = (along.split(bounds.origin()), along.split((bounds.x1, bounds.y1).into()));
     let middle = f64::midpoint(from.0, to.0);
-    Support::new(Bears::Prop, [along.join(middle, from.1), along.join(middle, to.1)])
+    Support::new(SupportKind::Prop, [along.join(middle, from.1), along.join(middle, to.1)])
 }
 
 /// Supports under the rails in front of and behind an opening.
@@ -313,7 +318,7 @@ pub(super) fn props(slab: &Slab, opening: usize) -> Option<[Support; 2]> {
     let bounds = slab.openings.get(opening)?.bounds();
     let outer = slab.outline.bounds();
     let middle = bounds.center().x;
-    let prop = |from: f64, to: f64| Support::new(Bears::Prop, [(middle, from).into(), (middle, to).into()]);
+    let prop = |from: f64, to: f64| Support::new(SupportKind::Prop, [(middle, from).into(), (middle, to).into()]);
     Some([prop(outer.y0, bounds.y0), prop(bounds.y1, outer.y1)])
 }
 

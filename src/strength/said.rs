@@ -1,15 +1,15 @@
 //! The words for cases, supports, refusals and remedies.
 
 use super::bearing::BearingError;
-use super::cases::{Age, Bears, Case, Kind, Load};
+use super::cases::{Age, Case, Load, LoadCase, SupportKind};
 use super::mesh::MeshError;
 use super::remedy::{Change, Remedy};
 use super::seats::{Reach, Spot};
-use super::study::Refusal;
+use super::study::StudyError;
 use super::{limits, written};
 use crate::finding::say;
 use crate::measure::{Length, Pressure, Time, Units, write_duration, write_length, write_number, write_percent};
-use crate::top::Look;
+use crate::top::Facing;
 use uom::si::f64::{Force, Torque};
 
 /// "in front of the left sink": where a person sits, as far as that is known.
@@ -31,10 +31,10 @@ fn seat(spot: Option<Spot>, names: &[String]) -> String {
         }
         Some(Spot::Strip { opening, look }) => {
             let side = match look {
-                Look::Front => "in front of",
-                Look::Back => "behind",
-                Look::Left => "left of",
-                Look::Right => "right of",
+                Facing::Front => "in front of",
+                Facing::Back => "behind",
+                Facing::Left => "left of",
+                Facing::Right => "right of",
             };
             format!("{side} {}", name(opening))
         }
@@ -58,22 +58,24 @@ fn out_there(reach: Reach, spot: Option<Spot>, names: &[String]) -> String {
 pub fn when(case: &Case, spot: Option<Spot>, names: &[String]) -> String {
     let name = |opening: usize| names.get(opening).map_or("a cutout", String::as_str);
     match case.kind {
-        Kind::LiftedAtEnds if case.carriers > 2 => "when lifted flat, held in the middle".to_owned(),
-        Kind::LiftedAtEnds => "when lifted flat".to_owned(),
-        Kind::TurnedOnEdge => "when turned over its long edge".to_owned(),
-        Kind::KnockoutEvenly(opening) => format!("when the knockout of {} is pushed out evenly", name(opening)),
-        Kind::KnockoutAtOneEnd(opening) => format!("when the knockout of {} is driven out from one end", name(opening)),
-        Kind::CarriedByTwo if case.carriers > 2 => "when carried flat by three".to_owned(),
-        Kind::CarriedByTwo => "when carried flat".to_owned(),
-        Kind::CarriedByFour => "when carried flat by four".to_owned(),
-        Kind::CarriedOnEdge => "when carried on edge".to_owned(),
-        Kind::OnRack => "on a rack of two battens".to_owned(),
-        Kind::VanOnEdge => "when it travels on its long edge".to_owned(),
-        Kind::VanOnFoam => "when it travels flat on foam".to_owned(),
-        Kind::OnCabinet => "when set on the cabinet".to_owned(),
-        Kind::OnBrackets => "when set on its brackets".to_owned(),
-        Kind::PersonSits | Kind::SitsOnBrackets => format!("when a person sits {}", seat(spot, names)),
-        Kind::Overhang(reach) => format!("when a person sits {}", out_there(reach, spot, names)),
+        LoadCase::LiftedAtEnds if case.carriers > 2 => "when lifted flat, held in the middle".to_owned(),
+        LoadCase::LiftedAtEnds => "when lifted flat".to_owned(),
+        LoadCase::TurnedOnEdge => "when turned over its long edge".to_owned(),
+        LoadCase::KnockoutEvenly(opening) => format!("when the knockout of {} is pushed out evenly", name(opening)),
+        LoadCase::KnockoutAtOneEnd(opening) => {
+            format!("when the knockout of {} is driven out from one end", name(opening))
+        }
+        LoadCase::CarriedByTwo if case.carriers > 2 => "when carried flat by three".to_owned(),
+        LoadCase::CarriedByTwo => "when carried flat".to_owned(),
+        LoadCase::CarriedByFour => "when carried flat by four".to_owned(),
+        LoadCase::CarriedOnEdge => "when carried on edge".to_owned(),
+        LoadCase::OnRack => "on a rack of two battens".to_owned(),
+        LoadCase::VanOnEdge => "when it travels on its long edge".to_owned(),
+        LoadCase::VanOnFoam => "when it travels flat on foam".to_owned(),
+        LoadCase::OnCabinet => "when set on the cabinet".to_owned(),
+        LoadCase::OnBrackets => "when set on its brackets".to_owned(),
+        LoadCase::PersonSits | LoadCase::SitsOnBrackets => format!("when a person sits {}", seat(spot, names)),
+        LoadCase::Overhang(reach) => format!("when a person sits {}", out_there(reach, spot, names)),
     }
 }
 
@@ -91,30 +93,38 @@ fn full(case: &Case) -> &'static str {
 pub fn label(case: &Case, spot: Option<Spot>, names: &[String]) -> String {
     let name = |opening: usize| names.get(opening).map_or("a cutout", String::as_str);
     match case.kind {
-        Kind::LiftedAtEnds if case.carriers > 2 => "Lifted flat out of the form, held in the middle as well".to_owned(),
-        Kind::LiftedAtEnds => "Lifted flat out of the form, at both ends".to_owned(),
-        Kind::TurnedOnEdge => "Turned out of the form over its long edge".to_owned(),
-        Kind::KnockoutEvenly(opening) => format!("Knockout of {} pushed out evenly", name(opening)),
-        Kind::KnockoutAtOneEnd(opening) => format!("Knockout of {} driven out from one end", name(opening)),
-        Kind::CarriedByTwo if case.carriers > 2 => "Carried flat by three".to_owned(),
-        Kind::CarriedByTwo => "Carried flat by two".to_owned(),
-        Kind::CarriedByFour => "Carried flat by four".to_owned(),
-        Kind::CarriedOnEdge => "Carried on edge".to_owned(),
-        Kind::OnRack => "On a rack of two battens".to_owned(),
-        Kind::VanOnEdge => "In the van, on its long edge".to_owned(),
-        Kind::VanOnFoam => "In the van, flat on foam".to_owned(),
-        Kind::OnCabinet => format!("Set on the cabinet{}", full(case)),
-        Kind::OnBrackets => format!("Set on its brackets{}", full(case)),
-        Kind::PersonSits | Kind::SitsOnBrackets => format!("A person sits {}", seat(spot, names)),
-        Kind::Overhang(reach) => format!("A person sits {}", out_there(reach, spot, names)),
+        LoadCase::LiftedAtEnds if case.carriers > 2 => {
+            "Lifted flat out of the form, held in the middle as well".to_owned()
+        }
+        LoadCase::LiftedAtEnds => "Lifted flat out of the form, at both ends".to_owned(),
+        LoadCase::TurnedOnEdge => "Turned out of the form over its long edge".to_owned(),
+        LoadCase::KnockoutEvenly(opening) => format!("Knockout of {} pushed out evenly", name(opening)),
+        LoadCase::KnockoutAtOneEnd(opening) => format!("Knockout of {} driven out from one end", name(opening)),
+        LoadCase::CarriedByTwo if case.carriers > 2 => "Carried flat by three".to_owned(),
+        LoadCase::CarriedByTwo => "Carried flat by two".to_owned(),
+        LoadCase::CarriedByFour => "Carried flat by four".to_owned(),
+        LoadCase::CarriedOnEdge => "Carried on edge".to_owned(),
+        LoadCase::OnRack => "On a rack of two battens".to_owned(),
+        LoadCase::VanOnEdge => "In the van, on its long edge".to_owned(),
+        LoadCase::VanOnFoam => "In the van, flat on foam".to_owned(),
+        LoadCase::OnCabinet => format!("Set on the cabinet{}", full(case)),
+        LoadCase::OnBrackets => format!("Set on its brackets{}", full(case)),
+        LoadCase::PersonSits | LoadCase::SitsOnBrackets => format!("A person sits {}", seat(spot, names)),
+        LoadCase::Overhang(reach) => format!("A person sits {}", out_there(reach, spot, names)),
     }
 }
 
 /// "The rail in front of the left sink cracks when lifted flat at 1 h 15 min."
-pub fn sentence(place: &str, use_of: f64, (case, spot): (&Case, Option<Spot>), age: Time, names: &[String]) -> String {
-    let verb = if use_of > limits::CRACKING_MARGIN {
+pub fn sentence(
+    place: &str,
+    utilization: f64,
+    (case, spot): (&Case, Option<Spot>),
+    age: Time,
+    names: &[String],
+) -> String {
+    let verb = if utilization > limits::CRACKING_MARGIN {
         "cracks"
-    } else if use_of > 1.0 {
+    } else if utilization > 1.0 {
         "is over what is allowed"
     } else {
         "holds"
@@ -131,22 +141,24 @@ pub fn capital(text: &str) -> String {
 }
 
 /// The words for what bears.
-pub fn bears(who: Bears) -> String {
+pub fn bears(who: SupportKind) -> String {
     match who {
-        Bears::Carrier(number) => format!("Person {}", number + 1),
-        Bears::Batten(number) => format!("{} support", if number == 0 { "Left" } else { "Right" }),
-        Bears::Beside(number) => format!("Batten {} of the cutout", if number == 0 { "left" } else { "right" }),
-        Bears::Foam => "The foam".to_owned(),
-        Bears::Bench => "The bench".to_owned(),
-        Bears::CabinetFront => "Cabinet, front".to_owned(),
-        Bears::CabinetBack => "Cabinet, back".to_owned(),
-        Bears::FastenedBack => "Cabinet, back, fastened".to_owned(),
-        Bears::CabinetSide(number) => format!("Cabinet, side {} from the left", number + 1),
-        Bears::Bracket(number) => format!("Bracket {} from the left", number + 1),
-        Bears::FastenedBracket(number) => format!("Bracket {} from the left, its fastening", number + 1),
-        Bears::Ledger => "The ledger".to_owned(),
-        Bears::FastenedLedger => "The ledger, fastened".to_owned(),
-        Bears::Prop => "Added support".to_owned(),
+        SupportKind::Carrier(number) => format!("Person {}", number + 1),
+        SupportKind::Batten(number) => format!("{} support", if number == 0 { "Left" } else { "Right" }),
+        SupportKind::WorstLocation(number) => {
+            format!("Batten {} of the cutout", if number == 0 { "left" } else { "right" })
+        }
+        SupportKind::Foam => "The foam".to_owned(),
+        SupportKind::Bench => "The bench".to_owned(),
+        SupportKind::CabinetFront => "Cabinet, front".to_owned(),
+        SupportKind::CabinetBack => "Cabinet, back".to_owned(),
+        SupportKind::FastenedBack => "Cabinet, back, fastened".to_owned(),
+        SupportKind::CabinetSide(number) => format!("Cabinet, side {} from the left", number + 1),
+        SupportKind::Bracket(number) => format!("Bracket {} from the left", number + 1),
+        SupportKind::FastenedBracket(number) => format!("Bracket {} from the left, its fastening", number + 1),
+        SupportKind::Ledger => "The ledger".to_owned(),
+        SupportKind::FastenedLedger => "The ledger, fastened".to_owned(),
+        SupportKind::Prop => "Added support".to_owned(),
     }
 }
 
@@ -196,7 +208,7 @@ pub fn gain(remedy: &Remedy, now: f64) -> String {
     match remedy.cracked {
         Some(cracked) => format!(
             "{share}; the first crack comes {} later, and once cracked it bears {} times this pull",
-            write_percent(now / remedy.use_of - 1.0),
+            write_percent(now / remedy.utilization - 1.0),
             write_number(cracked, 1)
         ),
         None => share,
@@ -205,7 +217,7 @@ pub fn gain(remedy: &Remedy, now: f64) -> String {
 
 /// Whether it holds with a change, or that is only better.
 pub fn comes_to(remedy: &Remedy) -> String {
-    let share = write_number(remedy.use_of, 2);
+    let share = write_number(remedy.utilization, 2);
     if remedy.holds {
         format!("then it holds, at {share} × the limit")
     } else {
@@ -214,30 +226,32 @@ pub fn comes_to(remedy: &Remedy) -> String {
 }
 
 /// Why nothing is worked out.
-pub fn refusal(refusal: Refusal, names: &[String], units: Units) -> String {
+pub fn refusal(refusal: StudyError, names: &[String], units: Units) -> String {
     let name = |opening: usize| names.get(opening).map_or("a cutout", String::as_str);
     match refusal {
-        Refusal::NoSize => "A size, a strength or a weight is nothing.".to_owned(),
-        Refusal::Mesh(MeshError::Touches { opening }) => {
+        StudyError::NoSize => "A size, a strength or a weight is nothing.".to_owned(),
+        StudyError::Mesh(MeshError::Touches { opening }) => {
             format!("{} touches an edge or another opening.", capital(name(opening)))
         }
-        Refusal::Mesh(MeshError::NoSize) => "It is too small to be worked out.".to_owned(),
-        Refusal::Mesh(MeshError::TooClose) => "Two parts of its outline nearly touch.".to_owned(),
-        Refusal::Bearing(BearingError::Tips { by }) => {
+        StudyError::Mesh(MeshError::NoSize) => "It is too small to be worked out.".to_owned(),
+        StudyError::Mesh(MeshError::TooClose) => "Two parts of its outline nearly touch.".to_owned(),
+        StudyError::Bearing(BearingError::Tips { by }) => {
             format!(
                 "It tips over: its weight lies {} outside what bears.",
                 say::length(super::cases::metres(by), units)
             )
         }
-        Refusal::Bearing(BearingError::NoSupport) => "Nothing bears it.".to_owned(),
-        Refusal::Bearing(BearingError::OneLine) => "All that bears it lies in one line.".to_owned(),
-        Refusal::Bearing(BearingError::NoLoad) => "Nothing weighs on it.".to_owned(),
-        Refusal::Bearing(BearingError::OutOfBalance) => "The forces found do not balance, so none is told.".to_owned(),
-        Refusal::Bearing(BearingError::NotSettled) => "What bears it keeps changing, so nothing is told.".to_owned(),
-        Refusal::Bearing(BearingError::Solve(_)) | Refusal::Solve(_) => {
+        StudyError::Bearing(BearingError::NoSupport) => "Nothing bears it.".to_owned(),
+        StudyError::Bearing(BearingError::OneLine) => "All that bears it lies in one line.".to_owned(),
+        StudyError::Bearing(BearingError::NoLoad) => "Nothing weighs on it.".to_owned(),
+        StudyError::Bearing(BearingError::OutOfBalance) => {
+            "The forces found do not balance, so none is told.".to_owned()
+        }
+        StudyError::Bearing(BearingError::NotSettled) => "What bears it keeps changing, so nothing is told.".to_owned(),
+        StudyError::Bearing(BearingError::Solve(_)) | StudyError::Solve(_) => {
             "It is too loosely held to be solved.".to_owned()
         }
-        Refusal::LoadOutside => "What bears down lies outside the top.".to_owned(),
-        Refusal::NoCase => "There is no such case.".to_owned(),
+        StudyError::LoadOutside => "What bears down lies outside the top.".to_owned(),
+        StudyError::NoCase => "There is no such case.".to_owned(),
     }
 }

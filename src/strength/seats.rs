@@ -5,7 +5,7 @@ use super::cabinet::Cabinet;
 use super::cases::{Load, Slab, knockouts, near_edge};
 use super::cut::Along;
 use crate::measure::Length;
-use crate::top::Look;
+use crate::top::Facing;
 use kurbo::{Point, Rect};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::Force;
@@ -20,7 +20,7 @@ pub enum Spot {
         /// The cutout, by its index.
         opening: usize,
         /// On which side of it.
-        look: Look,
+        look: Facing,
     },
     /// In front of a gap for an appliance, in its middle.
     Gap,
@@ -58,7 +58,7 @@ impl Spot {
         match self {
             Self::BetweenBrackets(_) | Self::AtBracket(_) => true,
             Self::FrontEdge | Self::Gap | Self::LeftEnd | Self::RightEnd | Self::Corner { .. } => true,
-            Self::Strip { look, .. } => look == Look::Front,
+            Self::Strip { look, .. } => look == Facing::Front,
         }
     }
 }
@@ -97,8 +97,8 @@ pub(super) fn seats(slab: &Slab, cabinet: &Cabinet, person: Person) -> Vec<Seat>
     for (opening, _) in knockouts(slab) {
         // Right over a side or a partition of the cabinet the strip is borne.
         let borne = |x: f64| cabinet.sides().any(|side| (side - x).abs() < half);
-        for look in [Look::Front, Look::Back, Look::Left, Look::Right] {
-            let is_beside = matches!(look, Look::Left | Look::Right);
+        for look in [Facing::Front, Facing::Back, Facing::Left, Facing::Right] {
+            let is_beside = matches!(look, Facing::Left | Facing::Right);
             let at = on_strip(slab, opening, look, half).filter(|at| !(is_beside && borne(at.x)));
             found.extend(at.map(|at| person.at(Spot::Strip { opening, look }, at)));
         }
@@ -118,20 +118,20 @@ pub(super) fn seats(slab: &Slab, cabinet: &Cabinet, person: Person) -> Vec<Seat>
 }
 
 /// Where a person whose seat is twice `half` wide sits on the strip on that side of a cutout.
-pub(super) fn on_strip(slab: &Slab, opening: usize, look: Look, half: f64) -> Option<Point> {
+pub(super) fn on_strip(slab: &Slab, opening: usize, look: Facing, half: f64) -> Option<Point> {
     let (outer, own) = (slab.outline.bounds(), slab.openings.get(opening)?.bounds());
     let middle = own.center();
     // What lies next to it on each side: another cutout, or the end.
     let beside = |taken: &Rect| taken.y0 < middle.y && middle.y < taken.y1;
     let others = || knockouts(slab).map(|(_, other)| other.bounds()).filter(beside);
     Some(match look {
-        Look::Front => Point::new(middle.x, f64::midpoint(near_edge(slab, Along::X, middle.x), own.y0)),
-        Look::Back => Point::new(middle.x, own.y1 + ((outer.y1 - own.y1) / 2.0).min(half)),
-        Look::Left => {
+        Facing::Front => Point::new(middle.x, f64::midpoint(near_edge(slab, Along::X, middle.x), own.y0)),
+        Facing::Back => Point::new(middle.x, own.y1 + ((outer.y1 - own.y1) / 2.0).min(half)),
+        Facing::Left => {
             let left = others().map(|other| other.x1).filter(|at| *at <= own.x0).fold(outer.x0, f64::max);
             Point::new(own.x0 - ((own.x0 - left) / 2.0).min(half), middle.y)
         }
-        Look::Right => {
+        Facing::Right => {
             let right = others().map(|other| other.x0).filter(|at| *at >= own.x1).fold(outer.x1, f64::min);
             Point::new(own.x1 + ((right - own.x1) / 2.0).min(half), middle.y)
         }

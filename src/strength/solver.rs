@@ -75,7 +75,7 @@ impl Envelope {
         BLOCK * (row - self.first[row] + 1)
     }
 
-    fn inward(&self, vector: &[f64]) -> Vec<f64> {
+    fn permute(&self, vector: &[f64]) -> Vec<f64> {
         let mut inner = vec![0.0; vector.len()];
         for (node, place) in self.place.iter().enumerate() {
             inner[BLOCK * place..BLOCK * (place + 1)].copy_from_slice(&vector[BLOCK * node..BLOCK * (node + 1)]);
@@ -83,7 +83,7 @@ impl Envelope {
         inner
     }
 
-    fn outward(&self, inner: &[f64]) -> Vec<f64> {
+    fn unpermute(&self, inner: &[f64]) -> Vec<f64> {
         let mut vector = vec![0.0; inner.len()];
         for (node, place) in self.place.iter().enumerate() {
             vector[BLOCK * node..BLOCK * (node + 1)].copy_from_slice(&inner[BLOCK * place..BLOCK * (place + 1)]);
@@ -162,8 +162,8 @@ impl System {
     }
 
     /// The system times a vector, plus springs to the ground at some unknowns.
-    pub fn times(&self, vector: &[f64], springs: &[(usize, f64)]) -> Vec<f64> {
-        let inner = self.envelope.inward(vector);
+    pub fn mul_vec(&self, vector: &[f64], springs: &[(usize, f64)]) -> Vec<f64> {
+        let inner = self.envelope.permute(vector);
         let mut product = vec![0.0; inner.len()];
         for row in 0..self.len() {
             let at = BLOCK * row;
@@ -181,7 +181,7 @@ impl System {
                 }
             }
         }
-        let mut outer = self.envelope.outward(&product);
+        let mut outer = self.envelope.unpermute(&product);
         for (unknown, stiffness) in springs {
             outer[*unknown] += stiffness * vector[*unknown];
         }
@@ -289,7 +289,7 @@ const TOGETHER: usize = 4;
 impl Factor {
     /// Solves for one right-hand side, of three numbers for each node.
     pub fn solve(&self, right: &[f64]) -> Vec<f64> {
-        let mut x = self.envelope.inward(right);
+        let mut x = self.envelope.permute(right);
         for row in 0..self.envelope.first.len() {
             for own in 0..BLOCK {
                 let (numbers, from) = self.row(row, own);
@@ -312,13 +312,13 @@ impl Factor {
                 add(-rest[0], numbers, &mut before[from..]);
             }
         }
-        self.envelope.outward(&x)
+        self.envelope.unpermute(&x)
     }
 
     /// For a unit force at each of these unknowns, what is half way to its answer, and from where on that is not
     /// nothing: the product of two halves is what the one force does at the other, and [`Self::finish`] makes the
     /// answer of a half.
-    pub(super) fn half(&self, unknowns: &[usize]) -> Vec<Half> {
+    pub(super) fn forward_substitute(&self, unknowns: &[usize]) -> Vec<ForwardSolution> {
         let mut found = Vec::with_capacity(unknowns.len());
         for group in unknowns.chunks(TOGETHER) {
             let places = group.iter().map(|unknown| BLOCK * self.envelope.place[unknown / BLOCK] + unknown % BLOCK);
@@ -328,7 +328,7 @@ impl Factor {
             self.forward(&mut lanes, first);
             for lane in 0..group.len() {
                 let values = lanes[BLOCK * first..].iter().map(|values| values[lane]).collect();
-                found.push(Half { from: BLOCK * first, values });
+                found.push(ForwardSolution { from: BLOCK * first, values });
             }
         }
         found
@@ -358,14 +358,14 @@ impl Factor {
 
 /// A right-hand side half way to its answer.
 #[derive(Clone, Debug)]
-pub(super) struct Half {
+pub(super) struct ForwardSolution {
     from: usize,
     values: Vec<f64>,
 }
 
-impl Half {
+impl ForwardSolution {
     /// The product of two of them.
-    pub(super) fn times(&self, other: &Self) -> f64 {
+    pub(super) fn dot(&self, other: &Self) -> f64 {
         let from = self.from.max(other.from);
         dot(&self.values[from - self.from..], &other.values[from - other.from..])
     }
@@ -405,7 +405,7 @@ mod tests {
             let system = strip(nodes);
             let springs = [(0, 5.0), (3 * nodes - 1, 2.0)];
             let wanted: Vec<f64> = (0..3 * nodes).map(|k| ((k * 7919) % 101) as f64 / 50.0 - 1.0).collect();
-            let right = system.times(&wanted, &springs);
+            let right = system.mul_vec(&wanted, &springs);
             let found = system.factor(&springs).expect("positive").solve(&right);
             for (found, wanted) in found.iter().zip(&wanted) {
                 assert!((found - wanted).abs() < 1e-12, "{found} is not {wanted}");

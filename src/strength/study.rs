@@ -1,10 +1,10 @@
 //! All cases of one top worked out on one mesh.
 
-use super::bearing::{Bearing, BearingError, Contact, Settled};
+use super::bearing::{Bearing, BearingError, Contact, ContactSolution};
 use super::cases::{Case, Load, Slab, long_way, metres};
 use super::cut::{Along, Beam, Span};
-use super::mesh::{Grain, Mesh, MeshError};
-use super::outcome::{Beside, Drawn, Hand, Outcome, Reaction, Worst};
+use super::mesh::{Mesh, MeshError, MeshSize};
+use super::outcome::{Hand, Outcome, Reaction, UtilizationField, Worst, WorstLocation};
 use super::plate::{Moments, Plate};
 use super::reading::{Face, Place, Reading};
 use super::seats::{Seat, Spot};
@@ -20,7 +20,7 @@ use uom::si::pressure::pascal;
 
 /// Why nothing is worked out.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum Refusal {
+pub enum StudyError {
     /// The thickness, a strength, a density, a multiplier or a force is nothing, negative or not finite.
     NoSize,
     /// There is no mesh.
@@ -35,7 +35,7 @@ pub enum Refusal {
     NoCase,
 }
 
-impl From<BearingError> for Refusal {
+impl From<BearingError> for StudyError {
     fn from(error: BearingError) -> Self {
         match error {
             BearingError::Solve(error) => Self::Solve(error),
@@ -63,9 +63,9 @@ impl Study {
     ///
     /// # Errors
     /// Why there is no mesh.
-    pub fn new(slab: &Slab, cases: &[Case], grain: &Grain) -> Result<Self, Refusal> {
+    pub fn new(slab: &Slab, cases: &[Case], grain: &MeshSize) -> Result<Self, StudyError> {
         if !(slab.thickness.value > 0.0 && slab.thickness.value.is_finite()) {
-            return Err(Refusal::NoSize);
+            return Err(StudyError::NoSize);
         }
         let mut guides = Vec::new();
         let mut first_line = Vec::new();
@@ -84,10 +84,10 @@ impl Study {
                 }
             }
         }
-        let mesh = Mesh::of(&slab.outline, &slab.openings, &guides, &fine_at, grain).map_err(Refusal::Mesh)?;
+        let mesh = Mesh::of(&slab.outline, &slab.openings, &guides, &fine_at, grain).map_err(StudyError::Mesh)?;
         let at = |nodes: &Vec<usize>| nodes.iter().filter_map(|node| mesh.nodes.get(*node).copied()).collect();
         let loops = mesh.loops.iter().map(at).collect();
-        let plate = Plate::new(mesh, limits::POISSON).map_err(Refusal::Solve)?;
+        let plate = Plate::new(mesh, limits::POISSON).map_err(StudyError::Solve)?;
         Ok(Self { slab: slab.clone(), cases: cases.to_vec(), first_line, bearing: Bearing::new(plate), loops })
     }
 
@@ -105,12 +105,12 @@ impl Study {
     ///
     /// # Errors
     /// Why it cannot be.
-    pub fn work_out(&mut self, index: usize, units: Units) -> Result<Outcome, Refusal> {
-        let case = self.cases.get(index).cloned().ok_or(Refusal::NoCase)?;
+    pub fn work_out(&mut self, index: usize, units: Units) -> Result<Outcome, StudyError> {
+        let case = self.cases.get(index).cloned().ok_or(StudyError::NoCase)?;
         let numbers = [case.multiplier, case.concrete.strength.value, case.concrete.density.value];
         let flexural = case.concrete.flexural.map_or(1.0, |flexural| flexural.value);
         if !numbers.into_iter().chain([flexural]).all(|number| number > 0.0 && number.is_finite()) {
-            return Err(Refusal::NoSize);
+            return Err(StudyError::NoSize);
         }
         if case.kind.is_on_edge() { self.on_edge(&case, units) } else { self.flat(index, &case, units) }
     }
@@ -120,7 +120,7 @@ impl Study {
         self.slab.thickness.value * case.concrete.density.value * limits::GRAVITY * case.multiplier
     }
 
-    fn flat(&mut self, index: usize, case: &Case, units: Units) -> Result<Outcome, Refusal> {
+    fn flat(&mut self, index: usize, case: &Case, units: Units) -> Result<Outcome, StudyError> {
         let thickness = self.slab.thickness.value;
         let stiffness = case.concrete.modulus(units).value;
         let bending = stiffness * thickness.powi(3) / (12.0 * (1.0 - limits::POISSON * limits::POISSON));
@@ -135,7 +135,7 @@ impl Study {
             {
                 continue;
             }
-            let settled = self.bearing.settle(&contacts, &load)?;
+            let settled = self.bearing.solve_contacts(&contacts, &load)?;
             let plate = self.bearing.plate();
             let moments = plate.moments(&settled.deflection);
             let place = Reading::new(plate, &moments, thickness).worst(&self.loops);
@@ -145,11 +145,11 @@ impl Study {
                 worst = Some(Tried { spot: seat.map(|seat| seat.spot), load, settled, moments, place });
             }
         }
-        let Tried { spot, load, settled, moments, place } = worst.ok_or(Refusal::LoadOutside)?;
+        let Tried { spot, load, settled, moments, place } = worst.ok_or(StudyError::LoadOutside)?;
         let plate = self.bearing.plate();
         let reading = Reading::new(plate, &moments, thickness);
         let share = |face| reading.tensions(face).iter().map(|tension| tension / allowable.value).collect();
-        let drawn = Drawn { underside: share(Face::Underside), top: share(Face::Top) };
+        let drawn = UtilizationField { underside: share(Face::Underside), top: share(Face::Top) };
         let reactions = reactions(case, &contacts, &settled.reactions);
         let worst = place.map(|place| {
             let hand = self.hand(case, &place, &contacts, &settled.reactions, &load);
@@ -157,9 +157,9 @@ impl Study {
         });
         let lowest = settled.deflection.iter().step_by(3).enumerate().max_by(|one, other| one.1.total_cmp(other.1));
         let deflection = lowest.map(|(node, lowest)| (metres(lowest / bending), plate.mesh().nodes[node]));
-        let use_of = share_of(worst.as_ref(), allowable);
+        let utilization = share_of(worst.as_ref(), allowable);
         let imbalance = settled.imbalance;
-        Ok(Outcome { kind: case.kind, spot, drawn, worst, allowable, use_of, deflection, reactions, imbalance })
+        Ok(Outcome { kind: case.kind, spot, drawn, worst, allowable, utilization, deflection, reactions, imbalance })
     }
 
     /// What bears, node by node: each as stiff as the length of support that falls to it.
@@ -184,9 +184,9 @@ impl Study {
     }
 
     /// Weight and what bears down besides.
-    fn load(&self, case: &Case) -> Result<Vec<f64>, Refusal> {
+    fn load(&self, case: &Case) -> Result<Vec<f64>, StudyError> {
         let mut load = self.bearing.plate().even_load(self.weight(case));
-        if case.loads.iter().all(|one| self.add_load(&mut load, one)) { Ok(load) } else { Err(Refusal::LoadOutside) }
+        if case.loads.iter().all(|one| self.add_load(&mut load, one)) { Ok(load) } else { Err(StudyError::LoadOutside) }
     }
 
     /// Adds what bears down; false if nothing of it lies on the top.
@@ -246,15 +246,15 @@ impl Study {
 
     /// What the strip at a place lies beside; where the cut just misses every opening, the one within a thickness of
     /// the place. The strip itself, its width and its pull stay those of the cut: only the name looks further.
-    fn beside_or_near(&self, at: Point, span: &Span, along: Along) -> Beside {
+    fn beside_or_near(&self, at: Point, span: &Span, along: Along) -> WorstLocation {
         match self.beside(at, span, along) {
-            Beside::Middle => self.near(at, along).unwrap_or(Beside::Middle),
+            WorstLocation::Middle => self.near(at, along).unwrap_or(WorstLocation::Middle),
             rail => rail,
         }
     }
 
     /// The strip beside the opening that is nearest to a place, if it lies within one thickness of it.
-    fn near(&self, at: Point, along: Along) -> Option<Beside> {
+    fn near(&self, at: Point, along: Along) -> Option<WorstLocation> {
         let thickness = self.slab.thickness.value;
         let openings = self.loops.iter().enumerate().skip(1);
         let far = openings.map(|(number, points)| (number, distance(points, at)));
@@ -277,17 +277,17 @@ impl Study {
     }
 
     /// What the strip of a cut at a place lies beside.
-    fn beside(&self, at: Point, span: &Span, along: Along) -> Beside {
+    fn beside(&self, at: Point, span: &Span, along: Along) -> WorstLocation {
         let openings = [span.from_loop, span.to_loop].map(|number| number.checked_sub(1));
         let (_, across) = along.split(at);
         // Of two openings, the nearer one.
         let nearer = if across - span.from <= span.to - across { 0 } else { 1 };
         let opening = openings[nearer].or(openings[1 - nearer]);
-        let Some(opening) = opening else { return Beside::Middle };
-        let Some(shape) = self.slab.openings.get(opening) else { return Beside::Middle };
+        let Some(opening) = opening else { return WorstLocation::Middle };
+        let Some(shape) = self.slab.openings.get(opening) else { return WorstLocation::Middle };
         let other = openings.into_iter().flatten().find(|other| *other != opening);
         let from: Vec2 = at - shape.centroid();
-        Beside::Rail { opening, other, look: outcome::look(along, from) }
+        WorstLocation::Rail { opening, other, look: outcome::look(along, from) }
     }
 
     /// The nearest boundary there is a sharp inside corner.
@@ -309,15 +309,15 @@ impl Study {
         })
     }
 
-    fn on_edge(&self, case: &Case, units: Units) -> Result<Outcome, Refusal> {
+    fn on_edge(&self, case: &Case, units: Units) -> Result<Outcome, StudyError> {
         let along = long_way(&self.slab);
         let beam = Beam::new(self.loops.clone(), along);
         let held = case.supports.iter().map(|support| along.split(support.line[0].midpoint(support.line[1])).0);
         let held: Vec<f64> = held.collect();
-        let &[first, second] = held.as_slice() else { return Err(Refusal::Bearing(BearingError::NoSupport)) };
+        let &[first, second] = held.as_slice() else { return Err(StudyError::Bearing(BearingError::NoSupport)) };
         let thickness = self.slab.thickness.value;
         let found = beam.on_edge(thickness, self.weight(case), (first.min(second), first.max(second)));
-        let found = found.ok_or(Refusal::Bearing(BearingError::OneLine))?;
+        let found = found.ok_or(StudyError::Bearing(BearingError::OneLine))?;
         let allowable = case.concrete.allowable_stress(units);
         let at = along.join(found.at, found.across);
         let span =
@@ -325,7 +325,7 @@ impl Study {
         let worst = Worst {
             at,
             face: Face::Top,
-            beside: span.map_or(Beside::Middle, |span| self.beside_or_near(at, &span, along)),
+            beside: span.map_or(WorstLocation::Middle, |span| self.beside_or_near(at, &span, along)),
             stress: Pressure::new::<pascal>(found.stress),
             strip: Pressure::new::<pascal>(found.whole),
             width: metres(span.map_or(0.0, |span| span.width())),
@@ -341,8 +341,8 @@ impl Study {
         Ok(Outcome {
             kind: case.kind,
             spot: None,
-            drawn: Drawn::default(),
-            use_of: share_of(Some(&worst), allowable),
+            drawn: UtilizationField::default(),
+            utilization: share_of(Some(&worst), allowable),
             worst: Some(worst),
             allowable,
             deflection: None,
@@ -356,7 +356,7 @@ impl Study {
 struct Tried {
     spot: Option<Spot>,
     load: Vec<f64>,
-    settled: Settled,
+    settled: ContactSolution,
     moments: Vec<Moments>,
     place: Option<Place>,
 }

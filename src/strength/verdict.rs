@@ -4,17 +4,17 @@
 //! stands, which is the sterner of the two by its factors; then the worst case of the map takes its place. What the
 //! hand check finds of a case that the map cannot work out stays.
 
-use super::ask::{Answered, Net, Question, Verdict};
+use super::ask::{Answered, MeshOutline, Question, Verdict};
 use super::bearing::BearingError;
-use super::cases::{Age, Case, Kind, metres};
+use super::cases::{Age, Case, LoadCase, metres};
 use super::check::{self, Cracking};
 use super::remedy::{Change, Remedy};
 use super::seats::Reach;
-use super::study::Refusal;
+use super::study::StudyError;
 use super::{fix, limits, said};
-use crate::finding::{Finding, Stage, Strength, say};
+use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read::piece_prefix;
-use crate::job::{HandlingField, Job, Place};
+use crate::job::{FieldPath, HandlingField, Job};
 use crate::measure::{write_count, write_duration};
 use crate::working::Source;
 
@@ -24,7 +24,7 @@ pub struct Solved {
     /// What was asked.
     pub question: Question,
     /// What maps are drawn on.
-    pub net: Net,
+    pub net: MeshOutline,
     /// The cases in the order of the question: all of them, or so far the first ones.
     pub cases: Vec<Answered>,
     /// What would help in the case of that index, the best first; of the cases for which it was asked.
@@ -44,9 +44,9 @@ impl Solved {
 
     /// The cases by how near they are to cracking, the worst first; those that cannot be worked out come last.
     pub fn order(&self) -> Vec<usize> {
-        let use_of = |index: &usize| self.verdict(*index).map_or(-1.0, |verdict| verdict.use_of);
+        let utilization = |index: &usize| self.verdict(*index).map_or(-1.0, |verdict| verdict.utilization);
         let mut order: Vec<usize> = (0..self.cases.len()).collect();
-        order.sort_by(|one, other| use_of(other).total_cmp(&use_of(one)));
+        order.sort_by(|one, other| utilization(other).total_cmp(&utilization(one)));
         order
     }
 
@@ -80,7 +80,8 @@ pub fn finding(cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) ->
     let worst = verdict.worst.as_ref()?;
     let (question, grown) = (&cracking.question, &cracking.grown);
     let age = grown.at(case.age);
-    let sentence = said::sentence(&question.place(worst), verdict.use_of, (case, verdict.spot), age, &question.names);
+    let sentence =
+        said::sentence(&question.place(worst), verdict.utilization, (case, verdict.spot), age, &question.names);
     // What happens in use has no age in its sentence.
     let at = if case.age == Age::InUse { format!(" at {}", write_duration(age).text) } else { String::new() };
     let unknown = if grown.is_known(case.age) { "" } else { " No later strength is known: that of stripping counts." };
@@ -95,9 +96,9 @@ pub fn finding(cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) ->
         .and_then(|found| first_of(found, cracking))
         .unwrap_or_else(|| "See “Will it crack?” on the Build screen: it shows where, and what would help.".to_owned());
     Some(Finding {
-        strength: if verdict.cracks() { Strength::Stop } else { Strength::Watch },
+        severity: if verdict.cracks() { Severity::Stop } else { Severity::Watch },
         stage: Stage::Build,
-        place: Place::Handling(piece, decided_by(case, grown.decided_by)),
+        place: FieldPath::Handling(piece, decided_by(case, grown.decided_by)),
         says: format!(
             "{}{sentence} By the map the pull there{at} is {}; {} is allowed, and it cracks at {}.{unknown}{others}",
             piece_prefix(job, piece),
@@ -114,22 +115,23 @@ pub fn finding(cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) ->
 fn tipping(solved: &Solved, job: &Job, piece: usize) -> Option<Finding> {
     let (question, whole) = (&solved.question, solved.is_whole());
     // Brackets are judged by hand, more sternly.
-    let told = |case: &Case| case.age == Age::InUse && !matches!(case.kind, Kind::OnBrackets | Kind::SitsOnBrackets);
+    let told =
+        |case: &Case| case.age == Age::InUse && !matches!(case.kind, LoadCase::OnBrackets | LoadCase::SitsOnBrackets);
     let asked = question.cases.iter().zip(&solved.cases).filter(|(case, _)| whole && told(case));
     let tips = asked.filter_map(|(case, answered)| match answered.verdict {
-        Err(Refusal::Bearing(BearingError::Tips { by })) => Some((case, by)),
+        Err(StudyError::Bearing(BearingError::Tips { by })) => Some((case, by)),
         _ => None,
     });
     let (case, by) = tips.max_by(|one, other| one.1.total_cmp(&other.1))?;
     let field = match case.kind {
-        Kind::Overhang(Reach::Left) => HandlingField::OverhangLeft,
-        Kind::Overhang(Reach::Right) => HandlingField::OverhangRight,
+        LoadCase::Overhang(Reach::Left) => HandlingField::OverhangLeft,
+        LoadCase::Overhang(Reach::Right) => HandlingField::OverhangRight,
         _ => HandlingField::Overhang,
     };
     Some(Finding {
-        strength: Strength::Stop,
+        severity: Severity::Stop,
         stage: Stage::Build,
-        place: Place::Handling(piece, field),
+        place: FieldPath::Handling(piece, field),
         says: format!(
             "{}The top tips over {}: the middle of all weight lies {} outside what bears it.",
             piece_prefix(job, piece),
@@ -152,11 +154,11 @@ fn first_of(found: &[Remedy], cracking: &Cracking) -> Option<String> {
 /// The field that decides a case.
 fn decided_by(case: &Case, stripping: HandlingField) -> HandlingField {
     match (case.kind, case.age) {
-        (_, Age::Stripping) | (Kind::OnCabinet | Kind::OnBrackets, _) => stripping,
+        (_, Age::Stripping) | (LoadCase::OnCabinet | LoadCase::OnBrackets, _) => stripping,
         (_, Age::Handling) => HandlingField::CarriedAt,
-        (Kind::Overhang(Reach::Front), _) => HandlingField::Overhang,
-        (Kind::Overhang(Reach::Left), _) => HandlingField::OverhangLeft,
-        (Kind::Overhang(Reach::Right), _) => HandlingField::OverhangRight,
+        (LoadCase::Overhang(Reach::Front), _) => HandlingField::Overhang,
+        (LoadCase::Overhang(Reach::Left), _) => HandlingField::OverhangLeft,
+        (LoadCase::Overhang(Reach::Right), _) => HandlingField::OverhangRight,
         (_, Age::InUse) => HandlingField::Person,
     }
 }
@@ -183,8 +185,8 @@ pub fn tell(findings: &mut Vec<Finding>, cracking: &Cracking, solved: &Solved, j
     findings.retain(|one| !by_hand.contains(one));
     if let Some(found) = finding(cracking, solved, job, piece) {
         // Among those of its strength, where the hand check stood; a sort of its own would weigh more than it says.
-        let from = findings.partition_point(|one| one.strength < found.strength);
-        let to = findings.partition_point(|one| one.strength <= found.strength);
+        let from = findings.partition_point(|one| one.severity < found.severity);
+        let to = findings.partition_point(|one| one.severity <= found.severity);
         findings.insert(before.unwrap_or(to).clamp(from, to), found);
     }
 }
@@ -193,7 +195,9 @@ pub fn tell(findings: &mut Vec<Finding>, cracking: &Cracking, solved: &Solved, j
 /// finding.
 pub fn piece_of(finding: &Finding) -> Option<usize> {
     match finding.place {
-        Place::Handling(piece, _) if finding.stage == Stage::Build && finding.strength != Strength::Note => Some(piece),
+        FieldPath::Handling(piece, _) if finding.stage == Stage::Build && finding.severity != Severity::Note => {
+            Some(piece)
+        }
         _ => None,
     }
 }
@@ -267,8 +271,8 @@ mod tests {
         let known = cracking(&job);
         let mut solved = solved(&known.question);
         let found = finding(&known, &solved, &job, 0).expect("it cracks");
-        assert_eq!((found.strength, found.stage), (Strength::Stop, Stage::Build));
-        assert_eq!(found.place, Place::Handling(0, HandlingField::StrippedAt));
+        assert_eq!((found.severity, found.stage), (Severity::Stop, Stage::Build));
+        assert_eq!(found.place, FieldPath::Handling(0, HandlingField::StrippedAt));
         assert_eq!(
             found.says,
             "The middle cracks when lifted flat at 1 h 15 min. By the map the pull there is 418 psi; 224 psi is allowed, and \
@@ -289,18 +293,18 @@ mod tests {
     #[test]
     fn over_what_cracks_it_is_a_stop_and_over_what_is_allowed_a_watch() {
         for (thickness, share, strength) in [
-            ("1 3/4", 1.60, Some(Strength::Stop)),
-            ("2", 1.40, Some(Strength::Watch)),
-            ("2 1/2", 1.12, Some(Strength::Watch)),
+            ("1 3/4", 1.60, Some(Severity::Stop)),
+            ("2", 1.40, Some(Severity::Watch)),
+            ("2 1/2", 1.12, Some(Severity::Watch)),
             ("3", 0.93, None),
         ] {
             let job = plain(thickness);
             let known = cracking(&job);
             let solved = solved(&known.question);
             let (_, case, verdict) = solved.worst().expect("all is known");
-            assert_eq!(case.kind, Kind::LiftedAtEnds);
-            assert!((verdict.use_of - share).abs() < 0.005, "{thickness}: {}", verdict.use_of);
-            assert_eq!(finding(&known, &solved, &job, 0).map(|found| found.strength), strength, "{thickness}");
+            assert_eq!(case.kind, LoadCase::LiftedAtEnds);
+            assert!((verdict.utilization - share).abs() < 0.005, "{thickness}: {}", verdict.utilization);
+            assert_eq!(finding(&known, &solved, &job, 0).map(|found| found.severity), strength, "{thickness}");
         }
     }
 
@@ -310,10 +314,10 @@ mod tests {
         let job = narrow();
         let all = estimate(&job, &PriceBook::default());
         let about = |findings: &[Finding]| -> Vec<_> {
-            findings.iter().filter(|one| piece_of(one) == Some(0)).map(|one| (one.strength, one.says.clone())).collect()
+            findings.iter().filter(|one| piece_of(one) == Some(0)).map(|one| (one.severity, one.says.clone())).collect()
         };
         let (by_hand, known) = (about(&all.findings), cracking(&job));
-        assert!(by_hand.iter().all(|(strength, _)| *strength == Strength::Stop), "{by_hand:?}");
+        assert!(by_hand.iter().all(|(strength, _)| *strength == Severity::Stop), "{by_hand:?}");
         assert!(by_hand[0].1.contains("cracks when lifted flat at 1 h 13 min. By hand"), "{by_hand:?}");
 
         assert_eq!(all.findings_by(&[], &job), all.findings, "until the map is known the hand check stands");
@@ -324,7 +328,7 @@ mod tests {
         let whole = Arc::new(solved(&known.question));
         let found = all.findings_by(std::slice::from_ref(&whole), &job);
         let by_map = about(&found);
-        let [(Strength::Stop, says)] = by_map.as_slice() else { panic!("{by_map:?}") };
+        let [(Severity::Stop, says)] = by_map.as_slice() else { panic!("{by_map:?}") };
         assert!(
             says.starts_with("The rail in front of the left sink cracks when a person sits in front of the left sink, the bowls full of water."),
             "{says}"
@@ -332,7 +336,7 @@ mod tests {
         assert!(says.contains("By the map the pull there at 24 h is 1306 psi; 224 psi is allowed"), "{says}");
         assert!(says.contains("2 other cases are over"), "{says}");
         assert_eq!(found.len(), all.findings.len() + 1 - by_hand.len());
-        assert!(found.is_sorted_by_key(|one| one.strength), "stops stay first");
+        assert!(found.is_sorted_by_key(|one| one.severity), "stops stay first");
 
         let mut other = job.clone();
         other.pieces[0].handling.strength = "1600".into();
@@ -347,18 +351,18 @@ mod tests {
         let job = narrow();
         let all = estimate(&job, &PriceBook::default());
         let known = cracking(&job);
-        for (share, told) in [(1.6, Some(Strength::Stop)), (1.4, Some(Strength::Watch)), (0.9, None)] {
+        for (share, told) in [(1.6, Some(Severity::Stop)), (1.4, Some(Severity::Watch)), (0.9, None)] {
             let mut solved = solved(&known.question);
             for verdict in solved.cases.iter_mut().flat_map(|case| &mut case.verdict) {
-                verdict.use_of = share;
+                verdict.utilization = share;
             }
             let found = all.findings_by(&[Arc::new(solved)], &job);
-            let about: Vec<_> = found.iter().filter(|one| piece_of(one) == Some(0)).map(|one| one.strength).collect();
+            let about: Vec<_> = found.iter().filter(|one| piece_of(one) == Some(0)).map(|one| one.severity).collect();
             assert_eq!(about, Vec::from_iter(told), "{share}");
         }
         let mut unanswered = solved(&known.question);
         for case in &mut unanswered.cases {
-            case.verdict = Err(crate::strength::study::Refusal::NoCase);
+            case.verdict = Err(crate::strength::study::StudyError::NoCase);
         }
         assert_eq!(all.findings_by(&[Arc::new(unanswered)], &job), all.findings);
     }
@@ -375,8 +379,8 @@ mod tests {
         let maps: Vec<_> = questions.map(|question| Arc::new(solved(question))).collect();
         let found = all.findings_by(&maps, &job);
         let of: Vec<_> =
-            found.iter().filter_map(|one| Some((piece_of(one)?, one.strength, one.says.as_str()))).collect();
-        let [(0, Strength::Stop, first), (1, Strength::Watch, second)] = of.as_slice() else { panic!("{of:?}") };
+            found.iter().filter_map(|one| Some((piece_of(one)?, one.severity, one.says.as_str()))).collect();
+        let [(0, Severity::Stop, first), (1, Severity::Watch, second)] = of.as_slice() else { panic!("{of:?}") };
         assert!(first.starts_with("Top: The middle cracks when lifted flat at 1 h 15 min."), "{first}");
         assert!(
             second.starts_with("Shelf: The middle is over what is allowed when lifted flat at 1 h 15 min."),

@@ -1,11 +1,11 @@
 //! What the geometry of a piece tells the maker to watch.
 
-use super::{Look, Rail, RailEnd, Seaming, Top, holes_in_holes, seam};
-use crate::finding::{Finding, Stage, Strength, say};
+use super::{Facing, Rail, RailEnd, Seaming, Top, holes_in_holes, seam};
+use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read::{self, all, both, piece_prefix};
 use crate::job::{
-    CornerField, CutoutField, CutoutShape, EdgeField, EdgeKind, HolesField, HolesFrom, Job, Piece, PieceField,
-    PieceKind, Place, ReadingField, RecipeKind, TemplateField,
+    CornerField, CutoutField, CutoutShape, EdgeField, EdgeKind, FieldPath, HolesField, HolesFrom, Job, Piece,
+    PieceField, PieceKind, ReadingField, RecipeKind, TemplateField,
 };
 use crate::limits;
 use crate::measure::exact::inches;
@@ -26,7 +26,7 @@ pub(crate) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usiz
     edges(top, job, piece, &mut findings);
     for (place, says) in overruns(top, job, piece) {
         findings.push(Finding {
-            strength: Strength::Stop,
+            severity: Severity::Stop,
             stage: Stage::Measure,
             place,
             says,
@@ -41,8 +41,8 @@ pub(crate) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usiz
 }
 
 /// Everything that runs past the outline or into something else, with the place that says so.
-pub(super) fn overruns(top: &Top, job: &Job, piece: usize) -> Vec<(Place, String)> {
-    let mut found: Vec<(Place, String)> = Vec::new();
+pub(super) fn overruns(top: &Top, job: &Job, piece: usize) -> Vec<(FieldPath, String)> {
+    let mut found: Vec<(FieldPath, String)> = Vec::new();
     let mut told = Told::default();
     let over = in_order(top).filter(|rail| rail.width < -limits::geometry_tolerance());
     for rail in thinnest(top, over) {
@@ -60,7 +60,7 @@ pub(super) fn overruns(top: &Top, job: &Job, piece: usize) -> Vec<(Place, String
     }
     for (set, other) in holes_in_holes(&top.holes) {
         let place = match set == other {
-            true => Place::Holes(piece, other, HolesField::Spread),
+            true => FieldPath::Holes(piece, other, HolesField::Spread),
             false => holes_place(job, piece, other, false),
         };
         if !told.another(place) {
@@ -97,18 +97,18 @@ fn small_length(length: Length, units: Units) -> String {
 }
 
 /// Towards which side of the piece an edge of its outline looks.
-fn look(top: &Top, edge: usize) -> Look {
+fn look(top: &Top, edge: usize) -> Facing {
     let outline = top.outline.as_ref().ok();
-    outline.and_then(|outline| outline.edges().get(edge)).map_or(Look::Front, Look::of)
+    outline.and_then(|outline| outline.edges().get(edge)).map_or(Facing::Front, Facing::of)
 }
 
 /// On which side of what it lies beside a rail is. The inner edge of a corner top may look right and lie left.
-fn lies(top: &Top, rail: &Rail) -> Look {
+fn lies(top: &Top, rail: &Rail) -> Facing {
     let (near, far) = rail.at;
     let towards = if rail.width < Length::default() { near - far } else { far - near };
     match rail.to {
         RailEnd::Edge(edge) if towards.hypot() < limits::geometry_tolerance().get::<meter>() => look(top, edge),
-        _ => Look::towards(towards),
+        _ => Facing::towards(towards),
     }
 }
 
@@ -137,34 +137,34 @@ fn end_name(top: &Top, job: &Job, piece: usize, end: RailEnd) -> String {
 }
 
 /// The field that moves the thing a rail lies beside, across the rail.
-fn rail_place(top: &Top, job: &Job, piece: usize, rail: &Rail) -> Place {
-    let across = matches!(rail.to, RailEnd::Edge(_)) && matches!(lies(top, rail), Look::Front | Look::Back);
+fn rail_place(top: &Top, job: &Job, piece: usize, rail: &Rail) -> FieldPath {
+    let across = matches!(rail.to, RailEnd::Edge(_)) && matches!(lies(top, rail), Facing::Front | Facing::Back);
     match (rail.from, rail.to) {
         (RailEnd::Hole(set, _), _) => holes_place(job, piece, set, across),
         // Of two cutouts, the one typed later is shown.
         (RailEnd::Cutout(_), RailEnd::Cutout(index)) => cutout_place(job, piece, index, false),
         (RailEnd::Cutout(index), _) => cutout_place(job, piece, index, across),
-        (RailEnd::Edge(_), _) => Place::Piece(piece, PieceField::Width),
+        (RailEnd::Edge(_), _) => FieldPath::Piece(piece, PieceField::Width),
     }
 }
 
 /// The field that moves a cutout front to back, or left to right.
-fn cutout_place(job: &Job, piece: usize, index: usize, along: bool) -> Place {
+fn cutout_place(job: &Job, piece: usize, index: usize, along: bool) -> FieldPath {
     let typed = job.pieces.get(piece).and_then(|piece| piece.cutouts.get(index));
     let field =
         typed.map_or(CutoutField::FromLeft, |cutout| if along { cutout.along_field() } else { cutout.across_field() });
-    Place::Cutout(piece, index, field)
+    FieldPath::Cutout(piece, index, field)
 }
 
 /// The field that moves a set of holes front to back, or left to right; behind a bowl there is but one.
-fn holes_place(job: &Job, piece: usize, set: usize, along: bool) -> Place {
+fn holes_place(job: &Job, piece: usize, set: usize, along: bool) -> FieldPath {
     let typed = job.pieces.get(piece).and_then(|piece| piece.holes.get(set));
     let field = match typed.map(|set| set.placed) {
         Some(HolesFrom::Bowl) => HolesField::Behind,
         _ if along => HolesField::FromFront,
         _ => HolesField::FromLeft,
     };
-    Place::Holes(piece, set, field)
+    FieldPath::Holes(piece, set, field)
 }
 
 /// Where a rail lies, in the maker's words.
@@ -176,10 +176,10 @@ fn rail_name(top: &Top, job: &Job, piece: usize, rail: &Rail) -> String {
         }
         (from, RailEnd::Edge(_)) => {
             let lies = match lies(top, rail) {
-                Look::Front => "in front of",
-                Look::Right => "right of",
-                Look::Back => "behind",
-                Look::Left => "left of",
+                Facing::Front => "in front of",
+                Facing::Right => "right of",
+                Facing::Back => "behind",
+                Facing::Left => "left of",
             };
             format!("The rail {lies} {}", name(from))
         }
@@ -216,11 +216,11 @@ const MOST_TOLD: usize = 3;
 
 /// Counts what is told of each field, and says when it is enough.
 #[derive(Default)]
-struct Told(HashMap<Place, usize>);
+struct Told(HashMap<FieldPath, usize>);
 
 impl Told {
     /// There is room for one more there.
-    fn another(&mut self, place: Place) -> bool {
+    fn another(&mut self, place: FieldPath) -> bool {
         let told = self.0.entry(place).or_default();
         *told += 1;
         *told <= MOST_TOLD
@@ -237,14 +237,14 @@ fn survey(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     let Ok(readings) = super::outline::readings(job, piece, typed) else { return };
     let (indices, readings): (Vec<usize>, Vec<room::Reading>) = readings.into_iter().unzip();
     let survey = &surveyed.survey;
-    let mut tell = |at: usize, strength, says: String, remedy: &str, source| {
+    let mut tell = |at: usize, severity, says: String, remedy: &str, source| {
         let index = indices.get(at).copied().unwrap_or(0);
         let corner = typed.opening.readings.get(index).is_some_and(|reading| reading.of.is_corner());
         let field = if corner { ReadingField::Between } else { ReadingField::Length };
         findings.push(Finding {
-            strength,
+            severity,
             stage: Stage::Measure,
-            place: Place::Reading(piece, index, field),
+            place: FieldPath::Reading(piece, index, field),
             says: format!("{}{says}", piece_prefix(job, piece)),
             remedy: remedy.to_owned(),
             source,
@@ -256,17 +256,17 @@ fn survey(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         Verdict::Agrees => {
             if let Some((at, _)) = words::coarse(survey) {
                 let remedy = "Take it again before the form is cut.";
-                tell(at, Strength::Watch, says(), remedy, Source::Practice);
+                tell(at, Severity::Watch, says(), remedy, Source::Practice);
             }
             if let Some((at, says)) = words::unseen(survey, &readings, job.units) {
                 let remedy = "A second reading of the same length shows its slips.";
-                tell(at, Strength::Note, says, remedy, SNOOPING);
+                tell(at, Severity::Note, says, remedy, SNOOPING);
             }
         }
         Verdict::OneOf { readings, .. } => {
-            tell(readings.first().copied().unwrap_or(0), Strength::Stop, says(), UNTIL_THEN, SNOOPING);
+            tell(readings.first().copied().unwrap_or(0), Severity::Stop, says(), UNTIL_THEN, SNOOPING);
         }
-        Verdict::Suspects { settle, .. } => tell(*settle, Strength::Stop, says(), UNTIL_THEN, SNOOPING),
+        Verdict::Suspects { settle, .. } => tell(*settle, Severity::Stop, says(), UNTIL_THEN, SNOOPING),
     }
 }
 
@@ -283,12 +283,12 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         let of_hole = matches!(rail.from, RailEnd::Hole(..));
         // An inch reading such as 2 1/2 in must not fail on the last bit of a sum.
         let under = |limit: Length| rail.width < limit - limits::geometry_tolerance();
-        let (strength, limit, why) = if of_hole && under(limits::hole_watch()) {
-            (Strength::Watch, limits::hole_watch(), "it chips out")
+        let (severity, limit, why) = if of_hole && under(limits::hole_watch()) {
+            (Severity::Watch, limits::hole_watch(), "it chips out")
         } else if !of_hole && under(stop) {
-            (Strength::Stop, stop, "it breaks when the knockout is driven out or the top is lifted")
+            (Severity::Stop, stop, "it breaks when the knockout is driven out or the top is lifted")
         } else if !of_hole && under(watch) {
-            (Strength::Watch, watch, "it is where the top will crack first")
+            (Severity::Watch, watch, "it is where the top will crack first")
         } else {
             continue;
         };
@@ -301,13 +301,13 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         } else {
             "has no width at all".to_owned()
         };
-        let remedy = match (of_hole, strength) {
+        let remedy = match (of_hole, severity) {
             (true, _) => "Move the hole, or drill it after the top has cured.",
-            (false, Strength::Stop) => "Move the cutout, make it smaller, or make the top deeper or wider.",
+            (false, Severity::Stop) => "Move the cutout, make it smaller, or make the top deeper or wider.",
             (false, _) => "Use a foam knockout, lay a bar along the rail, and carry the top on edge.",
         };
         findings.push(Finding {
-            strength,
+            severity,
             stage: Stage::Measure,
             place,
             says: format!(
@@ -334,9 +334,9 @@ fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         // As cut: a reveal makes the corners of the bowl wider or narrower.
         let Some((radius, at)) = shape.least_inside_radius() else { continue };
         let place = match cutout.shape {
-            CutoutShape::Rectangle | CutoutShape::D => Place::Cutout(piece, index, CutoutField::CornerRadius),
+            CutoutShape::Rectangle | CutoutShape::D => FieldPath::Cutout(piece, index, CutoutField::CornerRadius),
             CutoutShape::Polygon => {
-                Place::Template(piece, index, corner_near(top, job, piece, index, at), TemplateField::Radius)
+                FieldPath::Template(piece, index, corner_near(top, job, piece, index, at), TemplateField::Radius)
             }
             CutoutShape::Circle | CutoutShape::Ellipse => continue,
         };
@@ -346,7 +346,7 @@ fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         }
         let has = rounding(["have", "are"], radius, job);
         findings.push(Finding {
-            strength: Strength::Watch,
+            severity: Severity::Watch,
             stage: Stage::Measure,
             place,
             says: format!(
@@ -389,9 +389,9 @@ fn inside_corner(top: &Top, job: &Job, piece: usize, typed: &Piece, findings: &m
     );
     let has = rounding(["has", "is"], radius, job);
     findings.push(Finding {
-        strength: Strength::Watch,
+        severity: Severity::Watch,
         stage: Stage::Measure,
-        place: Place::Corner(piece, side, CornerField::Radius),
+        place: FieldPath::Corner(piece, side, CornerField::Radius),
         says: format!(
             "{}The {} {has}; cracks start at inside corners under {}.",
             piece_prefix(job, piece),
@@ -409,7 +409,7 @@ fn corner_near(top: &Top, job: &Job, piece: usize, cutout: usize, at: Point) -> 
     let Some((typed, center)) = typed.zip(top.cutout_center(cutout)) else { return 0 };
     let corner = |corner: usize| {
         let length =
-            |field| read::length(job, Place::Template(piece, cutout, corner, field)).map(|it| it.get::<meter>());
+            |field| read::length(job, FieldPath::Template(piece, cutout, corner, field)).map(|it| it.get::<meter>());
         both(length(TemplateField::FromLeft), length(TemplateField::FromFront)).map(Point::from)
     };
     let Ok(corners) = all((0..typed.template.len()).map(corner)) else { return 0 };
@@ -432,9 +432,9 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         let name = format!("{}{side} edge", piece_prefix(job, piece));
         if profile.kind == EdgeKind::Lined && profile.liner > limits::liner_most() {
             findings.push(Finding {
-                strength: Strength::Watch,
+                severity: Severity::Watch,
                 stage: Stage::Measure,
-                place: Place::Edge(piece, profile.side, EdgeField::Liner),
+                place: FieldPath::Edge(piece, profile.side, EdgeField::Liner),
                 says: format!(
                     "{name}: a liner {} thick is more than the usual {} at most.",
                     say::length(profile.liner, units),
@@ -446,9 +446,9 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         }
         if profile.kind == EdgeKind::Lined && profile.liner == Length::default() {
             findings.push(Finding {
-                strength: Strength::Watch,
+                severity: Severity::Watch,
                 stage: Stage::Measure,
-                place: Place::Edge(piece, profile.side, EdgeField::Liner),
+                place: FieldPath::Edge(piece, profile.side, EdgeField::Liner),
                 says: format!("{name}: a liner with no thickness adds nothing to the form."),
                 remedy: "Type the mean thickness of the liner, or choose a plain edge.".to_owned(),
                 source: Source::Arithmetic,
@@ -457,9 +457,9 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         let Ok(thickness) = &top.thickness else { continue };
         if profile.kind == EdgeKind::Eased && profile.radius > *thickness + limits::geometry_tolerance() {
             findings.push(Finding {
-                strength: Strength::Stop,
+                severity: Severity::Stop,
                 stage: Stage::Measure,
-                place: Place::Edge(piece, profile.side, EdgeField::Radius),
+                place: FieldPath::Edge(piece, profile.side, EdgeField::Radius),
                 says: format!(
                     "{name}: an eased radius of {} does not fit a top {} thick.",
                     say::length(profile.radius, units),
@@ -489,11 +489,11 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         (false, true) => (limits::piece_least(), limits::glass_fibre_thickness_least()),
         (false, false) => (limits::piece_least(), limits::thickness_least()),
     };
-    let mut add = |strength, field, says: String, remedy: &str| {
+    let mut add = |severity, field, says: String, remedy: &str| {
         findings.push(Finding {
-            strength,
+            severity,
             stage: Stage::Measure,
-            place: Place::Piece(piece, field),
+            place: FieldPath::Piece(piece, field),
             says: format!("{prefix}{says}"),
             remedy: remedy.to_owned(),
             source: Source::Practice,
@@ -510,7 +510,7 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                     field.label(),
                     say::length(least, units)
                 );
-                add(Strength::Watch, field, says, "Check the reading and its unit.");
+                add(Severity::Watch, field, says, "Check the reading and its unit.");
             }
         }
     }
@@ -521,14 +521,14 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             "Thickness {written} cannot be right for a {name}; over {} it is a wall.",
             say::length(limits::thickness_stop(), units)
         );
-        add(Strength::Stop, PieceField::Thickness, says, "Check the reading and its unit.");
+        add(Severity::Stop, PieceField::Thickness, says, "Check the reading and its unit.");
     } else if thickness > limits::thickness_most() + limits::geometry_tolerance() {
         let says = format!(
             "Thickness {written} is more than the usual {} at most, and heavy.",
             say::length(limits::thickness_most(), units)
         );
         add(
-            Strength::Watch,
+            Severity::Watch,
             PieceField::Thickness,
             says,
             if kind == PieceKind::Top {
@@ -545,6 +545,6 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         // A mix with glass fibre is the one made for thin sections.
         let remedy =
             if glass_fibre { "Cast it thicker." } else { "Cast it thicker, or use a mix made for thin sections." };
-        add(Strength::Watch, PieceField::Thickness, says, remedy);
+        add(Severity::Watch, PieceField::Thickness, says, remedy);
     }
 }

@@ -13,7 +13,7 @@ pub use openings::center_on_doors;
 pub use seam::{SeamPlan, SeamRun, Seaming};
 
 use crate::job::read;
-use crate::job::{CutoutShape, EdgeField, EdgeKind, Job, OutlineShape, Piece, PieceField, PieceKind, Place};
+use crate::job::{CutoutShape, EdgeField, EdgeKind, FieldPath, Job, OutlineShape, Piece, PieceField, PieceKind};
 use crate::limits;
 use crate::measure::{Area, Length, Units, write_area, write_length};
 use crate::plane::{self, EdgeTag, Opening, Outline, RailTo};
@@ -64,7 +64,7 @@ pub struct Rail {
 
 /// Towards which side of the piece an edge looks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash, Serialize, Deserialize)]
-pub enum Look {
+pub enum Facing {
     /// To the front.
     Front,
     /// To the right.
@@ -75,7 +75,7 @@ pub enum Look {
     Left,
 }
 
-impl Look {
+impl Facing {
     fn of(edge: &plane::Edge) -> Self {
         Self::towards(edge.normal_at(0.5))
     }
@@ -161,7 +161,7 @@ impl Top {
         let holes: Vec<_> = sets.map(|(index, set)| openings::holes(job, piece, index, set, &bowls, &bounds)).collect();
         let rails = outline.as_ref().map_or_else(|_| Vec::new(), |outline| rails(outline, &cutouts, &holes));
         let mut top = Self {
-            thickness: read::positive_length(job, Place::Piece(piece, PieceField::Thickness)),
+            thickness: read::positive_length(job, FieldPath::Piece(piece, PieceField::Thickness)),
             edges: (0..typed.sides()).map(|side| edge_profile(job, piece, side)).collect(),
             outline,
             surveyed: surveyed.map(|known| known.map(|(surveyed, _)| surveyed)),
@@ -179,10 +179,10 @@ impl Top {
 
     /// The side that looks to the back, or to the front or to the right, by its number, and its length; the
     /// longest of several. Nothing while the outline is not known.
-    pub fn side_towards(&self, look: Look) -> Option<(usize, Length)> {
+    pub fn side_towards(&self, look: Facing) -> Option<(usize, Length)> {
         let outline = self.outline.as_ref().ok()?;
         let sides = outline.edges().iter().filter_map(|edge| match edge.tag() {
-            EdgeTag::Side(side) if Look::of(edge) == look => Some((usize::from(side), edge.length())),
+            EdgeTag::Side(side) if Facing::of(edge) == look => Some((usize::from(side), edge.length())),
             _ => None,
         });
         sides.max_by(|one, other| one.1.total_cmp(&other.1)).map(|(side, long)| (side, Length::new::<meter>(long)))
@@ -244,7 +244,7 @@ impl Top {
         if left > Area::default() {
             Ok(working.of(left))
         } else {
-            let place = Place::Piece(piece, PieceField::Width);
+            let place = FieldPath::Piece(piece, PieceField::Width);
             Err(Waiting::at(place, "The cutouts and holes leave nothing of the top."))
         }
     }
@@ -315,7 +315,7 @@ fn shape_working(kind: CutoutShape, shape: &Opening, count: usize, units: Units)
 
 fn edge_profile(job: &Job, piece: usize, side: usize) -> Known<EdgeProfile> {
     let kind = job.pieces.get(piece).map_or(EdgeKind::Plain, |piece| piece.edge(side).kind);
-    let length = |field| read::length(job, Place::Edge(piece, side, field));
+    let length = |field| read::length(job, FieldPath::Edge(piece, side, field));
     let mut profile = EdgeProfile { side, kind, liner: Length::default(), radius: Length::default() };
     match kind {
         EdgeKind::Lined => profile.liner = length(EdgeField::Liner)?,

@@ -1,11 +1,11 @@
 //! The cutouts and faucet holes of a piece: read from what was typed, and placed.
 
 use super::Top;
-use crate::finding::{Finding, Stage, Strength, say};
+use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read::{self, both};
 use crate::job::{
-    AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, DoorField, Entry, Hand, HolePattern, Holes, HolesField,
-    HolesFrom, Job, Piece, Place, Reveal, TemplateField,
+    AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, DoorField, Entry, FieldPath, Hand, HolePattern, Holes,
+    HolesField, HolesFrom, Job, Piece, Reveal, TemplateField,
 };
 use crate::limits;
 use crate::measure::Length;
@@ -26,7 +26,7 @@ fn origin(bounds: &Known<Rect>) -> Point {
 
 /// The bowl of a cutout: the shape as typed, in its place, without the reveal.
 pub(super) fn bowl(job: &Job, piece: usize, index: usize, cutout: &Cutout, bounds: &Known<Rect>) -> Known<Opening> {
-    let place = |field| Place::Cutout(piece, index, field);
+    let place = |field| FieldPath::Cutout(piece, index, field);
     let size = |field| read::positive_length(job, place(field)).map(metres);
     let center = center(job, piece, index, cutout, bounds);
     match cutout.shape {
@@ -71,7 +71,7 @@ pub(super) fn bowl(job: &Job, piece: usize, index: usize, cutout: &Cutout, bound
 
 /// What the rim of a drop-in bowl lies on all round: as typed, or the usual one; nothing for other bowls.
 fn ledge(job: &Job, piece: usize, index: usize, cutout: &Cutout) -> Option<Known<Length>> {
-    let place = Place::Cutout(piece, index, CutoutField::RevealWidth);
+    let place = FieldPath::Cutout(piece, index, CutoutField::RevealWidth);
     let typed = || read::optional(job, place, read::positive_length);
     (cutout.reveal == Reveal::DropIn).then(|| typed().map(|typed| typed.unwrap_or_else(limits::ledge_usual)))
 }
@@ -84,31 +84,31 @@ pub(super) fn advise_ledges(top: &Top, job: &Job, piece: usize) -> Vec<Finding> 
         let bounds = rim.as_ref().ok()?.bounds();
         let name = format!("{}Cutout {}", read::piece_prefix(job, piece), index + 1);
         let [width, depth] = [bounds.width(), bounds.height()].map(Length::new::<meter>);
-        let (strength, says, remedy) = if 2.0 * ledge + limits::geometry_tolerance() >= width.min(depth) {
+        let (severity, says, remedy) = if 2.0 * ledge + limits::geometry_tolerance() >= width.min(depth) {
             let says = format!(
                 "{name}: a ledge of {} on both sides leaves no hole of a rim of {} × {}.",
                 say::length(ledge, job.units),
                 say::length(width, job.units),
                 say::length(depth, job.units)
             );
-            (Strength::Stop, says, "Type the size of the whole rim, and what of it lies on the top.")
+            (Severity::Stop, says, "Type the size of the whole rim, and what of it lies on the top.")
         } else if ledge < limits::ledge_watch() - limits::geometry_tolerance() {
             let says = format!(
                 "{name}: the rim lies on {} all round; under {} the bowl may fall through.",
                 say::length(ledge, job.units),
                 say::length(limits::ledge_watch(), job.units)
             );
-            (Strength::Watch, says, "Cut by the template of the bowl, or leave a wider ledge.")
+            (Severity::Watch, says, "Cut by the template of the bowl, or leave a wider ledge.")
         } else {
             return None;
         };
         Some(Finding {
-            strength,
+            severity,
             stage: Stage::Measure,
-            place: Place::Cutout(piece, index, CutoutField::RevealWidth),
+            place: FieldPath::Cutout(piece, index, CutoutField::RevealWidth),
             says,
             remedy: remedy.to_owned(),
-            source: if strength == Strength::Stop { Source::Arithmetic } else { Source::Practice },
+            source: if severity == Severity::Stop { Source::Arithmetic } else { Source::Practice },
         })
     };
     typed.cutouts.iter().enumerate().zip(&top.bowls).filter_map(one).collect()
@@ -123,7 +123,7 @@ fn inside_the_rim(rim: &Opening, radius: f64, ledge: f64) -> Option<Opening> {
 
 /// The hole of a cutout: its bowl, larger or smaller by the reveal.
 pub(super) fn hole(job: &Job, piece: usize, index: usize, cutout: &Cutout, bowl: &Known<Opening>) -> Known<Opening> {
-    let place = Place::Cutout(piece, index, CutoutField::RevealWidth);
+    let place = FieldPath::Cutout(piece, index, CutoutField::RevealWidth);
     let outward = match cutout.reveal {
         Reveal::Flush => return bowl.clone(),
         Reveal::Shows => 1.0,
@@ -132,7 +132,7 @@ pub(super) fn hole(job: &Job, piece: usize, index: usize, cutout: &Cutout, bowl:
     let width = ledge(job, piece, index, cutout).unwrap_or_else(|| read::positive_length(job, place));
     let (bowl, width) = both(bowl.clone(), width)?;
     if cutout.reveal == Reveal::DropIn && cutout.shape == CutoutShape::Rectangle {
-        let radius = read::optional(job, Place::Cutout(piece, index, CutoutField::CornerRadius), read::length)?;
+        let radius = read::optional(job, FieldPath::Cutout(piece, index, CutoutField::CornerRadius), read::length)?;
         if let Some(hole) = inside_the_rim(&bowl, metres(radius.unwrap_or_default()), metres(width)) {
             return Ok(hole);
         }
@@ -151,7 +151,7 @@ pub(super) fn hole(job: &Job, piece: usize, index: usize, cutout: &Cutout, bowl:
 
 /// The centre of a cutout, from the entries that it is placed by.
 fn center(job: &Job, piece: usize, index: usize, cutout: &Cutout, bounds: &Known<Rect>) -> Known<Point> {
-    let place = |field| Place::Cutout(piece, index, field);
+    let place = |field| FieldPath::Cutout(piece, index, field);
     let length = |field| read::length(job, place(field)).map(metres);
     let start = origin(bounds);
     let across = match cutout.across {
@@ -180,7 +180,7 @@ fn center(job: &Job, piece: usize, index: usize, cutout: &Cutout, bounds: &Known
 fn door_center(job: &Job, piece: usize, index: usize, cutout: &Cutout) -> Known<f64> {
     let doors = job.pieces.get(piece).map_or(0, |piece| piece.doors.len());
     let Some(door) = cutout.door.filter(|door| *door < doors) else {
-        let place = Place::Cutout(piece, index, CutoutField::FromDoor);
+        let place = FieldPath::Cutout(piece, index, CutoutField::FromDoor);
         let says = format!(
             "{}Cutout {}: the cabinet door to centre it on is not there; choose one, or measure from an end.",
             read::piece_prefix(job, piece),
@@ -188,12 +188,12 @@ fn door_center(job: &Job, piece: usize, index: usize, cutout: &Cutout) -> Known<
         );
         return Err(Waiting::at(place, says));
     };
-    read::length(job, Place::Door(piece, door, DoorField::FromLeft)).map(metres)
+    read::length(job, FieldPath::Door(piece, door, DoorField::FromLeft)).map(metres)
 }
 
 /// The shape of a paper template, where the template's own left and front edges are the axes.
 fn template(job: &Job, piece: usize, index: usize, cutout: &Cutout) -> Known<Opening> {
-    let place = |corner, field| Place::Template(piece, index, corner, field);
+    let place = |corner, field| FieldPath::Template(piece, index, corner, field);
     let corners = (0..cutout.template.len()).map(|corner| {
         let length = |field| read::length(job, place(corner, field)).map(metres);
         let radius = read::optional(job, place(corner, TemplateField::Radius), read::length);
@@ -205,7 +205,7 @@ fn template(job: &Job, piece: usize, index: usize, cutout: &Cutout) -> Known<Ope
     if corners.len() < 3 {
         let shown = match corners.first() {
             Some((corner, _)) => place(*corner, TemplateField::FromLeft),
-            None => Place::Cutout(piece, index, cutout.across_field()),
+            None => FieldPath::Cutout(piece, index, cutout.across_field()),
         };
         return Err(Waiting::at(shown, format!("{}: a template needs three corners at least.", name())));
     }
@@ -249,7 +249,7 @@ pub(super) fn holes(
     bowls: &[Known<Opening>],
     bounds: &Known<Rect>,
 ) -> Known<Vec<Opening>> {
-    let place = |field| Place::Holes(piece, index, field);
+    let place = |field| FieldPath::Holes(piece, index, field);
     let length = |field| read::length(job, place(field)).map(metres);
     let diameter = read::positive_length(job, place(HolesField::Diameter)).map(metres);
     let spread = match set.pattern {
@@ -283,7 +283,7 @@ pub(super) fn holes(
         .map_err(|_| no_shape(job, place(HolesField::Diameter)))
 }
 
-fn no_shape(job: &Job, place: Place) -> Waiting {
+fn no_shape(job: &Job, place: FieldPath) -> Waiting {
     Waiting::at(place, format!("{}: these sizes give no shape.", read::name_of(job, place)))
 }
 
@@ -345,7 +345,7 @@ pub fn center_on_doors(job: &mut Job, piece: usize) -> bool {
     let Some((doors, cutouts)) = job.pieces.get(piece).map(|typed| (typed.doors.len(), typed.cutouts.len())) else {
         return false;
     };
-    let centers = all((0..doors).map(|door| read::length(job, Place::Door(piece, door, DoorField::FromLeft))));
+    let centers = all((0..doors).map(|door| read::length(job, FieldPath::Door(piece, door, DoorField::FromLeft))));
     let (Ok(centers), true) = (centers, doors == cutouts && doors > 0) else { return false };
     let mut doors: Vec<_> = centers.iter().map(|center| metres(*center)).enumerate().collect();
     doors.sort_by(|one, other| one.1.total_cmp(&other.1));
@@ -446,7 +446,7 @@ mod tests {
             let reads = |place| read::length(&job, place).unwrap_or_default();
             for (index, cutout) in job.pieces[0].cutouts.iter().enumerate() {
                 let Some(at) = top.cutout_center(index) else { continue };
-                let place = |field| Place::Cutout(0, index, field);
+                let place = |field| FieldPath::Cutout(0, index, field);
                 if let Some(length) = top.across_at(&job, 0, cutout, at.x) {
                     let typed = reads(place(cutout.across_field()));
                     let left = cutout.across == AcrossFrom::Door && cutout.door_side == Hand::Left;
@@ -459,7 +459,7 @@ mod tests {
             }
             for (index, set) in job.pieces[0].holes.iter().enumerate() {
                 for (field, length) in top.holes_center(index).map_or_else(Vec::new, |at| top.holes_at(set, at)) {
-                    let typed = reads(Place::Holes(0, index, field));
+                    let typed = reads(FieldPath::Holes(0, index, field));
                     prop_assert!((length - typed).abs() < Length::new::<meter>(1e-6));
                 }
             }

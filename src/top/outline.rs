@@ -3,8 +3,8 @@
 use super::Surveyed;
 use crate::job::read::{self, both};
 use crate::job::{
-    CornerField, CornerKind, EdgeKind, Hand, Job, LegField, Measured, OpeningField, OpeningWalls, OutlineShape, Piece,
-    PieceField, PieceKind, Place, ReadingField, StationField,
+    CornerField, CornerKind, EdgeKind, FieldPath, Hand, Job, LegField, Measured, OpeningField, OpeningWalls,
+    OutlineShape, Piece, PieceField, PieceKind, ReadingField, StationField,
 };
 use crate::limits;
 use crate::measure::Length;
@@ -22,9 +22,9 @@ pub(super) fn of(
     surveyed: Option<&Known<(Surveyed, [Point; 4])>>,
     walked: Option<&Known<Walk>>,
 ) -> Known<Outline> {
-    let size = |field| read::positive_length(job, Place::Piece(piece, field)).map(|length| length.get::<meter>());
+    let size = |field| read::positive_length(job, FieldPath::Piece(piece, field)).map(|length| length.get::<meter>());
     let bad = |field: PieceField| {
-        move |error: OutlineError| Waiting::at(Place::Piece(piece, field), outline_words(job, typed, error))
+        move |error: OutlineError| Waiting::at(FieldPath::Piece(piece, field), outline_words(job, typed, error))
     };
     let base = match typed.shape {
         OutlineShape::Rectangle => {
@@ -54,7 +54,7 @@ pub(super) fn of(
             Outline::polygon(&corners).map_err(bad(PieceField::Width))?
         }
     };
-    let bowed = bowed(job, Place::Piece(piece, PieceField::Bow), 0, base)?;
+    let bowed = bowed(job, FieldPath::Piece(piece, PieceField::Bow), 0, base)?;
     let shaped = corners(job, piece, typed, bowed)?;
     // The leg of an L is drawn at the left end first; corners and sides keep their numbers.
     if typed.shape == OutlineShape::L && typed.hand == Hand::Right {
@@ -65,7 +65,7 @@ pub(super) fn of(
 }
 
 fn nothing_walked(piece: usize) -> Waiting {
-    Waiting::at(Place::Piece(piece, PieceField::Name), "Nothing is measured yet.")
+    Waiting::at(FieldPath::Piece(piece, PieceField::Name), "Nothing is measured yet.")
 }
 
 /// The corners turned about the first so that the front runs from left to right: spreading the closure of a
@@ -79,13 +79,13 @@ fn front_level(corners: &[Point]) -> Vec<Point> {
 /// The sides of a walk that bow out, as arcs over their chords.
 fn bowed_sides(job: &Job, piece: usize, typed: &Piece, mut outline: Outline) -> Known<Outline> {
     for side in 0..typed.walk.len() {
-        outline = bowed(job, Place::Leg(piece, side, LegField::Bow), side, outline)?;
+        outline = bowed(job, FieldPath::Leg(piece, side, LegField::Bow), side, outline)?;
     }
     Ok(outline)
 }
 
 /// An outline of which one side bows out by what is typed at that place.
-fn bowed(job: &Job, place: Place, side: usize, outline: Outline) -> Known<Outline> {
+fn bowed(job: &Job, place: FieldPath, side: usize, outline: Outline) -> Known<Outline> {
     let Some(rise) = read::optional(job, place, read::length)?.filter(|rise| *rise > Length::default()) else {
         return Ok(outline);
     };
@@ -97,7 +97,7 @@ fn corners(job: &Job, piece: usize, typed: &Piece, mut outline: Outline) -> Know
     let mut waiting = Gathering::default();
     let round = full_round_ends(job, piece, typed, &outline);
     for (side, corner) in typed.corners.iter().enumerate().take(typed.sides()) {
-        let place = |field| Place::Corner(piece, side, field);
+        let place = |field| FieldPath::Corner(piece, side, field);
         let size = |field| read::positive_length(job, place(field)).map(|length| length.get::<meter>());
         if round.iter().any(|end| *end == side || (*end + 1) % typed.sides() == side) {
             continue;
@@ -124,7 +124,7 @@ fn corners(job: &Job, piece: usize, typed: &Piece, mut outline: Outline) -> Know
         }
     }
     for side in round {
-        let at = Place::Corner(piece, side, CornerField::Radius);
+        let at = FieldPath::Corner(piece, side, CornerField::Radius);
         let edge = u16::try_from(side).ok().and_then(|side| outline.edge_tagged(EdgeTag::Side(side)));
         match edge.map(|edge| outline.half_round(edge)) {
             Some(Ok(shaped)) => outline = shaped,
@@ -140,7 +140,7 @@ fn full_round_ends(job: &Job, piece: usize, typed: &Piece, outline: &Outline) ->
     let sides = typed.sides();
     let radius = |side: usize| {
         let rounded = typed.corner(side).kind == CornerKind::Rounded;
-        let read = || read::positive_length(job, Place::Corner(piece, side, CornerField::Radius)).ok();
+        let read = || read::positive_length(job, FieldPath::Corner(piece, side, CornerField::Radius)).ok();
         if rounded { read().map(|length| length.get::<meter>()) } else { None }
     };
     let is_full = |side: &usize| {
@@ -176,7 +176,7 @@ fn outline_words(job: &Job, typed: &Piece, error: OutlineError) -> String {
 }
 
 /// Why a corner or a bow cannot be made so, in words.
-fn corner_words(job: &Job, place: Place, error: CornerError) -> String {
+fn corner_words(job: &Job, place: FieldPath, error: CornerError) -> String {
     let name = read::name_of(job, place);
     match error {
         CornerError::TooLarge { most, .. } => {
@@ -201,7 +201,7 @@ fn walls_of(walls: OpeningWalls) -> Walls {
 /// The readings that were taken, and for each the index it is typed under.
 pub(super) fn readings(job: &Job, piece: usize, typed: &Piece) -> Known<Vec<(usize, Reading)>> {
     let taken = typed.opening.readings.iter().enumerate().filter_map(|(index, reading)| {
-        let place = |field| Place::Reading(piece, index, field);
+        let place = |field| FieldPath::Reading(piece, index, field);
         let fields: &[ReadingField] = if reading.of.is_corner() {
             &[ReadingField::OneLeg, ReadingField::OtherLeg, ReadingField::Between]
         } else {
@@ -236,7 +236,7 @@ pub(super) fn readings(job: &Job, piece: usize, typed: &Piece) -> Known<Vec<(usi
 /// the origin.
 pub(super) fn surveyed(job: &Job, piece: usize, typed: &Piece) -> Known<(Surveyed, [Point; 4])> {
     let optional =
-        |field| read::optional(job, Place::Opening(piece, field), read::length).map(Option::unwrap_or_default);
+        |field| read::optional(job, FieldPath::Opening(piece, field), read::length).map(Option::unwrap_or_default);
     let walls = walls_of(typed.opening.walls);
     let (taken, (clearance, (overhang, end))) = both(
         readings(job, piece, typed),
@@ -248,7 +248,7 @@ pub(super) fn surveyed(job: &Job, piece: usize, typed: &Piece) -> Known<(Surveye
     let place = |index: usize| {
         let index = taken.get(index).map_or(0, |(index, _)| *index);
         let corner = typed.opening.readings.get(index).is_some_and(|reading| reading.of.is_corner());
-        Place::Reading(piece, index, if corner { ReadingField::Between } else { ReadingField::Length })
+        FieldPath::Reading(piece, index, if corner { ReadingField::Between } else { ReadingField::Length })
     };
     let readings: Vec<Reading> = taken.iter().map(|(_, reading)| *reading).collect();
     let survey = room::survey(walls, &readings).map_err(|problems| {
@@ -267,13 +267,13 @@ pub(super) fn surveyed(job: &Job, piece: usize, typed: &Piece) -> Known<(Surveye
         right: side(walls.has(Span::Right), end),
     };
     let corners = room::top_in_opening(&survey.corners, walls, &around).map_err(|problem| {
-        Waiting::at(Place::Opening(piece, OpeningField::Clearance), words::offset_problem(problem))
+        Waiting::at(FieldPath::Opening(piece, OpeningField::Clearance), words::offset_problem(problem))
     })?;
     let front_left = corners[0];
-    let thickness = read::positive_length(job, Place::Piece(piece, PieceField::Thickness));
+    let thickness = read::positive_length(job, FieldPath::Piece(piece, PieceField::Thickness));
     let ways = thickness.and_then(|thickness| {
         room::ways_in(&survey.corners, walls, &corners, thickness)
-            .map_err(|problem| Waiting::at(Place::Piece(piece, PieceField::Thickness), words::way_problem(problem)))
+            .map_err(|problem| Waiting::at(FieldPath::Piece(piece, PieceField::Thickness), words::way_problem(problem)))
     });
     // Cutouts are measured from the piece, not from the opening.
     let corners = corners.map(|corner| corner - front_left.to_vec2());
@@ -284,14 +284,14 @@ pub(super) fn surveyed(job: &Job, piece: usize, typed: &Piece) -> Known<(Surveye
 /// What hides the gap along the back wall.
 fn hiding(job: &Job, piece: usize, typed: &Piece, clearance: Length) -> Known<Hiding> {
     let stations = (0..typed.opening.stations.len()).map(|index| {
-        let length = |field| read::length(job, Place::Station(piece, index, field));
+        let length = |field| read::length(job, FieldPath::Station(piece, index, field));
         both(length(StationField::Along), length(StationField::Gap)).map(|(along, gap)| Station { along, gap })
     });
-    let backsplash = read::optional(job, Place::Opening(piece, OpeningField::Backsplash), read::length);
+    let backsplash = read::optional(job, FieldPath::Opening(piece, OpeningField::Backsplash), read::length);
     let (stations, backsplash) = both(all(stations), backsplash)?;
     let backsplash = backsplash.or_else(|| standing_backsplash(job, typed));
     let line = ScribeLine::of(&stations).map_err(|problem| {
-        Waiting::at(Place::Station(piece, 0, StationField::Along), words::scribe_problem(problem))
+        Waiting::at(FieldPath::Station(piece, 0, StationField::Along), words::scribe_problem(problem))
     })?;
     Ok(line.hiding(clearance, backsplash))
 }
@@ -302,16 +302,16 @@ fn standing_backsplash(job: &Job, typed: &Piece) -> Option<Length> {
     const BACK: usize = 2;
     (typed.edge(BACK).kind == EdgeKind::Backsplash).then(|| {
         let cast = job.pieces.iter().position(|piece| piece.kind == PieceKind::Backsplash);
-        let place = cast.map(|piece| Place::Piece(piece, PieceField::Thickness));
+        let place = cast.map(|piece| FieldPath::Piece(piece, PieceField::Thickness));
         let thickness = place.and_then(|place| read::positive_length(job, place).ok());
         thickness.unwrap_or_else(limits::backsplash_usual)
     })
 }
 
 /// The first reading that is still blank.
-fn first_blank(piece: usize, typed: &Piece) -> Place {
+fn first_blank(piece: usize, typed: &Piece) -> FieldPath {
     let blank = typed.opening.readings.iter().position(|reading| reading.length.is_blank() && !reading.of.is_corner());
-    Place::Reading(piece, blank.unwrap_or(0), ReadingField::Length)
+    FieldPath::Reading(piece, blank.unwrap_or(0), ReadingField::Length)
 }
 
 /// The walk around a piece that is measured corner by corner.
@@ -320,11 +320,12 @@ pub(super) fn walked(job: &Job, piece: usize, typed: &Piece) -> Known<Walk> {
         return Err(nothing_walked(piece));
     }
     let legs = (0..typed.walk.len()).map(|side| {
-        let place = |field| Place::Leg(piece, side, field);
+        let place = |field| FieldPath::Leg(piece, side, field);
         both(read::positive_length(job, place(LegField::Length)), read::angle(job, place(LegField::Angle)))
-            .map(|(length, angle)| room::Leg { length, angle })
+            .map(|(length, angle)| room::WalkSide { length, angle })
     });
     let legs = all(legs)?;
-    room::walk_outline(&legs)
-        .map_err(|problem| Waiting::at(Place::Leg(piece, 0, LegField::Length), words::walk_problem(problem, job.units)))
+    room::walk_outline(&legs).map_err(|problem| {
+        Waiting::at(FieldPath::Leg(piece, 0, LegField::Length), words::walk_problem(problem, job.units))
+    })
 }

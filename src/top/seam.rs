@@ -4,9 +4,9 @@
 //! fewest parts are sought, as even in length as they go, with every seam clear of every cutout and hole.
 
 use super::Top;
-use crate::finding::{Finding, Stage, Strength, say};
+use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read::{self, piece_prefix};
-use crate::job::{Job, PieceField, Place, SeamField};
+use crate::job::{FieldPath, Job, PieceField, SeamField};
 use crate::limits;
 use crate::measure::{Length, Mass, write_count, write_length, write_mass};
 use crate::plane::{Opening, Outline, Slice};
@@ -73,8 +73,8 @@ impl Seaming {
     /// What it waits for: the outline, cutouts and holes, the limits, and the weight where that is limited.
     pub(crate) fn of(top: &Top, as_cast: Known<Mass>, job: &Job, piece: usize) -> Known<Self> {
         let limit = both(
-            read::optional(job, Place::Seam(SeamField::Longest), read::positive_length),
-            read::optional(job, Place::Seam(SeamField::Heaviest), read::positive_mass),
+            read::optional(job, FieldPath::Seam(SeamField::Longest), read::positive_length),
+            read::optional(job, FieldPath::Seam(SeamField::Heaviest), read::positive_mass),
         );
         let shapes = both(all(top.cutouts.iter().cloned()), all(top.holes.iter().cloned()));
         let ((outline, (cutouts, holes)), (longest, heaviest)) = both(both(top.outline.clone(), shapes), limit)?;
@@ -374,7 +374,7 @@ impl Cutting {
 /// Says that a piece is too long or too heavy for one, and where it is better split.
 pub(super) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     let (units, prefix) = (job.units, piece_prefix(job, piece));
-    let limit = |field| Place::Seam(field);
+    let limit = |field| FieldPath::Seam(field);
     let longest = read::optional(job, limit(SeamField::Longest), read::positive_length).ok().flatten();
     let longest = longest.unwrap_or_else(limits::piece_longest).max(limits::piece_least());
     let remedy = match seaming {
@@ -384,7 +384,7 @@ pub(super) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usiz
     };
     let mut add = |place, says: String| {
         findings.push(Finding {
-            strength: Strength::Watch,
+            severity: Severity::Watch,
             stage: Stage::Measure,
             place,
             says: format!("{prefix}{says}"),
@@ -405,7 +405,7 @@ pub(super) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usiz
                     say::length(length, units),
                     say::length(longest, units)
                 );
-                add(Place::Piece(piece, field), says);
+                add(FieldPath::Piece(piece, field), says);
             }
         }
     }

@@ -18,9 +18,9 @@ use pourwright::plane::{Opening, Outline};
 use pourwright::price::PriceBook;
 use pourwright::strength::ask::{Answer, Effort, Question, answer};
 use pourwright::strength::bearing::{Bearing, Contact};
-use pourwright::strength::mesh::{Grain, Mesh};
+use pourwright::strength::mesh::{Mesh, MeshSize};
 use pourwright::strength::plate::{Moments, Plate};
-use pourwright::strength::study::Refusal;
+use pourwright::strength::study::StudyError;
 use proptest::strategy::{Strategy as _, ValueTree as _};
 use proptest::test_runner::TestRunner;
 use std::collections::BTreeMap;
@@ -117,11 +117,11 @@ fn said<Why: std::fmt::Debug>(what: &'static str) -> impl Fn(Why) -> String {
 fn systems(folder: &Path) -> Result<(), Box<dyn Error>> {
     let (outline, openings) = top().ok_or("no top")?;
     fs::create_dir_all(folder)?;
-    let usual = Grain::default();
+    let usual = MeshSize::default();
     let sizes = [1.6, 1.05, 0.6, 0.36, 0.24].map(|factor| (factor, usual.growth));
     for (number, (factor, growth)) in sizes.into_iter().chain([(0.16, 0.14)]).enumerate() {
         let [fine, coarse] = [usual.fine, usual.coarse].map(|size| size * factor);
-        let grain = Grain { fine, coarse, growth, most_nodes: 100_000 };
+        let grain = MeshSize { fine, coarse, growth, most_nodes: 100_000 };
         let (mesh, meshing) = timed(|| Ok(Mesh::of(&outline, &openings, &[], &[], &grain).map_err(said("no mesh"))?))?;
         let (plate, assembly) = timed(|| Ok(Plate::new(mesh.clone(), 0.2).map_err(said("no system"))?))?;
         let held: Vec<(usize, f64)> = mesh.loops.iter().take(1).flatten().map(|node| (3 * node, 1e7)).collect();
@@ -164,7 +164,7 @@ impl Solved {
         let plate = Plate::new(mesh, poisson).map_err(said("no system"))?;
         let load = plate.even_load(1.0);
         let mut bearing = Bearing::new(plate);
-        let deflection = bearing.settle(&contacts, &load).map_err(said("not held"))?.deflection;
+        let deflection = bearing.solve_contacts(&contacts, &load).map_err(said("not held"))?.deflection;
         let plate = bearing.plate().clone();
         let moments = plate.moments(&deflection);
         Ok(Self { plate, deflection, moments })
@@ -186,14 +186,14 @@ fn convergence() -> Result<(), Box<dyn Error>> {
     println!("| --- | --- | --- | --- | --- | --- | --- | --- |");
     for factor in [2.0, 1.4, 1.0, 0.7, 0.5, 0.35] {
         let fine = 0.5 * factor;
-        let grain = Grain { fine, coarse: 3.0 * fine, growth: 0.4, most_nodes: 40_000 };
+        let grain = MeshSize { fine, coarse: 3.0 * fine, growth: 0.4, most_nodes: 40_000 };
         let hole = Opening::rounded_rectangle(Point::new(30.0, 10.0), 17.0, 15.0, 0.0).map_err(said("no hole"))?;
         let mesh = Mesh::of(&outline(60.0, 22.0)?, &[hole], &[], &[], &grain).map_err(said("no mesh"))?;
         let plate = Solved::new(mesh, 0.2, |at| at.x.min(60.0 - at.x) < 1e-9)?;
         let rail = plate.mean(Point::new(30.0, 0.0), Point::new(30.0, 2.5), |[x, ..]| x);
         let corner = |from, to| plate.mean(Point::new(21.5, from), Point::new(21.5, to), largest);
         let edge = factor / 35.0;
-        let grain = Grain { fine: edge, coarse: edge, growth: 0.4, most_nodes: 40_000 };
+        let grain = MeshSize { fine: edge, coarse: edge, growth: 0.4, most_nodes: 40_000 };
         let middle = [[Point::new(0.5, 0.0), Point::new(0.5, 1.0)], [Point::new(0.0, 0.5), Point::new(1.0, 0.5)]];
         let mesh = Mesh::of(&outline(1.0, 1.0)?, &[], &middle, &[], &grain).map_err(said("no mesh"))?;
         let square = Solved::new(mesh, 0.3, |at| at.x.min(at.y).min(1.0 - at.x).min(1.0 - at.y) < 1e-9)?;
@@ -214,12 +214,12 @@ fn convergence() -> Result<(), Box<dyn Error>> {
 }
 
 /// A refusal without its numbers.
-fn kind_of(refusal: Refusal) -> String {
+fn kind_of(refusal: StudyError) -> String {
     format!("{refusal:?}").chars().filter(|letter| !letter.is_ascii_digit()).collect()
 }
 
 fn tops(from: usize, count: usize) -> Result<(), Box<dyn Error>> {
-    let (mut runner, strategy, grain) = (TestRunner::deterministic(), tops::rough(), Grain::default());
+    let (mut runner, strategy, grain) = (TestRunner::deterministic(), tops::rough(), MeshSize::default());
     let (mut all, mut solved, mut slowest) = (tops::Count::default(), 0, Duration::ZERO);
     let mut refused: BTreeMap<String, usize> = BTreeMap::new();
     for number in 0..from + count {

@@ -7,9 +7,9 @@ use kurbo::Point;
 use pourwright::measure::Units;
 use pourwright::measure::exact::{inches, pounds_a_cubic_foot, psi};
 use pourwright::plane::{Opening, Outline};
-use pourwright::strength::cases::{Ages, Case, Habits, Slab, cases};
+use pourwright::strength::cases::{Ages, Case, LoadAssumptions, Slab, cases};
 use pourwright::strength::concrete::Concrete;
-use pourwright::strength::mesh::{Grain, Mesh};
+use pourwright::strength::mesh::{Mesh, MeshSize};
 use pourwright::strength::plate::Plate;
 use pourwright::strength::study::Study;
 use std::hint::black_box;
@@ -38,22 +38,22 @@ fn slab() -> Slab {
 fn usual(slab: &Slab) -> Vec<Case> {
     let of = |strength| Concrete { strength: psi(strength), flexural: None, density: pounds_a_cubic_foot(135.0) };
     let ages = Ages { stripping: of(2500.0), handling: of(4000.0), in_use: of(5000.0) };
-    cases(slab, &ages, &Habits::usual(slab))
+    cases(slab, &ages, &LoadAssumptions::usual(slab))
 }
 
 /// So much coarser than usual.
-fn grain(factor: f64) -> Grain {
-    let usual = Grain::default();
-    Grain { fine: usual.fine * factor, coarse: usual.coarse * factor, most_nodes: 30_000, ..usual }
+fn grain(factor: f64) -> MeshSize {
+    let usual = MeshSize::default();
+    MeshSize { fine: usual.fine * factor, coarse: usual.coarse * factor, most_nodes: 30_000, ..usual }
 }
 
 fn guides(cases: &[Case]) -> Vec<[Point; 2]> {
     cases.iter().flat_map(|case| case.supports.iter().map(|support| support.line)).collect()
 }
 
-fn all_cases(slab: &Slab, cases: &[Case], grain: &Grain) -> f64 {
+fn all_cases(slab: &Slab, cases: &[Case], grain: &MeshSize) -> f64 {
     let mut study = Study::new(slab, cases, grain).expect("a mesh");
-    let worked = (0..cases.len()).map(|case| study.work_out(case, Units::Inch).expect("holds").use_of);
+    let worked = (0..cases.len()).map(|case| study.work_out(case, Units::Inch).expect("holds").utilization);
     worked.sum()
 }
 
@@ -86,7 +86,7 @@ fn strength(criterion: &mut Criterion) {
         measure("all cases", &mut || all_cases(&slab, &cases, &grain));
         measure("first case", &mut || {
             let mut study = Study::new(&slab, &cases, &grain).expect("a mesh");
-            study.work_out(0, Units::Inch).map_or(0.0, |outcome| outcome.use_of)
+            study.work_out(0, Units::Inch).map_or(0.0, |outcome| outcome.utilization)
         });
         group.finish();
     }

@@ -318,7 +318,7 @@ async fn pour_from_scratch() {
         maker.ask("scrollTo(0, 0)").await;
         take(&maker, &format!("{label}-scratch-1"), true).await;
 
-        maker.write("piece-0-waste", "0 %").await;
+        maker.write("piece-0-spare", "0 %").await;
         maker.write("recipe-1-stonesize", "3/4").await;
         maker.write("recipe-1-strength", "3000").await;
         maker.press("What it is made of").await;

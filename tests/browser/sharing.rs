@@ -177,7 +177,7 @@ async fn a_bag_of_ones_own_is_on_the_shelf_for_the_next_job() {
     maker.turn_to("Pour").await;
     maker.press("What its label says").await;
     maker.write("bag-0-name", "Barn mix").await;
-    maker.write("bag-0-yields", "0.45 cu ft").await;
+    maker.write("bag-0-yield", "0.45 cu ft").await;
     maker.press("Keep in my bags").await;
     maker.see("#headline-bags .value", "3").await;
     maker.write("bag-0-mass", "20 lb").await;

@@ -151,8 +151,8 @@ fn five_bags_are_five(evidence: &mut Evidence) {
 
     // 60 × 24 × 2 in = 2880 in³, from bags of a third of that, 960 × 0.016387064 L, with no spare.
     let mut job = job_of("60", "24", "2");
-    job.pieces[0].waste = "0".into();
-    job.bags[0].yields = "15.73158144 L".into();
+    job.pieces[0].spare = "0".into();
+    job.bags[0].yield_volume = "15.73158144 L".into();
     assert_eq!(worked_out(&job).headline.bags.unwrap().value, 3);
 }
 
@@ -169,7 +169,7 @@ fn pieces_share_an_order() {
     assert_eq!(estimate.headline.bags.unwrap().value, 4);
     // With no spare 2.78 bags together: 3, although each alone takes 2.
     for piece in &mut job.pieces {
-        piece.waste = "0".into();
+        piece.spare = "0".into();
     }
     assert_eq!(worked_out(&job).headline.bags.unwrap().value, 3);
 }
@@ -177,12 +177,12 @@ fn pieces_share_an_order() {
 /// Common practice, no source: a bag that makes less than 110 or more than 160 lb/ft³ is a typing error.
 #[test]
 fn a_bag_that_disagrees_with_itself_stops() {
-    use pourwright::finding::Strength;
+    use pourwright::finding::Severity;
     for (yields, stops) in [("0.60 ft³", false), ("0.06 ft³", true), ("0.80 ft³", true)] {
         let mut job = cast_from(job_of("30", "24", "2"), "portland-concrete-80-lb");
-        job.bags[0].yields = yields.into();
+        job.bags[0].yield_volume = yields.into();
         let findings = worked_out(&job).findings;
-        let found = findings.iter().any(|f| f.strength == Strength::Stop && f.says.contains("yield"));
+        let found = findings.iter().any(|f| f.severity == Severity::Stop && f.says.contains("yield"));
         assert_eq!(found, stops, "{yields}: {findings:?}");
     }
 }
@@ -190,16 +190,16 @@ fn a_bag_that_disagrees_with_itself_stops() {
 /// Water over the label's most stops; under its least is a watch; within is nothing.
 #[test]
 fn water_against_the_label() {
-    use pourwright::finding::Strength;
+    use pourwright::finding::Severity;
     for (water, expected) in
-        [("5 qt", None), ("5 1/2 qt", None), ("6 qt", Some(Strength::Stop)), ("4 qt", Some(Strength::Watch))]
+        [("5 qt", None), ("5 1/2 qt", None), ("6 qt", Some(Severity::Stop)), ("4 qt", Some(Severity::Watch))]
     {
         let mut job = job_of("30", "24", "2");
         job.bags[0].water = water.into();
         job.bags[0].water_least = "4 1/2 qt".into();
         job.bags[0].water_most = "5 1/2 qt".into();
         let findings = worked_out(&job).findings;
-        let found = findings.iter().find(|f| f.says.contains("label")).map(|f| f.strength);
+        let found = findings.iter().find(|f| f.says.contains("label")).map(|f| f.severity);
         assert_eq!(found, expected, "{water}");
     }
 }
@@ -210,7 +210,7 @@ fn the_metric_mortar_is_the_same_mortar() {
     let bag = catalogue(Units::Metric).remove(0);
     let scale = 25.0 / (55.0 * 0.453_592_37);
     let litres = |text: &str| text.strip_suffix(" L").expect("litres").parse::<f64>().unwrap();
-    assert_close(litres(bag.yields.text()), 0.50 * CUBIC_FOOT * 1000.0 * scale, 2e-3);
+    assert_close(litres(bag.yield_volume.text()), 0.50 * CUBIC_FOOT * 1000.0 * scale, 2e-3);
     assert_close(litres(bag.water.text()), 5.0 * 0.946_352_946 * scale, 2e-3);
 }
 
@@ -218,10 +218,10 @@ fn the_metric_mortar_is_the_same_mortar() {
 #[test]
 fn a_typed_figure_outranks_the_catalogue() {
     let mut bag = catalogue(Units::Inch).remove(0);
-    assert_eq!(source_of(&bag, BagField::Yields), Source::Memory);
+    assert_eq!(source_of(&bag, BagField::Yield), Source::Memory);
     assert_eq!(source_of(&bag, BagField::Workable), Source::Practice);
-    bag.yields = "0.48 ft³".into();
-    assert_eq!(source_of(&bag, BagField::Yields), Source::Typed);
+    bag.yield_volume = "0.48 ft³".into();
+    assert_eq!(source_of(&bag, BagField::Yield), Source::Typed);
     bag.id = "mine".to_owned();
     assert_eq!(source_of(&bag, BagField::Workable), Source::Typed);
 }

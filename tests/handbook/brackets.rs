@@ -4,13 +4,13 @@
 use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{assert_close, job_of};
 use pourwright::estimate::{Estimate, estimate};
-use pourwright::finding::{Finding, Strength};
-use pourwright::job::{Back, HandlingField, Job, Place, Rest, StrengthPoint, Units};
+use pourwright::finding::{Finding, Severity};
+use pourwright::job::{Back, FieldPath, HandlingField, Job, Rest, StrengthPoint, Units};
 use pourwright::measure::exact::{in_inches, psi};
 use pourwright::price::PriceBook;
 use pourwright::strength::ask::{Answer, Effort, Verdict, answer};
 use pourwright::strength::bracket::{Hung, STUD_GRAVITY};
-use pourwright::strength::cases::{Bears, Kind};
+use pourwright::strength::cases::{LoadCase, SupportKind};
 use pourwright::strength::check::Cracking;
 use pourwright::strength::limits::GRAVITY;
 use pourwright::strength::said;
@@ -58,13 +58,13 @@ fn density() -> f64 {
     (55.0 + 5.0 * 0.25 * 231.0 / 1728.0 * 62.4) / 0.5 / 1728.0
 }
 
-fn use_of(job: &Job) -> f64 {
-    hung(job).use_of.expect("all is typed").value
+fn utilization(job: &Job) -> f64 {
+    hung(job).utilization.expect("all is typed").value
 }
 
 /// What is found of the brackets, by the field that it names.
 fn found(job: &Job, field: HandlingField) -> Option<Finding> {
-    worked(job).findings.into_iter().find(|one| one.place == Place::Handling(0, field))
+    worked(job).findings.into_iter().find(|one| one.place == FieldPath::Handling(0, field))
 }
 
 /// Statics by hand: brackets at 6, 24 and 42 in, so that the outer ones have 15 in of the top each, and a person past one
@@ -137,7 +137,7 @@ fn what_screws_hold_in_a_stud(evidence: &mut Evidence) {
 #[test]
 fn a_screw_pulled_over_what_is_allowed_is_a_stop_and_near_it_a_watch() {
     let says = found(&floating(), HandlingField::ScrewBite).expect("it is over");
-    assert_eq!(says.strength, Strength::Stop);
+    assert_eq!(says.severity, Severity::Stop);
     assert_eq!(
         says.says,
         "The topmost screw of bracket 1 from the left is over what is allowed with a person of 300 lb at the front edge: \
@@ -145,18 +145,18 @@ fn a_screw_pulled_over_what_is_allowed_is_a_stop_and_near_it_a_watch() {
     );
     assert!(says.remedy.starts_with("A longer thread, a taller bracket, or more brackets."), "{}", says.remedy);
     assert!(says.remedy.contains("somebody licensed to judge where the code asks for it"), "{}", says.remedy);
-    assert_close(use_of(&floating()), 8454.3 / 10.0 / 358.4, 1e-3);
+    assert_close(utilization(&floating()), 8454.3 / 10.0 / 358.4, 1e-3);
     for (height, share, strength) in [
-        ("11 7/8", 1.0107, Some(Strength::Stop)),
-        ("12 1/8", 0.9899, Some(Strength::Watch)),
-        ("17 3/4", 0.6762, Some(Strength::Watch)),
+        ("11 7/8", 1.0107, Some(Severity::Stop)),
+        ("12 1/8", 0.9899, Some(Severity::Watch)),
+        ("17 3/4", 0.6762, Some(Severity::Watch)),
         ("18 1/4", 0.6577, None),
     ] {
         let mut job = floating();
         let own = &mut job.pieces[0].handling;
         (own.screw, own.screw_bite, own.bracket_height) = ("3/8".into(), "3".into(), height.into());
-        assert_close(use_of(&job), share, 1e-3);
-        assert_eq!(found(&job, HandlingField::ScrewBite).map(|one| one.strength), strength, "{height}");
+        assert_close(utilization(&job), share, 1e-3);
+        assert_eq!(found(&job, HandlingField::ScrewBite).map(|one| one.severity), strength, "{height}");
     }
 }
 
@@ -194,7 +194,7 @@ fn a_loose_top_tips_over_short_brackets_and_not_over_longer_ones() {
     assert!(tips.front);
     assert_close(tips.share.value, 300.0 * 4.0 / (weight * 6.0), 1e-3);
     let says = found(&job, HandlingField::BracketLength).expect("it tips");
-    assert_eq!(says.strength, Strength::Stop);
+    assert_eq!(says.severity, Severity::Stop);
     assert_eq!(
         says.says,
         "The top tips over its brackets when a person of 300 lb sits at the front edge: what turns it is 1.38 times what \
@@ -218,7 +218,7 @@ fn a_loose_top_tips_over_its_last_bracket() {
     assert!(!tips.front);
     assert_close(tips.share.value, 300.0 * 16.0 / (1920.0 * density() * 8.0), 1e-3);
     let says = found(&job, HandlingField::BracketFrom).expect("it tips");
-    assert_eq!(says.strength, Strength::Stop);
+    assert_eq!(says.severity, Severity::Stop);
     assert!(says.says.contains("sits on a front corner"), "{}", says.says);
     job.pieces[0].handling.bracket_from = "6".into();
     assert_eq!(found(&job, HandlingField::BracketFrom), None);
@@ -245,8 +245,8 @@ fn with_a_ledger_a_top_tips_over_a_slanted_line() {
     assert_close(tips.share.value, 300.0 * 480.0 / (weight * 144.0), 1e-3);
     let says = found(&job, HandlingField::Brackets).expect("it tips");
     assert_eq!(
-        (says.strength, says.remedy.as_str()),
-        (Strength::Stop, "Fasten its back down, or take a second bracket.")
+        (says.severity, says.remedy.as_str()),
+        (Severity::Stop, "Fasten its back down, or take a second bracket.")
     );
 }
 
@@ -255,9 +255,9 @@ fn with_a_ledger_a_top_tips_over_a_slanted_line() {
 fn brackets_under_two_thirds_of_the_depth_are_a_watch() {
     let mut job = floating();
     job.pieces[0].handling.person = "10".into();
-    for (reach, strength) in [("13 1/4", Some(Strength::Watch)), ("13 3/8", None)] {
+    for (reach, strength) in [("13 1/4", Some(Severity::Watch)), ("13 3/8", None)] {
         job.pieces[0].handling.bracket_length = reach.into();
-        assert_eq!(found(&job, HandlingField::BracketLength).map(|one| one.strength), strength, "{reach}");
+        assert_eq!(found(&job, HandlingField::BracketLength).map(|one| one.severity), strength, "{reach}");
     }
     job.pieces[0].handling.bracket_length = "13 1/4".into();
     job.pieces[0].handling.back = Back::Fastened;
@@ -273,14 +273,14 @@ fn a_fastened_back_holds_it_down() {
     assert_eq!(found.tipping, None);
     let hold = pounds(found.hold_down.expect("it has to").value);
     assert_close(hold, (300.0 * 4.0 - 1920.0 * density() * 6.0) / 16.0, 5e-3);
-    let sits = map(&job, Kind::SitsOnBrackets).expect("it is held");
+    let sits = map(&job, LoadCase::SitsOnBrackets).expect("it is held");
     let pulled: f64 = sits.reactions.iter().map(|one| pounds(one.force).min(0.0)).sum();
     assert!(pulled < -hold / 2.0, "{pulled} of {hold}");
     job.pieces[0].handling.bracket_length = "18".into();
     assert_eq!(hung(&job).hold_down, None, "its own weight does");
 }
 
-fn map(job: &Job, kind: Kind) -> Option<Verdict> {
+fn map(job: &Job, kind: LoadCase) -> Option<Verdict> {
     let mut question = cracking(job).question;
     question.cases.retain(|case| case.kind == kind);
     match answer(&question, Effort::Cases, &mut |_| ()) {
@@ -295,15 +295,15 @@ fn a_top_on_brackets_is_mapped_on_them_and_on_no_cabinet() {
     let mut job = floating();
     job.pieces[0].handling.bracket_length = "18".into();
     let known = cracking(&job);
-    let in_use: Vec<Kind> = known.question.cases.iter().map(|case| case.kind).collect();
-    assert!(in_use.ends_with(&[Kind::OnBrackets, Kind::SitsOnBrackets]), "{in_use:?}");
-    assert!(!in_use.contains(&Kind::OnCabinet) && !in_use.contains(&Kind::PersonSits), "{in_use:?}");
-    let rests = map(&job, Kind::OnBrackets).expect("it rests");
+    let in_use: Vec<LoadCase> = known.question.cases.iter().map(|case| case.kind).collect();
+    assert!(in_use.ends_with(&[LoadCase::OnBrackets, LoadCase::SitsOnBrackets]), "{in_use:?}");
+    assert!(!in_use.contains(&LoadCase::OnCabinet) && !in_use.contains(&LoadCase::PersonSits), "{in_use:?}");
+    let rests = map(&job, LoadCase::OnBrackets).expect("it rests");
     let names: Vec<String> = rests.reactions.iter().map(|one| said::bears(one.bears)).collect();
     assert_eq!(names, ["Bracket 1 from the left", "Bracket 2 from the left", "Bracket 3 from the left"]);
     let all: f64 = rests.reactions.iter().map(|one| pounds(one.force)).sum();
     assert_close(all, 1920.0 * density(), 1e-3);
-    let case = known.question.cases.iter().find(|case| case.kind == Kind::SitsOnBrackets).expect("it happens");
+    let case = known.question.cases.iter().find(|case| case.kind == LoadCase::SitsOnBrackets).expect("it happens");
     let spots: Vec<Spot> = case.seats.iter().map(|seat| seat.spot).collect();
     let corner = |left| Spot::Corner { front: true, left };
     let (between, at) = (Spot::BetweenBrackets, Spot::AtBracket);
@@ -311,9 +311,9 @@ fn a_top_on_brackets_is_mapped_on_them_and_on_no_cabinet() {
     let says = said::when(case, Some(between(1)), &known.question.names);
     assert_eq!(says, "when a person sits at the front edge between brackets 2 and 3");
     job.pieces[0].handling.rest = Rest::LedgerAndBrackets;
-    let rests = map(&job, Kind::OnBrackets).expect("it rests");
-    assert_eq!(rests.reactions[0].bears, Bears::Ledger);
-    assert_eq!(said::bears(Bears::Ledger), "The ledger");
+    let rests = map(&job, LoadCase::OnBrackets).expect("it rests");
+    assert_eq!(rests.reactions[0].bears, SupportKind::Ledger);
+    assert_eq!(said::bears(SupportKind::Ledger), "The ledger");
     assert_eq!(rests.reactions.len(), 4);
 }
 
@@ -328,7 +328,7 @@ fn the_map_stands_by_the_cantilever_by_hand() {
     (own.rest, own.back) = (Rest::LedgerAndBrackets, Back::Fastened);
     (own.brackets, own.bracket_from, own.bracket_length) = ("2".into(), "1".into(), "12".into());
     let mut question = cracking(&job).question;
-    question.cases.retain(|case| case.kind == Kind::SitsOnBrackets);
+    question.cases.retain(|case| case.kind == LoadCase::SitsOnBrackets);
     question.cases[0].seats.retain(|seat| seat.spot == Spot::BetweenBrackets(0));
     let Answer::Cases { cases, .. } = answer(&question, Effort::Cases, &mut |_| ()) else { panic!("it is asked") };
     let verdict = cases[0].verdict.clone().expect("it is held");
@@ -345,9 +345,9 @@ fn what_is_missing_is_asked_for_and_never_assumed() {
     use HandlingField as Field;
     let says = |known: &dyn Fn(&Hung) -> Option<String>, field: Field| {
         let mut job = floating();
-        *job.entry_at_mut(Place::Handling(0, field)).expect("it is there") = "".into();
+        *job.entry_at_mut(FieldPath::Handling(0, field)).expect("it is there") = "".into();
         let found = hung(&job);
-        assert!(cracking(&job).question.cases.iter().any(|case| case.kind == Kind::LiftedAtEnds), "{field:?}");
+        assert!(cracking(&job).question.cases.iter().any(|case| case.kind == LoadCase::LiftedAtEnds), "{field:?}");
         known(&found)
     };
     fn need<T>(known: &Known<T>) -> Option<String> {
@@ -365,14 +365,14 @@ fn what_is_missing_is_asked_for_and_never_assumed() {
     assert!(says(&|own| need(&own.pull), Field::BracketHeight).expect("asked").contains("measure it on the bracket"));
     assert_eq!(says(&|own| need(&own.worst), Field::BracketHeight), None, "the load is known without it");
     assert_eq!(
-        says(&|own| need(&own.use_of), Field::Screw).as_deref(),
+        says(&|own| need(&own.utilization), Field::Screw).as_deref(),
         Some("Screw of a bracket, diameter: nothing is written here yet; a lag screw of 5/16 in is usual.")
     );
     assert!(says(&|own| need(&own.holds), Field::ScrewBite).expect("asked").contains("1 3/4 in of thread"));
     let mut job = floating();
     job.pieces[0].handling.brackets = "".into();
-    let kinds: Vec<Kind> = cracking(&job).question.cases.iter().map(|case| case.kind).collect();
-    assert!(!kinds.contains(&Kind::OnBrackets) && !kinds.contains(&Kind::OnCabinet), "{kinds:?}");
+    let kinds: Vec<LoadCase> = cracking(&job).question.cases.iter().map(|case| case.kind).collect();
+    assert!(!kinds.contains(&LoadCase::OnBrackets) && !kinds.contains(&LoadCase::OnCabinet), "{kinds:?}");
 }
 
 /// What is left typed of a cabinet says nothing of brackets, and what is typed of brackets nothing of a cabinet.
@@ -380,14 +380,14 @@ fn what_is_missing_is_asked_for_and_never_assumed() {
 fn what_is_typed_of_the_other_is_left_alone() {
     let mut job = floating();
     job.pieces[0].handling.cabinet_rail = "much".into();
-    assert!(use_of(&job) > 1.0, "it is worked out all the same");
+    assert!(utilization(&job) > 1.0, "it is worked out all the same");
     job.pieces[0].handling.rest = Rest::Cabinet;
     assert!(worked(&job).pieces[0].cracking.is_err(), "of a cabinet it is asked for again");
     let own = &mut job.pieces[0].handling;
     (own.cabinet_rail, own.screw, own.brackets) = ("".into(), "thin".into(), "many".into());
     let on_cabinet = cracking(&job);
     assert_eq!(on_cabinet.hung, None);
-    assert!(on_cabinet.question.cases.iter().any(|case| case.kind == Kind::OnCabinet));
+    assert!(on_cabinet.question.cases.iter().any(|case| case.kind == LoadCase::OnCabinet));
 }
 
 /// One bracket alone, brackets past each other or past the front, and a nail are told with what works.
@@ -397,7 +397,7 @@ fn brackets_that_do_not_fit_are_asked_for_again() {
         let mut job = floating();
         change(&mut job);
         let found = hung(&job);
-        found.use_of.err().map_or(String::new(), |waiting| waiting.needs[0].says.clone())
+        found.utilization.err().map_or(String::new(), |waiting| waiting.needs[0].says.clone())
     };
     assert_eq!(says(&|_| ()), "");
     assert!(says(&|job| job.pieces[0].handling.brackets = "1".into()).contains("two or more, or a ledger as well"));

@@ -3,9 +3,9 @@
 use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within, job_of, lined, two_sinks, worked_out};
 use pourwright::estimate::Estimate;
-use pourwright::finding::Strength;
+use pourwright::finding::Severity;
 use pourwright::form::{Build, Built, SpacingLimit, Stock, fillet, pressure, push, sag};
-use pourwright::job::{Corner, CornerKind, Edge, EdgeKind, FormField, Job, Place};
+use pourwright::job::{Corner, CornerKind, Edge, EdgeKind, FieldPath, FormField, Job};
 use pourwright::measure::exact::{in_inches, inches, pounds_a_cubic_foot, psi};
 use pourwright::measure::{Length, MassDensity, Volume};
 use pourwright::print::job_lists;
@@ -151,8 +151,8 @@ fn a_base_that_is_propped_too_far_apart() {
     // Of the mix of the job, which is a little lighter.
     job.form.supports = "24".into();
     let found = worked_out(&job).findings;
-    let found = found.iter().find(|one| one.place == Place::Form(FormField::Supports)).expect("a watch");
-    assert_eq!(found.strength, Strength::Watch);
+    let found = found.iter().find(|one| one.place == FieldPath::Form(FormField::Supports)).expect("a watch");
+    assert_eq!(found.severity, Severity::Watch);
     assert!(found.remedy.starts_with("Set the supports no more than 20 5/8 in apart"), "{}", found.remedy);
 }
 

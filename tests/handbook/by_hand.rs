@@ -1,10 +1,10 @@
 //! What the check by hand says of a top, and that it is never silent where it knows nothing.
 
 use crate::cracking::{cracking, worked};
-use pourwright::finding::Strength;
+use pourwright::finding::Severity;
 use pourwright::job::{Carried, Cutout, Job, OutlineShape, Stripped};
 use pourwright::measure::exact::psi;
-use pourwright::strength::cases::Kind;
+use pourwright::strength::cases::LoadCase;
 
 /// A plain top of that size, of a mix with 2000 psi at an hour and 5000 at a day.
 fn plain(width: &str, depth: &str, thickness: &str) -> Job {
@@ -40,20 +40,20 @@ fn held_in_the_middle_it_is_told_by_hand_as_well() {
         let known = cracking(job);
         known.net.iter().find(|verdict| verdict.kind == kind).map(|verdict| (verdict.tension / psi(1.0)).value)
     };
-    let by_two = of(&job, Kind::LiftedAtEnds).expect("told");
+    let by_two = of(&job, LoadCase::LiftedAtEnds).expect("told");
     job.pieces[0].handling.stripped = Stripped::FlatByThree;
     job.pieces[0].handling.carried = Carried::ByThree;
-    let by_three = of(&job, Kind::LiftedAtEnds).expect("told");
+    let by_three = of(&job, LoadCase::LiftedAtEnds).expect("told");
     crate::assert_close(by_three / by_two, 448.0 / 1056.0, 2e-3);
-    assert!(of(&job, Kind::CarriedByTwo).is_some());
+    assert!(of(&job, LoadCase::CarriedByTwo).is_some());
     let warned = |job: &Job| {
         let about = worked(job).findings.into_iter().filter(|one| one.says.contains("when lifted flat"));
-        about.map(|one| (one.strength, one.remedy)).next()
+        about.map(|one| (one.severity, one.remedy)).next()
     };
     assert_eq!(warned(&job), None, "96 in holds");
     job.pieces[0].width = "150".into();
     let (strength, remedy) = warned(&job).expect("150 in does not");
-    assert_eq!(strength, Strength::Stop);
+    assert_eq!(strength, Severity::Stop);
     assert!(!remedy.contains("hold it in the middle"), "it is held there: {remedy}");
 }
 
@@ -64,9 +64,9 @@ fn an_l_that_hands_miss_is_left_to_the_map_aloud() {
     let mut job = plain("60", "60", "2");
     let piece = &mut job.pieces[0];
     piece.shape = OutlineShape::L;
-    let says = |job: &Job| -> Vec<(Strength, String)> {
+    let says = |job: &Job| -> Vec<(Severity, String)> {
         let about = worked(job).findings.into_iter().filter(|one| one.says.contains("By hand nothing can be said"));
-        about.map(|one| (one.strength, one.says)).collect()
+        about.map(|one| (one.severity, one.says)).collect()
     };
     job.pieces[0].leg = "40".into();
     job.pieces[0].front_depth = "40".into();
@@ -74,8 +74,8 @@ fn an_l_that_hands_miss_is_left_to_the_map_aloud() {
     let piece = &mut job.pieces[0];
     (piece.width, piece.depth, piece.leg, piece.front_depth) = ("100".into(), "72".into(), "15".into(), "15".into());
     let known = cracking(&job);
-    assert!(known.net.iter().all(|verdict| verdict.kind != Kind::CarriedByTwo), "{:?}", known.net);
+    assert!(known.net.iter().all(|verdict| verdict.kind != LoadCase::CarriedByTwo), "{:?}", known.net);
     let said = says(&job);
-    let [(Strength::Watch, words)] = said.as_slice() else { panic!("{said:?}") };
+    let [(Severity::Watch, words)] = said.as_slice() else { panic!("{said:?}") };
     assert!(words.starts_with("By hand nothing can be said of the top when carried flat"), "{words}");
 }

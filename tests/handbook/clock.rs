@@ -3,7 +3,7 @@
 
 use crate::{EXACT, assert_close, worked_out};
 use pourwright::estimate::Cast;
-use pourwright::finding::Strength;
+use pourwright::finding::Severity;
 use pourwright::job::{BagField, Job, Lath, Logged, PourStep, StrengthPoint};
 use pourwright::measure::exact::quarts;
 use pourwright::measure::{Units, Volume};
@@ -67,7 +67,7 @@ fn a_minute_late() {
     assert_close(found.due.unwrap(), at(5.0), EXACT);
     assert_close(found.stiff.unwrap(), at(20.0), EXACT);
     assert_close(found.ends.unwrap(), at(17.0), EXACT);
-    let [(Strength::Watch, Threat::Late { left })] = found.threats.as_slice() else { panic!("{:?}", found.threats) };
+    let [(Severity::Watch, Threat::Late { left })] = found.threats.as_slice() else { panic!("{:?}", found.threats) };
     assert_close(left.get::<minute>(), 3.0, EXACT);
     // Screed when all is placed; trowel 5 min later; the first batch sets at 20; wet for an hour from then.
     let rest = after(&found);
@@ -86,7 +86,7 @@ fn the_clock_counts_on_the_screeding_that_is_typed() {
     job.pour.screed = "6".into();
     let found = course(&job).read(&log(&[(Water(0), 0.0), (Placed(0), 4.0)]), at(5.0));
     assert_close(found.ends.unwrap(), at(19.0), EXACT);
-    let [(Strength::Watch, Threat::Late { left })] = found.threats.as_slice() else { panic!("{:?}", found.threats) };
+    let [(Severity::Watch, Threat::Late { left })] = found.threats.as_slice() else { panic!("{:?}", found.threats) };
     assert_close(left.get::<minute>(), 1.0, EXACT);
 }
 
@@ -139,14 +139,14 @@ fn a_cold_joint_is_seen_coming() {
         _ => None,
     });
     let (strength, left) = joint.expect("a cold joint");
-    assert_eq!(strength, Strength::Stop);
+    assert_eq!(strength, Severity::Stop);
     assert_close(left, -1.0, 1e-6);
     // Corrected: it was started two minutes before that, so it is placed at 14.
     let mut log = log(&[(Water(0), 0.0), (Placed(0), 4.0), (Water(1), 12.0)]);
     correct(&mut log, 2, -120_000.0, at(12.5));
     let found = course.read(&log, at(12.5));
     assert!(!found.threats.iter().any(|(strength, threat)| {
-        *strength == Strength::Stop && matches!(threat, Threat::ColdJoint { batch: 1, .. })
+        *strength == Severity::Stop && matches!(threat, Threat::ColdJoint { batch: 1, .. })
     }));
     assert_close(found.due.unwrap(), at(14.0), EXACT);
 }
@@ -327,7 +327,7 @@ fn a_part_of_a_bag_is_weighed() {
     let list: Vec<_> = evening_list(&job, &all).into_iter().flat_map(|todo| todo.lines).collect();
     let scale = "A scale for the last batch: 2 bags and 52 lb of the next, stirred dry first, with";
     assert!(list.iter().any(|line| line.starts_with(scale)), "{list:?}");
-    job.pieces[0].waste = "0 %".into();
+    job.pieces[0].spare = "0 %".into();
     assert_eq!(lines(&job, 0)[0], "2 bags and 37 lb of the next");
     // 54 in make 1.5 ft³.
     job.pieces[0].width = "54".into();

@@ -3,16 +3,16 @@
 use crate::assert_close;
 use crate::evidence::{Check, Evidence, Mark, checks};
 use pourwright::estimate::{Estimate, estimate};
-use pourwright::finding::Strength;
+use pourwright::finding::Severity;
 use pourwright::job::{
-    Back, Bag, Carried, Cutout, Entry, Family, FormFace, HandlingField, Job, LabelClass, LayerOf, Place, SinkBay,
+    Back, Bag, Carried, Cutout, Entry, Family, FieldPath, FormFace, HandlingField, Job, LabelClass, LayerOf, SinkBay,
     Spell, StrengthPoint, Stripped, Travels, Units,
 };
 use pourwright::measure::exact::psi;
 use pourwright::measure::write_number;
 use pourwright::price::PriceBook;
 use pourwright::strength::ask::{Answer, Effort, Question, Verdict, answer};
-use pourwright::strength::cases::{Age, Bears, Kind, Load};
+use pourwright::strength::cases::{Age, Load, LoadCase, SupportKind};
 use pourwright::strength::check::Cracking;
 use pourwright::strength::fix;
 use pourwright::strength::limits::EDGE_FACTOR;
@@ -20,7 +20,7 @@ use pourwright::strength::remedy::{Change, Remedy};
 use pourwright::strength::said;
 use pourwright::strength::seats::{Reach, Spot};
 use pourwright::strength::verdict::{Solved, finding};
-use pourwright::top::Look;
+use pourwright::top::Facing;
 use uom::si::time::{day, hour, minute};
 
 checks![a_front_rail_by_hand];
@@ -56,7 +56,7 @@ pub fn cracking(job: &Job) -> Cracking {
     worked(job).pieces[0].cracking.clone().expect("everything is known")
 }
 
-fn verdicts(cracking: &Cracking) -> Vec<(Kind, Verdict)> {
+fn verdicts(cracking: &Cracking) -> Vec<(LoadCase, Verdict)> {
     match answer(&cracking.question, Effort::Cases, &mut |_| ()) {
         Answer::Cases { cases, .. } => {
             cases.into_iter().map(|case| (case.kind, case.verdict.expect("it can be worked out"))).collect()
@@ -65,7 +65,7 @@ fn verdicts(cracking: &Cracking) -> Vec<(Kind, Verdict)> {
     }
 }
 
-fn find(found: &[(Kind, Verdict)], kind: Kind) -> &Verdict {
+fn find(found: &[(LoadCase, Verdict)], kind: LoadCase) -> &Verdict {
     &found.iter().find(|(own, _)| *own == kind).expect("it happens").1
 }
 
@@ -105,8 +105,8 @@ fn a_front_rail_by_hand(evidence: &mut Evidence) {
         ..Check::default()
     });
     table.close("pull, psi", (worst.rail.stress.value / psi(1.0)).value, to_places(stress, 2), 2e-3);
-    table.close("of what is allowed", worst.use_of.value, to_places(stress / allowed, 4), 2e-3);
-    assert!(worst.use_of.value > 1.5, "it cracks: {}", worst.use_of.value);
+    table.close("of what is allowed", worst.utilization.value, to_places(stress / allowed, 4), 2e-3);
+    assert!(worst.utilization.value > 1.5, "it cracks: {}", worst.utilization.value);
 }
 
 /// A top of that size of a rapid mortar with 2000 psi at the end of its hour of water, warm as where strengths are tested.
@@ -121,23 +121,23 @@ pub fn plain(width: &str, depth: &str, thickness: &str) -> Job {
     job
 }
 
-fn warned(job: &Job) -> Option<Strength> {
+fn warned(job: &Job) -> Option<Severity> {
     let all = worked(job).findings.into_iter();
     let on_lifting = all.filter(|finding| finding.says.contains("when lifted flat"));
-    on_lifting.map(|finding| finding.strength).min()
+    on_lifting.map(|finding| finding.severity).min()
 }
 
 /// What is told of lifting it flat, by hand and by the map.
 fn lifted(job: &Job) -> (f64, f64) {
     let found = cracking(job);
-    assert_eq!(found.net[0].kind, Kind::LiftedAtEnds);
+    assert_eq!(found.net[0].kind, LoadCase::LiftedAtEnds);
     let mut question = found.question;
-    question.cases.retain(|case| case.kind == Kind::LiftedAtEnds);
+    question.cases.retain(|case| case.kind == LoadCase::LiftedAtEnds);
     let map = match answer(&question, Effort::Cases, &mut |_| ()) {
-        Answer::Cases { cases, .. } => cases[0].verdict.clone().expect("it can be worked out").use_of,
+        Answer::Cases { cases, .. } => cases[0].verdict.clone().expect("it can be worked out").utilization,
         other => panic!("{other:?}"),
     };
-    (found.net[0].use_of.value, map)
+    (found.net[0].utilization.value, map)
 }
 
 /// Simply supported, w L² ÷ 8 over t² ÷ 6 (T8 has the same with the supports at the very ends): 96 in lifted 2 in from
@@ -152,7 +152,7 @@ fn a_plain_top_without_a_sink_that_breaks_is_a_stop() {
     assert_close((found.net[0].tension / psi(1.0)).value, EDGE_FACTOR * 6.0 * moment / (1.5 * 1.5), 2e-3);
     let (hand, map) = lifted(&job);
     assert!(hand > 1.5 && map > 1.5, "{hand} {map}");
-    assert_eq!(warned(&job), Some(Strength::Stop));
+    assert_eq!(warned(&job), Some(Severity::Stop));
     // Tension × 1.5 = 7.5 √f′c is never reached: no hour on a label is told as the time to strip it.
     let needed = |job: &Job| (1.5 * (cracking(job).net[0].tension / psi(1.0)).value / 7.5).powi(2);
     assert!(needed(&job) > 7000.0, "more than it ever has: {} psi", needed(&job));
@@ -161,7 +161,7 @@ fn a_plain_top_without_a_sink_that_breaks_is_a_stop() {
     let says = worked(&warm).pieces[0].strip.clone().expect_err("never").needs[0].says.clone();
     assert!(says.contains("is not known to get past 7000 psi, at any age"), "{says}");
     let stops = worked(&warm).findings.into_iter().filter(|one| one.says.contains("at any age"));
-    assert_eq!(stops.map(|one| one.strength).collect::<Vec<_>>(), [Strength::Stop]);
+    assert_eq!(stops.map(|one| one.severity).collect::<Vec<_>>(), [Severity::Stop]);
     // Told to be so strong by its maker, it is stripped when he says.
     warm.pieces[0].handling.strength = "8000".into();
     assert!(worked(&warm).pieces[0].strip.is_ok());
@@ -180,10 +180,10 @@ fn a_plain_top_is_warned_of_at_the_edge_of_what_it_bears() {
     let mut last = 0.0;
     for width in 40..100 {
         let job = plain(&width.to_string(), "25 1/2", "1 1/2");
-        let share = cracking(&job).net[0].use_of.value;
+        let share = cracking(&job).net[0].utilization.value;
         assert!(share > last, "{width} in");
         last = share;
-        let expected = (share > 1.0).then_some(if share > 1.5 { Strength::Stop } else { Strength::Watch });
+        let expected = (share > 1.0).then_some(if share > 1.5 { Severity::Stop } else { Severity::Watch });
         assert_eq!(warned(&job), expected, "{width} in: {share}");
     }
     assert!(last > 1.5, "the longest cracks: {last}");
@@ -202,9 +202,9 @@ fn the_end_of_a_sink_nearer_to_the_middle_of_the_top_counts() {
         ..Cutout::default()
     }];
     let (hand, map) = lifted(&job);
-    let at_the_middle = cracking(&job).rails[0].use_of.value;
+    let at_the_middle = cracking(&job).rails[0].utilization.value;
     assert!(at_the_middle < 1.1 && hand > 1.5 && map > 1.5, "{at_the_middle} {hand} {map}");
-    assert_eq!(warned(&job), Some(Strength::Stop));
+    assert_eq!(warned(&job), Some(Severity::Stop));
 }
 
 /// An L twists about its inner corner.
@@ -217,7 +217,7 @@ fn an_l_that_breaks_at_its_inner_corner_is_a_stop() {
     piece.front_depth = "25 1/2".into();
     let (hand, map) = lifted(&job);
     assert!(map > 1.5 && hand >= 0.9 * map, "{hand} {map}");
-    assert_eq!(warned(&job), Some(Strength::Stop));
+    assert_eq!(warned(&job), Some(Severity::Stop));
 }
 
 #[test]
@@ -225,7 +225,7 @@ fn the_map_names_the_front_rail_and_stands_by_the_hand_check() {
     let job = narrow();
     let cracking = cracking(&job);
     let found = verdicts(&cracking);
-    let flat = find(&found, Kind::LiftedAtEnds);
+    let flat = find(&found, LoadCase::LiftedAtEnds);
     let worst = flat.worst.as_ref().expect("it is pulled");
     let place = cracking.question.place(worst);
     assert!(place.starts_with("the rail in front of the "), "{place}");
@@ -236,13 +236,13 @@ fn the_map_names_the_front_rail_and_stands_by_the_hand_check() {
     // Nothing in a map is over what is told of the worst place.
     for (kind, verdict) in &found {
         let most = verdict.map.underside.iter().chain(&verdict.map.top).fold(0.0_f32, |most, value| most.max(*value));
-        assert!(f64::from(most) <= verdict.use_of * (1.0 + 1e-6), "{kind:?}");
+        assert!(f64::from(most) <= verdict.utilization * (1.0 + 1e-6), "{kind:?}");
         let borne: f64 = verdict.reactions.iter().map(|one| one.share).sum();
         assert_close(borne, 1.0, 1e-8);
         let index = cracking.question.cases.iter().position(|case| case.kind == *kind).expect("it was asked");
         let working = cracking.question.working(index, verdict).expect("it was asked");
         let last = working.lines.last().expect("lines");
-        assert_eq!(last.result, write_number(verdict.use_of, 2), "{kind:?}");
+        assert_eq!(last.result, write_number(verdict.utilization, 2), "{kind:?}");
     }
 }
 
@@ -251,16 +251,16 @@ fn findings_stop_watch_and_fall_silent() {
     let mut job = narrow();
     let of = |job: &Job| {
         let found = worked(job).findings;
-        let about = |place: &Place| matches!(place, Place::Handling(0, HandlingField::StrippedAt));
-        found.into_iter().find(|one| about(&one.place)).map(|one| (one.strength, one.says))
+        let about = |place: &FieldPath| matches!(place, FieldPath::Handling(0, HandlingField::StrippedAt));
+        found.into_iter().find(|one| about(&one.place)).map(|one| (one.severity, one.says))
     };
     let (strength, says) = of(&job).expect("it cracks");
-    assert_eq!(strength, Strength::Stop);
+    assert_eq!(strength, Severity::Stop);
     assert!(says.starts_with("The rail in front of the left sink cracks when lifted flat at 1 h 15 min."), "{says}");
     // What is allowed is two thirds of what cracks it: in between it is watched.
     job.pieces[0].handling.flexural = "800".into();
     let (strength, says) = of(&job).expect("it is over what is allowed");
-    assert_eq!(strength, Strength::Watch, "{says}");
+    assert_eq!(strength, Severity::Watch, "{says}");
     job.pieces[0].handling.flexural = "1100".into();
     assert_eq!(of(&job), None);
     job.pieces[0].handling.flexural = Entry::default();
@@ -270,8 +270,8 @@ fn findings_stop_watch_and_fall_silent() {
     let mut job = narrow();
     job.pieces[0].handling.strength = "1500".into();
     let found = worked(&job).findings;
-    let typed = Place::Handling(0, HandlingField::Strength);
-    assert!(found.iter().any(|one| one.place == typed && one.strength == Strength::Stop), "{found:?}");
+    let typed = FieldPath::Handling(0, HandlingField::Strength);
+    assert!(found.iter().any(|one| one.place == typed && one.severity == Severity::Stop), "{found:?}");
 }
 
 #[test]
@@ -283,7 +283,10 @@ fn what_is_not_known_is_waited_for() {
     let scratch = pourwright::mix::catalogue(Units::Inch).into_iter().find(|one| one.id == "scratch-mortar");
     job.bags[0] = Bag { id: bag.id.clone(), ..scratch.expect("a mix of one's own") };
     let waiting = worked(&job).pieces[0].cracking.clone().expect_err("no strength is known");
-    assert!(waiting.needs.iter().any(|need| need.place == Place::Handling(0, HandlingField::Strength)), "{waiting:?}");
+    assert!(
+        waiting.needs.iter().any(|need| need.place == FieldPath::Handling(0, HandlingField::Strength)),
+        "{waiting:?}"
+    );
     job.bags[0] = bag;
     job.pieces[0].handling.strength = "2500".into();
     let typed = cracking(&job);
@@ -300,7 +303,7 @@ fn what_is_not_known_is_waited_for() {
     let mut job = narrow();
     job.bags[0].strengths[1].age = "1 1/4 h".into();
     let waiting = worked(&job).pieces[0].cracking.clone().expect_err("no curve");
-    assert!(matches!(waiting.needs[0].place, Place::Strength(0, 1, _)), "{waiting:?}");
+    assert!(matches!(waiting.needs[0].place, FieldPath::Strength(0, 1, _)), "{waiting:?}");
 }
 
 /// Strength over the logarithm of age: half way from 75 min to 3 h is 75 min × √(180 ÷ 75). A cold day slows that down.
@@ -333,15 +336,15 @@ fn what_is_chosen_happens_and_the_rest_does_not() {
     let mut job = narrow();
     let kinds = |job: &Job| cracking(job).question.cases.iter().map(|case| case.kind).collect::<Vec<_>>();
     let flat = kinds(&job);
-    assert!(flat.contains(&Kind::LiftedAtEnds) && !flat.contains(&Kind::TurnedOnEdge));
-    assert!(flat.contains(&Kind::CarriedByTwo) && !flat.contains(&Kind::Overhang(Reach::Front)));
+    assert!(flat.contains(&LoadCase::LiftedAtEnds) && !flat.contains(&LoadCase::TurnedOnEdge));
+    assert!(flat.contains(&LoadCase::CarriedByTwo) && !flat.contains(&LoadCase::Overhang(Reach::Front)));
     job.pieces[0].handling.stripped = Stripped::OnEdge;
     job.pieces[0].handling.carried = Carried::OnEdge;
     job.pieces[0].handling.overhang = "8".into();
     let edge = kinds(&job);
-    assert!(!edge.contains(&Kind::LiftedAtEnds) && edge.contains(&Kind::TurnedOnEdge));
-    assert!(edge.contains(&Kind::CarriedOnEdge) && !edge.contains(&Kind::CarriedByTwo));
-    assert!(edge.contains(&Kind::Overhang(Reach::Front)));
+    assert!(!edge.contains(&LoadCase::LiftedAtEnds) && edge.contains(&LoadCase::TurnedOnEdge));
+    assert!(edge.contains(&LoadCase::CarriedOnEdge) && !edge.contains(&LoadCase::CarriedByTwo));
+    assert!(edge.contains(&LoadCase::Overhang(Reach::Front)));
 }
 
 /// The remedies that can be put into the job do there what they promised.
@@ -350,29 +353,30 @@ fn a_remedy_in_the_job_keeps_its_promise() {
     let job = narrow();
     let before = worked(&job);
     let cracking = before.pieces[0].cracking.clone().expect("known");
-    let index = cracking.question.cases.iter().position(|case| case.kind == Kind::LiftedAtEnds).expect("it happens");
+    let index =
+        cracking.question.cases.iter().position(|case| case.kind == LoadCase::LiftedAtEnds).expect("it happens");
     let Answer::Remedies(found) = answer(&cracking.question, Effort::Remedies(index), &mut |_| ()) else {
         panic!("remedies")
     };
-    let flat = find(&verdicts(&cracking), Kind::LiftedAtEnds).clone();
+    let flat = find(&verdicts(&cracking), LoadCase::LiftedAtEnds).clone();
     let beside = flat.worst.as_ref().expect("it is pulled").beside;
     let lifted = &cracking.question.cases[index];
     let mut applied = 0;
-    for Remedy { change, use_of, .. } in found {
+    for Remedy { change, utilization, .. } in found {
         let parts = (&before.pieces[0].top, &cracking);
         let Some(fixed) = fix::fixed(&job, 0, parts, (lifted, beside), change) else { continue };
         applied += 1;
-        let kind = if change == Change::OnEdge { Kind::TurnedOnEdge } else { Kind::LiftedAtEnds };
+        let kind = if change == Change::OnEdge { LoadCase::TurnedOnEdge } else { LoadCase::LiftedAtEnds };
         let after = find(&verdicts(&self::cracking(&fixed)), kind).clone();
         // An age is typed in whole minutes, so that a little more strength is there than was asked for.
         // The mesh is another one where other cases are asked with it.
         let slack = if matches!(change, Change::WaitFor(_)) { 0.04 } else { 0.03 };
-        assert_close(after.use_of, use_of, slack);
+        assert_close(after.utilization, utilization, slack);
         assert!(!fix::words(change, &cracking).is_empty());
     }
     assert!(applied >= 5, "most of them can be put in: {applied}");
     // What has no field is told, and cannot be put in.
-    let rack = cracking.question.cases.iter().find(|case| case.kind == Kind::OnRack).expect("it happens");
+    let rack = cracking.question.cases.iter().find(|case| case.kind == LoadCase::OnRack).expect("it happens");
     let parts = (&before.pieces[0].top, &cracking);
     assert!(fix::fixed(&job, 0, parts, (rack, beside), Change::ThirdHand).is_none());
 }
@@ -380,7 +384,7 @@ fn a_remedy_in_the_job_keeps_its_promise() {
 #[test]
 fn foam_is_dug_out_where_nothing_else_is_in_the_knockout() {
     let mut job = narrow();
-    let push = |job: &Job| find(&verdicts(&cracking(job)), Kind::KnockoutEvenly(0)).use_of;
+    let push = |job: &Job| find(&verdicts(&cracking(job)), LoadCase::KnockoutEvenly(0)).utilization;
     job.form.layers.retain(|layer| layer.of == LayerOf::Board);
     let boards = push(&job);
     job.form.layers = Job::new("", Units::Inch).form.layers;
@@ -431,7 +435,7 @@ fn refusals_are_said() {
     job.pieces[0].handling.overhang = "18".into();
     let question = cracking(&job).question;
     let Answer::Cases { cases, .. } = answer(&question, Effort::Cases, &mut |_| ()) else { panic!("cases") };
-    let over = cases.iter().find(|case| case.kind == Kind::Overhang(Reach::Front)).expect("typed");
+    let over = cases.iter().find(|case| case.kind == LoadCase::Overhang(Reach::Front)).expect("typed");
     let why = question.refusal(*over.verdict.as_ref().expect_err("nothing holds its end"));
     assert!(why.starts_with("It tips over"), "{why}");
 }
@@ -514,14 +518,14 @@ fn a_strength_that_never_comes_stops_the_job() {
     job.pour.air = "68".into();
     job.bags[0].strengths.truncate(2);
     let stop = |job: &Job| {
-        let at = Place::Pour(pourwright::job::PourField::StripStrength);
-        worked(job).findings.into_iter().find(|one| one.place == at).map(|one| (one.strength, one.says))
+        let at = FieldPath::Pour(pourwright::job::PourField::StripStrength);
+        worked(job).findings.into_iter().find(|one| one.place == at).map(|one| (one.severity, one.says))
     };
     job.pour.strip_strength = "4000".into();
     assert_eq!(stop(&job), None);
     job.pour.strip_strength = "4500".into();
     let (strength, says) = stop(&job).expect("it never comes");
-    assert_eq!(strength, Strength::Stop);
+    assert_eq!(strength, Severity::Stop);
     assert!(says.contains("4500 psi") && says.contains("4000 psi"), "{says}");
 }
 
@@ -612,7 +616,7 @@ fn a_bag_of_which_no_strength_is_typed_counts_with_the_least_of_its_class() {
     job.bags[0].strengths.clear();
     job.pieces[0].handling.stripped_at = "1 h".into();
     let waiting = worked(&job).pieces[0].cracking.clone().expect_err("of the first hour no class says anything");
-    assert_eq!(waiting.needs[0].place, Place::Handling(0, HandlingField::Strength));
+    assert_eq!(waiting.needs[0].place, FieldPath::Handling(0, HandlingField::Strength));
 }
 
 /// ASTM C387: packaged concrete of normal strength has 3500 psi at 28 days (from memory), by ACI 209R-92 2.2.1, type I,
@@ -670,7 +674,7 @@ fn every_cutout_has_a_knockout_and_no_hole_has() {
     let question = cracking(&job).question;
     assert_eq!((question.slab.openings.len(), question.slab.cutouts), (2, 1));
     let pushed = question.cases.iter().filter_map(|case| match case.kind {
-        Kind::KnockoutEvenly(opening) | Kind::KnockoutAtOneEnd(opening) => Some(opening),
+        LoadCase::KnockoutEvenly(opening) | LoadCase::KnockoutAtOneEnd(opening) => Some(opening),
         _ => None,
     });
     assert_eq!(pushed.collect::<Vec<_>>(), [0, 0]);
@@ -680,26 +684,26 @@ fn every_cutout_has_a_knockout_and_no_hole_has() {
 #[test]
 fn a_case_says_who_bears_it() {
     let mut job = narrow();
-    let words = |job: &Job, kind: Kind| {
+    let words = |job: &Job, kind: LoadCase| {
         let question = cracking(job).question;
         let case = question.cases.iter().find(|case| case.kind == kind).expect("it happens");
         (case.carriers, said::label(case, None, &question.names), said::when(case, None, &question.names))
     };
     let text = |carriers: usize, label: &str, when: &str| (carriers, label.to_owned(), when.to_owned());
     assert_eq!(
-        words(&job, Kind::LiftedAtEnds),
+        words(&job, LoadCase::LiftedAtEnds),
         text(2, "Lifted flat out of the form, at both ends", "when lifted flat")
     );
-    assert_eq!(words(&job, Kind::CarriedByTwo), text(2, "Carried flat by two", "when carried flat"));
+    assert_eq!(words(&job, LoadCase::CarriedByTwo), text(2, "Carried flat by two", "when carried flat"));
     job.pieces[0].handling.stripped = Stripped::FlatByThree;
     job.pieces[0].handling.carried = Carried::ByThree;
     assert_eq!(
-        words(&job, Kind::LiftedAtEnds),
+        words(&job, LoadCase::LiftedAtEnds),
         text(3, "Lifted flat out of the form, held in the middle as well", "when lifted flat, held in the middle")
     );
-    assert_eq!(words(&job, Kind::CarriedByTwo), text(3, "Carried flat by three", "when carried flat by three"));
+    assert_eq!(words(&job, LoadCase::CarriedByTwo), text(3, "Carried flat by three", "when carried flat by three"));
     job.pieces[0].handling.carried = Carried::ByFour;
-    assert_eq!(words(&job, Kind::CarriedByFour), text(4, "Carried flat by four", "when carried flat by four"));
+    assert_eq!(words(&job, LoadCase::CarriedByFour), text(4, "Carried flat by four", "when carried flat by four"));
 }
 
 /// What cannot stand under a top is asked for again, with what works, and never taken for something else: 72 × 20 in, of
@@ -713,7 +717,7 @@ fn a_cabinet_that_cannot_be_is_waited_for() {
         assert_eq!(waiting.needs.len(), 1, "{waiting:?}");
         Some((waiting.needs[0].place, waiting.needs[0].says.clone()))
     };
-    let at = |field| Place::Handling(0, field);
+    let at = |field| FieldPath::Handling(0, field);
     for (rail, fits) in [("6 5/8", true), ("6 11/16", false), ("20", false), ("60", false)] {
         let found = needs(&|own| own.cabinet_rail = rail.into());
         assert_eq!(found.is_none(), fits, "{rail}: {found:?}");
@@ -782,9 +786,10 @@ fn a_gap_for_an_appliance_is_sat_on_beside_a_sink_too() {
             }];
         }
         let cracking = cracking(&job);
-        let index = cracking.question.cases.iter().position(|case| case.kind == Kind::PersonSits).expect("it happens");
+        let index =
+            cracking.question.cases.iter().position(|case| case.kind == LoadCase::PersonSits).expect("it happens");
         let seats: Vec<Spot> = cracking.question.cases[index].seats.iter().map(|seat| seat.spot).collect();
-        (seats, find(&verdicts(&cracking), Kind::PersonSits).clone(), cracking.question, index)
+        (seats, find(&verdicts(&cracking), LoadCase::PersonSits).clone(), cracking.question, index)
     };
     let strip = |look| Spot::Strip { opening: 0, look };
     let (seats, alone, question, index) = sits(false);
@@ -794,8 +799,8 @@ fn a_gap_for_an_appliance_is_sat_on_beside_a_sink_too() {
     assert_eq!(said::when(&question.cases[index], alone.spot, &question.names), "when a person sits over the gap");
     let (seats, beside, ..) = sits(true);
     // Left and right of the sink the strip lies on the partitions of its bay.
-    assert_eq!(seats, [strip(Look::Front), strip(Look::Back), Spot::Gap]);
-    assert!(beside.use_of >= 0.99 * alone.use_of, "{} {}", beside.use_of, alone.use_of);
+    assert_eq!(seats, [strip(Facing::Front), strip(Facing::Back), Spot::Gap]);
+    assert!(beside.utilization >= 0.99 * alone.utilization, "{} {}", beside.utilization, alone.utilization);
 }
 
 /// Of all the places where he may sit the worst is told: the narrower of two front rails.
@@ -805,19 +810,19 @@ fn a_person_sits_where_it_is_worst() {
     job.pieces[0].cutouts[1].from_front = "9".into();
     let cracking = cracking(&job);
     let found = verdicts(&cracking);
-    let sits = find(&found, Kind::PersonSits);
-    assert_eq!(sits.spot, Some(Spot::Strip { opening: 1, look: Look::Front }));
-    let case = cracking.question.cases.iter().find(|case| case.kind == Kind::PersonSits).expect("it happens");
+    let sits = find(&found, LoadCase::PersonSits);
+    assert_eq!(sits.spot, Some(Spot::Strip { opening: 1, look: Facing::Front }));
+    let case = cracking.question.cases.iter().find(|case| case.kind == LoadCase::PersonSits).expect("it happens");
     let names = &cracking.question.names;
     assert_eq!(said::when(case, sits.spot, names), "when a person sits in front of the right sink");
     // Each place by itself is no worse.
     let mut question = cracking.question.clone();
-    question.cases.retain(|case| case.kind == Kind::PersonSits);
+    question.cases.retain(|case| case.kind == LoadCase::PersonSits);
     for seat in case.seats.clone() {
         question.cases[0].seats = vec![seat];
         let Answer::Cases { cases, .. } = answer(&question, Effort::Cases, &mut |_| ()) else { panic!("cases") };
-        let alone = cases[0].verdict.clone().expect("it can be worked out").use_of;
-        assert!(alone <= 1.03 * sits.use_of, "{:?}: {alone} {}", seat.spot, sits.use_of);
+        let alone = cases[0].verdict.clone().expect("it can be worked out").utilization;
+        assert!(alone <= 1.03 * sits.utilization, "{:?}: {alone} {}", seat.spot, sits.utilization);
     }
 }
 
@@ -835,7 +840,7 @@ fn reaching(width: &str, over: &str) -> Job {
 /// 6 M ÷ b t².
 #[test]
 fn a_front_that_reaches_over_bends_as_a_cantilever() {
-    let over = Kind::Overhang(Reach::Front);
+    let over = LoadCase::Overhang(Reach::Front);
     let density = (55.0 + 5.0 * 0.25 * 231.0 / 1728.0 * 62.4) / 0.5 / 1728.0;
     for (width, reach) in [(12.0, 10.0), (48.0, 10.0), (96.0, 12.0)] {
         let job = reaching(&width.to_string(), &reach.to_string());
@@ -861,9 +866,10 @@ fn a_front_that_reaches_over_bends_as_a_cantilever() {
 fn a_corner_that_reaches_over_is_worse_than_its_middle() {
     let cracking = cracking(&reaching("96", "10"));
     let found = verdicts(&cracking);
-    let spot = find(&found, Kind::Overhang(Reach::Front)).spot;
+    let spot = find(&found, LoadCase::Overhang(Reach::Front)).spot;
     assert!(matches!(spot, Some(Spot::Corner { front: true, .. })), "{spot:?}");
-    let case = cracking.question.cases.iter().find(|case| case.kind == Kind::Overhang(Reach::Front)).expect("typed");
+    let case =
+        cracking.question.cases.iter().find(|case| case.kind == LoadCase::Overhang(Reach::Front)).expect("typed");
     let says = said::when(case, Some(Spot::Corner { front: true, left: true }), &cracking.question.names);
     assert_eq!(says, "when a person sits on the front left corner, where it reaches over");
 }
@@ -899,7 +905,7 @@ fn a_loose_top_that_tips_is_a_stop_that_says_what_helps() {
         finding(&known, &solved, &job, 0).filter(|found| found.says.contains("tips"))
     };
     let tips = told("10", Back::Loose).expect("it tips");
-    assert_eq!((tips.strength, tips.place), (Strength::Stop, Place::Handling(0, HandlingField::Overhang)));
+    assert_eq!((tips.severity, tips.place), (Severity::Stop, FieldPath::Handling(0, HandlingField::Overhang)));
     assert!(
         tips.says.starts_with("The top tips over when a person sits on the front edge, which reaches over"),
         "{}",
@@ -961,11 +967,11 @@ fn rails_beside_a_sink_bear_its_strips() {
     let sits = |job: &Job| {
         let cracking = cracking(job);
         let case =
-            cracking.question.cases.iter().find(|case| case.kind == Kind::PersonSits).expect("it happens").clone();
+            cracking.question.cases.iter().find(|case| case.kind == LoadCase::PersonSits).expect("it happens").clone();
         // What of the front edge's line is borne from end to end, in inches.
-        let front = case.supports.iter().filter(|support| support.bears == Bears::CabinetFront);
+        let front = case.supports.iter().filter(|support| support.bears == SupportKind::CabinetFront);
         let borne: f64 = front.map(|support| (support.line[1].x - support.line[0].x) / 0.0254).sum();
-        (borne, find(&verdicts(&cracking), Kind::PersonSits).use_of)
+        (borne, find(&verdicts(&cracking), LoadCase::PersonSits).utilization)
     };
     assert_eq!(job.pieces[0].handling.bay, SinkBay::Open);
     let (open, careful) = sits(&job);
@@ -986,26 +992,26 @@ fn rails_beside_a_sink_bear_its_strips() {
 #[test]
 fn a_top_travels_on_edge_or_on_foam() {
     let mut job = plain("96", "25 1/2", "1 1/2");
-    let way = |job: &Job, kind: Kind| {
+    let way = |job: &Job, kind: LoadCase| {
         let cracking = cracking(job);
-        let kinds: Vec<Kind> = cracking.question.cases.iter().map(|case| case.kind).collect();
-        assert_eq!(kinds.iter().filter(|kind| matches!(kind, Kind::VanOnEdge | Kind::VanOnFoam)).count(), 1);
+        let kinds: Vec<LoadCase> = cracking.question.cases.iter().map(|case| case.kind).collect();
+        assert_eq!(kinds.iter().filter(|kind| matches!(kind, LoadCase::VanOnEdge | LoadCase::VanOnFoam)).count(), 1);
         let case = cracking.question.cases.iter().find(|case| case.kind == kind).expect("it happens");
         assert_eq!((case.age, case.carriers), (Age::Handling, 0));
         let stress = find(&verdicts(&cracking), kind).worst.map_or(0.0, |worst| (worst.stress / psi(1.0)).value);
         (case.multiplier, stress, said::label(case, None, &cracking.question.names))
     };
-    let (counts, stress, words) = way(&job, Kind::VanOnEdge);
+    let (counts, stress, words) = way(&job, LoadCase::VanOnEdge);
     assert_eq!((counts, words.as_str()), (1.5, "In the van, on its long edge"));
     let density = (55.0 + 5.0 * 0.25 * 231.0 / 1728.0 * 62.4) / 0.5 / 1728.0;
     assert_close(stress, 1.5 * density * 96.0 * 96.0 / 32.0 * 6.0 / 25.5, 2e-2);
     job.pieces[0].handling.van = "100".into();
-    let (counts, twice, _) = way(&job, Kind::VanOnEdge);
+    let (counts, twice, _) = way(&job, LoadCase::VanOnEdge);
     assert_close(counts, 2.0, 1e-12);
     assert_close(twice, stress * 2.0 / 1.5, 1e-9);
     job.pieces[0].handling.van = Entry::default();
     job.pieces[0].handling.travels = Travels::OnFoam;
-    let (counts, stress, words) = way(&job, Kind::VanOnFoam);
+    let (counts, stress, words) = way(&job, LoadCase::VanOnFoam);
     assert_eq!((counts, words.as_str()), (1.5, "In the van, flat on foam"));
     assert!(stress > 0.0 && stress < 15.0, "{stress} psi");
 }
@@ -1016,8 +1022,9 @@ fn a_top_travels_on_edge_or_on_foam() {
 fn suction_is_by_what_the_form_has() {
     let counts = |job: &Job| {
         let cracking = cracking(job);
-        let lifted = cracking.question.cases.iter().find(|case| case.kind == Kind::LiftedAtEnds).expect("it happens");
-        let working = cracking.net[0].use_of.working.clone();
+        let lifted =
+            cracking.question.cases.iter().find(|case| case.kind == LoadCase::LiftedAtEnds).expect("it happens");
+        let working = cracking.net[0].utilization.working.clone();
         let line = working.lines.into_iter().find(|line| line.formula == "weight counts times").expect("a line");
         assert_eq!(line.result, write_number(lifted.multiplier, 2));
         (line.result, line.numbers)
@@ -1050,13 +1057,14 @@ fn a_knockout_is_pushed_out_over_battens_beside_it() {
     }];
     job.form.layers.retain(|layer| layer.of == LayerOf::Board);
     let mut question = cracking(&job).question;
-    question.cases.retain(|case| matches!(case.kind, Kind::KnockoutEvenly(0) | Kind::KnockoutAtOneEnd(0)));
+    question.cases.retain(|case| matches!(case.kind, LoadCase::KnockoutEvenly(0) | LoadCase::KnockoutAtOneEnd(0)));
     let pushed = |question: &Question| -> Vec<f64> {
         let Answer::Cases { cases, .. } = answer(question, Effort::Cases, &mut |_| ()) else { panic!("cases") };
-        cases.into_iter().map(|case| case.verdict.expect("it can be worked out").use_of).collect()
+        cases.into_iter().map(|case| case.verdict.expect("it can be worked out").utilization).collect()
     };
     let stands = |number| {
-        let support = question.cases[0].supports.iter().find(|support| support.bears == Bears::Beside(number));
+        let support =
+            question.cases[0].supports.iter().find(|support| support.bears == SupportKind::WorstLocation(number));
         support.expect("a batten").line[0].x / 0.0254
     };
     assert_close(stands(0), 31.0, 1e-9);
@@ -1073,13 +1081,13 @@ fn a_knockout_is_pushed_out_over_battens_beside_it() {
     assert!(shares[1] < freely, "{shares:?}");
 
     for case in &mut question.cases {
-        case.supports.retain(|support| !matches!(support.bears, Bears::Beside(_)));
+        case.supports.retain(|support| !matches!(support.bears, SupportKind::WorstLocation(_)));
     }
     let spanning = pushed(&question);
     assert!(spanning.iter().all(|share| *share > 1.5), "{spanning:?}");
     // A sink next to an end has no room for a batten there: the end bears it.
     job.pieces[0].cutouts[0].from_left = "20".into();
-    let beside = cracking(&job).question.cases.into_iter().find(|case| case.kind == Kind::KnockoutEvenly(0));
-    let battens: Vec<Bears> = beside.expect("it happens").supports.iter().map(|support| support.bears).collect();
-    assert_eq!(battens, [Bears::Batten(0), Bears::Batten(1), Bears::Beside(1)]);
+    let beside = cracking(&job).question.cases.into_iter().find(|case| case.kind == LoadCase::KnockoutEvenly(0));
+    let battens: Vec<SupportKind> = beside.expect("it happens").supports.iter().map(|support| support.bears).collect();
+    assert_eq!(battens, [SupportKind::Batten(0), SupportKind::Batten(1), SupportKind::WorstLocation(1)]);
 }

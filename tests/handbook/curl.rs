@@ -3,7 +3,7 @@
 use crate::assert_close;
 use crate::evidence::{Check, Evidence, Mark, checks};
 use pourwright::estimate::{Estimate, estimate};
-use pourwright::finding::{Finding, Stage, Strength};
+use pourwright::finding::{Finding, Severity, Stage};
 use pourwright::finish::{rise, shrinkage};
 use pourwright::job::{Entry, Job, SealKind, StrengthPoint, Units};
 use pourwright::measure::exact::{inches, psi};
@@ -69,7 +69,7 @@ fn a_film_on_the_face_alone_is_told_where_the_curl_shows() {
     assert_eq!(told(&top("23 3/16", SealKind::Film)), None);
     assert!(told(&top("23 1/4", SealKind::Film)).is_some());
     let long = told(&top("96", SealKind::Film)).expect("it shows");
-    assert_eq!((long.strength, long.stage), (Strength::Watch, Stage::Finish));
+    assert_eq!((long.severity, long.stage), (Severity::Watch, Stage::Finish));
     assert!(long.says.contains("its middle may rise by up to 0.534 in over 96 in."), "{}", long.says);
     assert!(long.remedy.contains("Seal both faces") && long.remedy.contains("on battens"), "{}", long.remedy);
     assert_eq!(told(&top("96", SealKind::Penetrating)), None, "it dries through what soaks in");

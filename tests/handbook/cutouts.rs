@@ -2,10 +2,10 @@
 
 use kurbo::Point;
 use pourwright::estimate::{Estimate, estimate};
-use pourwright::finding::Strength;
+use pourwright::finding::Severity;
 use pourwright::job::{
-    AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, Door, Entry, Hand, HolePattern, Holes, HolesField,
-    HolesFrom, Job, OutlineShape, Place, Reveal, TemplateCorner, TemplateField, Units, file,
+    AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, Door, Entry, FieldPath, Hand, HolePattern, Holes,
+    HolesField, HolesFrom, Job, OutlineShape, Reveal, TemplateCorner, TemplateField, Units, file,
 };
 use pourwright::measure::exact::in_inches;
 use pourwright::plane::Opening;
@@ -49,7 +49,7 @@ fn centre(job: &Job, cutout: usize) -> Point {
 }
 
 #[track_caller]
-fn says<T: std::fmt::Debug>(known: &Known<T>) -> (Place, &str) {
+fn says<T: std::fmt::Debug>(known: &Known<T>) -> (FieldPath, &str) {
     let waiting = known.as_ref().expect_err("it waits");
     (waiting.needs[0].place, waiting.needs[0].says.as_str())
 }
@@ -102,7 +102,7 @@ fn findings_look_at_the_hole_as_it_is_cut() {
     let cutout = &mut job.pieces[0].cutouts[0];
     cutout.corner_radius = "5/8".into();
     cutout.from_front = "9 1/2".into();
-    let corners = Place::Cutout(0, 0, CutoutField::CornerRadius);
+    let corners = FieldPath::Cutout(0, 0, CutoutField::CornerRadius);
     let quiet = |job: &Job| worked_out(job).findings.iter().all(|finding| finding.place != corners);
     assert!(quiet(&job), "5/8 in is round enough");
     job.pieces[0].cutouts[0].reveal_width = "1/4".into();
@@ -110,10 +110,10 @@ fn findings_look_at_the_hole_as_it_is_cut() {
     assert!(!quiet(&job), "but 3/8 in is not");
     job.pieces[0].cutouts[0].reveal = Reveal::Shows;
     assert!(quiet(&job));
-    let front = Place::Cutout(0, 0, CutoutField::FromFront);
+    let front = FieldPath::Cutout(0, 0, CutoutField::FromFront);
     let found = worked_out(&job).findings;
     let rail = found.iter().find(|finding| finding.place == front).expect("2 1/4 in is narrow");
-    assert_eq!(rail.strength, Strength::Watch);
+    assert_eq!(rail.severity, Severity::Watch);
     assert!(rail.says.contains("2 1/4 in"), "{}", rail.says);
 }
 
@@ -124,7 +124,7 @@ fn a_reveal_without_room_says_so() {
     let cutout = &mut job.pieces[0].cutouts[0];
     cutout.reveal = Reveal::Covers;
     cutout.reveal_width = "3".into();
-    let place = Place::Cutout(0, 0, CutoutField::RevealWidth);
+    let place = FieldPath::Cutout(0, 0, CutoutField::RevealWidth);
     let top = Top::of(&job, 0);
     assert!(top.bowls[0].is_ok());
     assert_eq!(
@@ -146,7 +146,7 @@ fn a_drop_in_bowl_is_cut_inside_its_rim() {
         let bounds = hole(job).bounds();
         (bounds.width() / INCH, bounds.height() / INCH)
     };
-    let ledge = Place::Cutout(0, 0, CutoutField::RevealWidth);
+    let ledge = FieldPath::Cutout(0, 0, CutoutField::RevealWidth);
     let found = |job: &Job| worked_out(job).findings.into_iter().find(|one| one.place == ledge);
     for typed in ["", "1/2"] {
         job.pieces[0].cutouts[0].reveal_width = typed.into();
@@ -170,14 +170,14 @@ fn a_drop_in_bowl_is_cut_inside_its_rim() {
     assert_eq!(found(&job), None);
     job.pieces[0].cutouts[0].reveal_width = "3/16".into();
     let narrow = found(&job).expect("too narrow");
-    assert_eq!(narrow.strength, Strength::Watch);
+    assert_eq!(narrow.severity, Severity::Watch);
     assert!(narrow.says.contains("3/16 in") && narrow.says.contains("fall through"), "{}", narrow.says);
     job.pieces[0].cutouts[0].reveal_width = "7 15/16".into();
     assert_near(size(&job).1, 0.125);
-    assert!(found(&job).is_none_or(|one| one.strength != Strength::Stop));
+    assert!(found(&job).is_none_or(|one| one.severity != Severity::Stop));
     job.pieces[0].cutouts[0].reveal_width = "8".into();
     assert!(Top::of(&job, 0).cutouts[0].is_err());
-    assert_eq!(found(&job).expect("nothing is left").strength, Strength::Stop);
+    assert_eq!(found(&job).expect("nothing is left").severity, Severity::Stop);
 }
 
 /// Subtraction: 60 − 40 in from the right end and 24 − 13 in from the back edge are 20 in and 11 in.
@@ -278,7 +278,7 @@ fn a_door_that_is_gone_is_asked_for() {
     assert_near(centre(&job, 1).x, 45.0);
     let top = Top::of(&job, 0);
     let (place, words) = says(&top.cutouts[0]);
-    assert_eq!(place, Place::Cutout(0, 0, CutoutField::FromDoor));
+    assert_eq!(place, FieldPath::Cutout(0, 0, CutoutField::FromDoor));
     assert!(words.contains("choose one"), "{words}");
     assert!(top.area.is_err());
 }
@@ -311,7 +311,8 @@ fn a_paper_template_is_cut_as_it_is() {
         assert_near(shape.area() / (INCH * INCH), expected);
         assert_near(shape.bounds().center().x / INCH, 20.0);
         assert_near(shape.bounds().center().y / INCH, 11.0);
-        let sharp = worked_out(&job).findings.into_iter().find(|finding| matches!(finding.place, Place::Template(..)));
+        let sharp =
+            worked_out(&job).findings.into_iter().find(|finding| matches!(finding.place, FieldPath::Template(..)));
         assert!(sharp.is_some_and(|finding| finding.says.contains("are sharp")), "three of its corners are");
         corners.reverse();
     }
@@ -326,8 +327,8 @@ fn a_template_that_gives_no_shape_says_where() {
         let (place, words) = says(&top.cutouts[0]);
         (place, words.to_owned())
     };
-    assert_eq!(wait(&job).0, Place::Cutout(0, 0, CutoutField::FromLeft), "a field that is shown");
-    let at = |corner, field| Place::Template(0, 0, corner, field);
+    assert_eq!(wait(&job).0, FieldPath::Cutout(0, 0, CutoutField::FromLeft), "a field that is shown");
+    let at = |corner, field| FieldPath::Template(0, 0, corner, field);
     job.pieces[0].cutouts[0].template = vec![TemplateCorner::default(); 3];
     assert_eq!(wait(&job).0, at(0, TemplateField::FromLeft));
     // A bow tie.
@@ -338,7 +339,7 @@ fn a_template_that_gives_no_shape_says_where() {
     job.pieces[0].cutouts[0].template =
         vec![corner("0", "0", ""), corner("10", "0", "4"), corner("10", "8", "5"), corner("0", "8", "")];
     let (place, words) = wait(&job);
-    assert!(matches!(place, Place::Template(0, 0, 1 | 2, TemplateField::Radius)), "{place:?}");
+    assert!(matches!(place, FieldPath::Template(0, 0, 1 | 2, TemplateField::Radius)), "{place:?}");
     assert!(words.contains("no room"), "{words}");
 }
 
@@ -369,11 +370,11 @@ fn holes_stay_centred_behind_their_bowl() {
 
     // While the bowl waits, so do they; once it is gone, they ask for another.
     job.pieces[0].cutouts[0].width = Entry::default();
-    assert_eq!(says(&Top::of(&job, 0).holes[0]).0, Place::Cutout(0, 0, CutoutField::Width));
+    assert_eq!(says(&Top::of(&job, 0).holes[0]).0, FieldPath::Cutout(0, 0, CutoutField::Width));
     job.pieces[0].remove_cutout(0);
     let top = Top::of(&job, 0);
     let (place, words) = says(&top.holes[0]);
-    assert_eq!(place, Place::Holes(0, 0, HolesField::Behind));
+    assert_eq!(place, FieldPath::Holes(0, 0, HolesField::Behind));
     assert!(words.contains("is not there"), "{words}");
 }
 

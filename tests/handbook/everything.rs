@@ -30,7 +30,7 @@ pub fn everything(units: Units) -> Job {
     job.pieces = vec![counter(), corner(), niche(), splash()];
     for piece in &mut job.pieces {
         piece.bag = job.bags[0].id.clone();
-        piece.waste = "10 %".into();
+        piece.spare = "10 %".into();
         piece.handling.stripped_at = "2 h".into();
         piece.handling.carried_at = "1 day".into();
     }

@@ -1,8 +1,8 @@
 //! What the maker is told, and when. The limits are common practice, without a published source.
 
 use crate::{cutout, job_of, lined, two_sinks, worked_out};
-use pourwright::finding::{Finding, Strength};
-use pourwright::job::{CutoutField, CutoutShape, Edge, EdgeKind, HolePattern, Holes, Job, Place, demo};
+use pourwright::finding::{Finding, Severity};
+use pourwright::job::{CutoutField, CutoutShape, Edge, EdgeKind, FieldPath, HolePattern, Holes, Job, demo};
 
 fn holes(from_left: &str, from_front: &str) -> Holes {
     Holes {
@@ -20,9 +20,9 @@ fn about(job: &Job, words: &str) -> Vec<Finding> {
 }
 
 #[track_caller]
-fn assert_strength(job: &Job, words: &str, expected: Option<Strength>) {
+fn assert_strength(job: &Job, words: &str, expected: Option<Severity>) {
     let found = about(job, words);
-    assert_eq!(found.first().map(|finding| finding.strength), expected, "{words}: {found:?}");
+    assert_eq!(found.first().map(|finding| finding.severity), expected, "{words}: {found:?}");
 }
 
 /// Under 2 1/2 in a watch, under 1 1/2 in a stop, and the limit itself is good.
@@ -30,10 +30,10 @@ fn assert_strength(job: &Job, words: &str, expected: Option<Strength>) {
 fn rails_in_front() {
     let cases = [
         ("9", None),
-        ("8 15/16", Some(Strength::Watch)),
-        ("8", Some(Strength::Watch)),
-        ("7 15/16", Some(Strength::Stop)),
-        ("6 1/2", Some(Strength::Stop)),
+        ("8 15/16", Some(Severity::Watch)),
+        ("8", Some(Severity::Watch)),
+        ("7 15/16", Some(Severity::Stop)),
+        ("6 1/2", Some(Severity::Stop)),
     ];
     for (from_front, expected) in cases {
         let mut job = job_of("60", "25", "2");
@@ -50,8 +50,8 @@ fn findings_in_the_order_of_the_job() {
         job.pieces[0].cutouts.push(cutout(CutoutShape::Rectangle, ["20", depth, "2"], [from_left, "8 1/2"]));
     }
     let places: Vec<_> = about(&job, "The rail").into_iter().map(|finding| finding.place).collect();
-    let places: Vec<_> = places.into_iter().filter(|place| matches!(place, Place::Cutout(..))).collect();
-    let at = |cutout| Place::Cutout(0, cutout, CutoutField::FromFront);
+    let places: Vec<_> = places.into_iter().filter(|place| matches!(place, FieldPath::Cutout(..))).collect();
+    let at = |cutout| FieldPath::Cutout(0, cutout, CutoutField::FromFront);
     assert_eq!(places, [at(0), at(0), at(1), at(1)]);
 }
 
@@ -79,8 +79,8 @@ fn a_cutout_past_the_edge() {
     job.pieces[0].cutouts[1].from_front = "5 1/2".into();
     let estimate = worked_out(&job);
     let says = "Cutout 2 runs past the front edge by 1 in.";
-    let place = Place::Cutout(0, 1, CutoutField::FromFront);
-    assert!(estimate.findings.iter().any(|f| f.strength == Strength::Stop && f.says == says && f.place == place));
+    let place = FieldPath::Cutout(0, 1, CutoutField::FromFront);
+    assert!(estimate.findings.iter().any(|f| f.severity == Severity::Stop && f.says == says && f.place == place));
     let waiting = estimate.pieces[0].top.area.as_ref().unwrap_err();
     assert!(waiting.needs.iter().any(|need| need.says == says && need.place == place), "{waiting:?}");
     assert!(estimate.headline.bags.is_err() && estimate.headline.weight.is_err());
@@ -93,28 +93,28 @@ fn a_cutout_past_the_edge() {
 fn things_that_run_into_each_other() {
     let mut job = two_sinks();
     job.pieces[0].cutouts[1].from_left = "36".into();
-    assert_strength(&job, "Cutout 1 runs into cutout 2 by 1 in", Some(Strength::Stop));
+    assert_strength(&job, "Cutout 1 runs into cutout 2 by 1 in", Some(Severity::Stop));
 
     let mut job = two_sinks();
     job.pieces[0].holes.push(holes("17", "16"));
-    assert_strength(&job, "Hole 1 of set 1 runs into cutout 1", Some(Strength::Stop));
+    assert_strength(&job, "Hole 1 of set 1 runs into cutout 1", Some(Severity::Stop));
     assert!(worked_out(&job).pieces[0].top.area.is_err());
 
     let mut job = job_of("60", "25", "2");
     job.pieces[0].holes = vec![holes("30", "12"), holes("31", "12")];
-    assert_strength(&job, "Holes 1 run into holes 2", Some(Strength::Stop));
+    assert_strength(&job, "Holes 1 run into holes 2", Some(Severity::Stop));
     assert!(worked_out(&job).pieces[0].top.area.is_err());
 
     let mut job = job_of("60", "25", "2");
     job.pieces[0].holes = vec![Holes { pattern: HolePattern::Three, spread: "2".into(), ..holes("30", "12") }];
-    assert_strength(&job, "The holes of set 1 run into each other", Some(Strength::Stop));
+    assert_strength(&job, "The holes of set 1 run into each other", Some(Severity::Stop));
 }
 
 /// A hole may stand nearer than a rail may be wide: 1/2 in of concrete is enough.
 #[test]
 fn holes_have_a_looser_rule() {
     // The bowl ends 9 1/2 + 6 1/2 = 16 in from the front, the hole begins 11/16 in before its centre.
-    for (from_front, expected) in [("17 3/16", None), ("17 1/8", Some(Strength::Watch))] {
+    for (from_front, expected) in [("17 3/16", None), ("17 1/8", Some(Severity::Watch))] {
         let mut job = job_of("67", "25", "2");
         job.pieces[0].cutouts.push(cutout(CutoutShape::Rectangle, ["20", "13", "2"], ["30", "9 1/2"]));
         job.pieces[0].holes.push(holes("30", from_front));
@@ -129,7 +129,7 @@ fn inside_corners() {
     for (radius, watched) in cases {
         let mut job = job_of("60", "25", "2");
         job.pieces[0].cutouts.push(cutout(CutoutShape::Rectangle, ["20", "13", radius], ["30", "12"]));
-        assert_strength(&job, "corners of cutout 1", watched.then_some(Strength::Watch));
+        assert_strength(&job, "corners of cutout 1", watched.then_some(Severity::Watch));
     }
     let mut job = job_of("60", "25", "2");
     job.pieces[0].cutouts.push(cutout(CutoutShape::Ellipse, ["20", "13", ""], ["30", "12"]));
@@ -143,7 +143,7 @@ fn a_corner_radius_too_large() {
     job.pieces[0].cutouts.push(cutout(CutoutShape::Rectangle, ["20", "13", "7"], ["30", "12"]));
     let estimate = worked_out(&job);
     let waiting = estimate.pieces[0].top.cutouts[0].as_ref().unwrap_err();
-    assert_eq!(waiting.needs[0].place, Place::Cutout(0, 0, CutoutField::CornerRadius));
+    assert_eq!(waiting.needs[0].place, FieldPath::Cutout(0, 0, CutoutField::CornerRadius));
     assert_eq!(
         waiting.needs[0].says,
         "Cutout 1, Corner radius: 7 in is too large for this cutout; 6 1/2 in is the most."
@@ -154,11 +154,11 @@ fn a_corner_radius_too_large() {
 #[test]
 fn thickness() {
     let cases = [
-        ("1 3/16", Some(Strength::Watch)),
+        ("1 3/16", Some(Severity::Watch)),
         ("1 1/4", None),
         ("3", None),
-        ("3 1/16", Some(Strength::Watch)),
-        ("24", Some(Strength::Stop)),
+        ("3 1/16", Some(Severity::Watch)),
+        ("24", Some(Severity::Stop)),
     ];
     for (thickness, expected) in cases {
         assert_strength(&job_of("60", "25", thickness), "Thickness", expected);
@@ -175,8 +175,8 @@ fn plausible_choices() {
     };
     let liner = |text: &'static str| with(&|job| job.pieces[0].edges[0] = lined(text));
     assert_strength(&liner("3/4"), "Front edge", None);
-    assert_strength(&liner("2 1/4"), "Front edge: a liner 2 1/4 in thick", Some(Strength::Watch));
-    assert_strength(&liner("0"), "Front edge: a liner with no thickness", Some(Strength::Watch));
+    assert_strength(&liner("2 1/4"), "Front edge: a liner 2 1/4 in thick", Some(Severity::Watch));
+    assert_strength(&liner("0"), "Front edge: a liner with no thickness", Some(Severity::Watch));
 
     let eased = |text: &str| {
         with(&|job| {
@@ -184,25 +184,25 @@ fn plausible_choices() {
         })
     };
     assert_strength(&eased("2"), "Right edge", None);
-    assert_strength(&eased("2 1/4"), "Right edge: an eased radius", Some(Strength::Stop));
+    assert_strength(&eased("2 1/4"), "Right edge: an eased radius", Some(Severity::Stop));
 
     let ground = |text: &str| with(&|job| job.pieces[0].grinding = text.into());
     assert_strength(&ground("1/4"), "Grinding", None);
-    assert_strength(&ground("3/8"), "Grinding", Some(Strength::Watch));
+    assert_strength(&ground("3/8"), "Grinding", Some(Severity::Watch));
 
-    let spare = |text: &str| with(&|job| job.pieces[0].waste = text.into());
+    let spare = |text: &str| with(&|job| job.pieces[0].spare = text.into());
     assert_strength(&spare("5"), "Spare mix", None);
-    assert_strength(&spare("4"), "Spare mix", Some(Strength::Watch));
+    assert_strength(&spare("4"), "Spare mix", Some(Severity::Watch));
     assert_strength(&spare("25"), "Spare mix", None);
-    assert_strength(&spare("30"), "Spare mix", Some(Strength::Note));
+    assert_strength(&spare("30"), "Spare mix", Some(Severity::Note));
 
     let board = |text: &str| with(&|job| job.form.board = text.into());
     assert_strength(&board("3/4"), "A board", None);
-    assert_strength(&board("19"), "A board", Some(Strength::Watch));
+    assert_strength(&board("19"), "A board", Some(Severity::Watch));
 
     assert_strength(&job_of("96", "25", "2"), "long for one piece", None);
-    assert_strength(&job_of("97", "25", "2"), "long for one piece", Some(Strength::Watch));
-    assert_strength(&job_of("3", "25", "2"), "small for a top", Some(Strength::Watch));
+    assert_strength(&job_of("97", "25", "2"), "long for one piece", Some(Severity::Watch));
+    assert_strength(&job_of("3", "25", "2"), "small for a top", Some(Severity::Watch));
 }
 
 /// With several pieces a sentence says which; with one it does not.
@@ -224,7 +224,7 @@ fn the_demo_goes_well() {
     let estimate = worked_out(&job);
     assert!(estimate.headline.bags.is_ok() && estimate.headline.water.is_ok());
     assert!(estimate.headline.weight.is_ok() && estimate.headline.people.is_ok());
-    let of = |strength| estimate.findings.iter().filter(|finding| finding.strength == strength).count();
-    assert_eq!(of(Strength::Stop), 0, "{:?}", estimate.findings);
-    assert!((1..=3).contains(&of(Strength::Watch)), "{:?}", estimate.findings);
+    let of = |strength| estimate.findings.iter().filter(|finding| finding.severity == strength).count();
+    assert_eq!(of(Severity::Stop), 0, "{:?}", estimate.findings);
+    assert!((1..=3).contains(&of(Severity::Watch)), "{:?}", estimate.findings);
 }

@@ -2,7 +2,7 @@
 
 use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within, cutout, job_of, worked_out};
-use pourwright::job::{CutoutField, CutoutShape, HolePattern, Holes, Place};
+use pourwright::job::{CutoutField, CutoutShape, FieldPath, HolePattern, Holes};
 use pourwright::plane::Opening;
 use pourwright::top::{Rail, RailEnd};
 use pourwright::working::{Known, Need};
@@ -81,17 +81,17 @@ fn d() {
 fn a_radius_too_large_is_refused() {
     let need = |sizes| -> Need { opening(CutoutShape::Rectangle, sizes).unwrap_err().needs.remove(0) };
     let refused = need(["20", "13", "7"]);
-    assert_eq!(refused.place, Place::Cutout(0, 0, CutoutField::CornerRadius));
+    assert_eq!(refused.place, FieldPath::Cutout(0, 0, CutoutField::CornerRadius));
     assert_eq!(refused.says, "Cutout 1, Corner radius: 7 in is too large for this cutout; 6 1/2 in is the most.");
     assert!(opening(CutoutShape::Rectangle, ["20", "13", "6 1/2"]).is_ok());
     // The most is a mark of the tape that does fit: the sides of a D 7 1/16 in wide are 2 23/32 in long.
     let refused = opening(CutoutShape::D, ["7 1/16", "6 1/4", "2 3/4"]).unwrap_err().needs.remove(0);
     assert_eq!(refused.says, "Cutout 1, Corner radius: 2 3/4 in is too large for this cutout; 2 11/16 in is the most.");
     assert!(opening(CutoutShape::D, ["7 1/16", "6 1/4", "2 11/16"]).is_ok());
-    assert_eq!(need(["20", "13", "-1"]).place, Place::Cutout(0, 0, CutoutField::CornerRadius));
-    assert_eq!(need(["0", "13", "1"]).place, Place::Cutout(0, 0, CutoutField::Width));
+    assert_eq!(need(["20", "13", "-1"]).place, FieldPath::Cutout(0, 0, CutoutField::CornerRadius));
+    assert_eq!(need(["0", "13", "1"]).place, FieldPath::Cutout(0, 0, CutoutField::Width));
     let nothing = opening(CutoutShape::Circle, ["0", "", ""]).unwrap_err().needs.remove(0);
-    assert_eq!(nothing.place, Place::Cutout(0, 0, CutoutField::Width));
+    assert_eq!(nothing.place, FieldPath::Cutout(0, 0, CutoutField::Width));
 }
 
 #[track_caller]

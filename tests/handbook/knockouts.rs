@@ -1,9 +1,9 @@
 //! Knockouts and cores: outlines, layers, what holds them down.
 
 use crate::{EXACT, assert_close, cutout, job_of, two_sinks, worked_out};
-use pourwright::finding::Strength;
+use pourwright::finding::Severity;
 use pourwright::job::{
-    CutoutField, CutoutShape, FormField, HolePattern, Holes, Job, Layer, LayerField, LayerOf, Place, Reveal, Units,
+    CutoutField, CutoutShape, FieldPath, FormField, HolePattern, Holes, Job, Layer, LayerField, LayerOf, Reveal, Units,
 };
 use pourwright::knockout::{CoreOf, Knockout, Stack};
 use pourwright::measure::exact::{in_inches, in_pounds};
@@ -31,8 +31,8 @@ fn one_bowl(thickness: &str) -> Job {
 }
 
 /// How much what is told at that place weighs.
-fn told(job: &Job, place: Place) -> Option<Strength> {
-    worked_out(job).findings.iter().find(|finding| finding.place == place).map(|finding| finding.strength)
+fn told(job: &Job, place: FieldPath) -> Option<Severity> {
+    worked_out(job).findings.iter().find(|finding| finding.place == place).map(|finding| finding.severity)
 }
 
 #[track_caller]
@@ -133,7 +133,7 @@ fn a_cubic_foot_lifts_with_its_weight() {
     let mut job = job_of("48", "24", "12");
     job.pieces[0].cutouts.push(cutout(CutoutShape::Rectangle, ["12", "12", ""], ["24", "12"]));
     let bag = &mut job.bags[0];
-    (bag.mass, bag.yields, bag.water) = ("80 lb".into(), "0.6 ft³".into(), "3 qt".into());
+    (bag.mass, bag.yield_volume, bag.water) = ("80 lb".into(), "0.6 ft³".into(), "3 qt".into());
     bag.additives.clear();
     // A US quart is 57.75 in³ (NIST HB 44 App. C).
     let density = (80.0 + 3.0 * 57.75 / 1728.0 * 62.4) / 0.6;
@@ -141,7 +141,7 @@ fn a_cubic_foot_lifts_with_its_weight() {
     assert_close(in_pounds(hold.lift.value), density, EXACT);
     assert_close(in_pounds(hold.weight), density.ceil(), EXACT);
     // Without a mix, 150 lb/ft³, and the working says so.
-    job.bags[0].yields = "".into();
+    job.bags[0].yield_volume = "".into();
     let hold = knockout(&job).hold;
     assert_close(in_pounds(hold.lift.value), 150.0, EXACT);
     assert!(hold.lift.working.lines.iter().any(|line| line.formula.contains("not known")));
@@ -165,13 +165,13 @@ fn a_drafted_circle_is_a_cut_cone() {
     let mut job = job_of("48", "24", "2");
     job.pieces[0].cutouts.push(cutout(CutoutShape::Circle, ["12", "", ""], ["24", "12"]));
     job.form.draft = "2".into();
-    job.bags[0].yields = "".into();
+    job.bags[0].yield_volume = "".into();
     let cone = PI * 2.0 / 3.0 * (36.0 + 24.0 + 16.0);
     let found = knockout(&job);
     assert_close(in_pounds(found.hold.lift.value), cone / 1728.0 * 150.0, EXACT);
     assert_close(found.head.area() / SQUARE_INCH, PI * 16.0, EXACT);
-    let draft = Place::Form(FormField::Draft);
-    assert_eq!(told(&job, draft), Some(Strength::Watch), "2 in is far over 1/4 in");
+    let draft = FieldPath::Form(FormField::Draft);
+    assert_eq!(told(&job, draft), Some(Severity::Watch), "2 in is far over 1/4 in");
     // More than the radius leaves nothing at the top, and that is said where it is typed.
     job.form.draft = "7".into();
     let estimate = worked_out(&job);
@@ -185,14 +185,14 @@ fn a_drafted_circle_is_a_cut_cone() {
 /// What does not fit is said: 2 in of foam in a 3/4 in splash, and a shim on both sides of its limit of 1/8 in.
 #[test]
 fn layers_that_do_not_fit_are_told() {
-    let place = Place::Layer(0, LayerField::Thickness);
+    let place = FieldPath::Layer(0, LayerField::Thickness);
     let mut job = one_bowl("3/4");
     layers(&mut job, &[(LayerOf::Foam, "2"), (LayerOf::Board, "1")]);
     let estimate = worked_out(&job);
-    assert_eq!(told(&job, place), Some(Strength::Stop));
+    assert_eq!(told(&job, place), Some(Severity::Stop));
     let known = estimate.pieces[0].knockouts.cutouts[0].as_ref().expect("its outline is known all the same");
     assert!(known.stack.is_err() && known.blanks.is_empty());
-    for (thickness, expected) in [("2 1/8", None), ("2 3/16", Some(Strength::Watch))] {
+    for (thickness, expected) in [("2 1/8", None), ("2 3/16", Some(Severity::Watch))] {
         let mut job = one_bowl(thickness);
         layers(&mut job, &[(LayerOf::Foam, "2")]);
         assert_eq!(told(&job, place), expected, "{thickness}");
@@ -214,9 +214,9 @@ fn rows_that_are_no_layers() {
     assert_eq!(stacked(&knockout(&job).stack.expect("the first row will do")).len(), 1);
     job.form.layers[1].thickness = "two".into();
     let waiting = knockout(&job).stack.expect_err("what is typed is not passed over");
-    assert_eq!(waiting.needs[0].place, Place::Layer(1, LayerField::Thickness));
+    assert_eq!(waiting.needs[0].place, FieldPath::Layer(1, LayerField::Thickness));
     job.form.layers[1].thickness = "1/64".into();
-    assert_eq!(told(&job, Place::Layer(1, LayerField::Thickness)), Some(Strength::Watch));
+    assert_eq!(told(&job, FieldPath::Layer(1, LayerField::Thickness)), Some(Severity::Watch));
     job.form.layers.clear();
     assert!(knockout(&job).stack.is_err());
 }
@@ -224,12 +224,12 @@ fn rows_that_are_no_layers() {
 /// Common practice, no source: board wedges and foam does not, where a rail is narrow.
 #[test]
 fn board_beside_a_narrow_rail() {
-    let place = Place::Cutout(0, 0, CutoutField::Width);
+    let place = FieldPath::Cutout(0, 0, CutoutField::Width);
     let mut job = two_sinks();
     layers(&mut job, &[(LayerOf::Board, "1")]);
     assert_eq!(told(&job, place), None, "rails of 3 in");
     job.pieces[0].cutouts[0].depth = "15".into();
-    assert_eq!(told(&job, place), Some(Strength::Watch));
+    assert_eq!(told(&job, place), Some(Severity::Watch));
     let drafted =
         { Job { form: pourwright::job::FormChoices { draft: "1/16".into(), ..job.form.clone() }, ..job.clone() } };
     assert_eq!(told(&drafted, place), None);

@@ -9,17 +9,17 @@ use pourwright::plane::{Opening, Outline};
 use pourwright::strength::ask::{Later, Question};
 use pourwright::strength::bearing::BearingError;
 use pourwright::strength::cases::{
-    Age, Ages, Bears, Case, Counts, Habits, Kind, Load, Multiplier, Slab, Support, cases,
+    Age, Ages, Case, Counts, Load, LoadAssumptions, LoadCase, Multiplier, Slab, Support, SupportKind, cases,
 };
 use pourwright::strength::concrete::Concrete;
 use pourwright::strength::cut::{Along, Beam};
 use pourwright::strength::limits::GRAVITY;
-use pourwright::strength::mesh::Grain;
+use pourwright::strength::mesh::MeshSize;
 use pourwright::strength::outcome::Outcome;
 use pourwright::strength::rail::rails;
 use pourwright::strength::remedy::{Change, remedies};
-use pourwright::strength::study::{Refusal, Study};
-use pourwright::top::Look;
+use pourwright::strength::study::{Study, StudyError};
+use pourwright::top::Facing;
 
 checks![flat_and_on_edge_p22, flat_with_a_hole_p23];
 
@@ -50,9 +50,9 @@ fn sink(center: [f64; 2], size: [f64; 2], radius: f64) -> Opening {
 fn on_lines(slab: &Slab, at: &[f64]) -> Case {
     let depth = slab.outline.bounds().y1;
     let line = |at: &f64| [Point::new(metres(*at), 0.0), Point::new(metres(*at), depth)];
-    let support = |(number, at)| Support { bears: Bears::Batten(number), line: line(at), gap: inches(0.0) };
+    let support = |(number, at)| Support { bears: SupportKind::Batten(number), line: line(at), gap: inches(0.0) };
     let supports = at.iter().enumerate().map(support).collect();
-    let (kind, age, concrete) = (Kind::OnRack, Age::Handling, concrete(4000.0));
+    let (kind, age, concrete) = (LoadCase::OnRack, Age::Handling, concrete(4000.0));
     Case {
         kind,
         age,
@@ -66,7 +66,7 @@ fn on_lines(slab: &Slab, at: &[f64]) -> Case {
     }
 }
 
-fn work_out(slab: &Slab, case: &Case, grain: &Grain) -> Result<Outcome, Refusal> {
+fn work_out(slab: &Slab, case: &Case, grain: &MeshSize) -> Result<Outcome, StudyError> {
     Study::new(slab, std::slice::from_ref(case), grain)?.work_out(0, Units::Inch)
 }
 
@@ -116,7 +116,7 @@ fn flat_and_on_edge_p22(evidence: &mut Evidence) {
     assert_eq!(on_edge.stress, on_edge.whole);
     // The map agrees where it has nothing but a strip to look at.
     let top = slab([96.0, 25.5, 2.0], Vec::new());
-    let outcome = work_out(&top, &on_lines(&top, &[0.0, 96.0]), &Grain::default()).expect("holds");
+    let outcome = work_out(&top, &on_lines(&top, &[0.0, 96.0]), &MeshSize::default()).expect("holds");
     let worst = outcome.worst.expect("pulled");
     table.close("by the map, a strip of the middle, psi", in_psi(worst.strip), 300.0, 5e-3);
     table.close("by the map, its own cut, psi", in_psi(worst.hand.expect("a cut").stress), 300.0, 2e-3);
@@ -150,14 +150,14 @@ fn flat_with_a_hole_p23(evidence: &mut Evidence) {
     }
     let top = slab([96.0, 25.5, 2.0], vec![sink([48.0, 12.0], [30.0, 16.0], 0.0)]);
     let checks = rails(&top, &concrete(4000.0), inches(0.0), 1.0, Units::Inch);
-    assert_eq!(checks.iter().map(|check| check.look).collect::<Vec<_>>(), [Look::Front, Look::Back]);
+    assert_eq!(checks.iter().map(|check| check.look).collect::<Vec<_>>(), [Facing::Front, Facing::Back]);
     for (check, width) in checks.iter().zip([4.0, 5.5]) {
         assert_close(check.width.value, metres(width), 1e-9);
         assert_close(check.span.value, metres(30.0), 1e-9);
         assert_close(check.share, width / 9.5, 1e-9);
         table.close(format!("rail of {width} in, psi"), in_psi(check.stress.value), 538.8, 1e-3);
     }
-    let outcome = work_out(&top, &on_lines(&top, &[0.0, 96.0]), &Grain::default()).expect("holds");
+    let outcome = work_out(&top, &on_lines(&top, &[0.0, 96.0]), &MeshSize::default()).expect("holds");
     for (reaction, end) in outcome.reactions.iter().zip(["left", "right"]) {
         table.close(format!("by the map, the {end} end bears, lb"), reaction.force.value / POUND, 170.83, 1e-4);
         assert_close(reaction.share, 0.5, 1e-6);
@@ -174,7 +174,7 @@ fn flat_with_a_hole_p23(evidence: &mut Evidence) {
 fn what_is_told_does_not_depend_on_the_mesh() {
     let told = |radius: f64, fine: f64| {
         let top = slab([60.0, 22.0, 1.5], vec![sink([30.0, 11.0], [17.0, 15.0], radius)]);
-        let grain = Grain { fine: metres(fine), coarse: metres(1.25), most_nodes: 20_000, ..Grain::default() };
+        let grain = MeshSize { fine: metres(fine), coarse: metres(1.25), most_nodes: 20_000, ..MeshSize::default() };
         let outcome = work_out(&top, &on_lines(&top, &[0.0, 60.0]), &grain).expect("holds");
         let peak = outcome.drawn.underside.iter().copied().fold(0.0, f64::max) * in_psi(outcome.allowable);
         let worst = outcome.worst.expect("pulled");
@@ -201,27 +201,27 @@ fn narrow_rails_crack_flat_and_hold_on_edge() {
     let top = slab([72.0, 22.0, 1.5], vec![sink([19.0, 9.0], [18.0, 13.0], 2.0), sink([53.0, 9.0], [18.0, 13.0], 2.0)]);
     let ages = Ages { stripping: concrete(2000.0), handling: concrete(4000.0), in_use: concrete(5000.0) };
     // With knockouts in its form it is said to cling by 40 %; here by 30 %, so that a strength to wait for is in reach.
-    let habits = Habits { stripping: Multiplier::typed(0.3), ..Habits::usual(&top) };
+    let habits = LoadAssumptions { stripping: Multiplier::typed(0.3), ..LoadAssumptions::usual(&top) };
     let cases = cases(&top, &ages, &habits);
-    let mut study = Study::new(&top, &cases, &Grain::default()).expect("a mesh");
+    let mut study = Study::new(&top, &cases, &MeshSize::default()).expect("a mesh");
     let find = |kind| cases.iter().position(|case| case.kind == kind).expect("a case");
     // On the mesh that remedies are tried on: that of all cases.
-    let flat = study.work_out(find(Kind::LiftedAtEnds), Units::Inch).expect("holds");
+    let flat = study.work_out(find(LoadCase::LiftedAtEnds), Units::Inch).expect("holds");
     assert!(flat.cracks() && !flat.holds());
     let words = flat.worst.as_ref().expect("pulled").beside.words(&|opening| format!("sink {opening}"));
     assert!(words.starts_with("the rail in front of sink"), "{words}");
-    let edge = study.work_out(find(Kind::CarriedOnEdge), Units::Inch).expect("held");
-    assert!(edge.holds() && edge.use_of > 0.0);
-    let index = find(Kind::LiftedAtEnds);
+    let edge = study.work_out(find(LoadCase::CarriedOnEdge), Units::Inch).expect("held");
+    assert!(edge.holds() && edge.utilization > 0.0);
+    let index = find(LoadCase::LiftedAtEnds);
     // It is known to get to 10,000 psi, and to 4000 psi within a day.
     let later = Later { after_stripping: psi(4000.0), after_setting: psi(5000.0), most: psi(10_000.0) };
     let question = Question { slab: top, names: Vec::new(), cases, units: Units::Inch, later, dug_out: Vec::new() };
-    let found = remedies(&question, index, &Grain::default()).expect("worked out");
+    let found = remedies(&question, index, &MeshSize::default()).expect("worked out");
     // Those that hold come first; the others by how much they help.
     assert!(found.is_sorted_by_key(|remedy| !remedy.holds));
-    let helping: Vec<f64> = found.iter().filter(|remedy| !remedy.holds).map(|remedy| remedy.use_of).collect();
+    let helping: Vec<f64> = found.iter().filter(|remedy| !remedy.holds).map(|remedy| remedy.utilization).collect();
     assert!(helping.is_sorted(), "{helping:?}");
-    assert!(found.iter().all(|remedy| remedy.use_of <= flat.use_of * (1.0 + 1e-9)));
+    assert!(found.iter().all(|remedy| remedy.utilization <= flat.utilization * (1.0 + 1e-9)));
     // A bar at mid-depth lies in the neutral axis, where it adds nothing before the crack. In a strip of 2 1/2 in it does
     // not yield either: by hand, 0.85 f'c 0.85 b c² = 0.11 in² × 29,000,000 psi × 0.003 (d − c) (ACI 318-19 22.2.2).
     let bar = found.iter().find(|remedy| matches!(remedy.change, Change::Bar(_))).expect("told");
@@ -232,18 +232,18 @@ fn narrow_rails_crack_flat_and_hold_on_edge() {
     let bears = compression * axis * (0.75 - 0.85 * axis / 2.0);
     let asked = in_psi(worst.strip) * width * 1.5 * 1.5 / 6.0;
     assert_close(bar.cracked.expect("told"), bears / asked, 2e-3);
-    assert!(!bar.holds && flat.use_of / bar.use_of - 1.0 < 0.02, "{bar:?}");
+    assert!(!bar.holds && flat.utilization / bar.utilization - 1.0 < 0.02, "{bar:?}");
     let of = |wanted: &dyn Fn(&Change) -> bool| found.iter().find(|remedy| wanted(&remedy.change)).expect("tried");
     assert!(of(&|change| *change == Change::OnEdge).holds);
     assert!(of(&|change| *change == Change::ThirdHand).holds);
     // Waiting for just that strength is just enough, with a hundredth of it to spare.
     let wait = of(&|change| matches!(change, Change::WaitFor(_)));
     assert!(wait.holds);
-    assert_close(wait.use_of, 1.0, 1e-2);
+    assert_close(wait.utilization, 1.0, 1e-2);
     // Twice as thick is twice as heavy and four times as strong: 2 in against 1 1/2 takes a quarter off, and a little
     // more, as the mean is taken over more.
     let thicker = of(&|change| *change == Change::Thickness(inches(2.0)));
-    assert_close(thicker.use_of, flat.use_of * 1.5 / 2.0, 6e-2);
+    assert_close(thicker.utilization, flat.utilization * 1.5 / 2.0, 6e-2);
 }
 
 /// A person who is not on the top, and a top that tips, are said and not solved.
@@ -251,16 +251,16 @@ fn narrow_rails_crack_flat_and_hold_on_edge() {
 fn what_cannot_be_is_refused() {
     let top = slab([60.0, 22.0, 1.5], Vec::new());
     let mut case = on_lines(&top, &[0.0, 25.0]);
-    match work_out(&top, &case, &Grain::default()) {
-        Err(Refusal::Bearing(BearingError::Tips { by })) => assert_close(by, metres(5.0), 1e-6),
-        other => panic!("{:?}", other.map(|outcome| outcome.use_of)),
+    match work_out(&top, &case, &MeshSize::default()) {
+        Err(StudyError::Bearing(BearingError::Tips { by })) => assert_close(by, metres(5.0), 1e-6),
+        other => panic!("{:?}", other.map(|outcome| outcome.utilization)),
     }
     case = on_lines(&top, &[5.0, 55.0]);
     let area = kurbo::Rect::new(-1.0, -1.0, -0.5, -0.5);
     case.loads.push(Load::Patch { area, force: uom::si::f64::Force::new::<uom::si::force::newton>(100.0) });
-    assert!(matches!(work_out(&top, &case, &Grain::default()), Err(Refusal::LoadOutside)));
+    assert!(matches!(work_out(&top, &case, &MeshSize::default()), Err(StudyError::LoadOutside)));
     case.multiplier = f64::NAN;
-    assert!(matches!(work_out(&top, &case, &Grain::default()), Err(Refusal::NoSize)));
+    assert!(matches!(work_out(&top, &case, &MeshSize::default()), Err(StudyError::NoSize)));
 }
 
 /// Out of square by the figures of its corners: front, right side, left side, and the angles at the front.
@@ -288,11 +288,11 @@ fn a_top_out_of_square_is_turned_over_the_edge_that_it_has() {
         let slab = out_of_square(front, sides, degrees);
         let young = concrete(2000.0);
         let ages = Ages { stripping: young, handling: young, in_use: young };
-        let all = cases(&slab, &ages, &Habits::usual(&slab));
-        let turned = all.iter().find(|case| case.kind == Kind::TurnedOnEdge).expect("a case");
-        let outcome = work_out(&slab, turned, &Grain::default()).expect("it balances");
+        let all = cases(&slab, &ages, &LoadAssumptions::usual(&slab));
+        let turned = all.iter().find(|case| case.kind == LoadCase::TurnedOnEdge).expect("a case");
+        let outcome = work_out(&slab, turned, &MeshSize::default()).expect("it balances");
         assert!(outcome.imbalance < 1e-8, "{front}: out of balance by {}", outcome.imbalance);
-        let bench = outcome.reactions.iter().find(|one| one.bears == Bears::Bench).expect("the bench");
+        let bench = outcome.reactions.iter().find(|one| one.bears == SupportKind::Bench).expect("the bench");
         assert!((0.3..0.7).contains(&bench.share), "{front}: the bench bears {}", bench.share);
     }
 }

@@ -4,8 +4,8 @@ use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{assert_close, assert_within};
 use kurbo::{Point, Rect};
 use pourwright::plane::{Opening, Outline};
-use pourwright::strength::bearing::{Bearing, BearingError, Contact, Settled};
-use pourwright::strength::mesh::{Grain, Mesh};
+use pourwright::strength::bearing::{Bearing, BearingError, Contact, ContactSolution};
+use pourwright::strength::mesh::{Mesh, MeshSize};
 use pourwright::strength::plate::{Moments, Plate};
 use pourwright::strength::reading::Reading;
 
@@ -39,7 +39,7 @@ const ELEMENTS: &str = "Elements come near the series and are not it: at the usu
 /// A rectangle of width 1 and height `height`, with edges of that length; and nodes at its middle.
 fn rectangle(height: f64, edge: f64) -> Mesh {
     let outline = Outline::rectangle(1.0, height).expect("a rectangle");
-    let grain = Grain { fine: edge, coarse: edge, growth: 0.3, most_nodes: 10_000 };
+    let grain = MeshSize { fine: edge, coarse: edge, growth: 0.3, most_nodes: 10_000 };
     // Guides bring nodes to the middle and to the middles of the edges.
     let (x, y) = (0.5, height / 2.0);
     let guides = [[Point::new(x, 0.0), Point::new(x, height)], [Point::new(0.0, y), Point::new(1.0, y)]];
@@ -48,7 +48,7 @@ fn rectangle(height: f64, edge: f64) -> Mesh {
 
 struct Solved {
     mesh: Mesh,
-    settled: Settled,
+    settled: ContactSolution,
     moments: Vec<Moments>,
 }
 
@@ -88,7 +88,7 @@ fn solve(mesh: Mesh, poisson: f64, held: Held, load: Load) -> Solved {
     let plate = Plate::new(mesh.clone(), poisson).expect("small");
     let load = load(&plate);
     let mut bearing = Bearing::new(plate);
-    let settled = bearing.settle(&contacts, &load).expect("held");
+    let settled = bearing.solve_contacts(&contacts, &load).expect("held");
     assert!(settled.imbalance < 1e-8);
     let moments = bearing.plate().moments(&settled.deflection);
     Solved { mesh, settled, moments }
@@ -380,7 +380,7 @@ fn even_curvature_p19(evidence: &mut Evidence) {
     )
     .expect("an outline");
     let hole = Opening::circle(Point::new(0.4, 0.4), 0.25).expect("a hole");
-    let grain = Grain { fine: 0.03, coarse: 0.12, growth: 0.3, most_nodes: 5000 };
+    let grain = MeshSize { fine: 0.03, coarse: 0.12, growth: 0.3, most_nodes: 5000 };
     let mesh = Mesh::of(&outline, &[hole], &[], &[], &grain).expect("a mesh");
     let poisson = 0.2;
     let plate = Plate::new(mesh.clone(), poisson).expect("small");
@@ -407,7 +407,7 @@ fn even_curvature_p19(evidence: &mut Evidence) {
         let off =
             moments.iter().flat_map(|found| std::iter::zip(found, expected)).map(|(one, other)| (one - other).abs());
         table.within(format!("({xx}, {yy}, {xy}): moments, off by"), off.fold(0.0, f64::max), 0.0, 1e-8);
-        let force = plate.system().times(&vector, &[]);
+        let force = plate.system().mul_vec(&vector, &[]);
         let boundary: usize = mesh.loops.iter().map(Vec::len).sum();
         assert!(force.iter().all(|force| force.is_finite()));
         let pull = force[3 * boundary..].iter().fold(0.0_f64, |most, force| most.max(force.abs()));
@@ -432,7 +432,7 @@ fn strips_p20_p21(evidence: &mut Evidence) {
     for (share, middle, above) in [(0.0, 0.125, 0.0), (0.2071, 0.021_447, -0.021_447)] {
         let outline = Outline::rectangle(1.0, 0.25).expect("a rectangle");
         let line = |x: f64| [Point::new(x, 0.0), Point::new(x, 0.25)];
-        let grain = Grain { fine: 0.015, coarse: 0.015, growth: 0.3, most_nodes: 5000 };
+        let grain = MeshSize { fine: 0.015, coarse: 0.015, growth: 0.3, most_nodes: 5000 };
         let guides = [line(share), line(1.0 - share), line(0.5)];
         let mesh = Mesh::of(&outline, &[], &guides, &[], &grain).expect("a mesh");
         assert!(
@@ -445,7 +445,7 @@ fn strips_p20_p21(evidence: &mut Evidence) {
         let plate = Plate::new(mesh.clone(), 0.0).expect("small");
         let load = plate.even_load(1.0);
         let mut bearing = Bearing::new(plate);
-        let settled = bearing.settle(&contacts, &load).expect("held");
+        let settled = bearing.solve_contacts(&contacts, &load).expect("held");
         let moments = bearing.plate().moments(&settled.deflection);
         let mean = |line: usize| {
             mesh.lines[line].iter().map(|node| moments[*node][0]).sum::<f64>() / mesh.lines[line].len() as f64
@@ -465,7 +465,7 @@ fn strips_p20_p21(evidence: &mut Evidence) {
 fn what_tips_is_refused() {
     let outline = Outline::rectangle(1.0, 0.5).expect("a rectangle");
     let line = |x: f64| [Point::new(x, 0.0), Point::new(x, 0.5)];
-    let grain = Grain { fine: 0.05, coarse: 0.05, growth: 0.3, most_nodes: 5000 };
+    let grain = MeshSize { fine: 0.05, coarse: 0.05, growth: 0.3, most_nodes: 5000 };
     let mesh = Mesh::of(&outline, &[], &[line(0.0), line(0.4), line(0.6)], &[], &grain).expect("a mesh");
     let contacts = |lines: &[usize]| -> Vec<Contact> {
         let of = |line: &usize| mesh.lines[*line].iter().map(|node| (*line, *node)).collect::<Vec<_>>();
@@ -479,16 +479,16 @@ fn what_tips_is_refused() {
     let load = plate.even_load(1.0);
     let mut bearing = Bearing::new(plate);
     // Its middle at 0.5 lies 0.1 beyond the line at 0.4.
-    match bearing.settle(&contacts(&[0, 1]), &load) {
+    match bearing.solve_contacts(&contacts(&[0, 1]), &load) {
         Err(BearingError::Tips { by }) => assert_within(by, 0.1, 1e-9),
         other => panic!("{other:?}"),
     }
-    assert_eq!(bearing.settle(&contacts(&[1]), &load), Err(BearingError::OneLine));
-    assert_eq!(bearing.settle(&[], &load), Err(BearingError::NoSupport));
+    assert_eq!(bearing.solve_contacts(&contacts(&[1]), &load), Err(BearingError::OneLine));
+    assert_eq!(bearing.solve_contacts(&[], &load), Err(BearingError::NoSupport));
     let upward: Vec<f64> = load.iter().map(|force| -force).collect();
-    assert_eq!(bearing.settle(&contacts(&[0, 2]), &upward), Err(BearingError::NoLoad));
+    assert_eq!(bearing.solve_contacts(&contacts(&[0, 2]), &upward), Err(BearingError::NoLoad));
     // Between 0.4 and 0.6 it lies safely, and the end at 0 lifts off.
-    let settled = bearing.settle(&contacts(&[0, 1, 2]), &load).expect("held");
+    let settled = bearing.solve_contacts(&contacts(&[0, 1, 2]), &load).expect("held");
     assert!(settled.rounds > 1 && settled.reactions.iter().all(|reaction| *reaction >= 0.0));
 }
 
@@ -502,7 +502,7 @@ fn a_plate_with_a_hole_as_a_library_has_it() {
     let outline = Outline::rectangle(60.0 * inch, 22.0 * inch).expect("a rectangle");
     let center = Point::new(30.0 * inch, 10.0 * inch);
     let hole = Opening::rounded_rectangle(center, 17.0 * inch, 15.0 * inch, 0.0).expect("a hole");
-    let mesh = Mesh::of(&outline, &[hole], &[], &[], &Grain::default()).expect("a mesh");
+    let mesh = Mesh::of(&outline, &[hole], &[], &[], &MeshSize::default()).expect("a mesh");
     let ends = |at: Point| if at.x.min(60.0 * inch - at.x) < 1e-9 { DEFLECTION } else { NOTHING };
     let solved = solve(mesh.clone(), 0.2, &ends, &even);
     let plate = Plate::new(mesh, 0.2).expect("small");

@@ -2,8 +2,8 @@
 
 use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, job_of, worked_out};
-use pourwright::finding::Strength;
-use pourwright::job::{Additive, BagField, Entry, Job, Lath, Place, PourField, Spell, StrengthPoint, Units};
+use pourwright::finding::Severity;
+use pourwright::job::{Additive, BagField, Entry, FieldPath, Job, Lath, PourField, Spell, StrengthPoint, Units};
 use pourwright::measure::Time;
 use pourwright::measure::exact::{fahrenheit, in_pounds};
 use pourwright::pour::timeline::Change;
@@ -61,7 +61,7 @@ fn what_is_blank_takes_its_usual_time() {
     let practice = |time: &str| (time.to_owned(), Source::Practice);
     assert_eq!(usual(&found), [practice("0.5 min"), practice("1 min"), practice("4 min")]);
     for field in [PourField::Carry, PourField::Place, PourField::SteelTakes] {
-        *job.entry_at_mut(Place::Pour(field)).expect("a field of the day") = "0".into();
+        *job.entry_at_mut(FieldPath::Pour(field)).expect("a field of the day") = "0".into();
     }
     let found = plan(&job);
     assert_close(found.timeline.takes.value.get::<minute>(), 16.0, EXACT);
@@ -95,14 +95,14 @@ fn a_verdict_says_how_near_it_is() {
     let mut job = job_of("48", "24", "2");
     for (workable, fit, verdict, strength) in [
         ("23 min", Fit::Well, "It fits.", None),
-        ("22.5 min", Fit::Just, "It only just fits: 2 min to spare.", Some(Strength::Watch)),
-        ("20 min", Fit::Over, "It does not fit.", Some(Strength::Stop)),
+        ("22.5 min", Fit::Just, "It only just fits: 2 min to spare.", Some(Severity::Watch)),
+        ("20 min", Fit::Over, "It does not fit.", Some(Severity::Stop)),
     ] {
         *job.bags[0].entry_mut(BagField::Workable) = workable.into();
         let found = plan(&job);
         assert_eq!((found.fit(), found.verdict().as_str()), (fit, verdict), "{workable}");
         let all = worked_out(&job).findings;
-        let says = all.iter().find(|one| one.place == Place::Pour(PourField::People)).map(|one| one.strength);
+        let says = all.iter().find(|one| one.place == FieldPath::Pour(PourField::People)).map(|one| one.severity);
         assert_eq!(says, strength, "{workable}");
     }
 }
@@ -117,7 +117,7 @@ fn what_is_chosen_is_no_remedy() {
     assert_close(found.timeline.takes.value.get::<minute>(), 7.0, EXACT);
     assert_eq!(found.verdict(), "It only just fits: 0.5 min to spare.");
     let all = worked_out(&job).findings;
-    let watch = all.iter().find(|one| one.place == Place::Pour(PourField::People)).expect("a watch");
+    let watch = all.iter().find(|one| one.place == FieldPath::Pour(PourField::People)).expect("a watch");
     assert!(watch.remedy.starts_with("Any one of these leaves room: a mix of 87 °F"), "{}", watch.remedy);
     assert!(!watch.remedy.contains("person"), "{}", watch.remedy);
     job.pour.air = "87".into();
@@ -153,7 +153,7 @@ fn what_would_make_it_fit() {
     by_cooling.pour.air = "51".into();
     assert!(!plan(&by_cooling).timeline.fits);
 
-    let stops: Vec<_> = worked_out(&job).findings.into_iter().filter(|f| f.strength == Strength::Stop).collect();
+    let stops: Vec<_> = worked_out(&job).findings.into_iter().filter(|f| f.severity == Severity::Stop).collect();
     assert!(stops.iter().any(|stop| stop.remedy.contains("2 more people, each with a mixer")), "{stops:?}");
 }
 
@@ -193,7 +193,7 @@ fn zeros_leave_the_rule_of_rounds() {
         job.pour.people = Entry(people.to_string());
         job.pour.bags_a_batch = Entry(bags_a_batch.to_string());
         for field in [PourField::Carry, PourField::Place, PourField::SteelTakes] {
-            *job.entry_at_mut(Place::Pour(field)).expect("a field of the day") = "0".into();
+            *job.entry_at_mut(FieldPath::Pour(field)).expect("a field of the day") = "0".into();
         }
         if lath {
             job.pieces[0].reinforcement.lath = Lath::Light;
@@ -292,7 +292,7 @@ fn nothing_alone_helps() {
     let found = plan(&job);
     assert_eq!(found.remedies, []);
     assert!(!found.timeline.fits);
-    assert!(worked_out(&job).findings.iter().any(|f| f.strength == Strength::Stop && f.remedy.contains("split")));
+    assert!(worked_out(&job).findings.iter().any(|f| f.severity == Severity::Stop && f.remedy.contains("split")));
 }
 
 /// ACI 306R under 40 °F and ACI 305R over 90 °F, from memory: a watch beyond either, none between.
@@ -315,8 +315,8 @@ fn pieces_of_one_mix_are_one_pouring() {
     job.pieces = vec![job.pieces[0].clone(); 3];
     *job.bags[0].entry_mut(BagField::Workable) = "23 min".into();
     let people = |job: &Job| -> Vec<_> {
-        let all = worked_out(job).findings.into_iter().filter(|one| one.place == Place::Pour(PourField::People));
-        all.map(|one| (one.strength, one.says)).collect()
+        let all = worked_out(job).findings.into_iter().filter(|one| one.place == FieldPath::Pour(PourField::People));
+        all.map(|one| (one.severity, one.says)).collect()
     };
     let all = worked_out(&job);
     let [Ok(pouring)] = all.pourings.as_slice() else { panic!("{:?}", all.pourings) };
@@ -328,13 +328,13 @@ fn pieces_of_one_mix_are_one_pouring() {
     assert!(told.iter().any(|line| line.formula.contains("of 3 pieces, one after the other")), "{told:?}");
     assert_eq!(pouring.plan.verdict(), "It only just fits: 0 min to spare.");
     let found = people(&job);
-    let [(Strength::Watch, says)] = found.as_slice() else { panic!("{found:?}") };
+    let [(Severity::Watch, says)] = found.as_slice() else { panic!("{found:?}") };
     assert!(says.starts_with("3 pieces of Rapid mortar, 55 lb at one go: "), "{says}");
 
     // Each alone takes 9 1/2 of 22 min, all of them 23: a stop, once.
     *job.bags[0].entry_mut(BagField::Workable) = "22 min".into();
     assert!(worked_out(&job).pieces.iter().all(|piece| piece.plan.as_ref().unwrap().timeline.fits));
-    assert_eq!(people(&job).iter().map(|(strength, _)| *strength).collect::<Vec<_>>(), [Strength::Stop]);
+    assert_eq!(people(&job).iter().map(|(strength, _)| *strength).collect::<Vec<_>>(), [Severity::Stop]);
 
     // Lath in two of them takes 4 min each.
     for piece in &mut job.pieces[1..] {

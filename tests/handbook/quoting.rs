@@ -2,7 +2,7 @@
 
 use pourwright::carry::{Crew, Passage};
 use pourwright::estimate::{Estimate, estimate};
-use pourwright::finding::{Stage, Strength};
+use pourwright::finding::{Severity, Stage};
 use pourwright::job::{
     BagField, Cutout, DefectEntry, DefectKind, Entry, Exposure, Family, Grip, Job, LiftLevel, Logged, PourStep, Reach,
     Sheen, Task, Units, demo,
@@ -47,8 +47,8 @@ fn money(text: &str) -> Decimal {
     text.parse().expect("a decimal")
 }
 
-fn says(all: &Estimate, strength: Strength, words: &str) -> bool {
-    all.findings.iter().any(|one| one.strength == strength && one.says.contains(words))
+fn says(all: &Estimate, strength: Severity, words: &str) -> bool {
+    all.findings.iter().any(|one| one.severity == strength && one.says.contains(words))
 }
 
 /// Sizes by hand: 8 ft² of face; two open edges, 4 ft and 2 ft, 2 in high, the lined one half as much again.
@@ -97,26 +97,26 @@ fn a_sealer_waits_for_the_pour_to_dry() {
     let mut job = slab("drying");
     let found = |job: &Job, strength| {
         let found = estimate(job, &PriceBook::default()).findings;
-        found.into_iter().find(|one| one.strength == strength && one.says.contains("first coat"))
+        found.into_iter().find(|one| one.severity == strength && one.says.contains("first coat"))
     };
     job.finish.seal_date = "2027-03-01".into();
-    let note = found(&job, Strength::Note).expect("the pour is not known");
+    let note = found(&job, Severity::Note).expect("the pour is not known");
     assert!(note.says.contains("not before 1 day after the pour"), "{}", note.says);
     job.pieces[0].log = vec![poured, late];
-    assert!(found(&job, Strength::Stop).expect("on the day of the pour").says.contains("from 2027-03-02 on"));
+    assert!(found(&job, Severity::Stop).expect("on the day of the pour").says.contains("from 2027-03-02 on"));
     job.finish.seal_date = "2027-03-02".into();
-    assert_eq!((found(&job, Strength::Stop), found(&job, Strength::Note)), (None, None));
+    assert_eq!((found(&job, Severity::Stop), found(&job, Severity::Note)), (None, None));
     // A second piece of the same mix was poured with it; one of another mix leaves its age to be counted.
     let mut two = job.clone();
     two.pieces.push(two.pieces[0].clone());
     two.pieces[1].log.clear();
-    assert_eq!((found(&two, Strength::Stop), found(&two, Strength::Note)), (None, None));
+    assert_eq!((found(&two, Severity::Stop), found(&two, Severity::Note)), (None, None));
     let other = pourwright::job::Bag { id: "other".to_owned(), ..two.bags[0].clone() };
     two.pieces[1].bag.clone_from(&other.id);
     two.bags.push(other);
-    assert!(found(&two, Strength::Note).expect("its pour is not known").says.contains("not before 1 day"));
+    assert!(found(&two, Severity::Note).expect("its pour is not known").says.contains("not before 1 day"));
     job.bags[0].family = Family::PortlandConcrete;
-    assert!(found(&job, Strength::Stop).expect("too young").says.contains("from 2027-03-29 on"));
+    assert!(found(&job, Severity::Stop).expect("too young").says.contains("from 2027-03-29 on"));
     for (thickness, days) in [("1 1/2", 16.0), ("3", 63.0), ("3/4", 7.0)] {
         job.pieces[0].thickness = thickness.into();
         let drying = estimate(&job, &PriceBook::default()).finishing.drying.expect("known");
@@ -185,7 +185,7 @@ fn exposure_grinds_nothing_by_itself() {
     job.finish.sheen = Some(Sheen::Honed);
     let all = estimate(&job, &PriceBook::default());
     assert_eq!(all.finishing.removed, Ok(None));
-    assert!(says(&all, Strength::Watch, "Medium aggregate is wanted"));
+    assert!(says(&all, Severity::Watch, "Medium aggregate is wanted"));
     let before = all.pieces[0].pour.as_ref().unwrap().net.value;
 
     job.pieces[0].grinding = "1/16".into();
@@ -193,11 +193,11 @@ fn exposure_grinds_nothing_by_itself() {
     let removed = all.finishing.removed.as_ref().unwrap().as_ref().expect("something is ground off");
     let foot = inches(12.0);
     assert!(((removed.volume.value / (foot * foot * foot)).value - 8.0 / 192.0).abs() < 1e-9);
-    assert!(!says(&all, Strength::Watch, "Medium aggregate is wanted"));
+    assert!(!says(&all, Severity::Watch, "Medium aggregate is wanted"));
     assert!(all.pieces[0].pour.as_ref().unwrap().net.value > before, "it is cast that much thicker");
     // Wheel, 50, 100, 200, 400: none is owned.
     assert_eq!(all.finishing.sequence.steps.len(), 5);
-    assert!(says(&all, Strength::Watch, "Missing for a sequence without a gap: coarse wheel, 50 pad"));
+    assert!(says(&all, Severity::Watch, "Missing for a sequence without a gap: coarse wheel, 50 pad"));
 }
 
 /// Hours by tool: 8 ft² at 4 ft² an hour and at 8 ft² an hour are three hours. A 4 in pad rated 4500 ft/min may turn
@@ -255,7 +255,7 @@ fn a_worse_lift_takes_more_people() {
     let worse = bad.pieces[0].carrying.handling.as_ref().unwrap();
     assert!(worse.limit.value < handling.limit.value);
     assert_eq!(worse.crew.value, Crew::Aid);
-    assert!(says(&bad, Strength::Watch, "not one for hands"));
+    assert!(says(&bad, Severity::Watch, "not one for hands"));
 }
 
 /// A slab of 24 in passes a doorway of 22 × 78 in on edge, and one of 20 × 23 in in no way.
@@ -275,8 +275,8 @@ fn the_way_in() {
     job.finish.door_width = "12".into();
     job.finish.door_height = "20".into();
     let all = estimate(&job, &PriceBook::default());
-    assert!(says(&all, Strength::Stop, "It does not pass: doorway"));
-    assert!(all.findings.iter().all(|one| one.strength != Strength::Stop || one.stage == Stage::Finish));
+    assert!(says(&all, Severity::Stop, "It does not pass: doorway"));
+    assert!(all.findings.iter().all(|one| one.severity != Severity::Stop || one.stage == Stage::Finish));
 }
 
 /// A crack of 10 × 1/16 × 1/2 in takes 0.3125 in³.
@@ -333,7 +333,7 @@ fn the_price_by_hand() {
     assert_eq!(sheet.price.value, money("768.38"));
     // What has no price is said, not left out in silence.
     assert!(all.pricing.unpriced.iter().any(|name| name == "Screws"));
-    assert!(says(&all, Strength::Watch, "Not in the price"));
+    assert!(says(&all, Severity::Watch, "Not in the price"));
     // 8 ft² of face.
     assert_eq!(all.pricing.by_area.as_ref().unwrap().value, money("88.93"));
 }

@@ -2,9 +2,9 @@
 
 use crate::{EXACT, assert_close, assert_within, job_of, worked_out};
 use pourwright::estimate::{Cast, Estimate, estimate};
-use pourwright::finding::Strength;
+use pourwright::finding::Severity;
 use pourwright::job::{
-    Additive, AdditiveField, AirFor, BagField, Entry, Job, Place, PourField, PourStep, RecipeField, StrengthPoint,
+    Additive, AdditiveField, AirFor, BagField, Entry, FieldPath, Job, PourField, PourStep, RecipeField, StrengthPoint,
     Units,
 };
 use pourwright::measure::exact::{in_cubic_feet, in_pounds, psi};
@@ -21,13 +21,13 @@ use uom::si::time::{day, minute};
 fn cast_from(mut job: Job, name: &str) -> Job {
     let mix = catalogue(job.units).into_iter().find(|mix| mix.name.text().starts_with(name)).expect("in the catalogue");
     job.pieces[0].bag = mix.id.clone();
-    job.pieces[0].waste = "0 %".into();
+    job.pieces[0].spare = "0 %".into();
     job.bags = vec![mix];
     job
 }
 
 fn set(job: &mut Job, field: RecipeField, text: &str) {
-    *job.entry_at_mut(Place::Recipe(0, field)).expect("a recipe") = Entry::new(text);
+    *job.entry_at_mut(FieldPath::Recipe(0, field)).expect("a recipe") = Entry::new(text);
 }
 
 /// The worked example of a US Navy training manual (X1 to X4, published) in a form of 48 x 27 x 2 in, 1.5 ft³, which
@@ -119,7 +119,7 @@ fn what_goes_in_beside_it() {
     // Over 10 % pigment costs strength: common practice, no source.
     set(&mut job, RecipeField::Pigment, "11 %");
     let needs = worked_out(&job).pieces[0].pour.clone().expect_err("too much").needs;
-    assert_eq!(needs[0].place, Place::Recipe(0, RecipeField::Pigment));
+    assert_eq!(needs[0].place, FieldPath::Recipe(0, RecipeField::Pigment));
 }
 
 /// A face coat of 1/8 in and 7/8 in of backer over 8 ft²: 0.0833 and 0.5833 ft³; fibre is 3 % of the backer, none of
@@ -180,7 +180,7 @@ fn what_it_costs() {
     assert_within(cost, 15.0 + 64.0 / 50.0 * 5.0 + 96.4 / 50.0 * 6.0, 0.05);
     prices.good_mut("cement").price = Entry::default();
     let needs = estimate(&job, &prices).cost.expect_err("no price").needs;
-    assert_eq!(needs[0].place, Place::Bag(0, BagField::Name));
+    assert_eq!(needs[0].place, FieldPath::Bag(0, BagField::Name));
 }
 
 /// The first step of the clock names what is weighed in: 610 ÷ 54 lb of cement, 305 ÷ 54 lb of water, to the ounce.
@@ -237,7 +237,8 @@ fn stripped_by_the_strength_that_lifting_takes() {
 /// ACI 211.1: stone of at most a third of the thickness; a scale that is too coarse is said.
 #[test]
 fn what_is_worth_knowing() {
-    let says = |job: &Job, field| worked_out(job).findings.into_iter().any(|one| one.place == Place::Recipe(0, field));
+    let says =
+        |job: &Job, field| worked_out(job).findings.into_iter().any(|one| one.place == FieldPath::Recipe(0, field));
     let mut job = example();
     assert!(says(&job, RecipeField::StoneSize), "3/4 in in 2 in");
     set(&mut job, RecipeField::StoneSize, "1/2");
@@ -297,9 +298,9 @@ fn a_backer_waits_for_its_face_coat() {
     // 14 min are too few for the backer.
     *job.bags[0].entry_mut(BagField::Workable) = "14 min".into();
     let found = worked_out(&job).findings;
-    let stop = found.iter().find(|one| one.place == Place::Pour(PourField::People)).expect("a stop");
+    let stop = found.iter().find(|one| one.place == FieldPath::Pour(PourField::People)).expect("a stop");
     let says = "placing and screeding the backer takes 15 min, but the mix stays workable 14 min";
-    assert!(stop.strength == Strength::Stop && stop.says.contains(says), "{}", stop.says);
+    assert!(stop.severity == Severity::Stop && stop.says.contains(says), "{}", stop.says);
 }
 
 /// Two pieces of 30 x 12 x 1 1/4 in take 0.2604 ft³ each, 0.5208 in all: with a mixer of 0.3 ft³ two batches of 0.2604 at
@@ -345,7 +346,7 @@ fn pieces_of_one_recipe_are_one_pouring() {
     // One verdict, for both.
     *job.bags[0].entry_mut(BagField::Workable) = "18 min".into();
     let found = worked_out(&job).findings;
-    let says: Vec<_> = found.iter().filter(|one| one.place == Place::Pour(PourField::People)).collect();
+    let says: Vec<_> = found.iter().filter(|one| one.place == FieldPath::Pour(PourField::People)).collect();
     assert_eq!(says.len(), 1, "{says:?}");
     assert!(says[0].says.starts_with("2 pieces of Mortar from scratch at one go: Mixing"), "{}", says[0].says);
 }
@@ -378,7 +379,7 @@ fn parts_that_help_have_a_face_coat_each() {
         (PourField::Carry, "40 s"),
         (PourField::Place, "0"),
     ] {
-        *job.entry_at_mut(Place::Pour(field)).expect("a field of the day") = text.into();
+        *job.entry_at_mut(FieldPath::Pour(field)).expect("a field of the day") = text.into();
     }
     let all = worked_out(&job);
     let counts: Vec<u32> = coats(&all).coats.iter().map(|coat| coat.batches).collect();
@@ -441,7 +442,7 @@ fn a_plasticiser_in_a_job() {
     assert_eq!(watched(&job), None);
     job.bags[0].additives[0] = saving("0.5 %", "41 %");
     let waits = worked_out(&job).pieces[0].pour.clone().expect_err("not believed");
-    assert_eq!(waits.needs[0].place, Place::Additive(0, 0, AdditiveField::LessWater));
+    assert_eq!(waits.needs[0].place, FieldPath::Additive(0, 0, AdditiveField::LessWater));
     assert!(waits.needs[0].says.contains("more than 40 %"), "{}", waits.needs[0].says);
     job.bags[0].additives[0] = saving("0.5 %", "40 %");
     assert!(worked_out(&job).pieces[0].pour.is_ok());
@@ -476,7 +477,7 @@ fn wet_sand_of_a_mortar() {
     let mut job = cast_from(job_of("48", "27", "2"), "Mortar");
     set(&mut job, RecipeField::SandMoisture, "18 %");
     let waits = worked_out(&job).pieces[0].pour.clone().expect_err("more water than the mix may have");
-    assert_eq!(waits.needs[0].place, Place::Recipe(0, RecipeField::SandMoisture));
+    assert_eq!(waits.needs[0].place, FieldPath::Recipe(0, RecipeField::SandMoisture));
 }
 
 /// ACI 305R: cracks while soft from 0.2 lb/ft²/h, for mixes that bleed little from half of that. What a mix made from

@@ -3,9 +3,9 @@
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::job::{Cutout, Entry, Job, LayerOf, StrengthPoint, Units};
 use pourwright::price::PriceBook;
-use pourwright::strength::cases::Kind;
+use pourwright::strength::cases::LoadCase;
 use pourwright::strength::check::Cracking;
-use pourwright::strength::mesh::Grain;
+use pourwright::strength::mesh::MeshSize;
 use pourwright::strength::outcome::Outcome;
 use pourwright::strength::remedy::{Change, Remedy, remedies};
 use pourwright::strength::study::Study;
@@ -40,17 +40,17 @@ fn cracking(job: &Job) -> Cracking {
 }
 
 /// Coarser than the page's: there are many to be tried, and a promise is kept on any mesh.
-const COARSE: Grain = Grain { fine: 0.02, coarse: 0.08, growth: 0.35, most_nodes: 600 };
+const COARSE: MeshSize = MeshSize { fine: 0.02, coarse: 0.08, growth: 0.35, most_nodes: 600 };
 
 /// What one case of it comes to, on the mesh of them all.
-fn outcome(cracking: &Cracking, kind: Kind, grain: &Grain) -> Outcome {
+fn outcome(cracking: &Cracking, kind: LoadCase, grain: &MeshSize) -> Outcome {
     let question = &cracking.question;
     let index = question.cases.iter().position(|case| case.kind == kind).expect("it happens");
     let mut study = Study::new(&question.slab, &question.cases, grain).expect("a mesh");
     study.work_out(index, question.units).expect("it can be worked out")
 }
 
-fn helps(cracking: &Cracking, index: usize, grain: &Grain) -> Vec<Remedy> {
+fn helps(cracking: &Cracking, index: usize, grain: &MeshSize) -> Vec<Remedy> {
     remedies(&cracking.question, index, grain).expect("it can be worked out")
 }
 
@@ -82,24 +82,27 @@ fn keeps_its_promises(job: &Job) -> usize {
     let mut tried = 0;
     for (index, case) in known.question.cases.iter().enumerate() {
         let now = outcome(&known, case.kind, &COARSE);
-        let Some(worst) = now.worst.filter(|_| now.use_of > 1.0) else { continue };
-        for Remedy { change, use_of, holds, .. } in helps(&known, index, &COARSE) {
+        let Some(worst) = now.worst.filter(|_| now.utilization > 1.0) else { continue };
+        for Remedy { change, utilization, holds, .. } in helps(&known, index, &COARSE) {
             let parts = (&before.pieces[0].top, &known);
             let Some(fixed) = fix::fixed(job, 0, parts, (case, worst.beside), change) else {
                 assert!(!matches!(change, Change::WaitFor(_)), "{:?}: a wait is always put in", case.kind);
                 continue;
             };
             let wanted = match (change, case.kind) {
-                (Change::OnEdge, Kind::LiftedAtEnds) => Kind::TurnedOnEdge,
-                (Change::OnEdge, _) => Kind::CarriedOnEdge,
+                (Change::OnEdge, LoadCase::LiftedAtEnds) => LoadCase::TurnedOnEdge,
+                (Change::OnEdge, _) => LoadCase::CarriedOnEdge,
                 (_, kind) => kind,
             };
-            let after = outcome(&cracking(&fixed), wanted, &COARSE).use_of;
-            let said = format!("{:?}, {change:?}: {} before, {use_of} promised, {after} found", case.kind, now.use_of);
+            let after = outcome(&cracking(&fixed), wanted, &COARSE).utilization;
+            let said = format!(
+                "{:?}, {change:?}: {} before, {utilization} promised, {after} found",
+                case.kind, now.utilization
+            );
             assert!(!holds || after <= 1.0, "{said}");
             // An age is typed in whole minutes, up; a rounded corner may begin its chords elsewhere.
             let least = if matches!(change, Change::WaitFor(_)) { 0.96 } else { 0.98 };
-            assert!((least * use_of..=1.02 * use_of).contains(&after), "{said}");
+            assert!((least * utilization..=1.02 * utilization).contains(&after), "{said}");
             tried += 1;
         }
     }
@@ -128,9 +131,9 @@ fn a_long_top_is_helped_as_promised() {
 /// The case as it is lifted flat, with what would help.
 fn lifted(job: &Job) -> (Cracking, f64, Vec<Remedy>) {
     let known = cracking(job);
-    let now = outcome(&known, Kind::LiftedAtEnds, &Grain::default()).use_of;
-    let index = known.question.cases.iter().position(|case| case.kind == Kind::LiftedAtEnds).expect("it happens");
-    let found = helps(&known, index, &Grain::default());
+    let now = outcome(&known, LoadCase::LiftedAtEnds, &MeshSize::default()).utilization;
+    let index = known.question.cases.iter().position(|case| case.kind == LoadCase::LiftedAtEnds).expect("it happens");
+    let found = helps(&known, index, &MeshSize::default());
     (known, now, found)
 }
 

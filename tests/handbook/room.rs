@@ -9,8 +9,8 @@ use kurbo::Point;
 use pourwright::measure::exact::{in_inches, inches};
 use pourwright::measure::{Length, Units};
 use pourwright::room::{
-    Amount, Angle, Around, Corner, Leg, OffsetProblem, Problem, Reading, ScribeLine, ScribeProblem, Span, Station,
-    Survey, Verdict, WalkProblem, Walls, Wanted, WayProblem, limits, offset_outline, survey, top_in_opening,
+    Amount, Angle, Around, Corner, OffsetProblem, Problem, Reading, ScribeLine, ScribeProblem, Span, Station, Survey,
+    Verdict, WalkProblem, WalkSide, Walls, Wanted, WayProblem, limits, offset_outline, survey, top_in_opening,
     walk_outline, ways_in, words,
 };
 use uom::si::angle::{degree, radian};
@@ -677,8 +677,8 @@ fn stations_that_give_no_line() {
     assert_eq!(of(&vec![(0.0, 0.0); 1001]), ScribeProblem::TooMany);
 }
 
-fn legs(legs: &[(f64, f64)]) -> Vec<Leg> {
-    let leg = |&(angle, length)| Leg { angle: Angle::new::<degree>(angle), length: inches(length) };
+fn legs(legs: &[(f64, f64)]) -> Vec<WalkSide> {
+    let leg = |&(angle, length)| WalkSide { angle: Angle::new::<degree>(angle), length: inches(length) };
     legs.iter().map(leg).collect()
 }
 

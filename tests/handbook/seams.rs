@@ -3,7 +3,7 @@
 
 use crate::{assert_within, cutout, job_of, worked_out};
 use pourwright::draw::{Face, plan};
-use pourwright::finding::{Finding, Strength};
+use pourwright::finding::{Finding, Severity};
 use pourwright::job::{CutoutShape, EdgeKind, Job, OutlineShape, PieceKind, Units, file};
 use pourwright::measure::Length;
 use uom::si::length::inch;
@@ -51,7 +51,7 @@ fn the_maker_sets_the_limit() {
     job.seams.longest = "5 ft".into();
     assert_seams(&job, &[48.0]);
     let found = findings(&job, "is long for one piece");
-    assert_eq!(found[0].strength, Strength::Watch);
+    assert_eq!(found[0].severity, Severity::Watch);
     assert!(found[0].remedy.contains("48 in from the left end"), "{found:?}");
     job.seams.longest = "".into();
     assert_seams(&job, &[]);

@@ -3,10 +3,10 @@
 use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within, cutout, lined, worked_out};
 use pourwright::estimate::PieceEstimate;
-use pourwright::finding::{Finding, Strength};
+use pourwright::finding::{Finding, Severity};
 use pourwright::job::{
-    Corner, CornerField, CornerKind, CutoutShape, Edge, EdgeField, EdgeKind, Hand, Job, Leg, Measured, OpeningReading,
-    OutlineShape, Place, ReadingField, Units,
+    Corner, CornerField, CornerKind, CutoutShape, Edge, EdgeField, EdgeKind, FieldPath, Hand, Job, Leg, Measured,
+    OpeningReading, OutlineShape, ReadingField, Units,
 };
 use pourwright::measure::exact::in_inches;
 use pourwright::plane::Outline;
@@ -131,14 +131,14 @@ fn a_liner_that_swallows_a_corner() {
     typed.edges[2] = lined("3/4");
     typed.edges[3] = lined("3/4");
     let need = piece(&job).form.unwrap_err().needs.remove(0);
-    assert_eq!(need.place, Place::Corner(0, 3, CornerField::Radius));
+    assert_eq!(need.place, FieldPath::Corner(0, 3, CornerField::Radius));
     let says = "The liners close over the inner back / inner right corner: ";
     assert!(need.says.starts_with(says) && need.says.ends_with(" in is the most that fits."), "{}", need.says);
     job.pieces[0].corner_mut(3).radius = "1".into();
     assert!(piece(&job).form.is_ok());
     // A liner that is not typed is asked for at its edge.
     job.pieces[0].edges[2].liner = "".into();
-    assert_eq!(piece(&job).form.unwrap_err().needs[0].place, Place::Edge(0, 2, EdgeField::Liner));
+    assert_eq!(piece(&job).form.unwrap_err().needs[0].place, FieldPath::Edge(0, 2, EdgeField::Liner));
 }
 
 /// Closed form: a square of 30 in walked with a closure of nothing, and as a rectangle.
@@ -254,11 +254,12 @@ fn an_opening_says_what_its_readings_do_not_check() {
         let mut job = opening_job();
         take(&mut job, Measured::Left, left);
         let found = worked_out(&job).findings;
-        let of_reading =
-            |one: &pourwright::finding::Finding| one.strength == strength && matches!(one.place, Place::Reading(0, ..));
+        let of_reading = |one: &pourwright::finding::Finding| {
+            one.severity == strength && matches!(one.place, FieldPath::Reading(0, ..))
+        };
         found.into_iter().find(of_reading).map(|one| one.says)
     };
-    use pourwright::finding::Strength::{Note, Stop, Watch};
+    use pourwright::finding::Severity::{Note, Stop, Watch};
     let note = found("22", Note).expect("the depths are hardly checked");
     assert!(note.starts_with("A slip of up to 3/4 in in the left depth or the right depth"), "{note}");
     assert_eq!((found("22", Watch), found("22", Stop)), (None, None));
@@ -329,7 +330,7 @@ fn a_diagonal_misread_by_an_inch(evidence: &mut Evidence) {
 
     take(&mut job, Measured::DiagonalFromFrontLeft, "64 3/4");
     let found = disagreement(&job).expect("one is wrong");
-    assert_eq!(found.strength, Strength::Stop);
+    assert_eq!(found.severity, Severity::Stop);
     assert!(found.says.starts_with("One reading is wrong"), "{}", found.says);
     assert!(found.says.contains("corner by three marks"), "{}", found.says);
     let words = |says: &str| if named(says).is_empty() { "none".to_owned() } else { named(says).join(", ") };
@@ -337,12 +338,12 @@ fn a_diagonal_misread_by_an_inch(evidence: &mut Evidence) {
 
     mark_both_corners(&mut job);
     let found = disagreement(&job).expect("one is wrong");
-    assert_eq!(found.strength, Strength::Stop);
+    assert_eq!(found.severity, Severity::Stop);
     assert!(found.says.starts_with("One of these is wrong: the "), "{}", found.says);
     table.same("with both back corners marked", words(&found.says), "left depth, diagonal from front left");
     // The shorter of the two is the one to take again.
     let left = index_of(&job, Measured::Left);
-    assert_eq!(found.place, Place::Reading(0, left, ReadingField::Length));
+    assert_eq!(found.place, FieldPath::Reading(0, left, ReadingField::Length));
     assert!(found.says.ends_with("Take the left depth again to tell."), "{}", found.says);
 
     let again = OpeningReading { length: "22".into(), ..OpeningReading::new(Measured::Left) };
@@ -351,7 +352,7 @@ fn a_diagonal_misread_by_an_inch(evidence: &mut Evidence) {
     table.same("with the left depth taped again", words(&found.says), "diagonal from front left");
     assert!(found.says.contains("64 3/4 in was read") && found.says.contains("63 3/4 in"), "{}", found.says);
     let diagonal = index_of(&job, Measured::DiagonalFromFrontLeft);
-    assert_eq!(found.place, Place::Reading(0, diagonal, ReadingField::Length));
+    assert_eq!(found.place, FieldPath::Reading(0, diagonal, ReadingField::Length));
 
     take(&mut job, Measured::DiagonalFromFrontLeft, "63 3/4");
     assert_eq!(disagreement(&job), None);
@@ -363,7 +364,7 @@ fn a_back_misread_by_an_inch() {
     let mut job = opening_job();
     take(&mut job, Measured::Back, "61 5/8");
     let found = disagreement(&job).expect("one is wrong");
-    assert_eq!(found.strength, Strength::Stop);
+    assert_eq!(found.severity, Severity::Stop);
     assert_eq!(named(&found.says), [""; 0], "{}", found.says);
 }
 
@@ -377,7 +378,7 @@ fn too_few_readings_of_an_opening() {
     let need = piece(&job).top.outline.unwrap_err().needs.remove(0);
     assert!(need.says.contains("do not fix the shape yet"), "{}", need.says);
     let blank = index_of(&job, Measured::DiagonalFromFrontLeft);
-    assert_eq!(need.place, Place::Reading(0, blank, ReadingField::Length));
+    assert_eq!(need.place, FieldPath::Reading(0, blank, ReadingField::Length));
 }
 
 /// Both corners of the right side rounded with half its length make a full round: a rectangle and a half
@@ -424,7 +425,7 @@ fn a_liner_that_swallows_an_edge_stops() {
     }
     let estimate = worked_out(&job);
     let stop = estimate.findings.iter().find(|one| one.says.contains("close over")).expect("a stop");
-    assert_eq!(stop.strength, Strength::Stop);
+    assert_eq!(stop.severity, Severity::Stop);
     assert!(estimate.pieces[0].form.is_err() && estimate.pieces[0].top.area.is_ok(), "the top itself stands");
 }
 

@@ -3,9 +3,9 @@
 use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within, cutout, job_of, two_sinks, worked_out};
 use kurbo::Point;
-use pourwright::finding::Strength;
+use pourwright::finding::Severity;
 use pourwright::job::{
-    BarSize, Corner, CornerKind, CutoutShape, Holes, Job, Lath, OutlineShape, PieceField, Place, SteelField, Units,
+    BarSize, Corner, CornerKind, CutoutShape, FieldPath, Holes, Job, Lath, OutlineShape, PieceField, SteelField, Units,
 };
 use pourwright::limits::{bar_diameter, bar_mass, lath_mass};
 use pourwright::measure::exact::{in_inches, in_pounds, inches, pounds};
@@ -37,9 +37,9 @@ fn in_plane(at: Point) -> (f64, f64) {
     (at.x / 0.0254, at.y / 0.0254)
 }
 
-fn told(job: &Job, field: SteelField) -> Option<Strength> {
-    let place = Place::Steel(0, field);
-    worked_out(job).findings.iter().find(|finding| finding.place == place).map(|finding| finding.strength)
+fn told(job: &Job, field: SteelField) -> Option<Severity> {
+    let place = FieldPath::Steel(0, field);
+    worked_out(job).findings.iter().find(|finding| finding.place == place).map(|finding| finding.severity)
 }
 
 /// R1, R2, R3: ASTM A615 Table 1. R4, from memory of ASTM A615M.
@@ -288,14 +288,14 @@ fn a_bar_passes_beside_a_faucet_hole() {
     let behind = bars.bars.iter().find(|bar| bar.rails[0].lies == Lies::Behind).expect("there is room");
     assert_close(in_inches(behind.length), 46.0, EXACT);
     assert_within(in_inches(behind.side_cover), 17.0 / 32.0, 1e-3);
-    assert_eq!(told(&job, SteelField::RailsTo), Some(Strength::Watch));
+    assert_eq!(told(&job, SteelField::RailsTo), Some(Severity::Watch));
     // A #5 bar leaves 13/32 in, a hole of 2 in no room at all.
     job.pieces[0].holes[0].diameter = "2".into();
     job.pieces[0].reinforcement.bars = BarSize::Five;
     let bars = steel(&job).bars.expect("bars are chosen");
     assert_eq!(bars.no_room.len(), 1);
     assert_eq!(bars.no_room[0].rail.lies, Lies::Behind);
-    assert_eq!(told(&job, SteelField::RailsTo), Some(Strength::Stop));
+    assert_eq!(told(&job, SteelField::RailsTo), Some(Severity::Stop));
 }
 
 /// Common practice, no source: a #4 bar at mid-depth of 2 in has exactly 3/4 in to the face, which is enough; what
@@ -309,19 +309,19 @@ fn cover_to_the_face() {
     assert_close(in_inches(layer.back_cover), 0.75, EXACT);
     assert_eq!(told(&job, SteelField::BarHeight), None);
     job.pieces[0].thickness = "1 15/16".into();
-    assert_eq!(told(&job, SteelField::BarHeight), Some(Strength::Watch));
+    assert_eq!(told(&job, SteelField::BarHeight), Some(Severity::Watch));
     job.pieces[0].thickness = "2".into();
     job.pieces[0].grinding = "1/8".into();
     // Mid-depth of 2 1/8 in, less 1/4 and 1/8 in.
     assert_close(in_inches(steel(&job).bar_layer.expect("bars").face_cover), 0.6875, EXACT);
-    assert_eq!(told(&job, SteelField::BarHeight), Some(Strength::Watch));
+    assert_eq!(told(&job, SteelField::BarHeight), Some(Severity::Watch));
     job.pieces[0].reinforcement.bar_height = "1 1/8".into();
     assert_eq!(told(&job, SteelField::BarHeight), None);
     // 2 1/8 − 1 3/4 − 1/4 in are 1/8 in; the mix does not close over that, and 2 in sticks out.
     job.pieces[0].reinforcement.bar_height = "1 3/4".into();
-    assert_eq!(told(&job, SteelField::BarHeight), Some(Strength::Watch));
+    assert_eq!(told(&job, SteelField::BarHeight), Some(Severity::Watch));
     job.pieces[0].reinforcement.bar_height = "2".into();
-    assert_eq!(told(&job, SteelField::BarHeight), Some(Strength::Stop));
+    assert_eq!(told(&job, SteelField::BarHeight), Some(Severity::Stop));
 }
 
 /// Two things do not lie at one height: lath goes on bars at mid-depth, and under bars that lie clear above it.
@@ -346,9 +346,9 @@ fn lath_and_bars_in_order() {
 fn pieces_too_thin_for_lath() {
     for (thickness, expected) in [
         ("1 1/2", None),
-        ("1 7/16", Some(Strength::Watch)),
-        ("3/4", Some(Strength::Watch)),
-        ("11/16", Some(Strength::Stop)),
+        ("1 7/16", Some(Severity::Watch)),
+        ("3/4", Some(Severity::Watch)),
+        ("11/16", Some(Severity::Stop)),
     ] {
         let job = with_lath(job_of("48", "20", thickness), Lath::Light);
         assert_eq!(told(&job, SteelField::Layers), expected, "{thickness}");
@@ -360,10 +360,10 @@ fn pieces_too_thin_for_lath() {
 fn cover_beside_a_rail() {
     for (width, expected, bars) in [
         ("2", None, 1),
-        ("1 15/16", Some(Strength::Watch), 1),
-        ("1 1/4", Some(Strength::Watch), 1),
-        ("1 3/16", Some(Strength::Stop), 0),
-        ("3/8", Some(Strength::Stop), 0),
+        ("1 15/16", Some(Severity::Watch), 1),
+        ("1 1/4", Some(Severity::Watch), 1),
+        ("1 3/16", Some(Severity::Stop), 0),
+        ("3/8", Some(Severity::Stop), 0),
     ] {
         let mut job = with_bars(job_of("48", "30", "2"), BarSize::Four);
         job.pieces[0].reinforcement.rails_to = "4".into();
@@ -379,30 +379,30 @@ fn cover_beside_a_rail() {
 #[test]
 fn steel_near_the_edge() {
     let mut job = with_lath(job_of("48", "20", "2"), Lath::Light);
-    for (off, expected) in [("3/4", None), ("11/16", Some(Strength::Watch)), ("0", Some(Strength::Watch))] {
+    for (off, expected) in [("3/4", None), ("11/16", Some(Severity::Watch)), ("0", Some(Severity::Watch))] {
         job.pieces[0].reinforcement.off_edges = off.into();
         assert_eq!(told(&job, SteelField::OffEdges), expected, "{off}");
     }
     // 10 in from every edge of 20 in leaves nothing, and is waited for where it is typed.
     job.pieces[0].reinforcement.off_edges = "10".into();
     let waiting = worked_out(&job).pieces[0].steel.clone().expect_err("nothing is left");
-    assert_eq!(waiting.needs[0].place, Place::Steel(0, SteelField::OffEdges));
+    assert_eq!(waiting.needs[0].place, FieldPath::Steel(0, SteelField::OffEdges));
     job.pieces[0].reinforcement.off_edges = "1".into();
     job.pieces[0].reinforcement.lap = "27".into();
     let waiting = worked_out(&job).pieces[0].steel.clone().expect_err("sheets lap altogether");
-    assert_eq!(waiting.needs[0].place, Place::Steel(0, SteelField::Lap));
+    assert_eq!(waiting.needs[0].place, FieldPath::Steel(0, SteelField::Lap));
     job.pieces[0].reinforcement.lap = "2".into();
     job.pieces[0].reinforcement.lath_width = "2 1/32".into();
     let waiting = worked_out(&job).pieces[0].steel.clone().expect_err("hundreds of panels");
-    assert_eq!(waiting.needs[0].place, Place::Steel(0, SteelField::LathWidth));
+    assert_eq!(waiting.needs[0].place, FieldPath::Steel(0, SteelField::LathWidth));
 }
 
 /// A narrow rail without steel is noted, until there is some or it was weighed.
 #[test]
 fn a_narrow_rail_without_steel() {
     let noted = |job: &Job| {
-        let place = Place::Piece(0, PieceField::Steel);
-        worked_out(job).findings.iter().any(|finding| finding.place == place && finding.strength == Strength::Note)
+        let place = FieldPath::Piece(0, PieceField::Steel);
+        worked_out(job).findings.iter().any(|finding| finding.place == place && finding.severity == Severity::Note)
     };
     let mut job = two_sinks();
     assert!(!noted(&job), "rails of 3 in");
@@ -414,7 +414,7 @@ fn a_narrow_rail_without_steel() {
     // Lath stays out of a rail of 2 in, and that is noted too.
     job.pieces[0].steel = "".into();
     let job = with_lath(job, Lath::Light);
-    assert_eq!(told(&job, SteelField::OffEdges), Some(Strength::Note));
+    assert_eq!(told(&job, SteelField::OffEdges), Some(Severity::Note));
     assert_eq!(told(&with_bars(job, BarSize::Three), SteelField::OffEdges), None);
 }
 

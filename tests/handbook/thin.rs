@@ -2,7 +2,7 @@
 
 use pourwright::estimate::estimate;
 use pourwright::finding::Finding;
-use pourwright::job::{Job, PieceField, PieceKind, Place, Recipe, RecipeKind, StrengthPoint, Units};
+use pourwright::job::{FieldPath, Job, PieceField, PieceKind, Recipe, RecipeKind, StrengthPoint, Units};
 use pourwright::price::PriceBook;
 use pourwright::strength::cases::Age;
 
@@ -12,7 +12,9 @@ fn thin(thickness: &str, recipe: Option<RecipeKind>) -> Option<Finding> {
     (piece.width, piece.depth, piece.thickness) = ("48".into(), "22".into(), thickness.into());
     job.bags[0].recipe = recipe.map(|kind| Recipe { kind, ..Recipe::default() });
     let found = estimate(&job, &PriceBook::default()).findings;
-    found.into_iter().find(|one| one.place == Place::Piece(0, PieceField::Thickness) && one.says.contains("Thickness"))
+    found
+        .into_iter()
+        .find(|one| one.place == FieldPath::Piece(0, PieceField::Thickness) && one.says.contains("Thickness"))
 }
 
 /// 3/4 in is usual with glass fibre, 1 1/4 in without. Common practice, no source.

@@ -2,7 +2,7 @@
 
 use crate::assert_close;
 use crate::evidence::{Check, Evidence, Mark, checks};
-use pourwright::finding::Strength;
+use pourwright::finding::Severity;
 use pourwright::limits;
 use pourwright::measure::exact::fahrenheit;
 use pourwright::measure::{Temperature, Units};
@@ -133,7 +133,7 @@ fn dew_is_no_drying(evidence: &mut Evidence) {
     table.within("told, kg/m²/h", found.estimate.value.value, 0.0, 0.0);
     assert_eq!(found.drying, Drying::None);
     let advice = found.advice(Units::Metric).expect("something to say");
-    assert_eq!(advice.strength, Strength::Note);
+    assert_eq!(advice.severity, Severity::Note);
     assert!(advice.says.starts_with("No drying"), "{}", advice.says);
 }
 
@@ -185,7 +185,7 @@ fn what_to_do_against_drying() {
     let cool = Weather { mix: chart().air, ..chart() };
     assert_close(found.as_cool_as_air.value, dry(cool).estimate.value.value, 1e-12);
     let advice = found.advice(Units::Inch).expect("something to say");
-    assert_eq!(advice.strength, Strength::Watch);
+    assert_eq!(advice.severity, Severity::Watch);
     assert!(advice.says.contains("0.14 lb/ft²/h to 0.33 lb/ft²/h"), "{}", advice.says);
     assert!(advice.remedy.contains("0.04 lb/ft²/h in still air"), "{}", advice.remedy);
 }
@@ -220,16 +220,16 @@ fn cold_and_heat() {
     let says = |air: f64, mix: f64| temperature_advice(fahrenheit(air), fahrenheit(mix), Units::Inch);
     for (air, mix, expected) in [
         (50.0, 55.0, vec![]),
-        (49.0, 55.0, vec![Strength::Note]),
-        (40.0, 55.0, vec![Strength::Note]),
-        (39.0, 55.0, vec![Strength::Watch]),
-        (33.0, 55.0, vec![Strength::Watch]),
-        (32.0, 55.0, vec![Strength::Stop, Strength::Watch]),
-        (70.0, 54.0, vec![Strength::Watch]),
+        (49.0, 55.0, vec![Severity::Note]),
+        (40.0, 55.0, vec![Severity::Note]),
+        (39.0, 55.0, vec![Severity::Watch]),
+        (33.0, 55.0, vec![Severity::Watch]),
+        (32.0, 55.0, vec![Severity::Stop, Severity::Watch]),
+        (70.0, 54.0, vec![Severity::Watch]),
         (70.0, 95.0, vec![]),
-        (70.0, 96.0, vec![Strength::Watch]),
+        (70.0, 96.0, vec![Severity::Watch]),
     ] {
-        let found: Vec<_> = says(air, mix).iter().map(|advice| advice.strength).collect();
+        let found: Vec<_> = says(air, mix).iter().map(|advice| advice.severity).collect();
         assert_eq!(found, expected, "{air} {mix}");
     }
     // M9 at 5 °C, which is 41 °F, against 23 °C: Nurse-Saul from 0 °C gives 5 ÷ 23, from −10 °C 15 ÷ 33.

@@ -3,7 +3,7 @@
 use kurbo::{Point, Vec2};
 use pourwright::estimate::estimate;
 use pourwright::form::{Build, Built, EndCut, Form, Made, Part};
-use pourwright::job::{Bend, Edge, EdgeKind, Job, Place, SideStand, Units};
+use pourwright::job::{Bend, Edge, EdgeKind, FieldPath, Job, SideStand, Units};
 use pourwright::plane::{EdgeTag, Outline};
 use pourwright::price::PriceBook;
 use pourwright::top::{EdgeProfile, Top};
@@ -360,7 +360,7 @@ proptest! {
     fn any_job_is_built_without_panic(job in super::any_job(), typed in prop::collection::vec(super::entry(), 20), bend in select(Bend::ALL.to_vec())) {
         let mut job = job;
         job.form.bend = bend;
-        let places: Vec<_> = job.places().into_iter().filter(|place| matches!(place, Place::Form(_))).collect();
+        let places: Vec<_> = job.places().into_iter().filter(|place| matches!(place, FieldPath::Form(_))).collect();
         for (place, typed) in places.into_iter().zip(typed).step_by(2) {
             *job.entry_at_mut(place).expect("a place of the job") = typed;
         }

@@ -11,7 +11,7 @@ mod sheets;
 mod steel;
 mod strength;
 
-use pourwright::draw::{Face, Part, plan, timeline_drawing};
+use pourwright::draw::{Face, Selection, plan, timeline_drawing};
 use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::Finding;
 use pourwright::job::{
@@ -417,7 +417,7 @@ fn good_job() -> impl Strategy<Value = Job> {
             piece.width = text(width);
             piece.depth = text(depth);
             piece.thickness = text(thickness);
-            piece.waste = Entry(format!("{spare} %"));
+            piece.spare = Entry(format!("{spare} %"));
             piece.edges[0] = Edge { kind: EdgeKind::Lined, liner: text(liner + 1), ..Edge::default() };
             let sink_depth = if shape == CutoutShape::Circle { sink_width.min(200) } else { sink_depth };
             let sink_width = if shape == CutoutShape::Circle { sink_depth } else { sink_width };
@@ -703,7 +703,7 @@ fn assert_sane(job: &Job, estimate: &Estimate) {
         let given = volume + bagged.left_over.value.value;
         let yields = pourwright::job::read::volume(
             job,
-            pourwright::job::Place::Bag(order.bag, pourwright::job::BagField::Yields),
+            pourwright::job::FieldPath::Bag(order.bag, pourwright::job::BagField::Yield),
         )
         .expect("an order has read it");
         assert!((bags * yields.value - given).abs() <= 1e-8 * given, "{bags} bags, {given}");
@@ -738,18 +738,18 @@ fn assert_sane(job: &Job, estimate: &Estimate) {
         assert_eq!(sheet.cost + sheet.margin + sheet.tax, sheet.price.value);
     }
     let mut last = None;
-    for Finding { strength, says, remedy, .. } in &estimate.findings {
-        assert!(last <= Some(*strength), "stops first, then watches, then notes");
-        last = Some(*strength);
+    for Finding { severity, says, remedy, .. } in &estimate.findings {
+        assert!(last <= Some(*severity), "stops first, then watches, then notes");
+        last = Some(*severity);
         assert!(says.ends_with('.') && remedy.ends_with('.'), "{says} {remedy}");
     }
 }
 
 fn mirrored(job: &Job) -> Option<Job> {
-    use pourwright::job::{CutoutField, PieceField, Place};
+    use pourwright::job::{CutoutField, FieldPath, PieceField};
     let mut mirrored = job.clone();
-    let width = read::length(job, Place::Piece(0, PieceField::Width)).ok()?;
-    let from_left = read::length(job, Place::Cutout(0, 0, CutoutField::FromLeft)).ok()?;
+    let width = read::length(job, FieldPath::Piece(0, PieceField::Width)).ok()?;
+    let from_left = read::length(job, FieldPath::Cutout(0, 0, CutoutField::FromLeft)).ok()?;
     let piece = &mut mirrored.pieces[0];
     piece.edges.swap(1, 3);
     let sixteenths = ((width - from_left).value / 0.0254 * 16.0).round();
@@ -770,7 +770,7 @@ proptest! {
     fn any_job_is_drawn_without_panic(job in any_job(), face in select(vec![Face::Installed, Face::Form])) {
         let estimate = estimate(&job, &PriceBook::default());
         for (piece, typed) in estimate.pieces.iter().zip(&job.pieces) {
-            let drawing = plan(piece, typed, job.units, face, Some(Part::Corner(0)));
+            let drawing = plan(piece, typed, job.units, face, Some(Selection::Corner(0)));
             prop_assert_eq!(drawing.is_some(), piece.top.outline.is_ok());
             if let Some(drawing) = drawing {
                 prop_assert!(!drawing.svg.contains("NaN") && !drawing.svg.contains("inf"), "{}", drawing.svg);
@@ -1113,7 +1113,7 @@ fn two_mixes() {
 #[test]
 fn parts_stand_alone() {
     let mut job = demo("half");
-    job.pieces[0].waste = "1O".into();
+    job.pieces[0].spare = "1O".into();
     let half = estimate(&job, &PriceBook::default());
     assert!(half.headline.weight.is_ok() && half.headline.people.is_ok());
     assert!(half.headline.bags.is_err() && half.headline.water.is_err());

@@ -9,11 +9,11 @@ use kurbo::{Point, Vec2};
 use pourwright::measure::Units;
 use pourwright::measure::exact::{inches, pounds_a_cubic_foot, psi};
 use pourwright::plane::{Opening, Outline};
-use pourwright::strength::cases::{Ages, Habits, Load, Slab, cases};
+use pourwright::strength::cases::{Ages, Load, LoadAssumptions, Slab, cases};
 use pourwright::strength::concrete::Concrete;
 use pourwright::strength::limits::GRAVITY;
-use pourwright::strength::mesh::{Grain, Mesh};
-use pourwright::strength::study::{Refusal, Study};
+use pourwright::strength::mesh::{Mesh, MeshSize};
+use pourwright::strength::study::{Study, StudyError};
 use proptest::prelude::*;
 use std::f64::consts::TAU;
 
@@ -63,7 +63,7 @@ fn ages() -> Ages {
 }
 
 /// Coarse, to try many.
-const GRAIN: Grain = Grain { fine: 0.03, coarse: 0.08, growth: 0.3, most_nodes: 1200 };
+const GRAIN: MeshSize = MeshSize { fine: 0.03, coarse: 0.08, growth: 0.3, most_nodes: 1200 };
 
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(48))]
@@ -91,18 +91,18 @@ proptest! {
     /// Every case is worked out or says why not; what bears, bears all of it, and nothing pulls.
     #[test]
     fn what_bears_bears_all(slab in slab()) {
-        let cases = cases(&slab, &ages(), &Habits::usual(&slab));
+        let cases = cases(&slab, &ages(), &LoadAssumptions::usual(&slab));
         let mut study = match Study::new(&slab, &cases, &GRAIN) {
             Ok(study) => study,
             Err(refusal) => {
-                prop_assert!(matches!(refusal, Refusal::Mesh(_)), "{refusal:?}");
+                prop_assert!(matches!(refusal, StudyError::Mesh(_)), "{refusal:?}");
                 return Ok(());
             }
         };
         for (index, case) in cases.iter().enumerate() {
             let outcome = match study.work_out(index, Units::Inch) {
                 Ok(outcome) => outcome,
-                Err(Refusal::Bearing(_) | Refusal::LoadOutside) => continue,
+                Err(StudyError::Bearing(_) | StudyError::LoadOutside) => continue,
                 Err(refusal) => return Err(TestCaseError::fail(format!("{:?}: {refusal:?}", case.kind))),
             };
             prop_assert!(outcome.imbalance < 1e-8);
@@ -117,7 +117,7 @@ proptest! {
             let whole = weight * case.multiplier + besides;
             prop_assert!((bears - whole).abs() < 1e-6 * whole, "{:?}: {bears} {whole}", case.kind);
             prop_assert!(outcome.reactions.iter().all(|reaction| reaction.force.value > -1e-9 * whole));
-            prop_assert!(outcome.use_of.is_finite() && outcome.use_of >= 0.0);
+            prop_assert!(outcome.utilization.is_finite() && outcome.utilization >= 0.0);
             if let Some((sag, _)) = outcome.deflection {
                 prop_assert!(sag.value > 0.0 && outcome.drawn.top.len() == study.mesh().nodes.len());
             }
@@ -127,7 +127,7 @@ proptest! {
 
 /// Coarser still: of these there are hundreds. `cargo run --release --example plate_jobs tops 10000` tries as many as one
 /// likes on the mesh that the page uses.
-const ROUGH: Grain = Grain { fine: 0.05, coarse: 0.15, growth: 0.4, most_nodes: 300 };
+const ROUGH: MeshSize = MeshSize { fine: 0.05, coarse: 0.15, growth: 0.4, most_nodes: 300 };
 
 proptest! {
     #![proptest_config(ProptestConfig::with_cases(200))]
@@ -136,7 +136,7 @@ proptest! {
     #[test]
     fn any_top_is_worked_out_or_refused(slab in tops::rough()) {
         match tops::work_out(&slab, &ROUGH) {
-            Ok(_) | Err(Ok(Refusal::Mesh(_))) => {}
+            Ok(_) | Err(Ok(StudyError::Mesh(_))) => {}
             Err(Ok(refusal)) => return Err(TestCaseError::fail(format!("{refusal:?}"))),
             Err(Err(wrong)) => return Err(TestCaseError::fail(wrong)),
         }

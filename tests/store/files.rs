@@ -137,7 +137,7 @@ fn sample_1_job() -> Job {
                     holes(HolePattern::Single, ["1 3/8 in", "", "", ""]),
                 ],
                 bag: "own-white".to_owned(),
-                waste: "10 %".into(),
+                spare: "10 %".into(),
                 steel: "2.4 kg".into(),
                 ..not_in_version_1()
             },
@@ -152,7 +152,7 @@ fn sample_1_job() -> Job {
                 cutouts: Vec::new(),
                 holes: Vec::new(),
                 bag: "no-such-bag".to_owned(),
-                waste: none(),
+                spare: none(),
                 steel: none(),
                 ..not_in_version_1()
             },
@@ -163,7 +163,7 @@ fn sample_1_job() -> Job {
                 name: "White mortar, own label".into(),
                 family: Family::RapidMortar,
                 mass: "25 kg".into(),
-                yields: "12.5 L".into(),
+                yield_volume: "12.5 L".into(),
                 water: "3.6 L".into(),
                 water_least: "3.4 L".into(),
                 water_most: "3.8 L".into(),
@@ -183,7 +183,7 @@ fn sample_1_job() -> Job {
                 name: "same id twice".into(),
                 family: Family::PortlandConcrete,
                 mass: "80 lb".into(),
-                yields: "0.6 ft³".into(),
+                yield_volume: "0.6 ft³".into(),
                 ..bag("own-white")
             },
         ],
@@ -252,7 +252,7 @@ fn blank_piece(name: &str, bag: &str) -> Piece {
         cutouts: Vec::new(),
         holes: Vec::new(),
         bag: bag.to_owned(),
-        waste: none(),
+        spare: none(),
         reinforcement: Reinforcement::new(Units::Inch),
         handling: Handling::default(),
         steel: none(),
@@ -290,7 +290,7 @@ fn l_piece() -> Piece {
             cutout(CutoutShape::Ellipse, ["420 mm", "12½", "", "6' 1", ""]),
         ],
         holes: vec![holes(HolePattern::Three, ["1 3/8", "8", "30 1/2", "21 1/4"])],
-        waste: "12 %".into(),
+        spare: "12 %".into(),
         steel: "4 1/2 lb".into(),
         ..blank_piece("Eck-L", "own-grey")
     }
@@ -308,7 +308,7 @@ fn u_piece() -> Piece {
         bow: "1 1/2".into(),
         opening: unread(OpeningWalls::Back, ""),
         thickness: "2".into(),
-        waste: "10".into(),
+        spare: "10".into(),
         ..blank_piece("Bar U", "own-grey")
     }
 }
@@ -360,7 +360,7 @@ fn opening_piece() -> Piece {
         ],
         cutouts: vec![cutout(CutoutShape::Rectangle, ["18", "12", "2", "26", "11"])],
         holes: vec![holes(HolePattern::Single, ["1 3/8", "", "26", "19 1/2"])],
-        waste: "10 %".into(),
+        spare: "10 %".into(),
         ..blank_piece("Niche", "own-grey")
     }
 }
@@ -429,7 +429,7 @@ fn sample_shapes() -> Job {
                 leg: "9".into(),
                 opening: unread(OpeningWalls::BackAndLeft, ""),
                 thickness: "3/4".into(),
-                waste: "15".into(),
+                spare: "15".into(),
                 ..blank_piece("Splash", "own-sand")
             },
         ],
@@ -437,7 +437,7 @@ fn sample_shapes() -> Job {
             Bag {
                 name: "Grey mortar, own label".into(),
                 mass: "55 lb".into(),
-                yields: "0.50 ft³".into(),
+                yield_volume: "0.50 ft³".into(),
                 water: "5 qt".into(),
                 water_least: "4 3/4 qt".into(),
                 water_most: "5 1/2 qt".into(),
@@ -452,7 +452,7 @@ fn sample_shapes() -> Job {
                 name: "Sand mix, from the yard".into(),
                 family: Family::PortlandConcrete,
                 mass: "60 lb".into(),
-                yields: "0.45 ft³".into(),
+                yield_volume: "0.45 ft³".into(),
                 ..bag("own-sand")
             },
         ],
@@ -828,7 +828,7 @@ fn what_the_first_version_could_not_say_is_as_in_a_new_job() {
 /// What was typed bare was read in ft³ and minutes before, and goes on meaning that.
 #[test]
 fn bare_water_and_ages_of_an_older_job_keep_their_meaning() {
-    use pourwright::job::{BagField, HandlingField, Place, StrengthField, read as reading};
+    use pourwright::job::{BagField, FieldPath, HandlingField, StrengthField, read as reading};
     let old = |units: &str| {
         let mut file = value(SAMPLE_4);
         let job = &mut file["job"];
@@ -848,9 +848,9 @@ fn bare_water_and_ages_of_an_older_job_keep_their_meaning() {
     assert_eq!(bag.strengths[1].age.text(), "1 day");
     assert_eq!(inch.form.cartridge.text(), "0.01 ft³");
     let minutes = |place| reading::duration(&inch, place).map(|time| time.get::<uom::si::time::minute>().round());
-    assert_eq!(minutes(Place::Bag(0, BagField::StripAfter)), Ok(90.0));
-    assert_eq!(minutes(Place::Strength(0, 0, StrengthField::Age)), Ok(180.0));
-    assert_eq!(minutes(Place::Handling(0, HandlingField::StrippedAt)), Ok(45.0));
+    assert_eq!(minutes(FieldPath::Bag(0, BagField::StripAfter)), Ok(90.0));
+    assert_eq!(minutes(FieldPath::Strength(0, 0, StrengthField::Age)), Ok(180.0));
+    assert_eq!(minutes(FieldPath::Handling(0, HandlingField::StrippedAt)), Ok(45.0));
     let metric = old("metric");
     assert_eq!(metric.bags[0].water.text(), "1/6", "litres then and now");
     assert_eq!(metric.form.cartridge.text(), "0.01 L");

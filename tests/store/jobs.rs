@@ -251,7 +251,7 @@ fn any_piece() -> impl Strategy<Value = Piece> {
             cutouts,
             holes,
             bag,
-            waste,
+            spare: waste,
             reinforcement: Reinforcement::new(Units::Inch),
             steel,
             log,

@@ -2,7 +2,7 @@
 
 use crate::jobs::{HOSTILE, any_job, plain};
 use pourwright::draw::{MOST_QR_BYTES, TooManyBytes, qr_code};
-use pourwright::finding::Strength;
+use pourwright::finding::Severity;
 use pourwright::job::file::{self, FileError};
 use pourwright::job::{Entry, Job, demo};
 use pourwright::store::{
@@ -249,7 +249,7 @@ fn the_text_says_what_the_sheet_says() {
             SheetSection { heading: "Nothing".to_owned(), rows: Vec::new() },
         ],
         findings: vec![SheetFinding {
-            strength: Strength::Watch,
+            severity: Severity::Watch,
             says: "A thin strip.".to_owned(),
             remedy: "Widen it.".to_owned(),
         }],

@@ -1,7 +1,7 @@
 //! What travels: it comes back as it was, and nothing in it can run.
 
 use crate::jobs::{HOSTILE, any_bag, any_job, any_prices, any_text, plain};
-use pourwright::finding::Strength;
+use pourwright::finding::Severity;
 use pourwright::job::file::{FileError, MOST_BYTES, write};
 use pourwright::job::{Entry, Job};
 use pourwright::store::{
@@ -16,7 +16,7 @@ const DRAWING: &str = r#"<svg viewBox="0 0 10 5"><path d="M0 0H10V5Z" fill="none
 /// A sheet that holds `text` wherever a text can stand.
 fn sheet(text: &str) -> Sheet {
     let row = || SheetRow { label: text.to_owned(), value: text.to_owned() };
-    let finding = |strength| SheetFinding { strength, says: text.to_owned(), remedy: text.to_owned() };
+    let finding = |severity| SheetFinding { severity, says: text.to_owned(), remedy: text.to_owned() };
     Sheet {
         title: text.to_owned(),
         client: text.to_owned(),
@@ -24,7 +24,7 @@ fn sheet(text: &str) -> Sheet {
         headline: vec![row()],
         drawings: vec![SheetDrawing { caption: text.to_owned(), svg: DRAWING.to_owned() }],
         sections: vec![SheetSection { heading: text.to_owned(), rows: vec![row()] }],
-        findings: [Strength::Stop, Strength::Watch, Strength::Note].map(finding).to_vec(),
+        findings: [Severity::Stop, Severity::Watch, Severity::Note].map(finding).to_vec(),
         notes: text.to_owned(),
         footer: text.to_owned(),
     }

@@ -3,8 +3,8 @@
 use super::super::desk::Desk;
 use super::super::field::{choice, explained, field, folded, hinted, labelled, list};
 use crate::job::{
-    BarSize, Bend, EdgeKind, FormChoices, FormFace, FormField, Hand, Job, Lath, Layer, LayerField, LayerOf, LowSide,
-    PieceField, Place, Reinforcement, SheetField, SheetStock, SideStand, SteelField,
+    BarSize, Bend, EdgeKind, FieldPath, FormChoices, FormFace, FormField, Hand, Job, Lath, Layer, LayerField, LayerOf,
+    LowSide, PieceField, Reinforcement, SheetField, SheetStock, SideStand, SteelField,
 };
 use crate::measure::Units;
 use leptos::prelude::*;
@@ -27,7 +27,7 @@ fn form_choice<T: Copy + PartialEq + Send + Sync + 'static>(
 }
 
 fn form_fields(desk: Desk, fields: &'static [FormField]) -> AnyView {
-    fields.iter().map(|name| field(desk, Place::Form(*name))).collect_view().into_any()
+    fields.iter().map(|name| field(desk, FieldPath::Form(*name))).collect_view().into_any()
 }
 
 /// Some piece of the job has an edge of that kind.
@@ -45,9 +45,9 @@ pub fn boards(desk: Desk) -> AnyView {
         <section class="card" aria-label="Form">
             <h2>"How it is built"</h2>
             <div class="fields">
-                {field(desk, Place::Form(FormField::Board))}
-                {hinted(desk, Place::Form(FormField::Supports), "Blank: the base lies flat on a bench over its whole area.")}
-                {move || hinted(desk, Place::Piece(piece(), PieceField::Grinding), "Cast that much thicker.")}
+                {field(desk, FieldPath::Form(FormField::Board))}
+                {hinted(desk, FieldPath::Form(FormField::Supports), "Blank: the base lies flat on a bench over its whole area.")}
+                {move || hinted(desk, FieldPath::Piece(piece(), PieceField::Grinding), "Cast that much thicker.")}
             </div>
             {form_choice(desk, "The face is cast on", faces, |form| form.face, |form, face| form.face = face)}
             {form_choice(desk, "Sides", stands, |form| form.sides, |form, sides| form.sides = sides)}
@@ -71,7 +71,7 @@ pub fn liner(desk: Desk) -> AnyView {
             let fields = view! {
                 <div class="fields">
                     {form_fields(desk, &[FormField::LinerLength, FormField::LinerOwned])}
-                    {hinted(desk, Place::Form(FormField::LinerHeight), "Blank: cut to the cast thickness.")}
+                    {hinted(desk, FieldPath::Form(FormField::LinerHeight), "Blank: cut to the cast thickness.")}
                     {form_fields(desk, &[FormField::LinerPast, FormField::LinerBend])}
                 </div>
             };
@@ -97,7 +97,7 @@ pub fn layers(desk: Desk) -> AnyView {
         let kinds = LayerOf::ALL.into_iter().map(|of| (of, of.label())).collect();
         view! {
             <div class="fields">
-                {field(desk, Place::Layer(index, LayerField::Thickness))}
+                {field(desk, FieldPath::Layer(index, LayerField::Thickness))}
                 {choice("What it is", kinds, of.into(), choose)}
             </div>
         }
@@ -115,7 +115,7 @@ pub fn layers(desk: Desk) -> AnyView {
             <button type="button" on:click=add>"+ Thickness"</button>
             <button type="button" class="danger" disabled=move || count.get() == 0 on:click=drop>"Remove the last"</button>
         </div>
-        <div class="fields">{hinted(desk, Place::Form(FormField::Draft), "So that it comes out: 1/16 in (2 mm) is usual.")}</div>
+        <div class="fields">{hinted(desk, FieldPath::Form(FormField::Draft), "So that it comes out: 1/16 in (2 mm) is usual.")}</div>
     };
     folded("Foam and board for knockouts", content.into_any())
 }
@@ -125,8 +125,8 @@ pub fn sheets(desk: Desk) -> AnyView {
     let count = Memo::new(move |_| desk.job.with(|job| job.form.sheets.len()));
     let sheet = move |index: usize| {
         let fields = SheetField::ALL.iter().map(|name| match name {
-            SheetField::Owned => hinted(desk, Place::Sheet(index, *name), "Blank: bought as needed."),
-            _ => field(desk, Place::Sheet(index, *name)),
+            SheetField::Owned => hinted(desk, FieldPath::Sheet(index, *name), "Blank: bought as needed."),
+            _ => field(desk, FieldPath::Sheet(index, *name)),
         });
         view! { <div class="fields">{fields.collect_view()}</div> }
     };
@@ -159,9 +159,9 @@ pub fn level(desk: Desk) -> AnyView {
     let content = view! {
         <p class="quiet-text">"Lay a level on the form. Ends are those of the finished top, as the form drawing names them."</p>
         {form_choice(desk, "Low end", ends, |form| form.low_end, |form, end| form.low_end = end)}
-        <div class="fields">{field(desk, Place::Form(FormField::EndFall))}</div>
+        <div class="fields">{field(desk, FieldPath::Form(FormField::EndFall))}</div>
         {form_choice(desk, "Low side", sides, |form| form.low_side, |form, side| form.low_side = side)}
-        <div class="fields">{field(desk, Place::Form(FormField::SideFall))}</div>
+        <div class="fields">{field(desk, FieldPath::Form(FormField::SideFall))}</div>
     };
     folded("Is it level?", content.into_any())
 }
@@ -184,7 +184,7 @@ pub fn steel(desk: Desk, piece: usize) -> AnyView {
     let choose_bars = Callback::new(move |bars| {
         desk.edit_piece(|piece| piece.reinforcement.bars = bars);
     });
-    let place = move |name| Place::Steel(piece, name);
+    let place = move |name| FieldPath::Steel(piece, name);
     let fields = move |names: &'static [SteelField]| names.iter().map(|name| field(desk, place(*name))).collect_view();
     view! {
         <section class="card" aria-label="Reinforcement">
@@ -203,7 +203,7 @@ pub fn steel(desk: Desk, piece: usize) -> AnyView {
                 </details>
             })}
             <div class="fields">
-                {labelled(desk, Place::Piece(piece, PieceField::Steel), "Steel, as weighed", "Blank: lath and bars as above.")}
+                {labelled(desk, FieldPath::Piece(piece, PieceField::Steel), "Steel, as weighed", "Blank: lath and bars as above.")}
             </div>
         </section>
     }

@@ -3,15 +3,15 @@
 //! The hand check stands at once. The map is the one that [`super::super::verdicts`] asks for by itself; looking at a
 //! case asks what would help there.
 
-use super::super::desk::{Desk, Sheet};
+use super::super::desk::{Desk, Overlay};
 use super::super::field::{choice, field, hinted, list};
 use super::super::figures::{plain_row, row, show, waits};
 use crate::draw::{Stress, stress_map};
-use crate::job::{Back, Carried, Handling, HandlingField, Job, Place, Rest, SinkBay, Stripped, Travels};
+use crate::job::{Back, Carried, FieldPath, Handling, HandlingField, Job, Rest, SinkBay, Stripped, Travels};
 use crate::measure::{Units, write_number, write_percent};
 use crate::strength::ask::{Question, Verdict};
 use crate::strength::bracket::{Hung, NOT_JUDGED, of_cabinet};
-use crate::strength::cases::{Age, Kind};
+use crate::strength::cases::{Age, LoadCase};
 use crate::strength::check::Cracking;
 use crate::strength::reading::Face;
 use crate::strength::remedy::Remedy;
@@ -33,7 +33,7 @@ struct State {
     /// Not all cases of what is asked are known.
     busy: Memo<bool>,
     /// The case to look at; the worst where none is chosen.
-    chosen: RwSignal<Option<Kind>>,
+    chosen: RwSignal<Option<LoadCase>>,
 }
 
 impl State {
@@ -94,7 +94,7 @@ fn is_same(before: Option<&Option<Arc<Solved>>>, now: Option<&Option<Arc<Solved>
 }
 
 /// The case to look at: the chosen one, else the worst.
-fn index_of(solved: &Solved, chosen: Option<Kind>) -> Option<usize> {
+fn index_of(solved: &Solved, chosen: Option<LoadCase>) -> Option<usize> {
     let of_kind = chosen.and_then(|kind| solved.cases.iter().position(|case| case.kind == kind));
     of_kind.or_else(|| solved.order().first().copied())
 }
@@ -126,8 +126,8 @@ pub fn cracking(desk: Desk, piece: usize) -> AnyView {
         <section class="card cracking" aria-label="Will it crack?">
             <h2>"Will it crack?"</h2>
             <div class="fields">
-                {hinted(desk, Place::Handling(piece, HandlingField::StrippedAt), "Age since the last water. Blank: by the bag's time, and not before a strength is known of it.")}
-                {hinted(desk, Place::Handling(piece, HandlingField::Strength), "The bag or its data sheet says it: compressive strength at that age. Blank: by the bag's strengths, else by its class.")}
+                {hinted(desk, FieldPath::Handling(piece, HandlingField::StrippedAt), "Age since the last water. Blank: by the bag's time, and not before a strength is known of it.")}
+                {hinted(desk, FieldPath::Handling(piece, HandlingField::Strength), "The bag or its data sheet says it: compressive strength at that age. Blank: by the bag's strengths, else by its class.")}
             </div>
             {hands(desk, piece)}
             {body}
@@ -199,8 +199,8 @@ fn more(desk: Desk, piece: usize) -> AnyView {
             .filter(|name| !matches!(name, HandlingField::StrippedAt | HandlingField::Strength))
             .filter(move |name| of_cabinet(**name).is_none_or(|of_cabinet| of_cabinet == stands))
             .map(|name| match hint(*name, units) {
-                "" => field(desk, Place::Handling(piece, *name)),
-                hint => hinted(desk, Place::Handling(piece, *name), hint),
+                "" => field(desk, FieldPath::Handling(piece, *name)),
+                hint => hinted(desk, FieldPath::Handling(piece, *name), hint),
             })
             .collect_view()
     };
@@ -263,7 +263,7 @@ fn hint(name: HandlingField, units: Units) -> &'static str {
 fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
     let rails = cracking.rails.iter().map(|rail| {
         let label = format!("{}, lifted flat, its share alone", said::capital(&rail.words));
-        let said = row(desk, label, show(&Ok(rail.use_of.clone()), |share| of_limit(*share)));
+        let said = row(desk, label, show(&Ok(rail.utilization.clone()), |share| of_limit(*share)));
         let steel = rail.with_bar.as_ref().map(|capacity| {
             let gain = write_percent(capacity.value.uncracked.gain());
             let label = format!("Its bar delays the first crack by {gain}");
@@ -275,7 +275,7 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
     let net = cracking.net.iter().filter_map(|verdict| {
         let case = cracking.question.cases.get(verdict.case)?;
         let label = format!("{}: {}", said::label(case, None, &cracking.question.names), verdict.words);
-        Some(row(desk, label, show(&Ok(verdict.use_of.clone()), |share| of_limit(*share))))
+        Some(row(desk, label, show(&Ok(verdict.utilization.clone()), |share| of_limit(*share))))
     });
     let net = net.collect_view();
     let hung = cracking.hung.as_ref().map(|hung| hung_rows(desk, hung, cracking.question.units));
@@ -346,7 +346,7 @@ fn hung_rows(desk: Desk, hung: &Hung, units: Units) -> AnyView {
         {row(desk, "Its moment about the wall", show(&moment, |moment| said::moment(*moment, units)))}
         {row(desk, "Pull on its topmost screw", show(&hung.pull, |force| said::force(*force, units)))}
         {row(desk, "Allowed for that screw in the stud", show(&hung.holds, |force| said::force(*force, units)))}
-        {row(desk, "Its topmost screw", show(&hung.use_of, |share| of_limit(*share)))}
+        {row(desk, "Its topmost screw", show(&hung.utilization, |share| of_limit(*share)))}
     }
     .into_any()
 }
@@ -410,7 +410,7 @@ fn cases_list(state: State, solved: &Arc<Solved>, index: usize) -> AnyView {
         .filter_map(|at| {
             let case = solved.cases.get(at)?;
             let kind = case.kind;
-            let value = case.verdict.as_ref().map_or("cannot be".to_owned(), |verdict| of_limit(verdict.use_of));
+            let value = case.verdict.as_ref().map_or("cannot be".to_owned(), |verdict| of_limit(verdict.utilization));
             let mark = case.verdict.as_ref().map_or("?", |verdict| match (verdict.cracks(), verdict.holds()) {
                 (true, _) => "✕",
                 (_, false) => "!",
@@ -443,7 +443,7 @@ fn headline(state: State, solved: &Solved, index: usize, verdict: &Verdict, crac
     let worst_of_all = state.chosen.get().is_none();
     let age = cracking.grown.at(case.age);
     let place = verdict.worst.as_ref().map_or("it".to_owned(), |worst| solved.question.place(worst));
-    let says = said::sentence(&place, verdict.use_of, (case, verdict.spot), age, &solved.question.names);
+    let says = said::sentence(&place, verdict.utilization, (case, verdict.spot), age, &solved.question.names);
     let (word, class) = match (verdict.cracks(), verdict.holds()) {
         (true, _) => ("Stop", "finding stop"),
         (_, false) => ("Watch", "finding watch"),
@@ -521,7 +521,7 @@ fn numbers(desk: Desk, solved: &Solved, index: usize, verdict: &Verdict) -> AnyV
     let units = solved.question.units;
     let stress = |value| said::stress(value, units);
     let working = solved.question.working(index, verdict);
-    let open = move |_| desk.sheet.set(working.clone().map(Sheet::Working));
+    let open = move |_| desk.sheet.set(working.clone().map(Overlay::Working));
     let worst = verdict.worst.as_ref().map(|worst| {
         let hand = worst.hand.map_or("—".to_owned(), |hand| stress(hand.stress));
         view! {
@@ -546,7 +546,7 @@ fn numbers(desk: Desk, solved: &Solved, index: usize, verdict: &Verdict) -> AnyV
             <div>
                 <button type="button" on:click=open>
                     <span>"Pull ÷ what is allowed"</span>
-                    <span class="value">{write_number(verdict.use_of, 2)}</span>
+                    <span class="value">{write_number(verdict.utilization, 2)}</span>
                 </button>
             </div>
             {plain_row("Allowed", stress(verdict.allowable))}
@@ -587,7 +587,7 @@ fn help(
 
 fn fix_row(desk: Desk, piece: usize, solved: &Solved, index: usize, cracking: &Cracking, remedy: Remedy) -> AnyView {
     let words = fix::words(remedy.change, cracking);
-    let gain = said::gain(&remedy, solved.verdict(index).map_or(remedy.use_of, |verdict| verdict.use_of));
+    let gain = said::gain(&remedy, solved.verdict(index).map_or(remedy.utilization, |verdict| verdict.utilization));
     let fixed = solved.verdict(index).and_then(|verdict| {
         let case = solved.question.cases.get(index)?;
         let beside = verdict.worst.as_ref()?.beside;

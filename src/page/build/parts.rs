@@ -1,6 +1,6 @@
 //! What is cut, laid and used up, as lists; what is touched lights up in the drawing.
 
-use super::super::desk::{Desk, Sheet};
+use super::super::desk::{Desk, Overlay};
 use super::super::field::explained;
 use super::super::figures::waits;
 use crate::estimate::Estimate;
@@ -50,7 +50,7 @@ fn row_view(desk: Desk, row: Row) -> AnyView {
     let opens = part.is_none();
     let press = move |_| match (part, &working) {
         (Some(part), _) => desk.part.set(part),
-        (None, Some(working)) => desk.sheet.set(Some(Sheet::Working(working.clone()))),
+        (None, Some(working)) => desk.sheet.set(Some(Overlay::Working(working.clone()))),
         (None, None) => {}
     };
     let how = how.into_iter().map(|words| view! { <span class="how">{words}</span> }).collect_view();

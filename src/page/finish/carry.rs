@@ -202,7 +202,7 @@ pub fn set(desk: Desk) -> AnyView {
             <details>
                 <summary>"Dabs, gaps, shims"</summary>
                 {fields(desk, &[(FinishField::DabSpacing, "Blank: 12 in."), (FinishField::DabWidth, "Blank: 1 in."), (FinishField::DabHeight, "Blank: 1/8 in.")])}
-                <div class="fields">{super::hinted(desk, crate::job::Place::Finish(FinishField::GapWidth), gap_hint)}</div>
+                <div class="fields">{super::hinted(desk, crate::job::FieldPath::Finish(FinishField::GapWidth), gap_hint)}</div>
                 {fields(desk, &[(FinishField::GapDepth, "Blank: 1/4 in."), (FinishField::Shims, "For the shopping list.")])}
             </details>
         </section>

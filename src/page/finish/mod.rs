@@ -13,7 +13,7 @@ use super::paper_print::print_page;
 use super::pour::strip_figures;
 use crate::finding::Stage;
 use crate::finish::{Step, cautions};
-use crate::job::{FinishField, Place};
+use crate::job::{FieldPath, FinishField};
 use crate::print;
 use leptos::prelude::*;
 
@@ -68,7 +68,11 @@ fn step_cautions(step: Step) -> AnyView {
 /// Fields of the finish, each with a line of help; none where it needs none.
 fn fields(desk: Desk, names: &'static [(FinishField, &'static str)]) -> AnyView {
     let one = |(name, hint): &(FinishField, &'static str)| {
-        if hint.is_empty() { field(desk, Place::Finish(*name)) } else { hinted(desk, Place::Finish(*name), hint) }
+        if hint.is_empty() {
+            field(desk, FieldPath::Finish(*name))
+        } else {
+            hinted(desk, FieldPath::Finish(*name), hint)
+        }
     };
     view! { <div class="fields">{names.iter().map(one).collect_view()}</div> }.into_any()
 }

@@ -7,7 +7,7 @@ use super::super::pick::{Pick, pick, place_of};
 use super::{fields, step_cautions};
 use crate::finish::{EDGES_AS_CAST, Step, write_speed};
 use crate::job::{
-    DefectEntry, DefectField, DefectKind, Entry, Exposure, FinishField, GrindingWay, Job, Kind, Place, Sheen,
+    DefectEntry, DefectField, DefectKind, Entry, Exposure, FieldPath, FinishField, GrindingWay, Job, Kind, Sheen,
 };
 use crate::measure::{Dose, write_dose, write_duration, write_mass, write_percent};
 use leptos::prelude::*;
@@ -145,7 +145,7 @@ pub fn fill(desk: Desk) -> AnyView {
         };
         view! {
             <h3>{kind.label()}</h3>
-            <div class="fields">{names.iter().map(|name| field(desk, Place::Defect(index, *name))).collect_view()}</div>
+            <div class="fields">{names.iter().map(|name| field(desk, FieldPath::Defect(index, *name))).collect_view()}</div>
         }
     };
     let drop_last = move |_| desk.job.update(|job| drop(job.finish.defects.pop()));

@@ -6,7 +6,7 @@ use super::super::dom::{moment_of, time_of};
 use super::super::field::explained;
 use super::super::findings::{caution, strength_words};
 use super::gadgets;
-use crate::finding::Strength;
+use crate::finding::Severity;
 use crate::job::{Logged, Piece, PourStep};
 use crate::pour::clock::{Course, Reading, correct, tick};
 use crate::print::{clock_words, log_words, step_words, threat_words};
@@ -135,7 +135,7 @@ impl Face {
             self.reading.with(|reading| {
                 let reading = reading.as_ref()?;
                 let due = reading.due.is_some_and(|due| due <= now);
-                let stops = reading.threats.iter().filter(|(strength, _)| *strength == Strength::Stop).count();
+                let stops = reading.threats.iter().filter(|(strength, _)| *strength == Severity::Stop).count();
                 Some(Alarm { part: reading.part, step: reading.step, due, stops })
             })
         });

@@ -6,7 +6,7 @@ use super::super::figures::{plain_row, row, show};
 use super::mix::{bag_index, kind_of};
 use crate::draw::timeline_drawing;
 use crate::estimate::PieceEstimate;
-use crate::job::{BarSize, Entry, Lath, Place, PourField, RecipeField, Spell, SpellField};
+use crate::job::{BarSize, Entry, FieldPath, Lath, PourField, RecipeField, Spell, SpellField};
 use crate::measure::{Time, write_duration, write_temperature, write_water};
 use crate::pour::clock::{last_batch, placing_took, screeding_took};
 use crate::pour::timeline::Remedy;
@@ -16,7 +16,7 @@ use crate::working::{Figure, Known};
 use leptos::prelude::*;
 
 fn fields(desk: Desk, names: &[(PourField, &'static str)]) -> AnyView {
-    let all = names.iter().map(|(name, hint)| hinted(desk, Place::Pour(*name), hint)).collect_view();
+    let all = names.iter().map(|(name, hint)| hinted(desk, FieldPath::Pour(*name), hint)).collect_view();
     view! { <div class="fields">{all}</div> }.into_any()
 }
 
@@ -65,7 +65,7 @@ pub fn against_the_clock(desk: Desk) -> AnyView {
         None => fields(desk, &[(PourField::People, ""), (PourField::BagsABatch, ""), (PourField::MinutesABatch, "")]),
         Some(bag) => view! {
             {fields(desk, &[(PourField::People, ""), (PourField::MinutesABatch, "")])}
-            <div class="fields">{hinted(desk, Place::Recipe(bag, RecipeField::Batch), "Mixed at a time; batches are made all alike.")}</div>
+            <div class="fields">{hinted(desk, FieldPath::Recipe(bag, RecipeField::Batch), "Mixed at a time; batches are made all alike.")}</div>
         }
         .into_any(),
     }
@@ -242,7 +242,7 @@ fn weather_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
 pub fn strip(desk: Desk) -> AnyView {
     let count = Memo::new(move |_| desk.job.with(|job| job.pour.garage.len()));
     let spell = move |index: usize| {
-        let fields = SpellField::ALL.iter().map(|name| field(desk, Place::Spell(index, *name))).collect_view();
+        let fields = SpellField::ALL.iter().map(|name| field(desk, FieldPath::Spell(index, *name))).collect_view();
         view! { <div class="fields">{fields}</div> }
     };
     let add = move |_| {

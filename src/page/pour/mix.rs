@@ -6,7 +6,7 @@ use super::super::field::{choice, field, hinted};
 use super::super::figures::{plain_row, row, show};
 use super::recipe::recipe_fields;
 use crate::job::{
-    Additive, AdditiveField, BagField, LabelClass, Place, RecipeKind, StrengthField, StrengthPoint, Units,
+    Additive, AdditiveField, BagField, FieldPath, LabelClass, RecipeKind, StrengthField, StrengthPoint, Units,
 };
 use crate::measure::{
     Volume, write_density, write_dose, write_number, write_percent, write_volume, write_water, write_weighed,
@@ -128,7 +128,7 @@ pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
         ),
     };
     let place = |name: BagField| {
-        let place = Place::Bag(bag, name);
+        let place = FieldPath::Bag(bag, name);
         match (name, desk.units()) {
             (BagField::StatedAt, Units::Inch) => hinted(desk, place, "Blank: 73 °F, as laboratories keep it."),
             (BagField::StatedAt, Units::Metric) => hinted(desk, place, "Blank: 20 °C, as laboratories keep it."),
@@ -156,8 +156,8 @@ pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
             .map(|index| {
                 view! {
                     <div class="fields">
-                        {field(desk, Place::Strength(bag, index, StrengthField::Age))}
-                        {field(desk, Place::Strength(bag, index, StrengthField::Strength))}
+                        {field(desk, FieldPath::Strength(bag, index, StrengthField::Age))}
+                        {field(desk, FieldPath::Strength(bag, index, StrengthField::Strength))}
                         <button type="button" class="danger" on:click=move |_| desk.edit_bag(bag, |bag| { bag.strengths.remove(index); })>"Remove"</button>
                     </div>
                 }
@@ -199,7 +199,7 @@ pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
 }
 
 fn additive_field(desk: Desk, bag: usize, index: usize, name: AdditiveField) -> AnyView {
-    let place = Place::Additive(bag, index, name);
+    let place = FieldPath::Additive(bag, index, name);
     match name {
         AdditiveField::Longer => hinted(desk, place, "Of a retarder; blank: it changes nothing."),
         AdditiveField::Strength => hinted(desk, place, "Of that without it. Blank: it changes nothing."),

@@ -14,7 +14,7 @@ use super::field::{hinted, lead};
 use super::findings::findings;
 use super::measure::pieces_bar;
 use crate::finding::Stage;
-use crate::job::{PieceField, Place};
+use crate::job::{FieldPath, PieceField};
 use leptos::prelude::*;
 
 /// The screen.
@@ -32,7 +32,7 @@ pub fn pour(desk: Desk) -> AnyView {
                 <h2>"Mix"</h2>
                 {mix::bag_choice(desk)}
                 <div class="fields">
-                    {move || hinted(desk, Place::Piece(piece(), PieceField::Waste), "10 % is usual.")}
+                    {move || hinted(desk, FieldPath::Piece(piece(), PieceField::Spare), "10 % is usual.")}
                 </div>
                 {move || bag.get().map(|bag| mix::bag_fields(desk, bag))}
             </section>

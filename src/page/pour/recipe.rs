@@ -2,7 +2,7 @@
 
 use super::super::desk::Desk;
 use super::super::field::{hinted, list};
-use crate::job::{AirFor, Job, Place, RecipeField, RecipeKind};
+use crate::job::{AirFor, FieldPath, Job, RecipeField, RecipeKind};
 use leptos::prelude::*;
 
 type Hinted = (RecipeField, &'static str);
@@ -61,7 +61,7 @@ const BOUGHT: &[Hinted] =
 
 fn fields(desk: Desk, bag: usize, lists: &[&[Hinted]]) -> AnyView {
     let all = lists.iter().copied().flatten();
-    let all = all.map(|(field, hint)| hinted(desk, Place::Recipe(bag, *field), hint)).collect_view();
+    let all = all.map(|(field, hint)| hinted(desk, FieldPath::Recipe(bag, *field), hint)).collect_view();
     view! { <div class="fields">{all}</div> }.into_any()
 }
 

@@ -3,7 +3,7 @@
 use super::super::desk::Desk;
 use super::super::field::{Field, choice, folded, text_field};
 use super::super::pick::place_of;
-use crate::job::{BookField, Entry, Kind, Place, Task, read};
+use crate::job::{BookField, Entry, FieldPath, Kind, Task, read};
 use crate::measure::Units;
 use crate::price::goods::{self, Measure};
 use crate::price::{ChargeBy, Good, MarginOn, OwnedPad, PriceBook};
@@ -51,7 +51,7 @@ fn fixed(
     look: fn(&PriceBook) -> &Entry,
     write: fn(&mut PriceBook) -> &mut Entry,
 ) -> AnyView {
-    let parts = (Place::Book(name).key(), name.label().to_owned(), name.kind(), hint);
+    let parts = (FieldPath::Book(name).key(), name.label().to_owned(), name.kind(), hint);
     book_field(
         desk,
         parts,
@@ -193,7 +193,7 @@ pub fn prices(desk: Desk) -> AnyView {
         desk.edit_prices(|prices| prices.units = if at == 1 { Units::Metric } else { Units::Inch });
     });
     view! {
-        <section class="card" aria-label="Prices" id=Place::Book(BookField::Prices).key()>
+        <section class="card" aria-label="Prices" id=FieldPath::Book(BookField::Prices).key()>
             <h2>"Your prices"</h2>
             <p class="quiet-text">"Kept in this browser for every job; never part of a shared file."</p>
             <div class="fields">
@@ -297,7 +297,7 @@ pub fn pads(desk: Desk) -> AnyView {
     };
     let drop_last = move |_| desk.edit_prices(|prices| drop(prices.pads.pop()));
     let content = view! {
-        <p class="quiet-text" id=Place::Book(BookField::Pads).key()>"What you own decides the sequence of grits, the hours and the share of each pad."</p>
+        <p class="quiet-text" id=FieldPath::Book(BookField::Pads).key()>"What you own decides the sequence of grits, the hours and the share of each pad."</p>
         {move || (0..count.get()).map(one).collect_view()}
         <div class="row">
             <button type="button" on:click=add>"+ Wheel or pad"</button>
@@ -333,7 +333,7 @@ pub fn pace(desk: Desk) -> AnyView {
         }
     };
     let content = view! {
-        <p class="quiet-text" id=Place::Book(BookField::Pace).key()>"Usual figures, common practice without a source: put in your own. Finished jobs correct them."</p>
+        <p class="quiet-text" id=FieldPath::Book(BookField::Pace).key()>"Usual figures, common practice without a source: put in your own. Finished jobs correct them."</p>
         {move || tasks.get().into_iter().enumerate().map(one).collect_view()}
     };
     folded("Your pace", content.into_any())

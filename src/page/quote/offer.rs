@@ -7,7 +7,7 @@ use super::super::figures::{Shown, plain_row, row, show};
 use super::super::paper_print::print_page;
 use super::{others, ticks, toggle, worked_out};
 use crate::estimate::estimate;
-use crate::job::{Entry, FrozenQuote, Place, QuoteField};
+use crate::job::{Entry, FieldPath, FrozenQuote, QuoteField};
 use crate::measure::{Date, write_money};
 use crate::print;
 use crate::working::{Figure, Known};
@@ -80,7 +80,7 @@ fn draft(desk: Desk) -> Result<FrozenQuote, String> {
 /// What is decided about the offer, and the ways to send it.
 pub fn offer(desk: Desk) -> AnyView {
     let excluded = move || desk.job.with(|job| job.quote.excluded.text().to_owned());
-    let key = Place::Quote(QuoteField::Excluded).key();
+    let key = FieldPath::Quote(QuoteField::Excluded).key();
     let chosen = Memo::new(move |_| desk.job.with(|job| job.quote.options.clone()));
     let tick = Callback::new(move |id: String| desk.job.update(|job| toggle(&mut job.quote.options, &id)));
     let options = move || {
@@ -112,8 +112,8 @@ pub fn offer(desk: Desk) -> AnyView {
         <section class="card" aria-label="Offer">
             <h2>"The offer"</h2>
             <div class="fields">
-                {field(desk, Place::Quote(QuoteField::Deposit))}
-                {field(desk, Place::Quote(QuoteField::ValidDays))}
+                {field(desk, FieldPath::Quote(QuoteField::Deposit))}
+                {field(desk, FieldPath::Quote(QuoteField::ValidDays))}
             </div>
             <div class="field">
                 <label for=key.clone()>"Not included, a line each"</label>

@@ -5,7 +5,7 @@ use super::super::dom;
 use super::super::field::{field, hinted};
 use super::super::figures::{row, show};
 use super::super::paper_print::print_page;
-use crate::job::{HoursField, Place, Task};
+use crate::job::{FieldPath, HoursField, Task};
 use crate::measure::{Date, write_duration};
 use crate::print::{self, CostRow};
 use leptos::prelude::*;
@@ -68,8 +68,8 @@ pub fn hours(desk: Desk) -> AnyView {
             view! {
                 <h3>{task.label()}</h3>
                 <div class="fields">
-                    {hinted(desk, Place::Hours(index, HoursField::Estimated), if task == Task::Set { BY_THE_CLOCK } else { "" })}
-                    {field(desk, Place::Hours(index, HoursField::Took))}
+                    {hinted(desk, FieldPath::Hours(index, HoursField::Estimated), if task == Task::Set { BY_THE_CLOCK } else { "" })}
+                    {field(desk, FieldPath::Hours(index, HoursField::Took))}
                 </div>
             }
         };

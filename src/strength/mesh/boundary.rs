@@ -1,7 +1,7 @@
 //! The boundary as chords.
 
 use super::size::SizeField;
-use super::{Grain, LEAST_GAP, MeshError};
+use super::{LEAST_GAP, MeshError, MeshSize};
 use crate::plane::{Edge, Ellipse, Opening, Outline};
 use crate::strength::sorted::ascend;
 use kurbo::{Point, Vec2};
@@ -79,7 +79,7 @@ pub(super) fn stamp(
     curves: &[Vec<Curve>],
     outline: &Outline,
     openings: &[Opening],
-    grain: &Grain,
+    grain: &MeshSize,
     sizes: &mut SizeField,
 ) -> Result<(), MeshError> {
     for (number, curves) in curves.iter().enumerate() {
@@ -113,7 +113,7 @@ pub(super) fn stamp(
 
 /// How fine the mesh has to be at an inside corner of that radius: six edges along a radius, and never finer than
 /// what the mean over one thickness needs at a sharp one.
-fn at_corner(radius: f64, grain: &Grain) -> f64 {
+fn at_corner(radius: f64, grain: &MeshSize) -> f64 {
     (radius / 6.0).clamp(AT_CORNERS * grain.fine, grain.fine)
 }
 
@@ -132,7 +132,7 @@ fn stamp_gap(
     opening: usize,
     outline: &Outline,
     openings: &[Opening],
-    grain: &Grain,
+    grain: &MeshSize,
     sizes: &mut SizeField,
 ) -> Result<(), MeshError> {
     if !outline.contains(at) {

@@ -18,7 +18,7 @@ use size::SizeField;
 
 /// How fine a mesh is; metres.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Grain {
+pub struct MeshSize {
     /// Length of edges along openings and where loads stand; at sharp inside corners less than half of it.
     pub fine: f64,
     /// Length of edges far from all that.
@@ -29,7 +29,7 @@ pub struct Grain {
     pub most_nodes: usize,
 }
 
-impl Default for Grain {
+impl Default for MeshSize {
     /// Half an inch along openings, an inch and a half elsewhere: 1000 to 2000 nodes for a vanity top.
     fn default() -> Self {
         Self { fine: 0.0127, coarse: 0.0381, growth: 0.4, most_nodes: 3000 }
@@ -82,7 +82,7 @@ impl Mesh {
         openings: &[Opening],
         guides: &[[Point; 2]],
         fine_at: &[(Point, f64)],
-        grain: &Grain,
+        grain: &MeshSize,
     ) -> Result<Self, MeshError> {
         let sizes = [grain.fine, grain.coarse, grain.growth];
         let finite = guides.iter().flatten().all(|point| point.is_finite())

@@ -1,7 +1,7 @@
 //! How long the edges of a mesh shall be at every place: a raster of sizes, small where something asks for it
 //! and growing away from there.
 
-use super::Grain;
+use super::MeshSize;
 use kurbo::{Point, Rect};
 
 /// Cells of the raster at most: beyond, cells get larger.
@@ -20,7 +20,7 @@ pub(super) struct SizeField {
 
 impl SizeField {
     /// Coarse everywhere.
-    pub(super) fn new(bounds: Rect, grain: &Grain) -> Self {
+    pub(super) fn new(bounds: Rect, grain: &MeshSize) -> Self {
         let cell = grain.fine.max((bounds.area() / MOST_CELLS).sqrt()).max(bounds.width().max(bounds.height()) / 2e3);
         let count = |length: f64| (length / cell).ceil().max(1.0) as usize + 1;
         let (columns, rows) = (count(bounds.width()), count(bounds.height()));

@@ -5,14 +5,14 @@ use pourwright::measure::Units;
 use pourwright::measure::exact::{inches, pounds_a_cubic_foot, psi};
 use pourwright::plane::Outline;
 use pourwright::strength::bearing::BearingError;
-use pourwright::strength::cases::{Ages, Bears, Habits, Kind, Slab, cases};
+use pourwright::strength::cases::{Ages, LoadAssumptions, LoadCase, Slab, SupportKind, cases};
 use pourwright::strength::concrete::Concrete;
-use pourwright::strength::mesh::Grain;
-use pourwright::strength::study::{Refusal, Study};
+use pourwright::strength::mesh::MeshSize;
+use pourwright::strength::study::{Study, StudyError};
 use proptest::prelude::*;
 
 /// As fine as the page's at corners, and coarser elsewhere.
-const GRAIN: Grain = Grain { fine: 0.0127, coarse: 0.06, growth: 0.3, most_nodes: 700 };
+const GRAIN: MeshSize = MeshSize { fine: 0.0127, coarse: 0.06, growth: 0.3, most_nodes: 700 };
 
 /// Four corners of a rectangle, each moved up to 3 in either way.
 fn askew() -> impl Strategy<Value = Slab> {
@@ -37,17 +37,17 @@ proptest! {
     fn a_top_out_of_square_is_always_turned_over(slab in askew()) {
         let young = Concrete { strength: psi(2000.0), flexural: None, density: pounds_a_cubic_foot(140.0) };
         let ages = Ages { stripping: young, handling: young, in_use: young };
-        let all = cases(&slab, &ages, &Habits::usual(&slab));
-        let turned = all.iter().find(|case| case.kind == Kind::TurnedOnEdge).expect("a case");
+        let all = cases(&slab, &ages, &LoadAssumptions::usual(&slab));
+        let turned = all.iter().find(|case| case.kind == LoadCase::TurnedOnEdge).expect("a case");
         let mut study = Study::new(&slab, std::slice::from_ref(turned), &GRAIN).expect("a mesh");
         let found = study.work_out(0, Units::Inch);
-        prop_assert!(!matches!(found, Err(Refusal::Bearing(BearingError::OutOfBalance))), "no balance");
+        prop_assert!(!matches!(found, Err(StudyError::Bearing(BearingError::OutOfBalance))), "no balance");
         let outcome = match found {
             Ok(outcome) => outcome,
             Err(why) => return Err(TestCaseError::fail(format!("{why:?}"))),
         };
         prop_assert!(outcome.imbalance < 1e-8, "out of balance by {}", outcome.imbalance);
-        let bench = outcome.reactions.iter().find(|one| one.bears == Bears::Bench).expect("the bench");
+        let bench = outcome.reactions.iter().find(|one| one.bears == SupportKind::Bench).expect("the bench");
         prop_assert!((0.05..0.95).contains(&bench.share), "the bench bears {}", bench.share);
     }
 }

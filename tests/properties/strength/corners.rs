@@ -6,22 +6,22 @@ use pourwright::measure::Units;
 use pourwright::measure::exact::{inches, pounds_a_cubic_foot, psi};
 use pourwright::plane::{Opening, Outline};
 use pourwright::strength::ask::{Later, Question};
-use pourwright::strength::cases::{Ages, Case, Habits, Slab, cases};
+use pourwright::strength::cases::{Ages, Case, LoadAssumptions, Slab, cases};
 use pourwright::strength::concrete::Concrete;
-use pourwright::strength::mesh::Grain;
-use pourwright::strength::outcome::Beside;
+use pourwright::strength::mesh::MeshSize;
+use pourwright::strength::outcome::WorstLocation;
 use pourwright::strength::remedy::{Change, remedies};
 use pourwright::strength::study::Study;
-use pourwright::top::Look;
+use pourwright::top::Facing;
 use proptest::prelude::*;
 
 /// As fine as the page's at corners, and coarser elsewhere.
-const GRAIN: Grain = Grain { fine: 0.0127, coarse: 0.06, growth: 0.3, most_nodes: 900 };
+const GRAIN: MeshSize = MeshSize { fine: 0.0127, coarse: 0.06, growth: 0.3, most_nodes: 900 };
 
 fn all_cases(slab: &Slab) -> Vec<Case> {
     let of = |strength| Concrete { strength: psi(strength), flexural: None, density: pounds_a_cubic_foot(140.0) };
     let ages = Ages { stripping: of(2000.0), handling: of(3500.0), in_use: of(5000.0) };
-    cases(slab, &ages, &Habits::usual(slab))
+    cases(slab, &ages, &LoadAssumptions::usual(slab))
 }
 
 /// A top of the usual kinds whose cutouts all have sharp corners.
@@ -61,12 +61,12 @@ fn a_square_corner_that_is_worst_is_named_and_rounded() {
         thickness: inches(1.5),
     };
     let all = all_cases(&slab);
-    let mut study = Study::new(&slab, &all[..1], &Grain::default()).expect("a mesh");
+    let mut study = Study::new(&slab, &all[..1], &MeshSize::default()).expect("a mesh");
     let worst = study.work_out(0, Units::Inch).expect("it is borne").worst.expect("it is pulled");
     assert!(from_edge(&slab.openings[0], worst.at) < inches(1.5).value, "{worst:?}");
     assert!(worst.sharp, "{worst:?}");
     assert!(
-        matches!(worst.beside, Beside::Rail { opening: 0, other: None, look: Look::Front | Look::Back }),
+        matches!(worst.beside, WorstLocation::Rail { opening: 0, other: None, look: Facing::Front | Facing::Back }),
         "{worst:?}"
     );
     let question = Question {
@@ -77,7 +77,7 @@ fn a_square_corner_that_is_worst_is_named_and_rounded() {
         later: Later::default(),
         dug_out: Vec::new(),
     };
-    let found = remedies(&question, 0, &Grain::default()).expect("it can be worked out");
+    let found = remedies(&question, 0, &MeshSize::default()).expect("it can be worked out");
     let rounded = found.iter().any(|one| matches!(one.change, Change::CornerRadius { opening: 0, .. }));
     assert!(rounded, "{found:?}");
 }
@@ -95,7 +95,7 @@ proptest! {
             let Some(worst) = outcome.worst else { continue };
             let nearest = slab.openings.iter().map(|one| from_edge(one, worst.at)).fold(f64::INFINITY, f64::min);
             if nearest < 0.999 * slab.thickness.value {
-                prop_assert!(worst.beside != Beside::Middle, "{:?} at {:?}: {nearest}", case.kind, worst.at);
+                prop_assert!(worst.beside != WorstLocation::Middle, "{:?} at {:?}: {nearest}", case.kind, worst.at);
             }
         }
     }

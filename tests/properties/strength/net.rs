@@ -4,9 +4,9 @@ use kurbo::Point;
 use pourwright::measure::Units;
 use pourwright::measure::exact::{inches, pounds_a_cubic_foot, psi};
 use pourwright::plane::{Opening, Outline};
-use pourwright::strength::cases::{Ages, Bears, Case, Habits, Kind, Slab, Support, cases};
+use pourwright::strength::cases::{Ages, Case, LoadAssumptions, LoadCase, Slab, Support, SupportKind, cases};
 use pourwright::strength::concrete::Concrete;
-use pourwright::strength::mesh::Grain;
+use pourwright::strength::mesh::MeshSize;
 use pourwright::strength::net;
 use pourwright::strength::study::Study;
 use proptest::prelude::*;
@@ -50,8 +50,8 @@ pub fn usual() -> impl Strategy<Value = Slab> {
 pub fn flat_cases(slab: &Slab) -> Vec<Case> {
     let of = |strength| Concrete { strength: psi(strength), flexural: None, density: pounds_a_cubic_foot(140.0) };
     let ages = Ages { stripping: of(2000.0), handling: of(3500.0), in_use: of(5000.0) };
-    let flat = [Kind::LiftedAtEnds, Kind::CarriedByTwo, Kind::CarriedByFour];
-    cases(slab, &ages, &Habits::usual(slab)).into_iter().filter(|case| flat.contains(&case.kind)).collect()
+    let flat = [LoadCase::LiftedAtEnds, LoadCase::CarriedByTwo, LoadCase::CarriedByFour];
+    cases(slab, &ages, &LoadAssumptions::usual(slab)).into_iter().filter(|case| flat.contains(&case.kind)).collect()
 }
 
 /// The same lifted with a batten across the middle as well, and carried with a third person's hands there.
@@ -62,20 +62,20 @@ pub fn held_in_the_middle(slab: &Slab) -> Vec<Case> {
     } else {
         [Point::new(bounds.x0, bounds.center().y), Point::new(bounds.x1, bounds.center().y)]
     };
-    let of_two = |case: &Case| matches!(case.kind, Kind::LiftedAtEnds | Kind::CarriedByTwo);
+    let of_two = |case: &Case| matches!(case.kind, LoadCase::LiftedAtEnds | LoadCase::CarriedByTwo);
     let mut found: Vec<Case> = flat_cases(slab).into_iter().filter(of_two).collect();
     for case in &mut found {
-        let bears = if case.kind == Kind::LiftedAtEnds { Bears::Prop } else { Bears::Carrier(2) };
+        let bears = if case.kind == LoadCase::LiftedAtEnds { SupportKind::Prop } else { SupportKind::Carrier(2) };
         case.supports.push(Support { bears, line, gap: inches(0.0) });
     }
     found
 }
 
 /// As fine as the page's at corners, and coarser elsewhere.
-const GRAIN: Grain = Grain { fine: 0.0127, coarse: 0.06, growth: 0.3, most_nodes: 900 };
+const GRAIN: MeshSize = MeshSize { fine: 0.0127, coarse: 0.06, growth: 0.3, most_nodes: 900 };
 
 /// Tension by hand and of the map, for each of those cases that the map answers.
-pub fn by_hand_and_map(slab: &Slab, cases: &[Case]) -> Vec<(Kind, f64, f64)> {
+pub fn by_hand_and_map(slab: &Slab, cases: &[Case]) -> Vec<(LoadCase, f64, f64)> {
     let Ok(mut study) = Study::new(slab, cases, &GRAIN) else { return Vec::new() };
     let mut found = Vec::new();
     for (index, case) in cases.iter().enumerate() {
@@ -83,7 +83,7 @@ pub fn by_hand_and_map(slab: &Slab, cases: &[Case]) -> Vec<(Kind, f64, f64)> {
         let allowed = case.concrete.allowable_stress(Units::Inch);
         // Hands in the middle of the ends of an L can miss what they should bear; then the map alone is told.
         let Some(cut) = net::worst(slab, case) else { continue };
-        found.push((case.kind, (cut.tension / allowed).value, outcome.use_of));
+        found.push((case.kind, (cut.tension / allowed).value, outcome.utilization));
     }
     found
 }

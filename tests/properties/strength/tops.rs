@@ -5,11 +5,11 @@ use pourwright::measure::Units;
 use pourwright::measure::exact::{inches, pounds_a_cubic_foot, psi};
 use pourwright::plane::{Opening, Outline};
 use pourwright::strength::ask::{Later, Question};
-use pourwright::strength::cases::{Ages, Habits, Slab, cases};
+use pourwright::strength::cases::{Ages, LoadAssumptions, Slab, cases};
 use pourwright::strength::concrete::Concrete;
-use pourwright::strength::mesh::Grain;
+use pourwright::strength::mesh::MeshSize;
 use pourwright::strength::remedy::remedies;
-use pourwright::strength::study::{Refusal, Study};
+use pourwright::strength::study::{Study, StudyError};
 use proptest::prelude::*;
 use std::f64::consts::TAU;
 
@@ -93,24 +93,24 @@ pub struct Count {
 ///
 /// # Errors
 /// Why the whole top is refused, or what came out that must not.
-pub fn work_out(slab: &Slab, grain: &Grain) -> Result<Count, Result<Refusal, String>> {
+pub fn work_out(slab: &Slab, grain: &MeshSize) -> Result<Count, Result<StudyError, String>> {
     let of = |strength| Concrete { strength: psi(strength), flexural: None, density: pounds_a_cubic_foot(140.0) };
     let ages = Ages { stripping: of(2000.0), handling: of(3500.0), in_use: of(5000.0) };
-    let cases = cases(slab, &ages, &Habits::usual(slab));
+    let cases = cases(slab, &ages, &LoadAssumptions::usual(slab));
     let mut study = Study::new(slab, &cases, grain).map_err(Ok)?;
     let mut count = Count::default();
     for (index, case) in cases.iter().enumerate() {
         match study.work_out(index, Units::Inch) {
             Ok(outcome) => {
                 let sag = outcome.deflection.map_or(1.0, |(sag, _)| sag.value);
-                let good = outcome.use_of.is_finite() && outcome.use_of >= 0.0 && sag.is_finite();
+                let good = outcome.utilization.is_finite() && outcome.utilization >= 0.0 && sag.is_finite();
                 if !good || outcome.imbalance > 1e-8 {
-                    return Err(Err(format!("{:?}: {} {sag}", case.kind, outcome.use_of)));
+                    return Err(Err(format!("{:?}: {} {sag}", case.kind, outcome.utilization)));
                 }
                 count.worked_out += 1;
             }
-            Err(Refusal::Bearing(_) | Refusal::Solve(_)) => count.not_borne += 1,
-            Err(Refusal::LoadOutside) => count.beside += 1,
+            Err(StudyError::Bearing(_) | StudyError::Solve(_)) => count.not_borne += 1,
+            Err(StudyError::LoadOutside) => count.beside += 1,
             Err(other) => return Err(Err(format!("{:?}: {other:?}", case.kind))),
         }
     }
