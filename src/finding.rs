@@ -49,8 +49,8 @@ pub struct Finding {
 
 /// Quantities as a sentence says them: a rounded one is "about 153 lb".
 pub(crate) mod say {
-    use crate::limits::geometry_tolerance;
     use crate::measure::exact::inches;
+    use crate::measure::geometry_tolerance;
     use crate::measure::{
         Length, Mass, MassDensity, Temperature, Time, Units, Volume, Written, write_density, write_duration,
         write_length, write_mass, write_temperature, write_water,

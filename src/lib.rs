@@ -26,8 +26,7 @@
 //! * [`finish`]: grinding, repair and sealing: what comes off, what goes on, how long it takes.
 //! * [`price`]: what material and hours cost, the quote, and the list for the shop.
 //! * [`estimate`]: the single door, with [`finding`] (stops, watches, notes) and [`working`] (the
-//!   hand calculation behind a number) as its vocabulary, and [`limits`], every limit and constant
-//!   of the trade with its source.
+//!   hand calculation behind a number) as its vocabulary. Each room keeps its own `limits`, with their sources.
 //! * [`draw`]: the plan, the form, the sheets and a link's QR code as SVG text.
 //! * [`names`]: what a maker calls things, as it is set into a sentence.
 //! * [`terms`]: words of the trade, each with its meaning in one line.
@@ -42,7 +41,6 @@ pub mod measure;
 pub mod job;
 
 pub mod finding;
-pub mod limits;
 pub mod names;
 pub mod working;
 

@@ -4,8 +4,9 @@
 //! [`handling`] says how many people it takes.
 
 use super::Crew;
+use crate::carry::limits;
+use crate::carry::limits::LiftingEquation;
 pub use crate::job::{Grip, Reach, Turn};
-use crate::limits::{self, LiftingEquation};
 use crate::measure::exact::inches;
 use crate::measure::{Angle, Length, Mass, Units, write_angle, write_length, write_mass, write_number};
 use crate::working::{Figure, Source, Working};
@@ -56,10 +57,11 @@ impl Lift {
     pub fn multipliers(&self, units: Units) -> Multipliers {
         let of = LiftingEquation::of(units);
         // A limit that a length meets but for float noise is met.
-        let over = |value: Length, limit: Length| value.is_nan() || value > limit + limits::geometry_tolerance();
+        let over =
+            |value: Length, limit: Length| value.is_nan() || value > limit + crate::measure::geometry_tolerance();
         let reach = if over(self.reach, of.far) { 0.0 } else { (of.near / self.reach.max(of.near)).value };
         let from_best = (self.height - of.best_height).abs();
-        let height_fits = !over(self.height, of.highest) && self.height >= -limits::geometry_tolerance();
+        let height_fits = !over(self.height, of.highest) && self.height >= -crate::measure::geometry_tolerance();
         let height = if height_fits { 1.0 - (from_best / of.height_span).value } else { 0.0 };
         let travel = self.travel.max(of.shortest);
         let travel = if over(self.travel, of.longest) {
@@ -68,10 +70,11 @@ impl Lift {
             LiftingEquation::TRAVEL_LEAST + (of.travel / travel).value
         };
         let turned = self.turn.abs();
-        let turns_too_far = turned > LiftingEquation::most_turn() * (1.0 + limits::COUNT_TOLERANCE);
+        let turns_too_far = turned > LiftingEquation::most_turn() * (1.0 + crate::measure::COUNT_TOLERANCE);
         let turn = if turns_too_far { 0.0 } else { LiftingEquation::left_by_turn(turned) };
-        let low = of.best_height - self.height > limits::geometry_tolerance();
-        let often = |(times, _): &&(f64, [f64; 2])| self.times_a_minute <= times * (1.0 + limits::COUNT_TOLERANCE);
+        let low = of.best_height - self.height > crate::measure::geometry_tolerance();
+        let often =
+            |(times, _): &&(f64, [f64; 2])| self.times_a_minute <= times * (1.0 + crate::measure::COUNT_TOLERANCE);
         let frequency = limits::LIFTING_FREQUENCY.iter().find(often).map_or(0.0, |(_, left)| left[usize::from(!low)]);
         let grip = match self.grip {
             Grip::Good => 1.0,
@@ -243,9 +246,9 @@ pub const NOT_COVERED: &str = "The lifting equation judges a lift that stands st
 /// or where nobody may lift anything this way. Nobody has measured such teams: common practice.
 pub fn many_hands(weight: Mass, limit: &Figure<Mass>, length: Length, units: Units) -> Option<Figure<u32>> {
     let each = limit.value * limits::LARGE_TEAM_SHARE;
-    let wanted = ((weight / each).value * (1.0 - limits::COUNT_TOLERANCE)).ceil();
+    let wanted = ((weight / each).value * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil();
     let spacing = limits::grip_spacing();
-    let along = ((length + limits::geometry_tolerance()) / spacing).value.floor();
+    let along = ((length + crate::measure::geometry_tolerance()) / spacing).value.floor();
     let places = 2.0 * along + 2.0;
     if !(wanted.is_finite() && wanted <= places) {
         return None;
@@ -291,7 +294,7 @@ pub fn handling(weight: Mass, choices: &Choices, units: Units) -> Handling {
             write_mass(capacity, units),
             limits::LIFTING,
         );
-        if weight <= capacity * (1.0 + limits::COUNT_TOLERANCE) {
+        if weight <= capacity * (1.0 + crate::measure::COUNT_TOLERANCE) {
             crew = Crew::Hands(people);
             break;
         }

@@ -1,6 +1,7 @@
 //! Weight, and the people it takes; the lift, the way in, and what holds it in its place.
 
 pub mod lift;
+pub mod limits;
 mod plan;
 pub mod set;
 pub mod way;
@@ -10,7 +11,6 @@ pub use plan::{Carrying, Passage, Setting};
 use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read::{self, both};
 use crate::job::{BagField, FieldPath, Job, PieceField};
-use crate::limits;
 use crate::measure::{
     Mass, MassDensity, Units, Volume, write_area, write_count, write_density, write_length, write_mass, write_number,
     write_volume,
@@ -151,7 +151,7 @@ pub fn crew(weight: &Figure<Mass>, units: Units) -> Figure<Crew> {
             write_mass(capacity, units),
             limits::LIFTING,
         );
-        if weight.value <= capacity * (1.0 + limits::COUNT_TOLERANCE) {
+        if weight.value <= capacity * (1.0 + crate::measure::COUNT_TOLERANCE) {
             crew = Crew::Hands(people);
             break;
         }

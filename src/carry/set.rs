@@ -1,6 +1,6 @@
 //! Setting: what the cabinet carries, and the adhesive and caulk it takes.
 
-use crate::limits;
+use crate::carry::limits;
 use crate::measure::exact::{in_inches, in_pounds, inches};
 use crate::measure::{
     Area, Dose, Length, Mass, Units, Volume, write_area, write_count, write_dose, write_feet, write_length, write_mass,
@@ -98,7 +98,7 @@ fn dabs_on(rail: Length, spacing: Length) -> Option<u32> {
     if !positive(&[rail.value, spacing.value, gaps]) || gaps > limits::MOST_COUNTED {
         return None;
     }
-    Some((gaps * (1.0 - limits::COUNT_TOLERANCE)).ceil() as u32 + 1)
+    Some((gaps * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil() as u32 + 1)
 }
 
 /// The adhesive for dabs on every rail. `None` where a size is not over zero, or there are past counting.
@@ -172,6 +172,6 @@ fn cartridges(volume: Figure<Volume>, units: Units) -> Option<Cartridges> {
             Source::Practice,
         )
         .of(share);
-    let whole = (share.value * (1.0 - limits::COUNT_TOLERANCE)).ceil() as u32;
+    let whole = (share.value * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil() as u32;
     Some(Cartridges { volume, share, whole })
 }

@@ -2,7 +2,6 @@
 //!
 //! A slab is taken as the block around it. All of it is geometry; no source is needed.
 
-use crate::limits;
 use crate::measure::Length;
 use uom::si::length::meter;
 
@@ -85,7 +84,7 @@ impl Hold {
 impl Pass {
     /// It passes this way.
     pub fn works(&self) -> bool {
-        self.margin >= -limits::geometry_tolerance()
+        self.margin >= -crate::measure::geometry_tolerance()
     }
 }
 

@@ -5,7 +5,6 @@ use crate::form::{Build, Stock};
 use crate::job::read::{self, all, both};
 use crate::job::{FieldPath, FormField, Job, LayerOf, SheetField};
 use crate::knockout::Knockouts;
-use crate::limits;
 use crate::measure::{Length, write_area, write_count, write_percent};
 use crate::sheet::{self, Effort, Layout, Part, Supply, Unplaced, Why};
 use crate::working::{Figure, Known, Source, Waiting, Working};
@@ -73,7 +72,7 @@ impl Task {
         }
         for (piece, knockouts) in knockouts.iter().enumerate() {
             // A layer of another thickness comes from another sheet.
-            let alike = |thickness: Length| (thickness - board).abs() <= limits::geometry_tolerance();
+            let alike = |thickness: Length| (thickness - board).abs() <= crate::measure::geometry_tolerance();
             let of_board = knockouts.blanks().filter(|blank| blank.of == LayerOf::Board && alike(blank.thickness));
             blanks.extend(of_board.map(|blank| Blank {
                 mark: if job.pieces.len() > 1 { format!("{}-{}", piece + 1, blank.mark) } else { blank.mark.clone() },

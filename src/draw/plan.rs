@@ -6,7 +6,6 @@ use super::steel::draw_steel;
 use super::walls::{draw_walls, draw_way, hatch};
 use crate::estimate::{Cast, PieceEstimate};
 use crate::job::{EdgeKind, Job, OutlineShape, Piece};
-use crate::limits;
 use crate::measure::{Length, Units, write_length};
 use crate::plane::{Edge, EdgeTag, Opening, Outline};
 use crate::top::{Seaming, Surveyed};
@@ -280,7 +279,7 @@ fn draw_edge(
         EdgeKind::Plain => canvas.path("outline", &line),
         EdgeKind::Wall | EdgeKind::Backsplash => {
             if kind == EdgeKind::Backsplash {
-                let thick = (limits::backsplash_usual().get::<meter>() * paper.scale).max(3.0);
+                let thick = (crate::top::limits::backsplash_usual().get::<meter>() * paper.scale).max(3.0);
                 let mut band = line.clone();
                 for step in (0..=smooth).rev() {
                     band.line_to(inside(step as f64 / smooth as f64, thick));

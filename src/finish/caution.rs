@@ -1,7 +1,7 @@
 //! Cautions, where the hands are; and what the silica rule asks of a hand grinder.
 
 use super::{not_negative, positive};
-use crate::limits;
+use crate::finish::limits;
 use crate::measure::exact::in_cubic_feet;
 use crate::measure::{Length, MassDensity, Time, Units, Volume, write_duration, write_length, write_number};
 use crate::working::{Figure, Source, Working};
@@ -76,7 +76,7 @@ static CAUTIONS: [Caution; 8] = [
         step: Step::Carry,
         title: "A top is heavy and sharp-edged",
         says: "Carry it on edge, never flat; no more weight than the people who came may lift.",
-        source: limits::LIFTING,
+        source: crate::carry::limits::LIFTING,
     },
     Caution {
         step: Step::Carry,
@@ -126,7 +126,7 @@ pub fn dust_controls(wheel: Length, indoors: bool, units: Units) -> Option<DustC
         return None;
     }
     // A least amount is not rounded down; nor up, where only the last bit is over.
-    let up = |count: f64| (count * (1.0 - limits::COUNT_TOLERANCE)).ceil();
+    let up = |count: f64| (count * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil();
     let written = match units {
         Units::Inch => {
             let a_minute: Volume = air * Time::new::<minute>(1.0);
@@ -183,7 +183,7 @@ pub fn eight_hour_average(readings: &[(MassDensity, Time)]) -> Option<(Figure<Ma
     if !average.value.is_finite() {
         return None;
     }
-    let dust = 1.0 + limits::COUNT_TOLERANCE;
+    let dust = 1.0 + crate::measure::COUNT_TOLERANCE;
     let verdict = if average > limits::silica_most() * dust {
         SilicaVerdict::Over
     } else if average * dust >= limits::silica_action() {

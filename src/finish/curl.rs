@@ -6,9 +6,9 @@
 
 use super::positive;
 use crate::finding::{Finding, Severity, Stage, say};
+use crate::finish::limits;
 use crate::job::read::piece_prefix;
 use crate::job::{FieldPath, FinishField, Job, SealKind};
-use crate::limits;
 use crate::measure::exact::in_inches;
 use crate::measure::{Length, Pressure, Units, write_length, write_number, write_percent};
 use crate::strength::concrete::Concrete;

@@ -2,9 +2,9 @@
 
 use super::positive;
 use crate::finding::{Finding, Severity, Stage};
+use crate::finish::limits;
 use crate::job::read::{self, both};
 use crate::job::{Family, FieldPath, FinishField, Job, Logged, PourStep};
-use crate::limits;
 use crate::measure::{Date, Length, Time, Units, write_count, write_length, write_number};
 use crate::mix;
 use crate::top::Top;
@@ -43,7 +43,7 @@ pub fn least_age(rapid: bool, thickness: Length, units: Units) -> Option<Figure<
     let dries = usual * ratio * ratio;
     let wanted = if dries > least { dries } else { least };
     // Whole days are not passed by a last bit.
-    let age = Time::new::<days>((wanted.get::<days>() * (1.0 - limits::COUNT_TOLERANCE)).ceil());
+    let age = Time::new::<days>((wanted.get::<days>() * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil());
     let written = |time: Time| write_number(time.get::<days>(), 1) + " days";
     Some(
         Working::new("Sealed not before")

@@ -1,8 +1,8 @@
 //! How much of the aggregate shows, and what grinding it takes off.
 
 use super::{not_negative, positive};
+use crate::finish::limits;
 pub use crate::job::Exposure;
-use crate::limits;
 use crate::measure::exact::in_inches;
 use crate::measure::{
     Area, Length, Mass, MassDensity, Units, Volume, write_area, write_cut, write_density, write_mass, write_number,
@@ -42,7 +42,7 @@ impl Exposure {
 
     /// The most that grinding so deep exposes.
     pub fn reached(depth: Length) -> Self {
-        let deep_enough = |exposure: &Self| depth + limits::geometry_tolerance() >= exposure.depth();
+        let deep_enough = |exposure: &Self| depth + crate::measure::geometry_tolerance() >= exposure.depth();
         Self::ALL.into_iter().rfind(deep_enough).unwrap_or(Self::Cream)
     }
 }
@@ -89,7 +89,7 @@ pub fn slurry(removed: &Removed, water: Volume, units: Units) -> Option<Figure<M
     if !not_negative(&[water.value]) {
         return None;
     }
-    let density = limits::water_density();
+    let density = crate::mix::limits::water_density();
     let slurry = removed.mass.value + water * density;
     Some(
         Working::new("Grinding slurry")
@@ -98,7 +98,7 @@ pub fn slurry(removed: &Removed, water: Volume, units: Units) -> Option<Figure<M
                 "water used × density of water",
                 write_water(water, units).text,
                 write_mass(water * density, units),
-                limits::WATER,
+                crate::mix::limits::WATER,
             )
             .line(
                 "dust + water",

@@ -1,8 +1,8 @@
 //! The pads, from the coarse wheel to the wanted sheen.
 
 use super::Exposure;
+use crate::finish::limits;
 pub use crate::job::Sheen;
-use crate::limits;
 
 /// What grinds or polishes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]

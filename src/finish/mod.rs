@@ -19,6 +19,7 @@ mod curl;
 mod drying;
 mod exposure;
 mod grit;
+pub mod limits;
 mod plan;
 mod repair;
 mod seal;

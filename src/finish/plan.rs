@@ -7,12 +7,12 @@ use super::{
 };
 use crate::finding::{Finding, Severity, Stage};
 use crate::finish::Coverage;
+use crate::finish::limits;
 use crate::job::read::{self, all, both};
 use crate::job::{
     BagField, BookField, DefectField, DefectKind, EdgeKind, FieldPath, FinishField, GrindingWay, Job, JobField,
     PieceField,
 };
-use crate::limits;
 use crate::measure::exact::quarts;
 use crate::measure::{
     Area, Length, Mass, MassDensity, Moment, Time, Volume, write_area, write_cut, write_mass, write_volume,
@@ -248,7 +248,7 @@ fn filling(job: &Job) -> Known<Filling> {
     let mix = FillMix {
         water_ratio,
         pigment: pigment.unwrap_or_default(),
-        pigment_density: limits::water_density() * grains,
+        pigment_density: crate::mix::limits::water_density() * grains,
         spare: spare.unwrap_or(limits::FILL_SPARE_USUAL),
     };
     let nothing = || Waiting::at(FieldPath::Defect(0, DefectField::Width), "Defect 1: this leaves nothing to fill.");

@@ -1,7 +1,7 @@
 //! Pinholes and cracks, filled with what the piece was cast from.
 
 use super::{not_negative, positive};
-use crate::limits;
+use crate::finish::limits;
 use crate::measure::Dose;
 use crate::measure::{
     Length, Mass, MassDensity, Units, Volume, write_density, write_dose, write_mass, write_number, write_percent,
@@ -108,7 +108,7 @@ pub fn fill_slurry(defects: &[Defect], mix: &FillMix, units: Units) -> Option<Fi
     }
     let volume = working.sum(write_dose(Dose::Volume(volume), units)).of(volume);
 
-    let water_density = limits::water_density();
+    let water_density = crate::mix::limits::water_density();
     let cement_density = water_density * limits::CEMENT_GRAVITY;
     let mut of_unit_mass = cement_density.recip() + mix.water_ratio * water_density.recip();
     if mix.pigment > 0.0 {
@@ -145,8 +145,8 @@ pub fn fill_slurry(defects: &[Defect], mix: &FillMix, units: Units) -> Option<Fi
             write_mass(cement, units),
             Source::Arithmetic,
         );
-    if mix.pigment > limits::PIGMENT_MOST {
-        let most = write_percent(limits::PIGMENT_MOST);
+    if mix.pigment > crate::mix::limits::PIGMENT_MOST {
+        let most = write_percent(crate::mix::limits::PIGMENT_MOST);
         working = working.line(
             format!("more pigment than {most} weakens it"),
             "",

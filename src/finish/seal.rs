@@ -1,8 +1,8 @@
 //! Sealer: how much, and when the next coat goes on.
 
 use super::{not_negative, positive};
+use crate::finish::limits;
 pub use crate::job::SealKind;
-use crate::limits;
 use crate::measure::exact::quarts;
 use crate::measure::{
     Area, Dose, Length, Moment, Time, Units, Volume, write_area, write_dose, write_length, write_number, write_percent,
@@ -76,7 +76,7 @@ impl Coverage {
     /// It is within what data sheets say, from memory: see [`limits::sealer_film_usual`].
     pub fn is_usual(self) -> bool {
         let [thin, thick] = limits::sealer_film_usual();
-        let dust = 1.0 + limits::COUNT_TOLERANCE;
+        let dust = 1.0 + crate::measure::COUNT_TOLERANCE;
         let film = self.volume / self.area;
         film * dust >= thin && film <= thick * dust
     }

@@ -1,7 +1,6 @@
 //! Hours, pads and speeds, from the maker's own tools.
 
 use super::{Sequence, Tool, positive};
-use crate::limits;
 use crate::measure::exact::in_inches;
 use crate::measure::{
     Area, Length, Time, Units, write_area, write_duration, write_length, write_number, write_percent,
@@ -72,7 +71,7 @@ pub fn grinding_time(face: Area, sequence: &Sequence, pads: &[Pad], units: Units
 pub fn pad_share(face: Area, pad: &Pad, units: Units) -> Option<Figure<f64>> {
     let life = pad.life?;
     let share = (face / life).value;
-    if !positive(&[face.value, life.value, share]) || share > limits::MOST_COUNTED {
+    if !positive(&[face.value, life.value, share]) || share > crate::carry::limits::MOST_COUNTED {
         return None;
     }
     Some(
@@ -90,7 +89,7 @@ pub fn pad_share(face: Area, pad: &Pad, units: Units) -> Option<Figure<f64>> {
 /// "3820 rpm", never more than it is: a limit is not rounded up.
 pub fn write_speed(speed: Frequency) -> String {
     let turns = speed.get::<cycle_per_minute>();
-    write_number((turns * (1.0 + limits::COUNT_TOLERANCE)).floor(), 0) + " rpm"
+    write_number((turns * (1.0 + crate::measure::COUNT_TOLERANCE)).floor(), 0) + " rpm"
 }
 
 fn write_surface_speed(speed: Velocity, units: Units) -> String {

@@ -3,9 +3,9 @@
 use super::part::edge_name;
 use super::{Bending, Build, Built, Form, Level, Liner, Made, Part, Screws, SpacingLimit, clear_outline, write_bow};
 use crate::finding::{Finding, Severity, Stage, say};
+use crate::form::limits;
 use crate::job::read::{self, all};
 use crate::job::{EdgeKind, FieldPath, FormField, Job, Piece, PieceField};
-use crate::limits;
 use crate::measure::{Length, write_angle, write_count};
 use crate::top::Top;
 use crate::working::Source;
@@ -27,7 +27,7 @@ pub(crate) fn advise(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
     }
     let place = FieldPath::Piece(piece, PieceField::Grinding);
     if let Ok(Some(grinding)) = read::optional(job, place, read::length)
-        && grinding > limits::grinding_most() + limits::geometry_tolerance()
+        && grinding > limits::grinding_most() + crate::measure::geometry_tolerance()
     {
         findings.push(Finding {
             severity: Severity::Watch,
@@ -199,7 +199,7 @@ fn liner_height(built: &Built, job: &Job, piece: usize) -> Option<Finding> {
     let height = read::optional(job, FieldPath::Form(FormField::LinerHeight), read::positive_length).ok()??;
     let cast = form.cast_thickness.value;
     let off = height - cast;
-    if off.abs() <= limits::geometry_tolerance() {
+    if off.abs() <= crate::measure::geometry_tolerance() {
         return None;
     }
     let prefix = read::piece_prefix(job, piece);
@@ -218,7 +218,7 @@ fn liner_height(built: &Built, job: &Job, piece: usize) -> Option<Finding> {
 }
 
 fn screws_too_far(screws: &Screws, job: &Job) -> Option<Finding> {
-    (screws.typed > screws.most.value + limits::geometry_tolerance()).then(|| {
+    (screws.typed > screws.most.value + crate::measure::geometry_tolerance()).then(|| {
         let why = match screws.limit {
             SpacingLimit::Bowing => "sides bow out between them",
             SpacingLimit::Withdrawal => "they draw out of the board",
@@ -236,7 +236,7 @@ fn screws_too_far(screws: &Screws, job: &Job) -> Option<Finding> {
 fn bows(build: &Build, job: &Job) -> Option<Finding> {
     let bow = build.bow.as_ref().ok()?.as_ref()?.value;
     let most = limits::base_sag_most();
-    if bow <= most * (1.0 + limits::COUNT_TOLERANCE) {
+    if bow <= most * (1.0 + crate::measure::COUNT_TOLERANCE) {
         return None;
     }
     let typed = read::length(job, FieldPath::Form(FormField::Supports)).ok()?;
@@ -257,7 +257,7 @@ fn bows(build: &Build, job: &Job) -> Option<Finding> {
 fn out_of_level(level: &Level, form: &Form, job: &Job, piece: usize) -> Option<Finding> {
     let difference = level.difference.value;
     let most = limits::level_most();
-    if difference <= most + limits::geometry_tolerance() {
+    if difference <= most + crate::measure::geometry_tolerance() {
         return None;
     }
     let thinnest = level.corners.iter().copied().reduce(|one, other| if other < one { other } else { one })?;

@@ -10,7 +10,7 @@
 //! further apart than that leaves the arc true.
 
 use super::ends::Face;
-use crate::limits;
+use crate::form::limits;
 use crate::measure::{Angle, Length};
 use crate::plane::Edge;
 use uom::si::angle::radian;
@@ -77,19 +77,19 @@ impl Arc {
 /// What a strip of that thickness, which bends to the radius `freely` by itself, needs for the arc.
 pub(super) fn bending(arc: &Arc, strip: Length, freely: Length, kerf: Length) -> Bending {
     let nothing = Length::default();
-    if arc.radius >= freely - limits::geometry_tolerance() {
+    if arc.radius >= freely - crate::measure::geometry_tolerance() {
         return Bending::Freely;
     }
     let web = limits::kerf_web();
     let depth = strip - web;
-    if depth <= limits::geometry_tolerance() || kerf <= nothing {
+    if depth <= crate::measure::geometry_tolerance() || kerf <= nothing {
         return Bending::TooStiff;
     }
     let closes = 2.0 * (kerf / (2.0 * depth)).get::<ratio>().atan();
     let flat = (8.0 * arc.radius * limits::kerf_flat()).sqrt();
     let sweep = arc.sweep.get::<radian>();
     let count = (sweep / closes).max((arc.length() / flat).get::<ratio>());
-    let count = (count - limits::COUNT_TOLERANCE).ceil().clamp(1.0, MOST_KERFS);
+    let count = (count - crate::measure::COUNT_TOLERANCE).ceil().clamp(1.0, MOST_KERFS);
     Bending::Kerfed(Kerfs { count: count as u32, spacing: arc.length() / count, depth, web })
 }
 
@@ -118,10 +118,10 @@ pub(super) fn blank(arc: &Arc, width: Length) -> [Length; 2] {
 /// Layers of board for that height, and what has to be shimmed on top of them. A height under one board takes
 /// one board, planed down.
 pub(super) fn layers(height: Length, board: Length) -> (u32, Length) {
-    let whole = ((height + limits::geometry_tolerance()) / board).get::<ratio>().floor();
+    let whole = ((height + crate::measure::geometry_tolerance()) / board).get::<ratio>().floor();
     let whole = whole.clamp(1.0, MOST_LAYERS);
     let short = height - whole * board;
-    (whole as u32, if short > limits::geometry_tolerance() { short } else { Length::default() })
+    (whole as u32, if short > crate::measure::geometry_tolerance() { short } else { Length::default() })
 }
 
 /// More layers than this is a typing error.

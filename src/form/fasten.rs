@@ -5,9 +5,9 @@
 //! its form, so the depth is the cast thickness: also of a leg that will stand upright later.
 
 use super::{Built, EndCut, Form, Made, Part};
+use crate::form::limits;
 use crate::job::read::{self, all, both};
 use crate::job::{FieldPath, FormField, Job, SideStand};
-use crate::limits;
 use crate::measure::exact::in_inches;
 use crate::measure::{Length, MassDensity, Pressure, Units, write_count, write_density, write_length, write_number};
 use crate::working::{Figure, Known, Source, Waiting, Working};
@@ -136,7 +136,7 @@ fn along(length: Length, typed: Length) -> (u32, Option<Length>) {
     if room < end {
         return (1, None);
     }
-    let gaps = ((room / typed).get::<ratio>() - limits::COUNT_TOLERANCE).ceil().clamp(1.0, MOST);
+    let gaps = ((room / typed).get::<ratio>() - crate::measure::COUNT_TOLERANCE).ceil().clamp(1.0, MOST);
     (gaps as u32 + 1, Some(room / gaps))
 }
 

@@ -3,9 +3,9 @@
 use super::packing::pack;
 use super::part::edge_name;
 use super::{Built, Form};
+use crate::form::limits;
 use crate::job::read::{self, all, both};
 use crate::job::{EdgeKind, FieldPath, FormField, Job, Piece};
-use crate::limits;
 use crate::measure::{Length, write_count, write_length};
 use crate::plane::{Edge, EdgeTag, Outline};
 use crate::working::{Figure, Known, Source, Waiting, Working};
@@ -160,7 +160,7 @@ fn runs_of(piece: usize, built: &Built, form: &Form, typed: &Typed, tight: &mut 
     let mut covered: Vec<bool> = edges.iter().map(|edge| is_lined(built, edge)).collect();
     for (index, edge) in edges.iter().enumerate().filter(|(index, _)| is_lined(built, &edges[*index])) {
         let radius = edge.radius().map(Length::new::<meter>);
-        if let Some(radius) = radius.filter(|radius| *radius < typed.bend - limits::geometry_tolerance()) {
+        if let Some(radius) = radius.filter(|radius| *radius < typed.bend - crate::measure::geometry_tolerance()) {
             tight.push(TightBend { piece, edge: index, radius });
             // Two lengths meet at a corner that is too tight, each running past; a bow is covered all the same.
             covered[index] = !matches!(edge.tag(), EdgeTag::Corner(..));

@@ -10,6 +10,7 @@ mod build;
 mod ends;
 mod fasten;
 mod level;
+pub mod limits;
 mod liner;
 mod packing;
 mod part;

@@ -2,9 +2,9 @@
 
 use super::fasten::{foot_pressure, pressure};
 use super::{Built, Form};
+use crate::form::limits;
 use crate::job::read::{self, all};
 use crate::job::{FieldPath, FormField, Job};
-use crate::limits;
 use crate::measure::exact::in_inches;
 use crate::measure::{Length, MassDensity, Pressure, Units, write_length, write_number};
 use crate::working::{Figure, Known, Waiting, Working};

@@ -1,9 +1,9 @@
 //! Silicone, tape and release agent.
 
 use super::{Built, EndCut, Form, Part};
+use crate::form::limits;
 use crate::job::read::{self, all, both};
 use crate::job::{EdgeKind, FieldPath, FormField, Job};
-use crate::limits;
 use crate::measure::Dose;
 use crate::measure::{Area, Length, Units, Volume, write_area, write_count, write_dose, write_length, write_number};
 use crate::plane::{Edge, EdgeTag};
@@ -150,7 +150,7 @@ fn cartridges(volume: &Figure<Volume>, cartridge: Volume, units: Units) -> Figur
     /// More than this is a typing error.
     const MOST: f64 = 10_000.0;
     let share = (volume.value / cartridge).get::<ratio>();
-    let count = (share - limits::COUNT_TOLERANCE).ceil().clamp(0.0, MOST) as u32;
+    let count = (share - crate::measure::COUNT_TOLERANCE).ceil().clamp(0.0, MOST) as u32;
     Working::new("Cartridges of silicone")
         .after(&volume.working)
         .line(

@@ -5,7 +5,7 @@ use super::{Knockout, Knockouts, Stack};
 use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read;
 use crate::job::{CutoutField, FieldPath, FormField, Job, LayerField, PieceKind};
-use crate::limits;
+use crate::knockout::limits;
 use crate::measure::Length;
 use crate::top::{Rail, RailEnd, Top};
 use crate::working::Source;
@@ -43,7 +43,7 @@ fn stack(knockout: &Knockout, job: &Job, piece: usize, findings: &mut Vec<Findin
             }
         }
         Err(_) => {}
-        Ok(stack) if stack.shim.value > limits::shim_most() + limits::geometry_tolerance() => {
+        Ok(stack) if stack.shim.value > limits::shim_most() + crate::measure::geometry_tolerance() => {
             let says = format!(
                 "{}The layers for knockouts leave {} of the cast to shim; over {} a shim gives way.",
                 read::piece_prefix(job, piece),
@@ -98,7 +98,7 @@ pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
     for layer in 0..if has_cutouts { job.form.layers.len() } else { 0 } {
         let place = FieldPath::Layer(layer, LayerField::Thickness);
         let Ok(thickness) = read::positive_length(job, place) else { continue };
-        if thickness < limits::layer_least() - limits::geometry_tolerance() {
+        if thickness < limits::layer_least() - crate::measure::geometry_tolerance() {
             let least = say::length(limits::layer_least(), job.units);
             let says = format!("{}: under {least} it is a shim and is not stacked.", read::name_of(job, place));
             add(place, says, "Check the reading and its unit.");
@@ -106,7 +106,7 @@ pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
     }
     let place = FieldPath::Form(FormField::Draft);
     if let Ok(Some(draft)) = read::optional(job, place, read::length)
-        && draft > limits::draft_most() + limits::geometry_tolerance()
+        && draft > limits::draft_most() + crate::measure::geometry_tolerance()
         && has_cutouts
     {
         let says = format!(

@@ -2,7 +2,7 @@
 
 use crate::finding::say;
 use crate::job::Job;
-use crate::limits;
+use crate::knockout::limits;
 use crate::measure::exact::pounds;
 use crate::measure::{
     Area, Length, Mass, MassDensity, Units, Volume, write_area, write_count, write_density, write_length, write_mass,
@@ -77,7 +77,7 @@ fn lift(volume: Figure<Volume>, fresh: Option<&Figure<MassDensity>>, units: Unit
     let (density, working) = match fresh {
         Some(fresh) => (fresh.value, working.after(&fresh.working)),
         None => {
-            let density = limits::fresh_density_assumed();
+            let density = crate::form::limits::fresh_density_assumed();
             let said = "density of the fresh mix, not known yet: on the heavy side";
             (density, working.line(said, "", write_density(density, units), Source::Practice))
         }
@@ -96,7 +96,7 @@ fn lift(volume: Figure<Volume>, fresh: Option<&Figure<MassDensity>>, units: Unit
 fn screws(lift: &Figure<Mass>, units: Units) -> Figure<u32> {
     let share: f64 = (lift.value / limits::hold_down_screw()).into();
     // A cast to an integer ends at its largest value.
-    let needed = (share * (1.0 - limits::COUNT_TOLERANCE)).ceil() as u32;
+    let needed = (share * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil() as u32;
     let screws = needed.max(limits::SCREWS_LEAST);
     Working::new("Screws to hold it down")
         .after(&lift.working)
@@ -116,5 +116,5 @@ fn whole(mass: Mass, units: Units) -> Mass {
         Units::Metric => Mass::new::<kilogram>(1.0),
     };
     let count: f64 = (mass / one).into();
-    (count * (1.0 - limits::COUNT_TOLERANCE)).ceil() * one
+    (count * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil() * one
 }

@@ -6,6 +6,7 @@
 
 mod advice;
 mod hold;
+pub mod limits;
 mod stack;
 
 pub(crate) use advice::{advise, advise_job};
@@ -16,7 +17,6 @@ use crate::finding::say;
 use crate::form;
 use crate::job::read::{self, both};
 use crate::job::{FieldPath, FormField, Job, LayerOf};
-use crate::limits;
 use crate::measure::{Area, Length, MassDensity};
 use crate::plane::Opening;
 use crate::top::Top;
@@ -196,7 +196,7 @@ impl Core {
     fn of(set: usize, holes: &[Opening], length: Length) -> Self {
         let diameter = holes.first().map_or(0.0, |hole| hole.bounds().width());
         let diameter = Length::new::<meter>(diameter);
-        let thick = diameter >= limits::foam_core_least() - limits::geometry_tolerance();
+        let thick = diameter >= limits::foam_core_least() - crate::measure::geometry_tolerance();
         Self {
             mark: format!("H{}", set + 1),
             set,

@@ -3,7 +3,7 @@
 use crate::finding::say;
 use crate::job::read::{self, all};
 use crate::job::{FieldPath, Job, LayerField, LayerOf, PieceField};
-use crate::limits;
+use crate::knockout::limits;
 use crate::measure::{Length, write_length};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use uom::si::length::micrometer;
@@ -69,7 +69,7 @@ impl Stack {
         if stock.is_empty() {
             return waits("Knockouts: name a thickness of foam or board to stack them from.".to_owned());
         }
-        if height.value > limits::thickness_stop() + limits::grinding_most() {
+        if height.value > crate::top::limits::thickness_stop() + crate::form::limits::grinding_most() {
             let place = FieldPath::Piece(piece, PieceField::Thickness);
             let says = format!("{}: too much to stack a knockout for.", read::name_of(job, place));
             return Err(Waiting::at(place, says));
@@ -101,7 +101,7 @@ fn stock(job: &Job) -> Known<Vec<StackLayer>> {
         let thickness = read::optional(job, place, read::positive_length)?;
         Ok(thickness.map(|thickness| StackLayer { stock, of: layer.of, thickness }))
     });
-    let least = limits::layer_least() - limits::geometry_tolerance();
+    let least = limits::layer_least() - crate::measure::geometry_tolerance();
     Ok(all(layers)?.into_iter().flatten().filter(|layer| layer.thickness >= least).collect())
 }
 
@@ -181,7 +181,8 @@ fn shim(height: &Figure<Length>, layers: &[StackLayer], job: &Job) -> Figure<Len
     let write = |length| write_length(length, job.units);
     let sum: Length = layers.iter().map(|layer| layer.thickness).sum();
     let left = height.value - sum;
-    let shim = if left > limits::stack_slack() + limits::geometry_tolerance() { left } else { Length::default() };
+    let shim =
+        if left > limits::stack_slack() + crate::measure::geometry_tolerance() { left } else { Length::default() };
     let part = |layer: &StackLayer| {
         format!("{} {}", write(layer.thickness), layer.of.label().to_lowercase()).replace("≈ ", "")
     };

@@ -99,6 +99,7 @@ mod scan;
 mod tables;
 #[cfg(test)]
 mod tests;
+mod tolerance;
 mod units;
 mod write;
 
@@ -109,6 +110,7 @@ pub use read::{
     read_duration, read_hours, read_length, read_mass, read_money, read_pail, read_percent, read_pressure, read_ratio,
     read_speed, read_surface_speed, read_temperature, read_volume, read_water, with_fraction,
 };
+pub use tolerance::{COUNT_TOLERANCE, TEMPERATURE_TOLERANCE, geometry_tolerance};
 pub use units::Units;
 pub use uom::si::f64::{
     Angle, Area, Length, Mass, MassDensity, Pressure, ThermodynamicTemperature as Temperature, Time, Velocity as Speed,

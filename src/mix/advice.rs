@@ -6,8 +6,8 @@ use crate::finding::{Finding, Severity, Stage, say};
 use crate::form;
 use crate::job::read;
 use crate::job::{AdditiveField, Bag, BagField, FieldPath, Job, PieceField, Recipe, RecipeField, RecipeKind};
-use crate::limits;
 use crate::measure::{Dose, Length, write_dose, write_percent};
+use crate::mix::limits;
 use crate::top::Top;
 use crate::working::Source;
 
@@ -15,10 +15,10 @@ use crate::working::Source;
 pub(crate) fn advise_piece(job: &Job, piece: usize) -> Vec<Finding> {
     let place = FieldPath::Piece(piece, PieceField::Spare);
     let Ok(spare) = read::percent(job, place) else { return Vec::new() };
-    let (severity, limit, remedy) = if spare < limits::SPARE_LEAST - limits::COUNT_TOLERANCE {
+    let (severity, limit, remedy) = if spare < limits::SPARE_LEAST - crate::measure::COUNT_TOLERANCE {
         let remedy = "Order about 10 %: a bag too few with the mix going off costs the whole top.";
         (Severity::Watch, format!("under {} a slip leaves the form short", write_percent(limits::SPARE_LEAST)), remedy)
-    } else if spare > limits::SPARE_MOST + limits::COUNT_TOLERANCE {
+    } else if spare > limits::SPARE_MOST + crate::measure::COUNT_TOLERANCE {
         let remedy = "About 10 % is usual.";
         (Severity::Note, format!("over {} most of it is thrown away", write_percent(limits::SPARE_MOST)), remedy)
     } else {
@@ -83,7 +83,7 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
         add(Severity::Watch, BagField::WaterLeast, says, remedy, Source::Typed);
     }
     if let Ok(water) = read::positive_volume(job, FieldPath::Bag(index, BagField::Water)) {
-        let noise = 1.0 + limits::COUNT_TOLERANCE;
+        let noise = 1.0 + crate::measure::COUNT_TOLERANCE;
         if let Some(most) = most.filter(|most| water > *most * noise) {
             let says = format!(
                 "{name}: {} of water a bag is over the label's {} at most; it costs strength and shrinks.",
@@ -111,7 +111,7 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
 fn cement_finding(job: &Job, bag: usize, recipe: &Recipe) -> Option<Finding> {
     let mix = by_volume(job, bag, recipe).ok().filter(|_| recipe.kind == RecipeKind::Concrete)?;
     let (cement, most) = (mix.cement / mix.volume, limits::cement_most());
-    if cement <= most * (1.0 + limits::COUNT_TOLERANCE) {
+    if cement <= most * (1.0 + crate::measure::COUNT_TOLERANCE) {
         return None;
     }
     Some(Finding {
@@ -134,7 +134,7 @@ fn cement_finding(job: &Job, bag: usize, recipe: &Recipe) -> Option<Finding> {
 fn paste_finding(job: &Job, bag: usize, recipe: &Recipe) -> Option<Finding> {
     let mix = by_volume(job, bag, recipe).ok().filter(|_| recipe.kind == RecipeKind::Concrete)?;
     let paste = mix.paste_share(job.units).value;
-    if paste <= limits::PASTE_MOST * (1.0 + limits::COUNT_TOLERANCE) {
+    if paste <= limits::PASTE_MOST * (1.0 + crate::measure::COUNT_TOLERANCE) {
         return None;
     }
     Some(Finding {
@@ -198,7 +198,7 @@ fn stone_finding(top: &Top, job: &Job, bag: usize, piece: usize) -> Option<Findi
     let place = FieldPath::Recipe(bag, RecipeField::StoneSize);
     let stone = read::length(job, place).ok().filter(|_| recipe.kind == RecipeKind::Concrete)?;
     let cast: Length = form::cast_thickness(top, job, piece).ok()?.value;
-    if stone <= cast * limits::STONE_TO_THICKNESS * (1.0 + limits::COUNT_TOLERANCE) {
+    if stone <= cast * limits::STONE_TO_THICKNESS * (1.0 + crate::measure::COUNT_TOLERANCE) {
         return None;
     }
     Some(Finding {
@@ -225,7 +225,7 @@ fn advise_additives(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
         let Some(given) = dose(AdditiveField::Dose) else { continue };
         let (least, most) = (dose(AdditiveField::DoseLeast), dose(AdditiveField::DoseMost));
         let share = |of: Option<Dose>| of.and_then(|of| share_of(given, of));
-        let noise = limits::COUNT_TOLERANCE;
+        let noise = crate::measure::COUNT_TOLERANCE;
         let over = share(most).filter(|share| *share > 1.0 + noise).and(most);
         let under = share(least).filter(|share| *share < 1.0 - noise).and(least);
         let Some((limit, is_over)) = over.map(|most| (most, true)).or(under.map(|least| (least, false))) else {

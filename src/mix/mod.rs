@@ -2,6 +2,7 @@
 
 mod advice;
 mod catalogue;
+pub mod limits;
 mod order;
 pub mod proportion;
 mod scratch;
@@ -16,7 +17,6 @@ pub(crate) use scratch::{batch_at, batches as batches_of};
 use crate::form::{self, Form};
 use crate::job::read::{self, both};
 use crate::job::{AdditiveField, Bag, BagField, FieldPath, Job, PieceField};
-use crate::limits;
 use crate::measure::{
     Area, Dose, Mass, MassDensity, Volume, write_area, write_count, write_density, write_dose, write_length,
     write_mass, write_number, write_percent, write_volume, write_water,
@@ -264,7 +264,7 @@ pub fn whole_bags(share: f64) -> Option<u32> {
         return None;
     }
     // In range by the line above.
-    Some((share * (1.0 - limits::COUNT_TOLERANCE)).ceil() as u32)
+    Some((share * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil() as u32)
 }
 
 fn bags_for(

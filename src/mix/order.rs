@@ -5,8 +5,8 @@ use super::scratch::{self, Material};
 use super::{Coats, Pour, additive_name, bag_of, bags_for, water_to_dry, water_to_pour};
 use crate::job::read::{self, all, both};
 use crate::job::{AdditiveField, Bag, BagField, FieldPath, Job, Recipe};
-use crate::limits;
 use crate::measure::{Dose, Volume, write_density, write_mass, write_volume, write_water};
+use crate::mix::limits;
 use crate::working::{Figure, Known, Source, Waiting, Working};
 
 /// One additive of an order.

@@ -7,9 +7,9 @@ use super::proportion::{
 use super::{additive_name, whole_bags};
 use crate::job::read::{self, both, optional};
 use crate::job::{AdditiveField, AirFor, BagField, FieldPath, Job, PourField, Recipe, RecipeField, RecipeKind};
-use crate::limits;
 use crate::measure::exact::cubic_feet;
 use crate::measure::{Length, Mass, Units, Volume, write_count, write_mass, write_number, write_volume, write_weighed};
+use crate::mix::limits;
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use uom::si::volume::cubic_meter;
 
@@ -152,7 +152,7 @@ fn less_water(job: &Job, bag: usize) -> Known<f64> {
             continue;
         }
         left *= 1.0 - saves;
-        let most = limits::LESS_WATER_MOST * (1.0 + limits::COUNT_TOLERANCE);
+        let most = limits::LESS_WATER_MOST * (1.0 + crate::measure::COUNT_TOLERANCE);
         if saves < 0.0 || 1.0 - left > most {
             return Err(Waiting::at(place(AdditiveField::LessWater), ProportionProblem::LessWater.says()));
         }

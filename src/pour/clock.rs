@@ -9,11 +9,11 @@ use super::pouring::{Pouring, poured_together};
 use super::timeline::{Batch, GoesOn, Holds, SoFar, Warmth};
 use crate::finding::Severity;
 use crate::job::{BarSize, Job, Lath, Logged, PourStep, Reinforcement, read};
-use crate::limits;
 use crate::measure::exact::quarts;
 use crate::measure::{Mass, Time, Units, Volume};
 use crate::mix::proportion::{Role, share_out};
 use crate::mix::{self, AdditiveOrder, Coat, Coats, Order, part_name};
+use crate::pour::limits;
 use uom::si::time::millisecond;
 use uom::si::volume::liter;
 
@@ -386,7 +386,7 @@ fn weighed(plan: &Plan, coats: &Coats, job: &Job) -> Vec<Vec<Ingredients>> {
             bags: 0,
             of_next: None,
             weighed: parts.map(|(role, mass)| (part_name(job, plan.bag, *role), *mass)).collect(),
-            water: (coat.water() - ice) / limits::water_density(),
+            water: (coat.water() - ice) / crate::mix::limits::water_density(),
             ice,
             fills: Vec::new(),
         };
@@ -427,7 +427,7 @@ fn ingredients(plan: &Plan, units: Units) -> Vec<Vec<Ingredients>> {
         let weights: Vec<f64> = sizes.iter().map(in_all).collect();
         let ice_of = |bags: f64| ice * (bags / f64::from(bags_a_batch));
         let all_bags: f64 = weights.iter().sum();
-        let water = plan.water * all_bags - ice_of(all_bags) / limits::water_density();
+        let water = plan.water * all_bags - ice_of(all_bags) / crate::mix::limits::water_density();
         // Of a pour that is laid out the steps are few; what is not is nothing.
         let steps = (water / step).value.round().clamp(0.0, 1e9) as u64;
         std::iter::zip(std::iter::zip(sizes, &weights), share_out(steps, &weights))

@@ -10,9 +10,9 @@ use super::maturity::{History, HistoryProblem, Law, Stretch, instant};
 use super::strength::{Growth, Point, Points, PointsProblem, Strengthening};
 use crate::job::read::{self, all, both, optional};
 use crate::job::{BagField, Family, FieldPath, Job, LabelClass, PourField, RecipeField, SpellField, StrengthField};
-use crate::limits;
 use crate::measure::exact::psi;
 use crate::measure::{Pressure, Temperature, Time};
+use crate::pour::limits;
 use crate::working::{Known, Source, Waiting};
 use uom::si::time::day;
 

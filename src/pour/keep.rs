@@ -12,10 +12,10 @@ use crate::job::{
     AdditiveField, Bag, BagField, Family, FieldPath, HandlingField, Job, PourField, RecipeField, RecipeKind,
     SpellField, StrengthField,
 };
-use crate::limits;
 use crate::measure::{Pressure, Temperature, Time, write_duration, write_number, write_temperature};
 use crate::mix::proportion::Role;
 use crate::mix::{self, part_name};
+use crate::pour::limits;
 use crate::working::{Figure, Known, Source, Waiting, Working};
 
 /// What is waited for where nothing was typed.

@@ -1,8 +1,8 @@
 //! How much faster or slower a mix hardens than at its reference temperature, and what age that makes of hours
 //! in a garage.
 
-use crate::limits;
 use crate::measure::{Temperature, Time, Units, write_count, write_duration, write_number, write_temperature};
+use crate::pour::limits;
 use crate::working::{Figure, Source, Working};
 use uom::si::f64::TemperatureInterval;
 use uom::si::temperature_interval as interval;

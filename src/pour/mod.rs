@@ -5,6 +5,7 @@ mod advice;
 pub mod clock;
 pub mod hardening;
 mod keep;
+pub mod limits;
 pub mod maturity;
 mod plan;
 mod pouring;
@@ -27,7 +28,6 @@ pub use write::{write_drying, write_strength, write_wind};
 
 use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::{FieldPath, Job, PourField, read};
-use crate::limits;
 use crate::measure::{Temperature, Time};
 use uom::si::thermodynamic_temperature::kelvin;
 
@@ -44,10 +44,10 @@ pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
     let Ok(air) = read::temperature(job, place) else { return Vec::new() };
     let write = |temperature| say::temperature(temperature, job.units);
     let hotter_than = |limit: Temperature| air.get::<kelvin>() - limit.get::<kelvin>();
-    let (limit, remedy, source) = if hotter_than(limits::air_least()) < -limits::TEMPERATURE_TOLERANCE {
+    let (limit, remedy, source) = if hotter_than(limits::air_least()) < -crate::measure::TEMPERATURE_TOLERANCE {
         let limit = format!("under {} a mix sets slowly and may freeze", write(limits::air_least()));
         (limit, "Warm the room and the water, or wait for a warmer day.", limits::COLD)
-    } else if hotter_than(limits::air_most()) > limits::TEMPERATURE_TOLERANCE {
+    } else if hotter_than(limits::air_most()) > crate::measure::TEMPERATURE_TOLERANCE {
         let limit = format!("over {} a mix stiffens fast and its face dries and cracks", write(limits::air_most()));
         (limit, "Pour early in the day, keep bags in the shade and cool the water.", limits::HOT)
     } else {

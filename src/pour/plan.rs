@@ -7,9 +7,9 @@ use super::timeline::{
 use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read::{self, all, both, optional};
 use crate::job::{AdditiveField, BagField, BarSize, FieldPath, Job, Lath, PourField};
-use crate::limits;
 use crate::measure::{Mass, Temperature, Time, Units, Volume, write_count, write_duration, write_percent};
 use crate::mix::{self, Coats, Pour, source_of};
+use crate::pour::limits;
 use crate::working::{Figure, Known, Source, Waiting, Working};
 
 /// The pour of one piece against the clock.
@@ -54,7 +54,7 @@ impl PartOfBag {
         let bag = read::positive_mass(job, FieldPath::Bag(pour.bag, BagField::Mass)).ok()?;
         let share = (pour.with_spare.value / yields).value - f64::from(pour.loads.value.checked_sub(1)?);
         let step = limits::part_of_bag_step(job.units);
-        let mass = ((bag * share / step).value * (1.0 - limits::COUNT_TOLERANCE)).ceil() * step;
+        let mass = ((bag * share / step).value * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil() * step;
         (mass > Mass::default() && mass < bag).then(|| Self { mass, share: (mass / bag).value })
     }
 }
@@ -175,7 +175,7 @@ fn in_a_batch(pour: &Pour, job: &Job, water: Volume, bags_a_batch: u32) -> Known
     }
     let bags = f64::from(bags_a_batch);
     let mass = read::positive_mass(job, FieldPath::Bag(pour.bag, BagField::Mass))?;
-    Ok((mass * bags, water * bags * limits::water_density()))
+    Ok((mass * bags, water * bags * crate::mix::limits::water_density()))
 }
 
 /// How warm the mix is: as measured, else by what goes in where something of that is typed, else as the air.
@@ -343,7 +343,7 @@ fn fit(timeline: &Timeline) -> Fit {
     let share: f64 = (timeline.last_margin.value / timeline.workable.value).into();
     match timeline.fits {
         false => Fit::Over,
-        true if share < limits::WORKABLE_LEAST_LEFT - limits::COUNT_TOLERANCE => Fit::Just,
+        true if share < limits::WORKABLE_LEAST_LEFT - crate::measure::COUNT_TOLERANCE => Fit::Just,
         true => Fit::Well,
     }
 }
@@ -358,7 +358,7 @@ fn say_source(working: &mut Working, source: Source) {
 /// What a batch of a mix made from scratch fills, all coats alike, and the water of the largest kind.
 fn a_batch(pour: &Pour, coats: &Coats) -> (Volume, Volume) {
     let in_all = f64::from(coats.batches().max(1)) * f64::from(coats.parts.max(1));
-    let water = coats.coats.last().map(|coat| coat.water() / limits::water_density());
+    let water = coats.coats.last().map(|coat| coat.water() / crate::mix::limits::water_density());
     (pour.with_spare.value / in_all, water.unwrap_or_default())
 }
 

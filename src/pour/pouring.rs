@@ -4,7 +4,6 @@ use super::plan::{Plan, steel_of_pieces};
 use crate::finding::Finding;
 use crate::job::read::{self, all};
 use crate::job::{Job, PourStep};
-use crate::limits;
 use crate::measure::{Volume, write_count, write_volume};
 use crate::mix::{self, Order, Pour};
 use crate::working::{Figure, Known, Source, Waiting, Working};
@@ -96,7 +95,7 @@ impl Pouring {
         for (piece, volume) in std::iter::zip(&self.pieces, volumes) {
             let begins = reached;
             reached += (*volume / all).value;
-            if until.min(reached) - from.max(begins) > limits::COUNT_TOLERANCE {
+            if until.min(reached) - from.max(begins) > crate::measure::COUNT_TOLERANCE {
                 filled.push(*piece);
             }
         }

@@ -7,8 +7,8 @@
 //! is known. Before the first point and after the last nothing is made up: see [`Points`].
 
 use super::write::write_strength;
-use crate::limits;
 use crate::measure::{Pressure, Time, Units, write_duration, write_number};
+use crate::pour::limits;
 use crate::working::{Figure, Source, Working};
 use uom::si::time::day;
 

@@ -3,8 +3,8 @@
 use super::maturity::{History, Law, instant};
 use super::strength::Strengthening;
 use super::write::write_strength;
-use crate::limits;
 use crate::measure::{Pressure, Temperature, Time, Units, write_duration, write_number, write_temperature};
+use crate::pour::limits;
 use crate::working::{Figure, Source, Working};
 
 /// What stripping waits for.

@@ -4,9 +4,9 @@
 //! (144 °F) of as much water before it is water. A working shows it in the job's units, as the standard has it
 //! in either.
 
-use crate::limits;
 use crate::measure::exact::in_pounds;
 use crate::measure::{Mass, Temperature, Units, write_mass, write_number, write_temperature};
+use crate::pour::limits;
 use crate::working::{Figure, Source, Working};
 use uom::si::mass::kilogram;
 use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit};
@@ -211,10 +211,10 @@ impl Charge {
         let celsius = (target * (takes + water + ice) + limits::HEAT_OF_MELTING * ice - heat) / water;
         let at = Temperature::new::<degree_celsius>(celsius);
         let with = |water_temperature| Temperature::new::<degree_celsius>(Self { water_temperature, ..*self }.mixed());
-        if celsius < -limits::TEMPERATURE_TOLERANCE {
+        if celsius < -crate::measure::TEMPERATURE_TOLERANCE {
             return Err(ChargeProblem::NotSoCold(with(limits::freezing())));
         }
-        if celsius > limits::water_hottest().get::<degree_celsius>() + limits::TEMPERATURE_TOLERANCE {
+        if celsius > limits::water_hottest().get::<degree_celsius>() + crate::measure::TEMPERATURE_TOLERANCE {
             return Err(ChargeProblem::NotSoWarm(with(limits::water_hottest())));
         }
         let scale = scale_of(units);
@@ -260,7 +260,7 @@ impl Charge {
             let mass = Mass::new::<kilogram>;
             Temperature::new::<degree_celsius>(Self { water: mass(all - ice), ice: mass(ice), ..*self }.mixed())
         };
-        let dust = limits::COUNT_TOLERANCE * all;
+        let dust = crate::measure::COUNT_TOLERANCE * all;
         if ice > all + dust {
             return Err(ChargeProblem::NotSoCold(with(all)));
         }

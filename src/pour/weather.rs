@@ -4,8 +4,8 @@ use super::advice::Advice;
 use super::maturity;
 use super::write::{write_drying, write_strength, write_wind};
 use crate::finding::{Severity, say};
-use crate::limits;
 use crate::measure::{Temperature, Units, write_number, write_percent, write_temperature};
+use crate::pour::limits;
 use crate::working::{Figure, Source, Working};
 use uom::si::f64::{MassFlux, Velocity};
 use uom::si::mass_flux::kilogram_per_square_meter_second;
@@ -220,7 +220,7 @@ impl Evaporation {
 pub fn temperature_advice(coldest_air: Temperature, mix: Temperature, units: Units) -> Vec<Advice> {
     let write = |temperature| say::temperature(temperature, units);
     let over = |one: Temperature, other: Temperature| one.get::<kelvin>() - other.get::<kelvin>();
-    let dust = limits::TEMPERATURE_TOLERANCE;
+    let dust = crate::measure::TEMPERATURE_TOLERANCE;
     let mut advice = Vec::new();
     let mut add = |strength, says, remedy: &str, source| {
         advice.push(Advice { severity: strength, says, remedy: remedy.to_owned(), source });

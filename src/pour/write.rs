@@ -1,8 +1,8 @@
 //! Writing the quantities that only pour day knows.
 
-use crate::limits;
 use crate::measure::exact::psi;
 use crate::measure::{Pressure, Units, write_number};
+use crate::pour::limits;
 use uom::si::f64::{MassFlux, Velocity};
 use uom::si::pressure::megapascal;
 use uom::si::velocity::{kilometer_per_hour, mile_per_hour};

@@ -1,7 +1,6 @@
 //! The book of what is bought: by which pack, at what price, and how a job is charged for it.
 
 use super::money::{Problem, decimal, divided, not_negative, times};
-use crate::limits;
 use crate::measure::{
     Area, Date, Dose, Length, Mass, Units, Volume, write_area, write_count, write_dose, write_feet, write_mass,
     write_money, write_number, write_percent,
@@ -174,7 +173,7 @@ impl Item {
         if !self.pack.is_sound() || self.pack.is_nothing() {
             return Err(Problem::EmptyPack(name()));
         }
-        let share = amount.over(self.pack).filter(|share| *share <= limits::MOST_COUNTED);
+        let share = amount.over(self.pack).filter(|share| *share <= crate::carry::limits::MOST_COUNTED);
         share.ok_or_else(|| Problem::TooLarge(name()))
     }
 
@@ -185,7 +184,7 @@ impl Item {
     pub fn packs(&self, amount: Amount) -> Result<u32, Problem> {
         let share = self.share(amount)?;
         // A whole number of packs may miss itself by the last bit.
-        Ok((share * (1.0 - limits::COUNT_TOLERANCE)).ceil() as u32)
+        Ok((share * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil() as u32)
     }
 
     /// What a job pays for that much of it.

@@ -3,8 +3,8 @@
 use super::money::{Problem, decimal};
 use crate::finish::Rate;
 pub use crate::job::Task;
-use crate::limits;
 use crate::measure::{Area, Time, write_count, write_duration, write_number};
+use crate::price::limits;
 use crate::working::{Figure, Source, Working};
 use rust_decimal::{Decimal, RoundingStrategy};
 use uom::si::time::hour;

@@ -5,6 +5,7 @@ pub mod compare;
 pub mod cost;
 pub mod goods;
 pub mod hours;
+pub mod limits;
 pub mod maker;
 pub mod money;
 pub mod pricing;

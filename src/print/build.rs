@@ -8,7 +8,6 @@ use crate::form::{Level, Liner, Run, Screws, write_bow, write_form_pressure};
 use crate::job::read::all;
 use crate::job::{Job, Piece};
 use crate::knockout::{Core, FOAM_FIRST, Knockout, Knockouts};
-use crate::limits;
 use crate::measure::{
     Length, Units, write_area, write_count, write_cut, write_length, write_mass, write_volume, write_water,
 };
@@ -263,7 +262,7 @@ fn screw_rows(screws: &Screws, units: Units) -> Vec<Row> {
     let count = Row::figure("Screws", &screws.count, ToString::to_string).and(format!(
         "every {} along the sides, none nearer an end than {}",
         write_length(screws.typed, units),
-        write_length(limits::screw_from_end(), units)
+        write_length(crate::form::limits::screw_from_end(), units)
     ));
     let most =
         Row::figure("Furthest apart that holds", &screws.most, |length| write_length(*length, units).to_string())

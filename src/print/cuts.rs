@@ -4,7 +4,6 @@ use super::list::Row;
 use crate::draw;
 use crate::form::{BasePanel, Bending, Form, Made, PanelCorner, Part, Strip};
 use crate::job::Piece;
-use crate::limits;
 use crate::measure::{Units, write_angle, write_cut};
 use crate::working::Known;
 
@@ -31,14 +30,14 @@ fn cut_row(index: usize, part: &Part, form: &Form, typed: &Piece, units: Units) 
     match &part.made {
         Made::Base(base) => row.how.extend(base_words(base, units)),
         Made::Straight(side) => {
-            if (side.inside - side.outside).abs() > limits::geometry_tolerance() {
+            if (side.inside - side.outside).abs() > crate::measure::geometry_tolerance() {
                 row = row.and(format!("inside face {}, outside face {}", write(side.inside), write(side.outside)));
             }
         }
         Made::Strip(strip) => row.how.extend(strip_words(strip, units)),
         Made::Layers(layers) => {
             row = row.and(format!("cut to a radius of {} on the concrete's side, stacked", write(layers.arc.radius)));
-            if layers.shim > limits::geometry_tolerance() {
+            if layers.shim > crate::measure::geometry_tolerance() {
                 row = row.and(format!("shim the stack by {}", write(layers.shim)));
             }
         }

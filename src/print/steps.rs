@@ -2,11 +2,12 @@
 
 use crate::finding::{Severity, say};
 use crate::job::PourStep;
-use crate::limits::{face_coat_stiffens, water_density};
 use crate::measure::{
     Dose, Time, Units, write_count, write_dose, write_duration, write_mass, write_water, write_weighed,
 };
+use crate::mix::limits::water_density;
 use crate::pour::clock::{Course, Ingredients, Threat};
+use crate::pour::limits::face_coat_stiffens;
 
 /// A step as the clock says it.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -1,8 +1,8 @@
 //! The top from the opening: every edge moved by its own distance, corners mitred.
 
 use super::reading::{Span, Walls};
-use crate::limits::geometry_tolerance;
 use crate::measure::Length;
+use crate::measure::geometry_tolerance;
 use kurbo::{Point, Vec2};
 use uom::si::length::meter;
 

@@ -1,8 +1,8 @@
 //! A bowed wall by its gaps from a straightedge.
 
 use super::limits;
-use crate::limits::geometry_tolerance;
 use crate::measure::Length;
+use crate::measure::geometry_tolerance;
 use kurbo::Point;
 use uom::si::length::meter;
 

@@ -9,7 +9,7 @@ use super::chance::{chance_of_more, critical_chi_square};
 use super::diagnosis::{self, Verdict};
 use super::reading::{Corner, Problem, Reading, Span, Taken, Walls, Wanted};
 use super::{Angle, limits};
-use crate::limits::geometry_tolerance;
+use crate::measure::geometry_tolerance;
 use crate::measure::{Area, Length};
 use kurbo::{Point, Vec2};
 use nalgebra::{SMatrix, SVector};

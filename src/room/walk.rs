@@ -1,8 +1,8 @@
 //! A free outline walked corner by corner.
 
 use super::{Angle, limits};
-use crate::limits::geometry_tolerance;
 use crate::measure::Length;
+use crate::measure::geometry_tolerance;
 use kurbo::{Point, Vec2};
 use std::f64::consts::{PI, TAU};
 use uom::si::angle::radian;

@@ -1,8 +1,8 @@
 //! How a rigid top gets between its walls.
 
 use super::reading::{Span, Walls};
-use crate::limits::geometry_tolerance;
 use crate::measure::Length;
+use crate::measure::geometry_tolerance;
 use kurbo::Point;
 use uom::si::length::meter;
 

@@ -187,7 +187,7 @@ pub fn coarse(survey: &Survey) -> Option<(usize, Length)> {
     };
     let offs = survey.fits.iter().enumerate().filter_map(|(index, fit)| Some((index, off(fit)?)));
     let most = offs.max_by(|(_, one), (_, other)| one.abs().value.total_cmp(&other.abs().value))?;
-    (most.1.abs() > limits::fine_disagreement() + crate::limits::geometry_tolerance()).then_some(most)
+    (most.1.abs() > limits::fine_disagreement() + crate::measure::geometry_tolerance()).then_some(most)
 }
 
 /// What no spare reading would show, where the readings agree: every length in which a slip of more than is fine could
@@ -206,7 +206,7 @@ pub fn unseen(survey: &Survey, readings: &[Reading], units: Units) -> Option<(us
         match (fit.measured, fit.unseen) {
             (Amount::Length(_), None) => unchecked.push(index),
             (_, Some(slip)) if slip > limits::fine_disagreement() => {
-                hidden.push((index, ((slip - crate::limits::geometry_tolerance()) / step).value.ceil() * step));
+                hidden.push((index, ((slip - crate::measure::geometry_tolerance()) / step).value.ceil() * step));
             }
             _ => {}
         }
@@ -219,7 +219,7 @@ pub fn unseen(survey: &Survey, readings: &[Reading], units: Units) -> Option<(us
         says.push(format!("No other reading checks {}: tape it twice.", list(&names, "or")));
     }
     if let Some((_, most)) = hidden.first() {
-        let alike = hidden.iter().all(|(_, slip)| (*slip - *most).abs() < crate::limits::geometry_tolerance());
+        let alike = hidden.iter().all(|(_, slip)| (*slip - *most).abs() < crate::measure::geometry_tolerance());
         let said = |slip: Length| say::length(slip, units);
         let each: Vec<String> = if alike {
             hidden.iter().map(|(index, _)| name(*index)).collect()
@@ -253,7 +253,7 @@ fn would_be(suspect: &Suspect, readings: &[Reading], units: Units) -> String {
 pub fn margin(margin: Option<Length>, units: Units) -> String {
     match margin {
         None => "nothing is in its way".to_owned(),
-        Some(spare) if spare >= -crate::limits::geometry_tolerance() => {
+        Some(spare) if spare >= -crate::measure::geometry_tolerance() => {
             format!("{} to spare", say::length(spare.max(Length::default()), units))
         }
         Some(short) => format!("{} too tight", say::length(-short, units)),

@@ -4,8 +4,8 @@ use super::{Bars, Layer, Steel};
 use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read;
 use crate::job::{FieldPath, Job, PieceField, PieceKind, SteelField};
-use crate::limits;
 use crate::measure::{Length, Mass};
+use crate::steel::limits;
 use crate::top::{RailEnd, Top};
 use crate::working::{Known, Source};
 
@@ -75,7 +75,7 @@ fn no_steel(top: &Top, findings: &mut Findings) {
 fn edges(findings: &mut Findings) {
     let place = findings.at(SteelField::OffEdges);
     let Ok(off) = read::length(findings.job, place) else { return };
-    if off < limits::steel_cover() - limits::geometry_tolerance() {
+    if off < limits::steel_cover() - crate::measure::geometry_tolerance() {
         let least = findings.write(limits::steel_cover());
         let says =
             format!("Steel comes within {} of edges and cutouts; under {least} it can show.", findings.write(off));
@@ -85,7 +85,7 @@ fn edges(findings: &mut Findings) {
 
 fn bar_height(bars: &Bars, layer: &Layer, findings: &mut Findings) {
     let place = findings.at(SteelField::BarHeight);
-    let short = |cover: Length, least: Length| cover < least - limits::geometry_tolerance();
+    let short = |cover: Length, least: Length| cover < least - crate::measure::geometry_tolerance();
     let (cover, room) = (limits::steel_cover(), limits::steel_room());
     if short(layer.face_cover, room) || short(layer.back_cover, Length::default()) {
         let where_to = if short(layer.back_cover, Length::default()) { "sticks out of the back" } else { "lies bare" };
@@ -131,7 +131,7 @@ fn left(cover: Length, findings: &Findings) -> String {
 }
 
 fn lath_height(layer: &Layer, findings: &mut Findings) {
-    let short = |least: Length| layer.face_cover < least - limits::geometry_tolerance();
+    let short = |least: Length| layer.face_cover < least - crate::measure::geometry_tolerance();
     if !short(limits::steel_cover()) {
         return;
     }
@@ -162,7 +162,7 @@ fn beside_bars(bars: &Bars, findings: &mut Findings) {
         findings.add(Severity::Stop, place, says, remedy);
     }
     for bar in &bars.bars {
-        if bar.side_cover < limits::steel_cover() - limits::geometry_tolerance() {
+        if bar.side_cover < limits::steel_cover() - crate::measure::geometry_tolerance() {
             let rail = bar.rails.first().map_or_else(String::new, super::BarRail::words);
             let says = format!(
                 "Bar {}, in {rail}, comes within {} of {}; under {} it can show.",

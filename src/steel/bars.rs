@@ -4,9 +4,9 @@ use super::Chosen;
 use super::rails::{BarRail, wanted};
 use super::region::{self, Region, Span};
 use crate::job::{BarSize, Job};
-use crate::limits;
 use crate::measure::exact::{in_pounds, inches};
 use crate::measure::{Length, Mass, Units, write_count, write_length, write_mass, write_number};
+use crate::steel::limits;
 use crate::top::{RailEnd, Top};
 use crate::working::{Figure, Source, Working};
 use kurbo::{Affine, Point, Vec2};
@@ -93,7 +93,7 @@ impl Bars {
             let Some(lie) = turned.best(&rail, &bars) else { continue };
             let cover = Length::new::<meter>(lie.cover);
             let nearest = words(lie.nearest);
-            if cover < limits::steel_room() - limits::geometry_tolerance() {
+            if cover < limits::steel_room() - crate::measure::geometry_tolerance() {
                 no_room.push(NoRoom { rail, cover, nearest });
                 continue;
             }
@@ -167,7 +167,7 @@ impl Turned {
     fn best(&self, rail: &BarRail, laid: &[Bar]) -> Option<Lie> {
         let (near, far) = (self.by * rail.at.0, self.by * rail.at.1);
         let middle = self.lie(near.midpoint(far), laid);
-        let enough = limits::steel_cover() - limits::geometry_tolerance();
+        let enough = limits::steel_cover() - crate::measure::geometry_tolerance();
         if middle.is_some_and(|middle| middle.cover >= enough.get::<meter>()) {
             return middle;
         }
@@ -197,7 +197,7 @@ impl Turned {
             }
         }
         let span = spans.into_iter().find(inside)?;
-        if span.1 - span.0 < (limits::bar_least() - limits::geometry_tolerance()).get::<meter>() {
+        if span.1 - span.0 < (limits::bar_least() - crate::measure::geometry_tolerance()).get::<meter>() {
             return None;
         }
         let (cover, nearest) = self.cover(y, span);

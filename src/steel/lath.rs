@@ -6,9 +6,9 @@ use super::region::{self, Region};
 use crate::finding::say;
 use crate::job::read;
 use crate::job::{FieldPath, Job, Lath, SteelField};
-use crate::limits;
 use crate::measure::{Area, Length, Mass, write_area, write_count, write_length, write_mass};
 use crate::plane::{OffsetError, Opening, Outline};
+use crate::steel::limits;
 use crate::top::RailEnd;
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use kurbo::{Affine, Rect};
@@ -171,7 +171,7 @@ fn lay(region: &Region, sheet: Sheet) -> Option<Vec<Rect>> {
 /// A stretch covered by others no longer than `most`, each lapping over the one before. Nothing if it takes too
 /// many.
 fn steps((from, to): region::Span, most: f64, lap: f64) -> Option<Vec<region::Span>> {
-    let slack = limits::geometry_tolerance().get::<meter>();
+    let slack = crate::measure::geometry_tolerance().get::<meter>();
     let count = ((to - from - lap - slack) / (most - lap)).ceil().max(1.0);
     // What is not a number is out of range as well.
     if !(1.0..=limits::MOST_PANELS as f64).contains(&count) {
@@ -189,7 +189,7 @@ fn steps((from, to): region::Span, most: f64, lap: f64) -> Option<Vec<region::Sp
 fn count_sheets(panels: &[(Rect, bool)], sheet: Sheet, layers: u32) -> u32 {
     let size =
         |(at, turned): &(Rect, bool)| if *turned { (at.width(), at.height()) } else { (at.height(), at.width()) };
-    let slack = limits::geometry_tolerance().get::<meter>();
+    let slack = crate::measure::geometry_tolerance().get::<meter>();
     let mut sizes: Vec<(f64, f64)> = panels.iter().map(size).collect();
     sizes.sort_by(|one, other| other.1.total_cmp(&one.1).then(other.0.total_cmp(&one.0)));
     let mut strips: Vec<(f64, f64)> = Vec::new();

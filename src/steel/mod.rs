@@ -7,6 +7,7 @@ mod advice;
 mod bars;
 mod inset;
 mod lath;
+pub mod limits;
 mod rails;
 mod region;
 
@@ -187,7 +188,7 @@ impl Depth {
             _ => read::optional(job, FieldPath::Steel(piece, SteelField::BarHeight), read::length),
         };
         let (cast, (grinding, bar_height)) = both(form::cast_thickness(top, job, piece), both(grinding, bar_height))?;
-        let radius = crate::limits::bar_diameter(bar, job.units) / 2.0;
+        let radius = crate::steel::limits::bar_diameter(bar, job.units) / 2.0;
         Ok(Self { cast, grinding: grinding.unwrap_or_default(), radius, bar_height })
     }
 
@@ -201,7 +202,7 @@ impl Depth {
 
     /// Lath lies at mid-depth, bars on it where they are that much higher; else it lies on them.
     fn order(&self, lath: bool, bars: bool) -> Order {
-        let clear = self.bar_height() - self.radius >= self.middle() - crate::limits::geometry_tolerance();
+        let clear = self.bar_height() - self.radius >= self.middle() - crate::measure::geometry_tolerance();
         match (lath, bars) {
             (false, false) => Order::Nothing,
             (true, false) => Order::Lath,

@@ -1,7 +1,6 @@
 //! The rails beside cutouts that a bar may run along.
 
 use super::Chosen;
-use crate::limits;
 use crate::measure::Length;
 use crate::plane::{Edge, EdgeTag};
 use crate::top::{Facing, Rail, RailEnd, Top};
@@ -63,10 +62,10 @@ pub(super) fn wanted(top: &Top, chosen: &Chosen) -> Vec<BarRail> {
         let Some(found_rail) = beside(rail, chosen) else { continue };
         let same = |other: &BarRail| other.cutout == found_rail.cutout && other.lies == found_rail.lies;
         let limit = chosen.rails_to.unwrap_or_else(|| match found_rail.lies {
-            Lies::Left | Lies::Right => limits::rail_watch(),
+            Lies::Left | Lies::Right => crate::top::limits::rail_watch(),
             _ => long(&found_rail, chosen),
         });
-        let within = found_rail.width <= limit + limits::geometry_tolerance();
+        let within = found_rail.width <= limit + crate::measure::geometry_tolerance();
         if !found.iter().any(same) && within {
             found.push(found_rail);
         }
@@ -93,7 +92,9 @@ fn long(rail: &BarRail, chosen: &Chosen) -> Length {
 fn beside(rail: &Rail, chosen: &Chosen) -> Option<BarRail> {
     let RailEnd::Cutout(cutout) = rail.from else { return None };
     let across = rail.at.1 - rail.at.0;
-    if rail.width <= limits::geometry_tolerance() || across.hypot() <= limits::geometry_tolerance().get::<meter>() {
+    if rail.width <= crate::measure::geometry_tolerance()
+        || across.hypot() <= crate::measure::geometry_tolerance().get::<meter>()
+    {
         return None;
     }
     let lies = match rail.to {
@@ -119,7 +120,7 @@ fn beside(rail: &Rail, chosen: &Chosen) -> Option<BarRail> {
 /// The edge is a side, and runs across the line from the cutout to it.
 fn runs_along(edge: &Edge, at: Point, across: Vec2) -> bool {
     let is_side = matches!(edge.tag(), EdgeTag::Side(_));
-    let away = |end: Point| (end - at).hypot() > limits::geometry_tolerance().get::<meter>();
+    let away = |end: Point| (end - at).hypot() > crate::measure::geometry_tolerance().get::<meter>();
     if edge.is_straight() {
         is_side && (edge.chord().dot(across) / (edge.chord().hypot() * across.hypot())).abs() <= ALONG
     } else {

@@ -147,7 +147,7 @@ impl StrengthHistory {
                 format!("age at {reference}: times the mean pace of hardening in the form"),
                 format!("{} × {}", write_duration(self.stripped_at), write_number(pace, 2)),
                 write_duration(equivalent),
-                crate::limits::MATURITY,
+                crate::pour::limits::MATURITY,
             );
         }
         let guarantee = self.hardening.guaranteed_at(self.stripped_at);
@@ -160,7 +160,7 @@ impl StrengthHistory {
                 ("no strength being typed, the least that the class on its label guarantees", source)
             }
             (None, Some(Strengthening::Portland { .. })) => {
-                ("by its age, from the strength at 28 days", crate::limits::STRENGTH_IN_TIME)
+                ("by its age, from the strength at 28 days", crate::pour::limits::STRENGTH_IN_TIME)
             }
             (None, _) => ("between the bag's strengths, by the logarithm of age", Source::Typed),
         };

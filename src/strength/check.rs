@@ -21,7 +21,7 @@ use crate::job::{
     Stripped, Travels,
 };
 use crate::knockout::Knockouts;
-use crate::limits::geometry_tolerance;
+use crate::measure::geometry_tolerance;
 use crate::measure::{Length, Mass, Pressure, Time, Units, write_number};
 use crate::steel::{Lies, Steel};
 use crate::top::{Facing, Top};

@@ -7,11 +7,11 @@ use crate::job::{
     CornerField, CutoutField, CutoutShape, EdgeField, EdgeKind, FieldPath, HolesField, HolesFrom, Job, Piece,
     PieceField, PieceKind, ReadingField, RecipeKind, TemplateField,
 };
-use crate::limits;
 use crate::measure::exact::inches;
 use crate::measure::{Length, Units};
 use crate::plane::EdgeTag;
 use crate::room::{self, Verdict, words};
+use crate::top::limits;
 use crate::working::{Known, Source};
 use kurbo::{Point, Rect};
 use std::collections::{HashMap, HashSet};
@@ -44,7 +44,7 @@ pub(crate) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usiz
 pub(super) fn overruns(top: &Top, job: &Job, piece: usize) -> Vec<(FieldPath, String)> {
     let mut found: Vec<(FieldPath, String)> = Vec::new();
     let mut told = Told::default();
-    let over = in_order(top).filter(|rail| rail.width < -limits::geometry_tolerance());
+    let over = in_order(top).filter(|rail| rail.width < -crate::measure::geometry_tolerance());
     for rail in thinnest(top, over) {
         let place = rail_place(top, job, piece, rail);
         if !told.another(place) {
@@ -107,7 +107,7 @@ fn lies(top: &Top, rail: &Rail) -> Facing {
     let (near, far) = rail.at;
     let towards = if rail.width < Length::default() { near - far } else { far - near };
     match rail.to {
-        RailEnd::Edge(edge) if towards.hypot() < limits::geometry_tolerance().get::<meter>() => look(top, edge),
+        RailEnd::Edge(edge) if towards.hypot() < crate::measure::geometry_tolerance().get::<meter>() => look(top, edge),
         _ => Facing::towards(towards),
     }
 }
@@ -279,10 +279,10 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     };
     let mut told = Told::default();
     // Rails that run past something are told already.
-    for rail in thinnest(top, in_order(top).filter(|rail| rail.width >= -limits::geometry_tolerance())) {
+    for rail in thinnest(top, in_order(top).filter(|rail| rail.width >= -crate::measure::geometry_tolerance())) {
         let of_hole = matches!(rail.from, RailEnd::Hole(..));
         // An inch reading such as 2 1/2 in must not fail on the last bit of a sum.
-        let under = |limit: Length| rail.width < limit - limits::geometry_tolerance();
+        let under = |limit: Length| rail.width < limit - crate::measure::geometry_tolerance();
         let (severity, limit, why) = if of_hole && under(limits::hole_watch()) {
             (Severity::Watch, limits::hole_watch(), "it chips out")
         } else if !of_hole && under(stop) {
@@ -296,7 +296,7 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         if !told.another(place) {
             continue;
         }
-        let wide = if rail.width > limits::geometry_tolerance() {
+        let wide = if rail.width > crate::measure::geometry_tolerance() {
             format!("is {} wide", small_length(rail.width, job.units))
         } else {
             "has no width at all".to_owned()
@@ -341,7 +341,7 @@ fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             CutoutShape::Circle | CutoutShape::Ellipse => continue,
         };
         let radius = Length::new::<meter>(radius);
-        if radius >= limits::corner_radius_watch() - limits::geometry_tolerance() {
+        if radius >= limits::corner_radius_watch() - crate::measure::geometry_tolerance() {
             continue;
         }
         let has = rounding(["have", "are"], radius, job);
@@ -375,7 +375,7 @@ fn inside_corner(top: &Top, job: &Job, piece: usize, typed: &Piece, findings: &m
     let Ok(outline) = &top.outline else { return };
     let Some((radius, at)) = outline.least_inside_radius() else { return };
     let radius = Length::new::<meter>(radius);
-    if radius >= limits::corner_radius_watch() - limits::geometry_tolerance() {
+    if radius >= limits::corner_radius_watch() - crate::measure::geometry_tolerance() {
         return;
     }
     // The corner is that of the edge that begins nearest to it, or of the arc that rounds it.
@@ -455,7 +455,7 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             });
         }
         let Ok(thickness) = &top.thickness else { continue };
-        if profile.kind == EdgeKind::Eased && profile.radius > *thickness + limits::geometry_tolerance() {
+        if profile.kind == EdgeKind::Eased && profile.radius > *thickness + crate::measure::geometry_tolerance() {
             findings.push(Finding {
                 severity: Severity::Stop,
                 stage: Stage::Measure,
@@ -522,7 +522,7 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             say::length(limits::thickness_stop(), units)
         );
         add(Severity::Stop, PieceField::Thickness, says, "Check the reading and its unit.");
-    } else if thickness > limits::thickness_most() + limits::geometry_tolerance() {
+    } else if thickness > limits::thickness_most() + crate::measure::geometry_tolerance() {
         let says = format!(
             "Thickness {written} is more than the usual {} at most, and heavy.",
             say::length(limits::thickness_most(), units)
@@ -537,7 +537,7 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                 "Cast it thinner, or plan the lift."
             },
         );
-    } else if thickness < thinnest - limits::geometry_tolerance() {
+    } else if thickness < thinnest - crate::measure::geometry_tolerance() {
         let says = format!(
             "Thickness {written} is less than the usual {} at least, and cracks easily.",
             say::length(thinnest, units)

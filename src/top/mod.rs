@@ -4,6 +4,7 @@
 //! edge, so the front left corner of a rectangle is the origin.
 
 mod advice;
+pub mod limits;
 mod openings;
 mod outline;
 mod seam;
@@ -14,7 +15,6 @@ pub use seam::{SeamPlan, SeamRun, Seaming};
 
 use crate::job::read;
 use crate::job::{CutoutShape, EdgeField, EdgeKind, FieldPath, Job, OutlineShape, Piece, PieceField, PieceKind};
-use crate::limits;
 use crate::measure::{Area, Length, Units, write_area, write_length};
 use crate::plane::{self, EdgeTag, Opening, Outline, RailTo};
 use crate::room::{Hiding, Reading, Survey, Walk, WaysIn};
@@ -95,7 +95,7 @@ impl Rail {
     /// It is a strip beside a cutout, and narrower than good practice for that kind of piece.
     pub fn is_narrow(&self, kind: PieceKind) -> bool {
         let watch = if kind.is_strip() { limits::strip_rail_watch() } else { limits::rail_watch() };
-        matches!(self.from, RailEnd::Cutout(_)) && self.width < watch - limits::geometry_tolerance()
+        matches!(self.from, RailEnd::Cutout(_)) && self.width < watch - crate::measure::geometry_tolerance()
     }
 }
 
@@ -367,7 +367,7 @@ fn holes_in_holes(holes: &[Known<Vec<Opening>>]) -> Vec<(usize, usize)> {
             let apart = (bounds.center() - other.center()).hypot();
             let reach = (bounds.width() + other.width()) / 2.0;
             let pair = (*set, *other_set);
-            if apart < reach - limits::geometry_tolerance().get::<meter>() && known.insert(pair) {
+            if apart < reach - crate::measure::geometry_tolerance().get::<meter>() && known.insert(pair) {
                 found.push(pair);
             }
         }

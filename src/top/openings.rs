@@ -7,9 +7,9 @@ use crate::job::{
     AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, DoorField, Entry, FieldPath, Hand, HolePattern, Holes,
     HolesField, HolesFrom, Job, Piece, Reveal, TemplateField,
 };
-use crate::limits;
 use crate::measure::Length;
 use crate::plane::{CornerError, OffsetError, Opening};
+use crate::top::limits;
 use crate::working::{Known, Source, Waiting, all};
 use kurbo::{Point, Rect};
 use uom::si::length::meter;
@@ -84,7 +84,7 @@ pub(super) fn advise_ledges(top: &Top, job: &Job, piece: usize) -> Vec<Finding> 
         let bounds = rim.as_ref().ok()?.bounds();
         let name = format!("{}Cutout {}", read::piece_prefix(job, piece), index + 1);
         let [width, depth] = [bounds.width(), bounds.height()].map(Length::new::<meter>);
-        let (severity, says, remedy) = if 2.0 * ledge + limits::geometry_tolerance() >= width.min(depth) {
+        let (severity, says, remedy) = if 2.0 * ledge + crate::measure::geometry_tolerance() >= width.min(depth) {
             let says = format!(
                 "{name}: a ledge of {} on both sides leaves no hole of a rim of {} × {}.",
                 say::length(ledge, job.units),
@@ -92,7 +92,7 @@ pub(super) fn advise_ledges(top: &Top, job: &Job, piece: usize) -> Vec<Finding> 
                 say::length(depth, job.units)
             );
             (Severity::Stop, says, "Type the size of the whole rim, and what of it lies on the top.")
-        } else if ledge < limits::ledge_watch() - limits::geometry_tolerance() {
+        } else if ledge < limits::ledge_watch() - crate::measure::geometry_tolerance() {
             let says = format!(
                 "{name}: the rim lies on {} all round; under {} the bowl may fall through.",
                 say::length(ledge, job.units),

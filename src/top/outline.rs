@@ -6,10 +6,10 @@ use crate::job::{
     CornerField, CornerKind, EdgeKind, FieldPath, Hand, Job, LegField, Measured, OpeningField, OpeningWalls,
     OutlineShape, Piece, PieceField, PieceKind, ReadingField, StationField,
 };
-use crate::limits;
 use crate::measure::Length;
 use crate::plane::{CornerError, EdgeTag, Outline, OutlineError};
 use crate::room::{self, Around, Corner, Hiding, Reading, ScribeLine, Span, Station, Walk, Walls, words};
+use crate::top::limits;
 use crate::working::{Gathering, Known, Waiting, all};
 use kurbo::{Affine, Point};
 use uom::si::length::meter;

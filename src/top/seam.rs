@@ -7,9 +7,9 @@ use super::Top;
 use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read::{self, piece_prefix};
 use crate::job::{FieldPath, Job, PieceField, SeamField};
-use crate::limits;
 use crate::measure::{Length, Mass, write_count, write_length, write_mass};
 use crate::plane::{Opening, Outline, Slice};
+use crate::top::limits;
 use crate::working::{Known, Source, Working, all, both};
 use kurbo::Point;
 use std::f64::consts::FRAC_PI_2;
@@ -85,9 +85,9 @@ impl Seaming {
             Some(_) => Some(as_cast?),
         };
         let bounds = outline.bounds();
-        let over = |metres: f64| metres > (longest + limits::geometry_tolerance()).get::<meter>();
+        let over = |metres: f64| metres > (longest + crate::measure::geometry_tolerance()).get::<meter>();
         let too_heavy =
-            heaviest.zip(weight).is_some_and(|(most, weight)| weight > most * (1.0 + limits::COUNT_TOLERANCE));
+            heaviest.zip(weight).is_some_and(|(most, weight)| weight > most * (1.0 + crate::measure::COUNT_TOLERANCE));
         let (wide, deep) = (over(bounds.width()), over(bounds.height()));
         if !(wide || deep || too_heavy) {
             return Ok(Self::Whole);
@@ -131,7 +131,7 @@ impl Cutting {
 
     /// A seam may run there: clear of everything, and straight across one part of the piece.
     fn allows(&self, x: f64) -> bool {
-        let tolerance = limits::geometry_tolerance().get::<meter>();
+        let tolerance = crate::measure::geometry_tolerance().get::<meter>();
         let clear = self.kept.iter().all(|(from, to)| x <= from + tolerance || x >= to - tolerance);
         clear && [x - tolerance, x + tolerance].iter().all(|beside| self.outline.crossings(*beside) == 2)
     }
@@ -146,10 +146,10 @@ impl Cutting {
 
     /// A part with that net area is neither a sliver nor over the limits.
     fn fits(&self, (from, to): (f64, f64), area: f64) -> bool {
-        let tolerance = limits::geometry_tolerance().get::<meter>();
+        let tolerance = crate::measure::geometry_tolerance().get::<meter>();
         to - from >= limits::piece_least().get::<meter>() - tolerance
             && to - from <= self.longest + tolerance
-            && area <= self.largest * (1.0 + limits::COUNT_TOLERANCE)
+            && area <= self.largest * (1.0 + crate::measure::COUNT_TOLERANCE)
             && (self.outline.bounds().height() <= self.longest + tolerance
                 || self.outline.slice(from, to).bounds.height() <= self.longest + tolerance)
     }
@@ -397,7 +397,7 @@ pub(super) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usiz
         let bounds = outline.bounds();
         for (field, length) in [(PieceField::Width, bounds.width()), (PieceField::Depth, bounds.height())] {
             let length = Length::new::<meter>(length);
-            if length > longest + limits::geometry_tolerance() {
+            if length > longest + crate::measure::geometry_tolerance() {
                 long = true;
                 let says = format!(
                     "{} {} is long for one piece; over {} it is hard to turn and to carry.",

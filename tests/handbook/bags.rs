@@ -3,9 +3,9 @@
 use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, job_of, worked_out};
 use pourwright::job::{BagField, Job, Units};
-use pourwright::limits::water_density;
 use pourwright::measure::Volume;
 use pourwright::measure::exact::{pounds, pounds_a_cubic_foot};
+use pourwright::mix::limits::water_density;
 use pourwright::mix::{catalogue, source_of, whole_bags};
 use pourwright::working::Source;
 use uom::si::volume::cubic_meter;
@@ -57,7 +57,7 @@ fn a_gallon_of_water(evidence: &mut Evidence) {
         source: "NIST Handbook 44, Appendix C: a US gallon is 231 in³; read where it is quoted",
         marks: &[Mark::Published, Mark::ByHand],
         problem: "1 US gal at 62.4 lb/ft³",
-        modelled: "limits::water_density",
+        modelled: "mix::limits::water_density",
         gap: "Five digits are told.",
         ..Check::default()
     });

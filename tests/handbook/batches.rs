@@ -3,7 +3,6 @@
 
 use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within};
-use pourwright::limits;
 use pourwright::measure::exact::{cubic_feet, fahrenheit, in_cubic_feet, in_pounds, pounds, quarts};
 use pourwright::measure::{Temperature, Time, Units};
 use pourwright::pour::temperature::{Charge, ChargeProblem};
@@ -162,7 +161,7 @@ fn steel_into_a_full_form() {
 /// By halving, 15 min at 70 °F are 30 at 52 °F and 7.5 at 88 °F (common practice). By equivalent age of 5000 K,
 /// 27.2704 and 8.5814: computed (numpy), form of ASTM C1074 Eq. 2.
 fn workable_time_by_either_law(evidence: &mut Evidence) {
-    let age = Stiffening::EquivalentAge { activation: limits::activation() };
+    let age = Stiffening::EquivalentAge { activation: pourwright::pour::limits::activation() };
     let table = evidence.check(Check {
         label: "M13",
         title: "Workable time of a warmer or colder mix",
@@ -259,7 +258,12 @@ fn cold_water_makes_it_fit() {
 }
 
 fn bag(dry: f64, water: f64) -> Charge {
-    Charge::bagged(pounds(55.0), fahrenheit(dry), quarts(5.0) * limits::water_density(), fahrenheit(water))
+    Charge::bagged(
+        pounds(55.0),
+        fahrenheit(dry),
+        quarts(5.0) * pourwright::mix::limits::water_density(),
+        fahrenheit(water),
+    )
 }
 
 /// Bags at 95 °F want water under freezing: 34.1 oz of it are ice instead, with the rest at 60 °F (computed,

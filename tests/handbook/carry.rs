@@ -2,9 +2,9 @@
 
 use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, job_of, two_sinks, worked_out};
+use pourwright::carry::limits::load_constant;
 use pourwright::carry::{Crew, team_capacity};
 use pourwright::job::Units;
-use pourwright::limits::load_constant;
 use pourwright::measure::exact::pounds;
 use uom::si::mass::kilogram;
 
@@ -61,7 +61,7 @@ fn load_constants(evidence: &mut Evidence) {
         marks: &[Mark::Published],
         problem: "the most that one person may lift under ideal conditions",
         conventions: "The manual rounds the two systems apart: 51 lb are 23.13 kg.",
-        modelled: "limits::load_constant",
+        modelled: "carry::limits::load_constant",
         ..Check::default()
     });
     table.close("US units, lb", load_constant(Units::Inch).value / pounds(1.0).value, 51.0, EXACT);

@@ -2,7 +2,6 @@
 
 use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close};
-use pourwright::limits;
 use pourwright::measure::exact::psi;
 use pourwright::measure::{Temperature, Time, Units};
 use pourwright::pour::maturity::{History, HistoryProblem, Law, Stretch, spread};
@@ -130,7 +129,7 @@ fn nurse_saul(evidence: &mut Evidence) {
 
 /// M9: one hour at 5 °C against 20 °C, by the three laws.
 fn the_laws_part_in_the_cold(evidence: &mut Evidence) {
-    let [cold, zero] = limits::datums();
+    let [cold, zero] = pourwright::pour::limits::datums();
     let table = evidence.check(Check {
         label: "M9",
         title: "How far the laws part in the cold",

@@ -227,7 +227,7 @@ fn water_in_an_additive() {
     let before = water(&job);
     job.bags[0].additives =
         vec![Additive { name: "Polymer".into(), dose: "10 oz".into(), water: "40 %".into(), ..Additive::default() }];
-    let less = (before - water(&job)) * pourwright::limits::water_density();
+    let less = (before - water(&job)) * pourwright::mix::limits::water_density();
     assert_close(in_pounds(less) * 16.0, 4.0, 1e-9);
 }
 

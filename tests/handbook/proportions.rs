@@ -2,9 +2,9 @@
 
 use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within};
-use pourwright::limits::water_density;
 use pourwright::measure::exact::{cubic_feet, in_cubic_feet, in_pounds, inches, pounds, pounds_a_cubic_foot, psi};
 use pourwright::measure::{Area, Length, Mass, Pressure, Units, Volume};
+use pourwright::mix::limits::water_density;
 use pourwright::mix::proportion::{
     Additive, AdditiveProblem, Air, Concrete, Gravities, Liquid, Materials, Moisture, ProportionProblem, Proportions,
     Recipe, Role, Weighed, concrete, layers, scale_step, share_out,
@@ -277,7 +277,7 @@ fn absolute_volume_of_a_sack(evidence: &mut Evidence) {
         source: "Definition: mass ÷ (specific gravity × density of water)",
         marks: &[Mark::ByHand],
         problem: "94 lb at 3.15",
-        modelled: "limits::water_density",
+        modelled: "mix::limits::water_density",
         gap: "Three digits are told.",
         ..Check::default()
     });
@@ -311,7 +311,7 @@ fn stone_in_millimetres_lies_between_the_rows() {
         let (found, line) = water(size);
         assert_close(found, pounds, 1e-4);
         assert_eq!(line.formula.contains("on along the table from its smallest"), size < 9.0, "{size}");
-        assert_eq!(line.source, pourwright::limits::PROPORTIONS);
+        assert_eq!(line.source, pourwright::mix::limits::PROPORTIONS);
     }
 }
 

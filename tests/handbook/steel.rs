@@ -7,9 +7,11 @@ use pourwright::finding::Severity;
 use pourwright::job::{
     BarSize, Corner, CornerKind, CutoutShape, FieldPath, Holes, Job, Lath, OutlineShape, PieceField, SteelField, Units,
 };
-use pourwright::limits::{bar_diameter, bar_mass, lath_mass};
 use pourwright::measure::exact::{in_inches, in_pounds, inches, pounds};
 use pourwright::measure::{Area, Length, Mass, write_area, write_count, write_length, write_mass};
+use pourwright::steel::limits::bar_diameter;
+use pourwright::steel::limits::bar_mass;
+use pourwright::steel::limits::lath_mass;
 use pourwright::steel::{Lies, Order, Steel};
 use pourwright::working::Working;
 use std::f64::consts::PI;
@@ -52,7 +54,7 @@ fn bars_as_tabulated(evidence: &mut Evidence) {
         source: "ASTM A615, Table 1; read in a trade magazine",
         marks: &[Mark::Published],
         problem: "#3, #4 and #5: diameter, mass a foot",
-        modelled: "limits::bar_diameter and bar_mass, of a job in inches",
+        modelled: "steel::limits::bar_diameter and bar_mass, of a job in inches",
         ..Check::default()
     });
     for (bar, name, diameter, mass) in
@@ -67,7 +69,7 @@ fn bars_as_tabulated(evidence: &mut Evidence) {
         source: "ASTM A615M",
         marks: &[Mark::Memory],
         problem: "10, 13 and 16: diameter, mass a metre",
-        modelled: "limits::bar_diameter and bar_mass, of a metric job",
+        modelled: "steel::limits::bar_diameter and bar_mass, of a metric job",
         ..Check::default()
     });
     for (bar, name, diameter, mass) in [(Three, "10", 9.5, 0.560), (Four, "13", 12.7, 0.994), (Five, "16", 15.9, 1.552)]
@@ -91,7 +93,7 @@ fn the_mass_of_a_bar_is_no_rounded_area(evidence: &mut Evidence) {
         marks: &[Mark::ByHand],
         problem: "#4: 490 ÷ 144 × π ÷ 4 × 0.5² = 0.6681 lb/ft",
         conventions: "Not times the rounded area of 0.20 in², which would be 0.6806 lb/ft.",
-        modelled: "limits::bar_mass of 12 in",
+        modelled: "steel::limits::bar_mass of 12 in",
         gap: "The standard's 0.668 lb/ft has three digits.",
         ..Check::default()
     });
@@ -113,7 +115,7 @@ fn lath_as_classed(evidence: &mut Evidence) {
         source: "ASTM C847: classes of 2.5 and 3.4 lb/yd²",
         marks: &[Mark::Memory, Mark::ByHand],
         problem: "2.5 lb/yd²; two layers of 3.4 lb/yd² in 1.5 in, steel at 490 lb/ft³",
-        modelled: "limits::lath_mass of a square metre and of a square foot",
+        modelled: "steel::limits::lath_mass of a square metre and of a square foot",
         gap: "Three to five digits are told.",
         ..Check::default()
     });

@@ -3,7 +3,6 @@
 use crate::assert_close;
 use crate::evidence::{Check, Evidence, Mark, checks};
 use pourwright::finding::Severity;
-use pourwright::limits;
 use pourwright::measure::exact::fahrenheit;
 use pourwright::measure::{Temperature, Units};
 use pourwright::pour::weather::{Drying, Evaporation, Weather, WeatherProblem, temperature_advice};
@@ -149,11 +148,11 @@ fn limits_and_band(evidence: &mut Evidence) {
             read in its abstract",
         marks: &[Mark::Published],
         problem: "0.2 lb/ft²/h, half of it for mixes that bleed little; 1.1378 kg/m²/h less and more 40 %",
-        modelled: "limits::drying_most; pour::weather::Evaporation",
+        modelled: "pour::limits::drying_most; pour::weather::Evaporation",
         gap: "1.1378 is told with five digits.",
         ..Check::default()
     });
-    table.close("limit, lb/ft²/h", limits::drying_most().value * 3600.0 / 4.882_428, 0.2, 1e-6);
+    table.close("limit, lb/ft²/h", pourwright::pour::limits::drying_most().value * 3600.0 / 4.882_428, 0.2, 1e-6);
     table.close("limit with little bleeding, lb/ft²/h", little.limit.value * 3600.0 / 4.882_428, 0.1, 1e-6);
     table.close("least, kg/m²/h", usual.least.value * 3600.0, 0.68268, 1e-3);
     table.close("most, kg/m²/h", usual.most.value * 3600.0, 1.59292, 1e-3);
@@ -240,8 +239,8 @@ fn cold_and_heat() {
 
 #[test]
 fn writing_of_rates_and_winds() {
-    assert_eq!(write_drying(limits::drying_most(), Units::Inch), "0.2 lb/ft²/h");
-    assert_eq!(write_drying(limits::drying_most(), Units::Metric), "0.98 kg/m²/h");
+    assert_eq!(write_drying(pourwright::pour::limits::drying_most(), Units::Inch), "0.2 lb/ft²/h");
+    assert_eq!(write_drying(pourwright::pour::limits::drying_most(), Units::Metric), "0.98 kg/m²/h");
     assert_eq!(write_wind(Velocity::new::<mile_per_hour>(12.0), Units::Inch), "12 mph");
     assert_eq!(write_wind(Velocity::new::<mile_per_hour>(12.0), Units::Metric), "19.3 km/h");
 }

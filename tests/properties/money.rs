@@ -187,7 +187,7 @@ proptest! {
         let choices = Choices { from: level(from), to: level(to), reach, turn, often: Often::Times(often), grip };
         let found = handling(pounds(weight), &choices, units);
         let limit = found.limit.value;
-        prop_assert!(limit.value >= 0.0 && limit <= pourwright::limits::load_constant(units) * 1.000_001);
+        prop_assert!(limit.value >= 0.0 && limit <= pourwright::carry::limits::load_constant(units) * 1.000_001);
         let hands = |weight: f64| match handling(pounds(weight), &choices, units).crew.value {
             pourwright::carry::Crew::Hands(people) => people,
             pourwright::carry::Crew::Aid => 4,

@@ -1,6 +1,5 @@
 //! What must hold for every pour day, however it was filled in.
 
-use pourwright::limits;
 use pourwright::measure::exact::{cubic_feet, fahrenheit, pounds, psi};
 use pourwright::measure::{Temperature, Time, Units, Volume};
 use pourwright::mix::proportion::{
@@ -70,7 +69,7 @@ fn day() -> impl Strategy<Value = PourDay> {
                 stiffening: if halving {
                     Stiffening::Halving
                 } else {
-                    Stiffening::EquivalentAge { activation: limits::activation() }
+                    Stiffening::EquivalentAge { activation: pourwright::pour::limits::activation() }
                 },
                 warmth: Warmth::Typed(fahrenheit(degrees)),
                 retarder: retarder.map(|(at_most, used)| Retarder { at_most, used }),
@@ -158,7 +157,7 @@ proptest! {
     #[test]
     fn hotter_is_never_longer(degrees in -20.0..60.0_f64, more in 0.0..40.0_f64, at_reference in 1.0..200.0_f64) {
         let at = Temperature::new::<degree_celsius>;
-        for stiffening in [Stiffening::Halving, Stiffening::EquivalentAge { activation: limits::activation() }] {
+        for stiffening in [Stiffening::Halving, Stiffening::EquivalentAge { activation: pourwright::pour::limits::activation() }] {
             let cool = stiffening.workable(minutes(at_reference), at(degrees));
             prop_assert!(stiffening.workable(minutes(at_reference), at(degrees + more)) <= cool);
         }
@@ -195,7 +194,7 @@ proptest! {
         let materials = Materials {
             cement_gravity: 3.15,
             stone_gravity: 2.65,
-            stone_bulk: limits::water_density() * 1.6,
+            stone_bulk: pourwright::mix::limits::water_density() * 1.6,
             stone_moisture: moisture,
             sand_gravity: 2.65,
             fineness,
@@ -211,7 +210,7 @@ proptest! {
             let step = scale_step(Units::Metric);
             let weighed = Weighed::of(&mix, step).expect("weighed");
             // Half a step of each part, of the lightest as light as the liquid of a polymer.
-            let most = step * 0.5 * mix.parts.len() as f64 / limits::water_density() / (1.0 - mix.air);
+            let most = step * 0.5 * mix.parts.len() as f64 / pourwright::mix::limits::water_density() / (1.0 - mix.air);
             prop_assert!((weighed.volume - volume).abs() <= most * 1.01);
         }
     }
@@ -226,7 +225,7 @@ proptest! {
             temperature: Temperature::new::<degree_celsius>(degrees),
         };
         let history = History::new(parts.into_iter().map(stretch).collect()).expect("a history");
-        let (clock, reference) = (Time::new::<hour>(clock), limits::strength_reference(Units::Metric));
+        let (clock, reference) = (Time::new::<hour>(clock), pourwright::pour::limits::strength_reference(Units::Metric));
         for law in Law::all() {
             let age = history.age_after(clock, law, reference);
             let back = history.clock_at(age, law, reference).expect("a time");
@@ -265,7 +264,7 @@ proptest! {
         let points = points.map(|(age, strength)| Point { age: Time::new::<hour>(age), strength: psi(strength) });
         let curve = Strengthening::Points(Points::new(&points).expect("a curve"));
         let label = Time::new::<hour>(label);
-        let stripping = Stripping { label, needs: Some((curve, psi(wanted))), reference: limits::strength_reference(Units::Metric) };
+        let stripping = Stripping { label, needs: Some((curve, psi(wanted))), reference: pourwright::pour::limits::strength_reference(Units::Metric) };
         let in_garage = |degrees: f64| {
             let history = History::steady(Temperature::new::<degree_celsius>(degrees)).expect("a history");
             stripping.time(&history, Units::Inch).expect("a time")
@@ -340,7 +339,7 @@ proptest! {
             workable: time(16),
             screed: minutes(4.0),
             pieces: 1,
-            stiffening: Stiffening::EquivalentAge { activation: limits::activation() },
+            stiffening: Stiffening::EquivalentAge { activation: pourwright::pour::limits::activation() },
             warmth: if count % 5 == 0 { Warmth::Typed(at(17)) } else { Warmth::Of(charge) },
             retarder: Some(Retarder { at_most: n(18), used: n(19) }),
         };

@@ -1,7 +1,7 @@
 //! What goes in beside a mix made from scratch: its dose, and the water it brings.
 
-use crate::limits;
 use crate::measure::{Mass, MassDensity, Units, Volume, write_mass, write_percent};
+use crate::mix::limits;
 use crate::working::{Figure, Source, Working};
 
 /// Something that goes into a mix, as its label has it.
@@ -52,7 +52,7 @@ impl Additive {
         if !(positive(self.density.value) && positive(cement.value) && shares) {
             return Err(AdditiveProblem::NoNumber);
         }
-        if self.pigment && self.dose > limits::PIGMENT_MOST * (1.0 + limits::COUNT_TOLERANCE) {
+        if self.pigment && self.dose > limits::PIGMENT_MOST * (1.0 + crate::measure::COUNT_TOLERANCE) {
             return Err(AdditiveProblem::TooMuchPigment);
         }
         let mass = cement * self.dose;

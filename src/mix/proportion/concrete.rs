@@ -2,12 +2,12 @@
 
 use super::tables::{self, Air};
 use super::{Part, ProportionProblem, Proportions, Role, sane};
-use crate::limits;
 use crate::measure::exact::{cubic_feet, in_inches, pounds, psi};
 use crate::measure::{
     Length, Mass, MassDensity, Pressure, Units, Volume, write_density, write_length, write_mass, write_number,
     write_percent, write_volume,
 };
+use crate::mix::limits;
 use crate::working::{Source, Working};
 use uom::si::volume::cubic_meter;
 
@@ -91,7 +91,7 @@ fn read(wanted: &Concrete, fineness: f64, units: Units) -> Result<Read, Proporti
         None => ratio,
     };
     let stone_share = tables::stone(size, fineness).ok_or(ProportionProblem::Fineness)?;
-    if !(0.0..=limits::LESS_WATER_MOST * (1.0 + limits::COUNT_TOLERANCE)).contains(&wanted.less_water) {
+    if !(0.0..=limits::LESS_WATER_MOST * (1.0 + crate::measure::COUNT_TOLERANCE)).contains(&wanted.less_water) {
         return Err(ProportionProblem::LessWater);
     }
     let table_water = pounds(water) * (volume / yard).value;

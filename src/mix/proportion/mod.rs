@@ -17,10 +17,10 @@ pub use recipe::{Gravities, Liquid, Recipe, layers};
 pub use tables::Air;
 pub use weighed::{Weighed, scale_step, share_out};
 
-use crate::limits;
 use crate::measure::{
     Mass, MassDensity, Units, Volume, write_density, write_mass, write_number, write_percent, write_volume,
 };
+use crate::mix::limits;
 use crate::working::{Figure, Source, Working};
 use uom::si::volume::cubic_meter;
 

@@ -1,8 +1,8 @@
 //! Mortars and glass-fibre mixes by ratios of mass.
 
 use super::{Moisture, Part, ProportionProblem, Proportions, Role, sane};
-use crate::limits;
 use crate::measure::{Area, Length, Mass, Units, Volume, write_mass, write_number, write_percent, write_volume};
+use crate::mix::limits;
 use crate::working::{Source, Working};
 use uom::si::mass::kilogram;
 use uom::si::volume::cubic_meter;
@@ -114,7 +114,7 @@ impl Recipe {
         if !good {
             return Err(ProportionProblem::NoNumber);
         }
-        if self.pigment > limits::PIGMENT_MOST * (1.0 + limits::COUNT_TOLERANCE) {
+        if self.pigment > limits::PIGMENT_MOST * (1.0 + crate::measure::COUNT_TOLERANCE) {
             return Err(ProportionProblem::TooMuchPigment);
         }
         Ok(())

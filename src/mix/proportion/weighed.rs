@@ -1,9 +1,9 @@
 //! A mix as the maker's scale weighs it.
 
 use super::{Proportions, Role};
-use crate::limits;
 use crate::measure::exact::pounds;
 use crate::measure::{Mass, Units, Volume};
+use crate::mix::limits;
 use uom::si::mass::gram;
 
 /// The finest step of the maker's scale: 1 oz, or 5 g. Common practice.

@@ -291,7 +291,7 @@ pub fn pads(desk: Desk) -> AnyView {
     let usual = move |_| {
         desk.edit_prices(|prices| {
             prices.pads.push(OwnedPad::default());
-            let grits = crate::limits::GRITS.into_iter();
+            let grits = crate::finish::limits::GRITS.into_iter();
             prices.pads.extend(grits.map(|grit| OwnedPad { grit: Entry(grit.to_string()), ..OwnedPad::default() }));
         });
     };

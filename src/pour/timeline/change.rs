@@ -2,9 +2,9 @@
 
 use super::{Holds, Outcome, PourDay, Retarder, Warmth};
 use crate::finding::say;
-use crate::limits;
 use crate::measure::{Mass, Temperature, Time, Units, write_count, write_mass, write_percent, write_volume};
 use crate::mix::proportion::scale_step;
+use crate::pour::limits;
 use crate::pour::temperature::{Charge, ChargeProblem};
 use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit, kelvin};
 
@@ -183,7 +183,7 @@ impl Trial<'_> {
         let wanted = self.now.run.held / self.now.mix.retarded;
         let warmest = self.day.stiffening.warmest_for(self.day.workable, wanted)?;
         let cooled = |to: Temperature| self.now.mix.temperature.get::<kelvin>() - to.get::<kelvin>();
-        if warmest.get::<kelvin>() < limits::air_least().get::<kelvin>() - limits::TEMPERATURE_TOLERANCE {
+        if warmest.get::<kelvin>() < limits::air_least().get::<kelvin>() - crate::measure::TEMPERATURE_TOLERANCE {
             return None;
         }
         let change = match self.day.warmth {
@@ -196,7 +196,7 @@ impl Trial<'_> {
                 Err(ChargeProblem::NotSoCold(_)) => {
                     let ice = charge.ice_for(warmest, self.units).ok()?.value;
                     let step = scale_step(self.units);
-                    let ice = ((ice / step).value - limits::COUNT_TOLERANCE).ceil() * step;
+                    let ice = ((ice / step).value - crate::measure::COUNT_TOLERANCE).ceil() * step;
                     Change::Ice(if ice < charge.water + charge.ice { ice } else { charge.water + charge.ice })
                 }
                 Err(_) => return None,
@@ -227,7 +227,7 @@ impl Trial<'_> {
 /// The whole degree of the job's scale at or under a temperature, never under freezing water.
 fn whole_degrees(at: Temperature, units: Units) -> Temperature {
     // A temperature that is whole but for float noise must not lose a degree.
-    let whole = |degrees: f64| (degrees + limits::TEMPERATURE_TOLERANCE).floor();
+    let whole = |degrees: f64| (degrees + crate::measure::TEMPERATURE_TOLERANCE).floor();
     match units {
         Units::Inch => Temperature::new::<degree_fahrenheit>(whole(at.get::<degree_fahrenheit>()).max(32.0)),
         Units::Metric => Temperature::new::<degree_celsius>(whole(at.get::<degree_celsius>()).max(0.0)),

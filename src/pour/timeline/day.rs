@@ -2,9 +2,9 @@
 
 use super::Stiffening;
 use super::run::{Vessel, Work};
-use crate::limits;
 use crate::measure::{Temperature, Time, Units, Volume, write_duration, write_number, write_temperature};
 use crate::mix::whole_bags;
+use crate::pour::limits;
 use crate::pour::temperature::{Charge, ChargeProblem};
 use crate::working::{Figure, Source, Working};
 use uom::si::thermodynamic_temperature::kelvin;
@@ -139,7 +139,7 @@ pub(super) struct Mix {
 impl Mix {
     /// The latest end of a pour that fits.
     pub(super) fn last_end(&self) -> Time {
-        self.workable * (1.0 + limits::COUNT_TOLERANCE)
+        self.workable * (1.0 + crate::measure::COUNT_TOLERANCE)
     }
 }
 
@@ -238,7 +238,9 @@ impl PourDay {
             let holds = match (*holds, self.bag) {
                 (Holds::Bags(bags), Some(bag)) => bag * f64::from(bags),
                 (Holds::Bags(_), None) => return Err(DayProblem::Bag),
-                (Holds::Volume(holds), Some(bag)) => bag * ((holds / bag).value + limits::COUNT_TOLERANCE).floor(),
+                (Holds::Volume(holds), Some(bag)) => {
+                    bag * ((holds / bag).value + crate::measure::COUNT_TOLERANCE).floor()
+                }
                 (Holds::Volume(holds), None) => holds,
             };
             if !positive(holds) {
@@ -249,7 +251,7 @@ impl PourDay {
         // Stable: of equal ones the first is the first to be used.
         vessels.sort_by(|one, other| other.holds.value.total_cmp(&one.holds.value));
         let smallest = vessels.last().map_or(volume, |vessel| vessel.holds);
-        if (volume / smallest).value > limits::MOST_BATCHES as f64 {
+        if (volume / smallest).value > crate::mix::limits::MOST_BATCHES as f64 {
             return Err(DayProblem::TooManyBatches);
         }
         Ok((Work { volume, times, face: self.face, steel: self.steel, screed: self.screed }, vessels))
@@ -265,7 +267,7 @@ impl DayProblem {
             Self::People => format!("People: give from 1 to {}.", limits::MOST_HANDS),
             Self::Mixers => format!("Mixers: give from 1 to {}.", limits::MOST_HANDS),
             Self::MixerTooSmall(index) => format!("Mixer {}: it does not hold a batch.", index + 1),
-            Self::TooManyBatches => format!("This takes more than {} batches.", limits::MOST_BATCHES),
+            Self::TooManyBatches => format!("This takes more than {} batches.", crate::mix::limits::MOST_BATCHES),
             Self::Times => "Minutes a batch: they must be more than nothing, and less than a pour.".to_owned(),
             Self::Steel => "Steel: it goes in somewhere between an empty and a full form.".to_owned(),
             Self::Workable => "Workable time: no mix can be planned with this one at this temperature.".to_owned(),

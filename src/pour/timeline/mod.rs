@@ -25,8 +25,8 @@ pub use day::{DayProblem, FaceCoat, Holds, PourDay, Retarder, Steel, Times, Warm
 pub use resume::{GoesOn, SoFar};
 pub use workable::Stiffening;
 
-use crate::limits;
 use crate::measure::{Temperature, Time, Units, Volume, write_count, write_duration};
+use crate::pour::limits;
 use crate::working::{Figure, Source, Working};
 use day::Mix;
 use run::{Run, Vessel, Work, run};
@@ -198,7 +198,7 @@ fn earliest(work: &Work, people: usize, vessels: &[Vessel], limit: Option<Time>)
     let a_batch = work.times.mix + work.times.dump + work.times.place;
     for mixers in (1..=vessels.len()).rev() {
         let Some((largest, vessels)) = vessels.first().zip(vessels.get(..mixers)) else { continue };
-        let batches = (work.volume / largest.holds).value * (1.0 - limits::COUNT_TOLERANCE);
+        let batches = (work.volume / largest.holds).value * (1.0 - crate::measure::COUNT_TOLERANCE);
         // A face coat has its workable time for itself.
         let batches = (batches - work.face.map_or(0.0, |face| f64::from(face.batches))).max(0.0);
         for people in (1..=people).rev() {

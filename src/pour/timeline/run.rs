@@ -7,7 +7,6 @@
 //! stiffened, and nothing mixed for that earlier than it takes.
 
 use super::{Batch, FaceCoat, Laid, Span, Steel, Times};
-use crate::limits;
 use crate::measure::{Time, Volume};
 
 /// What has to be done, whoever does it.
@@ -170,7 +169,7 @@ impl<'a> Site<'a> {
 
     /// Volumes nearer than this are equal: float noise of summing batches.
     fn dust(&self) -> Volume {
-        self.work.volume * limits::COUNT_TOLERANCE
+        self.work.volume * crate::measure::COUNT_TOLERANCE
     }
 
     fn is_done(&self) -> bool {

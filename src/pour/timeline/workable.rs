@@ -1,7 +1,7 @@
 //! How long a mix stays workable at a temperature, and how cold it has to be to stay workable so long.
 
-use crate::limits;
 use crate::measure::{Temperature, Time};
+use crate::pour::limits;
 use crate::pour::maturity::Law;
 use crate::pour::workable_at;
 use uom::si::f64::TemperatureInterval;
