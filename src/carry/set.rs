@@ -81,7 +81,7 @@ pub fn load(weight: Mass, area: Area, rails: &[Length], units: Units) -> Option<
     if !positive(&[weight.value, area.value, along.value, over.value, rail.value]) {
         return None;
     }
-    let line = |title: &str, formula: &str, numbers: String, result: String| {
+    let line = |title: &'static str, formula: &str, numbers: String, result: String| {
         Working::new(title).line(formula, numbers, result, Source::Arithmetic)
     };
     let numbers = format!("{} ÷ {}", write_mass(weight, units), write_area(area, units));

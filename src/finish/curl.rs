@@ -72,7 +72,7 @@ impl Curl {
         // One face alone dries, so that there is a thickness of volume to its surface.
         let shorter = shrinkage(limits::ROOM_HUMIDITY, thickness)?;
         let bare = rise(shorter, thickness, length, units)?;
-        let mut working = Working::new(bare.working.title.clone())
+        let mut working = Working::new(bare.working.title_label().clone())
             .line("humidity of a heated room", "", write_percent(limits::ROOM_HUMIDITY), Source::Practice)
             .line(
                 "780 millionths × factors of humidity and of volume to surface, which is the thickness",

@@ -116,7 +116,7 @@ pub fn fill_slurry(defects: &[Defect], mix: &FillMix, units: Units) -> Option<Fi
     }
     let mixed = volume.value * (1.0 + mix.spare);
     let cement: Mass = mixed / of_unit_mass;
-    let weighed = |title: &str, formula: &str, numbers: String, mass: Mass, source: Source| {
+    let weighed = |title: &'static str, formula: &str, numbers: String, mass: Mass, source: Source| {
         Working::new(title).line(formula, numbers, write_mass(mass, units), source).of(mass)
     };
     let yielded = cement / mixed;

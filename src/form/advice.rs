@@ -16,7 +16,7 @@ pub(crate) fn advise(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
     if let (Ok(outline), Ok(edges)) = (&top.outline, all(top.edges.iter().cloned()))
         && let Err(waiting) = clear_outline(outline, &edges, job, piece)
     {
-        findings.extend(waiting.needs.into_iter().map(|need| Finding {
+        findings.extend(waiting.needs().iter().cloned().map(|need| Finding {
             severity: Severity::Stop,
             stage: Stage::Build,
             place: need.place,

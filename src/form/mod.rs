@@ -197,7 +197,7 @@ fn swallowed(job: &Job, piece: usize, outline: &Outline, error: OffsetError) -> 
 }
 
 /// From one end to the other, in metres from the front left corner of the finished piece.
-fn over_all(title: &str, ends: [f64; 2], units: Units) -> Figure<Length> {
+fn over_all(title: &'static str, ends: [f64; 2], units: Units) -> Figure<Length> {
     let [from, to] = ends.map(|end| write_length(Length::new::<meter>(end), units));
     let length = Length::new::<meter>(ends[1] - ends[0]);
     Working::new(title)
@@ -210,7 +210,7 @@ fn over_all(title: &str, ends: [f64; 2], units: Units) -> Figure<Length> {
         .of(length)
 }
 
-fn add_up(title: &str, formula: &str, parts: [Length; 3], units: Units) -> Figure<Length> {
+fn add_up(title: &'static str, formula: &str, parts: [Length; 3], units: Units) -> Figure<Length> {
     let clear = parts[0] + parts[1] + parts[2];
     let [size, one, other] = parts.map(|length| write_length(length, units));
     Working::new(title)
@@ -218,7 +218,7 @@ fn add_up(title: &str, formula: &str, parts: [Length; 3], units: Units) -> Figur
         .of(clear)
 }
 
-fn base(title: &str, clear: &Figure<Length>, board: Length, stand: SideStand, units: Units) -> Figure<Length> {
+fn base(title: &'static str, clear: &Figure<Length>, board: Length, stand: SideStand, units: Units) -> Figure<Length> {
     let working = Working::new(title).after(&clear.working);
     let inside = write_length(clear.value, units);
     match stand {

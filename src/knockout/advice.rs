@@ -38,7 +38,7 @@ fn stack(knockout: &Knockout, job: &Job, piece: usize, findings: &mut Vec<Findin
     match &knockout.stack {
         // What cannot be read waits in its own field; what can be and does not fit is told.
         Err(waiting) if all_too_thick(knockout.height.value, job) => {
-            for need in &waiting.needs {
+            for need in waiting.needs() {
                 add(Severity::Stop, need.place, need.says.clone());
             }
         }

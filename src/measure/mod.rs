@@ -94,6 +94,7 @@
 mod date;
 mod error;
 pub mod exact;
+mod quantity;
 mod read;
 mod scan;
 mod tables;
@@ -105,6 +106,7 @@ mod write;
 
 pub use date::{Date, Moment};
 pub use error::{ReadError, Reason};
+pub use quantity::{Measured, Quantity};
 pub use read::{
     Dose, read_angle, read_area, read_cartridge, read_clock, read_count, read_date, read_density, read_dose,
     read_duration, read_hours, read_length, read_mass, read_money, read_pail, read_percent, read_pressure, read_ratio,

@@ -22,7 +22,7 @@ use crate::measure::{
     write_mass, write_number, write_percent, write_volume, write_water,
 };
 use crate::top::Top;
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::working::{Figure, Known, Label, Source, Waiting, Working};
 use uom::si::area::square_meter;
 
 /// What has to be poured into one form.
@@ -271,7 +271,7 @@ fn bags_for(
     job: &Job,
     index: usize,
     bag: &Bag,
-    title: &str,
+    title: impl Into<Label>,
     volume: &Figure<Volume>,
     yields: Volume,
 ) -> Known<Figure<u32>> {

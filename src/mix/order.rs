@@ -171,7 +171,7 @@ fn order_of_bags(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, &P
     let units = job.units;
     let name = read::bag_name(job, index);
     let volume = volume_of(job, index, &pours);
-    let bags = bags_for(job, index, bag, &format!("Bags of {name}"), &volume, yields)?;
+    let bags = bags_for(job, index, bag, format!("Bags of {name}"), &volume, yields)?;
 
     let count = f64::from(bags.value);
     let spare = count * yields - volume.value;

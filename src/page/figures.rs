@@ -2,7 +2,7 @@
 
 use super::desk::{Desk, Overlay};
 use crate::carry::Crew;
-use crate::measure::{write_mass, write_water};
+use crate::measure::{Units, write_mass, write_water};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use leptos::prelude::*;
 
@@ -11,7 +11,7 @@ use leptos::prelude::*;
 pub struct Shown {
     /// The number with its unit.
     pub text: String,
-    /// How it was come by.
+    /// How the value was obtained.
     pub working: Working,
 }
 
@@ -117,7 +117,7 @@ pub fn plain_row(label: impl Into<String>, value: impl Into<String>) -> AnyView 
 
 /// The one thing it waits for, or how many there are.
 fn waits_in_short(waiting: &Waiting) -> String {
-    match waiting.needs.as_slice() {
+    match waiting.needs() {
         [only] => only.says.clone(),
         needs => format!("waits for {} things", needs.len()),
     }
@@ -135,9 +135,9 @@ pub fn source_text(source: Source) -> String {
 }
 
 /// The steps of a working.
-pub fn working(working: Working) -> AnyView {
+pub fn working(working: &Working, units: Units) -> AnyView {
     let steps = working
-        .lines
+        .lines(units)
         .into_iter()
         .map(|line| {
             view! {
@@ -158,10 +158,11 @@ pub fn working(working: Working) -> AnyView {
 }
 
 /// What a number waits for, each with the way there.
-pub fn waits(desk: Desk, waiting: Waiting) -> AnyView {
+pub fn waits(desk: Desk, waiting: &Waiting) -> AnyView {
     let needs = waiting
-        .needs
-        .into_iter()
+        .needs()
+        .iter()
+        .cloned()
         .map(|need| {
             view! {
                 <li class="row">

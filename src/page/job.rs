@@ -214,8 +214,8 @@ pub(super) fn sheet(desk: Desk) -> AnyView {
     let content = move || {
         desk.sheet.get().map(|sheet| {
             let (title, body) = match sheet {
-                Overlay::Working(working) => (working.title.clone(), figures::working(working)),
-                Overlay::Waits(title, waiting) => (format!("{title}: still waiting"), figures::waits(desk, waiting)),
+                Overlay::Working(working) => (working.title(desk.units()), figures::working(&working, desk.units())),
+                Overlay::Waits(title, waiting) => (format!("{title}: still waiting"), figures::waits(desk, &waiting)),
                 Overlay::Share => ("Share this estimate".to_owned(), sharing::share(desk)),
                 Overlay::Import => ("Import".to_owned(), sharing::import(desk)),
             };

@@ -328,7 +328,7 @@ fn survey_card(desk: Desk, piece: usize) -> AnyView {
 fn survey_rows(desk: Desk, known: Known<Surveyed>, units: Units) -> AnyView {
     let surveyed = match known {
         Ok(surveyed) => surveyed,
-        Err(waiting) => return waits(desk, waiting),
+        Err(waiting) => return waits(desk, &waiting),
     };
     let survey = &surveyed.survey;
     let angle = |(corner, angle): (Corner, &crate::room::CornerAngle)| {
@@ -352,11 +352,11 @@ fn survey_rows(desk: Desk, known: Known<Surveyed>, units: Units) -> AnyView {
                 .collect_view()
                 .into_any()
         }
-        Err(waiting) => waits(desk, waiting.clone()),
+        Err(waiting) => waits(desk, &waiting.clone()),
     };
     let hiding = surveyed.hiding.as_ref().map(|hiding| match hiding {
         Ok(hiding) => view! { <p>{words::hiding(hiding, units)}</p> }.into_any(),
-        Err(waiting) => waits(desk, waiting.clone()),
+        Err(waiting) => waits(desk, &waiting.clone()),
     });
     let agreement = &survey.agreement;
     let chance = (agreement.degrees_of_freedom > 0).then(|| {

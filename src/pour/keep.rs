@@ -294,7 +294,7 @@ fn nothing_known(job: &Job, bag: usize) -> Waiting {
 
 /// Where the strength was not typed, its working says what it is.
 fn say_needed(working: &mut Working, words: &str) {
-    for line in working.lines.iter_mut().filter(|line| line.formula == WANTED) {
+    for line in working.said_mut().filter(|line| line.formula == WANTED) {
         words.clone_into(&mut line.formula);
         line.source = Source::Arithmetic;
     }

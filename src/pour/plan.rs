@@ -104,9 +104,8 @@ impl Usual {
             before = before.line(formula, "", write_duration(time), Source::Practice);
         }
         for figure in [&mut timeline.takes, &mut timeline.last_margin] {
-            let at = figure.working.lines.iter().position(|line| line.formula.contains(" with ")).unwrap_or(0);
-            figure.working.lines.splice(at..at, before.lines.iter().cloned());
-            let screeded = figure.working.lines.iter_mut().filter(|line| line.formula == timeline::SCREEDED);
+            figure.working.insert_before(" with ", &before);
+            let screeded = figure.working.said_mut().filter(|line| line.formula == timeline::SCREEDED);
             for line in screeded {
                 line.formula = timeline::screeded(pieces, self.screed);
                 line.source = if self.screed { Source::Practice } else { Source::Typed };
@@ -350,7 +349,7 @@ fn fit(timeline: &Timeline) -> Fit {
 
 /// The time line takes the workable time as typed; where it is the catalogue's, its source is that.
 fn say_source(working: &mut Working, source: Source) {
-    for line in working.lines.iter_mut().filter(|line| line.formula.starts_with("workable time at")) {
+    for line in working.said_mut().filter(|line| line.formula.starts_with("workable time at")) {
         line.source = source;
     }
 }

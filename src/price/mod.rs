@@ -15,7 +15,7 @@ pub mod trip;
 
 use crate::job::read::{self, all};
 pub use maker::{BagPrice, ChargeBy, Good, LoggedHours, MarginOn, OwnedPad, Pace, PriceBook};
-pub use pricing::{Need, Needs, Pricing};
+pub use pricing::{BillItem, BillOfMaterials, Pricing};
 
 use book::Amount;
 

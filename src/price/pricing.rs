@@ -18,13 +18,13 @@ use crate::knockout::Knockouts;
 use crate::measure::{Date, Dose, Time, write_count, write_duration};
 use crate::mix::Order;
 use crate::steel::Steel;
-use crate::working::{Figure, Gathering, Known, Source, Waiting, Working};
+use crate::working::{Figure, Known, Needs, Source, Waiting, Working};
 use rust_decimal::Decimal;
 use std::collections::HashSet;
 
 /// Something that the job takes.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Need {
+pub struct BillItem {
     /// What it is found by in the book.
     pub id: String,
     /// What it is called.
@@ -37,9 +37,9 @@ pub struct Need {
 
 /// Everything that the job takes.
 #[derive(Clone, Debug, Default, PartialEq)]
-pub struct Needs {
+pub struct BillOfMaterials {
     /// As far as it is known, in the order of the work.
-    pub known: Vec<Need>,
+    pub known: Vec<BillItem>,
     /// What the rest waits for.
     pub waiting: Option<Waiting>,
 }
@@ -80,7 +80,7 @@ pub struct TaskTime {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Pricing {
     /// What it takes.
-    pub needs: Needs,
+    pub needs: BillOfMaterials,
     /// How long, task by task.
     pub work: Vec<TaskTime>,
     /// What of it has no price yet, and so is not in the cost.
@@ -93,10 +93,37 @@ pub struct Pricing {
     pub break_even: Known<BreakEven>,
 }
 
-impl Needs {
+impl BillOfMaterials {
+    /// Everything that a job takes.
+    pub fn of(found: &Found, prices: &PriceBook, job: &Job) -> Self {
+        let mut draft = Draft::default();
+        draft.mix(found, job);
+        draft.form(found);
+        for steel in found.steel {
+            let Some(steel) = draft.known(steel) else { continue };
+            if let Some(lath) = &steel.lath {
+                draft.good("lath", Amount::Count(f64::from(lath.sheets.value)));
+            }
+            if let Some(bars) = &steel.bars {
+                draft.good("bars", Amount::Length(bars.bars.iter().map(|bar| bar.length).sum()));
+            }
+        }
+        draft.finish(found, prices, job);
+        Self { known: draft.known, waiting: draft.waits.waiting() }
+    }
+}
+
+/// A bill while it is drawn up.
+#[derive(Default)]
+struct Draft {
+    known: Vec<BillItem>,
+    waits: Needs,
+}
+
+impl Draft {
     fn add(&mut self, id: &str, name: &str, amount: Amount) {
         if amount.is_sound() && !amount.is_nothing() {
-            self.known.push(Need { id: id.to_owned(), name: name.to_owned(), amount, to_buy: amount });
+            self.known.push(BillItem { id: id.to_owned(), name: name.to_owned(), amount, to_buy: amount });
         }
     }
 
@@ -105,35 +132,11 @@ impl Needs {
     }
 
     fn wait(&mut self, waiting: &Waiting) {
-        self.waiting.get_or_insert(Waiting { needs: Vec::new() }).needs.extend(waiting.needs.iter().cloned());
+        self.waits.add(waiting.clone());
     }
 
     fn known<'a, T>(&mut self, known: &'a Known<T>) -> Option<&'a T> {
         known.as_ref().map_err(|waiting| self.wait(waiting)).ok()
-    }
-
-    /// Everything that a job takes.
-    pub fn of(found: &Found, prices: &PriceBook, job: &Job) -> Self {
-        let mut needs = Self::default();
-        needs.mix(found, job);
-        needs.form(found);
-        for steel in found.steel {
-            let Some(steel) = needs.known(steel) else { continue };
-            if let Some(lath) = &steel.lath {
-                needs.good("lath", Amount::Count(f64::from(lath.sheets.value)));
-            }
-            if let Some(bars) = &steel.bars {
-                needs.good("bars", Amount::Length(bars.bars.iter().map(|bar| bar.length).sum()));
-            }
-        }
-        needs.finish(found, prices, job);
-        // What several parts wait for is said once.
-        needs.waiting = needs.waiting.map(|waiting| {
-            let mut gathered = Gathering::default();
-            gathered.add(waiting);
-            gathered.waiting()
-        });
-        needs
     }
 
     fn mix(&mut self, found: &Found, job: &Job) {
@@ -262,7 +265,7 @@ fn task_time(task: Task, found: &Found, prices: &PriceBook, log: &[Logged], job:
 /// Hours of the clock, paid to so many people.
 fn for_everybody(time: &Figure<Time>, people: u32) -> Figure<Time> {
     let paid = time.value * f64::from(people);
-    Working::new(time.working.title.clone())
+    Working::new(time.working.title_label().clone())
         .after(&time.working)
         .line(
             "hours by the clock × people who carry and set it, each paid",
@@ -274,18 +277,18 @@ fn for_everybody(time: &Figure<Time>, people: u32) -> Figure<Time> {
 }
 
 fn at_prices(problems: Vec<Problem>) -> Waiting {
-    let mut gathered = Gathering::default();
+    let mut gathered = Needs::default();
     for problem in problems {
         let place = if problem == Problem::MarginTooLarge { BookField::Margin } else { BookField::Prices };
         gathered.add(Waiting::at(FieldPath::Book(place), problem.words()));
     }
-    gathered.waiting()
+    gathered.or_at(FieldPath::Book(BookField::Prices), "A price cannot be worked out with.")
 }
 
 impl Pricing {
     /// The price of a job for which the other rooms have found that.
     pub fn of(found: &Found, prices: &PriceBook, job: &Job) -> Self {
-        let needs = Needs::of(found, prices, job);
+        let needs = BillOfMaterials::of(found, prices, job);
         let log = prices.logged();
         let work: Vec<_> = Task::ALL.into_iter().map(|task| task_time(task, found, prices, &log, job)).collect();
         let (book, uses, unpriced) = priced(&needs, prices);
@@ -352,7 +355,7 @@ impl Pricing {
 }
 
 /// A bag, or cement, without a price would leave out most of the cost: the price waits for it.
-fn bags_priced<'a>(needs: &'a Needs, prices: &'a PriceBook) -> impl Iterator<Item = Known<()>> + 'a {
+fn bags_priced<'a>(needs: &'a BillOfMaterials, prices: &'a PriceBook) -> impl Iterator<Item = Known<()>> + 'a {
     needs.known.iter().filter_map(move |need| {
         let priced = match need.id.strip_prefix("bag:") {
             Some(bag) => !prices.price(bag).trim().is_empty(),
@@ -367,10 +370,10 @@ fn bags_priced<'a>(needs: &'a Needs, prices: &'a PriceBook) -> impl Iterator<Ite
 }
 
 /// The items that are needed, what is used of those with a price, and the names of the others.
-fn priced(needs: &Needs, prices: &PriceBook) -> (Known<Book>, Vec<Use>, Vec<String>) {
+fn priced(needs: &BillOfMaterials, prices: &PriceBook) -> (Known<Book>, Vec<Use>, Vec<String>) {
     let (mut items, mut uses, mut unpriced) = (Vec::new(), Vec::new(), Vec::<String>::new());
     let (mut listed_already, mut named) = (HashSet::new(), HashSet::new());
-    let mut gathered = Gathering::default();
+    let mut gathered = Needs::default();
     for need in &needs.known {
         match prices.item(&need.id, &need.name) {
             Ok(listed) if listed.priced => {

@@ -2,7 +2,7 @@
 
 use super::book::{Amount, Book, Use};
 use super::maker::{Listed, PriceBook};
-use super::pricing::{Need, Needs};
+use super::pricing::{BillItem, BillOfMaterials};
 use super::shopping::{Basket, JobNeeds, ShoppingList, ShoppingRow};
 use crate::measure::{Units, write_money};
 use crate::working::Waiting;
@@ -23,7 +23,7 @@ pub struct Trip {
 }
 
 /// What all jobs need of it, as far as it is measured alike.
-fn together(jobs: &[(String, Needs)], like: &Need) -> Amount {
+fn together(jobs: &[(String, BillOfMaterials)], like: &BillItem) -> Amount {
     let alike = jobs.iter().flat_map(|(_, needs)| &needs.known).filter(|need| need.id == like.id);
     alike.fold(like.to_buy.scaled(0.0), |sum, need| sum.plus(need.to_buy).unwrap_or(sum))
 }
@@ -33,7 +33,7 @@ impl Trip {
     ///
     /// # Errors
     /// What is wrong with the list as a whole, in sentences.
-    pub fn of(jobs: &[(String, Needs)], prices: &PriceBook, at_once: bool) -> Result<Self, Vec<String>> {
+    pub fn of(jobs: &[(String, BillOfMaterials)], prices: &PriceBook, at_once: bool) -> Result<Self, Vec<String>> {
         let mut found: Vec<(String, Option<Listed>)> = Vec::new();
         let (mut wrong, mut unpriced) = (Vec::new(), Vec::new());
         for need in jobs.iter().flat_map(|(_, needs)| &needs.known) {
@@ -62,7 +62,7 @@ impl Trip {
         let packs = found.iter().map(|(id, _)| (id.clone(), prices.pack_words(id))).collect();
         let listed: Vec<_> = found.into_iter().filter_map(|(_, listed)| listed).collect();
         let known = |id: &str| listed.iter().any(|one| one.item.id == id);
-        let needs_of = |(name, needs): &(String, Needs)| JobNeeds {
+        let needs_of = |(name, needs): &(String, BillOfMaterials)| JobNeeds {
             job: name.clone(),
             uses: needs
                 .known
@@ -79,7 +79,7 @@ impl Trip {
         let book = Book { currency: prices.currency.clone(), items: listed.into_iter().map(|one| one.item).collect() };
         let list = ShoppingList::of(&basket, &book)
             .map_err(|problems| problems.iter().map(super::money::Problem::words).collect::<Vec<_>>())?;
-        let waits = |(name, needs): &(String, Needs)| Some((name.clone(), needs.waiting.clone()?));
+        let waits = |(name, needs): &(String, BillOfMaterials)| Some((name.clone(), needs.waiting.clone()?));
         Ok(Self { list, packs, unpriced, waiting: jobs.iter().filter_map(waits).collect(), wrong })
     }
 

@@ -326,12 +326,12 @@ pub fn maker_page(job: &Job, pricing: &Pricing, prices: &PriceBook, day: Date) -
     }
     let mut more = Vec::new();
     if let Ok(by_area) = &pricing.by_area {
-        more.push(line(&by_area.working.title, write_money(by_area.value, &prices.currency)));
+        more.push(line(&by_area.working.title(job.units), write_money(by_area.value, &prices.currency)));
     }
     if let Ok(even) = &pricing.break_even {
-        more.push(line(&even.price.working.title, write_money(even.price.value, &prices.currency)));
+        more.push(line(&even.price.working.title(job.units), write_money(even.price.value, &prices.currency)));
         if let Some(hours) = &even.hours {
-            more.push(line(&hours.working.title, format!("{} h", hours.value.normalize())));
+            more.push(line(&hours.working.title(job.units), format!("{} h", hours.value.normalize())));
         }
     }
     if !pricing.unpriced.is_empty() {
@@ -377,7 +377,7 @@ pub fn finish_page(job: &Job, all: &Estimate) -> String {
         lines.push(line("Grinding and polishing", write_duration(time.value).to_string()));
     }
     if let Some(Ok(dust)) = &finishing.dust {
-        let air = dust.air.working.lines.last().map_or_else(String::new, |line| line.result.clone());
+        let air = dust.air.working.result(job.units);
         lines.push(line("Air through the shroud, at least", air));
         lines.push(line("Its filter holds back, at least", write_percent(dust.filter)));
         lines.push(line("Respirator", dust.respirator_words()));

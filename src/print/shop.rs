@@ -63,7 +63,7 @@ fn write_list(html: &mut String, list: &List) {
             html.push_str("</table>");
         }
         Err(waiting) => {
-            for need in &waiting.needs {
+            for need in waiting.needs() {
                 let _ = write!(html, "<p>Waits for: {}</p>", escape(&need.says));
             }
         }

@@ -18,7 +18,7 @@ use crate::job::{CutoutShape, EdgeField, EdgeKind, FieldPath, Job, OutlineShape,
 use crate::measure::{Area, Length, Units, write_area, write_length};
 use crate::plane::{self, EdgeTag, Opening, Outline, RailTo};
 use crate::room::{Hiding, Reading, Survey, Walk, WaysIn};
-use crate::working::{Figure, Gathering, Known, Source, Waiting, Working, both};
+use crate::working::{Figure, Known, Needs, Source, Waiting, Working, both};
 use kurbo::{Point, Vec2};
 use serde::{Deserialize, Serialize};
 use std::collections::HashSet;
@@ -169,8 +169,8 @@ impl Top {
             bowls,
             cutouts,
             holes,
-            // Until the next line.
-            area: Err(Waiting { needs: Vec::new() }),
+            // Worked out from the rest in the next line.
+            area: Err(Waiting::at(FieldPath::Piece(piece, PieceField::Width), "")),
             rails,
         };
         top.area = top.area_left(job, piece);
@@ -189,7 +189,7 @@ impl Top {
     }
 
     fn area_left(&self, job: &Job, piece: usize) -> Known<Figure<Area>> {
-        let mut waiting = Gathering::default();
+        let mut waiting = Needs::default();
         let typed = job.pieces.get(piece);
         let mut openings = Vec::new();
         for (index, cutout) in self.cutouts.iter().enumerate() {

@@ -438,10 +438,10 @@ mod tests {
             piece.doors = doors.into_iter().map(|from_left| Door { from_left }).collect();
             let top = Top::of(&job, 0);
             for waiting in top.bowls.iter().chain(&top.cutouts).filter_map(|known| known.as_ref().err()) {
-                prop_assert!(!waiting.needs.is_empty());
+                prop_assert!(!waiting.needs().is_empty());
             }
             for waiting in top.holes.iter().filter_map(|known| known.as_ref().err()) {
-                prop_assert!(!waiting.needs.is_empty());
+                prop_assert!(!waiting.needs().is_empty());
             }
             let reads = |place| read::length(&job, place).unwrap_or_default();
             for (index, cutout) in job.pieces[0].cutouts.iter().enumerate() {

@@ -10,7 +10,7 @@ use crate::measure::Length;
 use crate::plane::{CornerError, EdgeTag, Outline, OutlineError};
 use crate::room::{self, Around, Corner, Hiding, Reading, ScribeLine, Span, Station, Walk, Walls, words};
 use crate::top::limits;
-use crate::working::{Gathering, Known, Waiting, all};
+use crate::working::{Known, Needs, Waiting, all};
 use kurbo::{Affine, Point};
 use uom::si::length::meter;
 
@@ -94,7 +94,7 @@ fn bowed(job: &Job, place: FieldPath, side: usize, outline: Outline) -> Known<Ou
 }
 
 fn corners(job: &Job, piece: usize, typed: &Piece, mut outline: Outline) -> Known<Outline> {
-    let mut waiting = Gathering::default();
+    let mut waiting = Needs::default();
     let round = full_round_ends(job, piece, typed, &outline);
     for (side, corner) in typed.corners.iter().enumerate().take(typed.sides()) {
         let place = |field| FieldPath::Corner(piece, side, field);
@@ -252,12 +252,12 @@ pub(super) fn surveyed(job: &Job, piece: usize, typed: &Piece) -> Known<(Surveye
     };
     let readings: Vec<Reading> = taken.iter().map(|(_, reading)| *reading).collect();
     let survey = room::survey(walls, &readings).map_err(|problems| {
-        let mut waiting = Gathering::default();
+        let mut waiting = Needs::default();
         for problem in &problems {
             let at = problem.reading().map_or_else(|| first_blank(piece, typed), &place);
             waiting.add(Waiting::at(at, words::problem(problem, &readings, job.units)));
         }
-        waiting.waiting()
+        waiting.or_at(first_blank(piece, typed), "The readings do not make an opening.")
     })?;
     let side = |is_wall: bool, overhang: Length| if is_wall { clearance } else { overhang };
     let around = Around {

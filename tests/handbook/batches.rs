@@ -359,5 +359,5 @@ fn days_that_cannot_be_laid_out() {
 fn a_thousand_batches() {
     let found = laid_out(&PourDay { people: 3, mixers: vec![Holds::Bags(1); 3], steel: lath(0.5), ..day(1000.0) });
     assert_eq!(found.batches.len(), 1000);
-    assert!(found.takes.working.lines.len() < 20);
+    assert!(found.takes.working.lines(Units::Inch).len() < 20);
 }

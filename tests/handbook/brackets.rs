@@ -351,7 +351,7 @@ fn what_is_missing_is_asked_for_and_never_assumed() {
         known(&found)
     };
     fn need<T>(known: &Known<T>) -> Option<String> {
-        known.as_ref().err().map(|waiting| waiting.needs.iter().map(|need| need.says.clone()).collect())
+        known.as_ref().err().map(|waiting| waiting.needs().iter().map(|need| need.says.clone()).collect())
     }
     assert_eq!(
         says(&|own| need(&own.worst), Field::Brackets).as_deref(),
@@ -397,7 +397,7 @@ fn brackets_that_do_not_fit_are_asked_for_again() {
         let mut job = floating();
         change(&mut job);
         let found = hung(&job);
-        found.utilization.err().map_or(String::new(), |waiting| waiting.needs[0].says.clone())
+        found.utilization.err().map_or(String::new(), |waiting| waiting.needs()[0].says.clone())
     };
     assert_eq!(says(&|_| ()), "");
     assert!(says(&|job| job.pieces[0].handling.brackets = "1".into()).contains("two or more, or a ledger as well"));
@@ -440,7 +440,11 @@ fn in_metres_as_well() {
     assert_close(worst.load.value.value, share + person, 1e-6);
     assert_close(found.pull.expect("typed").value.value, (share * 0.25 + person * 0.5) / 0.25, 1e-6);
     assert_close(pounds(found.holds.expect("typed").value), 206.0 * 45.0 / 25.4, 1e-3);
-    assert!(worst.load.working.lines.iter().all(|line| !line.result.ends_with("lb")), "{:?}", worst.load.working);
+    assert!(
+        worst.load.working.lines(Units::Inch).iter().all(|line| !line.result.ends_with("lb")),
+        "{:?}",
+        worst.load.working
+    );
     let says = self::found(&job, HandlingField::ScrewBite).expect("it is over");
     assert!(says.says.contains("with a person of 1334 N at the front edge"), "{}", says.says);
 }

@@ -158,7 +158,7 @@ fn a_plain_top_without_a_sink_that_breaks_is_a_stop() {
     assert!(needed(&job) > 7000.0, "more than it ever has: {} psi", needed(&job));
     let mut warm = job;
     warm.pour.air = "70 °F".into();
-    let says = worked(&warm).pieces[0].strip.clone().expect_err("never").needs[0].says.clone();
+    let says = worked(&warm).pieces[0].strip.clone().expect_err("never").needs()[0].says.clone();
     assert!(says.contains("is not known to get past 7000 psi, at any age"), "{says}");
     let stops = worked(&warm).findings.into_iter().filter(|one| one.says.contains("at any age"));
     assert_eq!(stops.map(|one| one.severity).collect::<Vec<_>>(), [Severity::Stop]);
@@ -241,7 +241,8 @@ fn the_map_names_the_front_rail_and_stands_by_the_hand_check() {
         assert_close(borne, 1.0, 1e-8);
         let index = cracking.question.cases.iter().position(|case| case.kind == *kind).expect("it was asked");
         let working = cracking.question.working(index, verdict).expect("it was asked");
-        let last = working.lines.last().expect("lines");
+        let lines = working.lines(Units::Inch);
+        let last = lines.last().expect("lines");
         assert_eq!(last.result, write_number(verdict.utilization, 2), "{kind:?}");
     }
 }
@@ -284,7 +285,7 @@ fn what_is_not_known_is_waited_for() {
     job.bags[0] = Bag { id: bag.id.clone(), ..scratch.expect("a mix of one's own") };
     let waiting = worked(&job).pieces[0].cracking.clone().expect_err("no strength is known");
     assert!(
-        waiting.needs.iter().any(|need| need.place == FieldPath::Handling(0, HandlingField::Strength)),
+        waiting.needs().iter().any(|need| need.place == FieldPath::Handling(0, HandlingField::Strength)),
         "{waiting:?}"
     );
     job.bags[0] = bag;
@@ -303,7 +304,7 @@ fn what_is_not_known_is_waited_for() {
     let mut job = narrow();
     job.bags[0].strengths[1].age = "1 1/4 h".into();
     let waiting = worked(&job).pieces[0].cracking.clone().expect_err("no curve");
-    assert!(matches!(waiting.needs[0].place, FieldPath::Strength(0, 1, _)), "{waiting:?}");
+    assert!(matches!(waiting.needs()[0].place, FieldPath::Strength(0, 1, _)), "{waiting:?}");
 }
 
 /// Strength over the logarithm of age: half way from 75 min to 3 h is 75 min × √(180 ÷ 75). A cold day slows that down.
@@ -543,7 +544,7 @@ fn a_later_age_out_of_the_form_is_the_strip_time() {
     assert_close(strip(&job).value.get::<hour>(), 5.0, 1e-9);
     assert_close(cracking(&job).grown.stripped_at.get::<hour>(), 5.0, 1e-9);
     let working = strip(&job).working;
-    assert!(working.lines.last().is_some_and(|line| line.formula == "not before the age out of the form"));
+    assert!(working.lines(Units::Inch).last().is_some_and(|line| line.formula == "not before the age out of the form"));
 }
 
 /// Where the plan of the pour waits for something, the hour of water follows the label's workable time, 15 min; where that
@@ -616,7 +617,7 @@ fn a_bag_of_which_no_strength_is_typed_counts_with_the_least_of_its_class() {
     job.bags[0].strengths.clear();
     job.pieces[0].handling.stripped_at = "1 h".into();
     let waiting = worked(&job).pieces[0].cracking.clone().expect_err("of the first hour no class says anything");
-    assert_eq!(waiting.needs[0].place, FieldPath::Handling(0, HandlingField::Strength));
+    assert_eq!(waiting.needs()[0].place, FieldPath::Handling(0, HandlingField::Strength));
 }
 
 /// ASTM C387: packaged concrete of normal strength has 3500 psi at 28 days (from memory), by ACI 209R-92 2.2.1, type I,
@@ -714,8 +715,8 @@ fn a_cabinet_that_cannot_be_is_waited_for() {
         let mut job = narrow();
         set(&mut job.pieces[0].handling);
         let waiting = worked(&job).pieces[0].cracking.clone().err()?;
-        assert_eq!(waiting.needs.len(), 1, "{waiting:?}");
-        Some((waiting.needs[0].place, waiting.needs[0].says.clone()))
+        assert_eq!(waiting.needs().len(), 1, "{waiting:?}");
+        Some((waiting.needs()[0].place, waiting.needs()[0].says.clone()))
     };
     let at = |field| FieldPath::Handling(0, field);
     for (rail, fits) in [("6 5/8", true), ("6 11/16", false), ("20", false), ("60", false)] {
@@ -1025,7 +1026,8 @@ fn suction_is_by_what_the_form_has() {
         let lifted =
             cracking.question.cases.iter().find(|case| case.kind == LoadCase::LiftedAtEnds).expect("it happens");
         let working = cracking.net[0].utilization.working.clone();
-        let line = working.lines.into_iter().find(|line| line.formula == "weight counts times").expect("a line");
+        let line =
+            working.lines(Units::Inch).into_iter().find(|line| line.formula == "weight counts times").expect("a line");
         assert_eq!(line.result, write_number(lifted.multiplier, 2));
         (line.result, line.numbers)
     };

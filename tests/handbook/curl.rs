@@ -24,7 +24,7 @@ fn a_slab_dry_on_one_side_t11(evidence: &mut Evidence) {
         ..Check::default()
     });
     table.close("rise, in", (found.value / inches(1.0)).value, 0.1536, 1e-6);
-    assert_eq!(found.working.lines.last().map(|line| line.result.as_str()), Some("0.154 in"));
+    assert_eq!(found.working.lines(Units::Inch).last().map(|line| line.result.as_str()), Some("0.154 in"));
 }
 
 /// ACI 209R-92 2.5 (from memory): 1.40 − 0.0102 H to 80 %, 3.00 − 0.030 H above; 1.2 e^(−0.12 V/S), in inches.

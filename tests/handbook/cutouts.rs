@@ -51,7 +51,7 @@ fn centre(job: &Job, cutout: usize) -> Point {
 #[track_caller]
 fn says<T: std::fmt::Debug>(known: &Known<T>) -> (FieldPath, &str) {
     let waiting = known.as_ref().expect_err("it waits");
-    (waiting.needs[0].place, waiting.needs[0].says.as_str())
+    (waiting.needs()[0].place, waiting.needs()[0].says.as_str())
 }
 
 #[track_caller]

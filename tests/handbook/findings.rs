@@ -82,7 +82,7 @@ fn a_cutout_past_the_edge() {
     let place = FieldPath::Cutout(0, 1, CutoutField::FromFront);
     assert!(estimate.findings.iter().any(|f| f.severity == Severity::Stop && f.says == says && f.place == place));
     let waiting = estimate.pieces[0].top.area.as_ref().unwrap_err();
-    assert!(waiting.needs.iter().any(|need| need.says == says && need.place == place), "{waiting:?}");
+    assert!(waiting.needs().iter().any(|need| need.says == says && need.place == place), "{waiting:?}");
     assert!(estimate.headline.bags.is_err() && estimate.headline.weight.is_err());
     // The form does not care for cutouts.
     assert!(estimate.pieces[0].form.is_ok());
@@ -143,9 +143,9 @@ fn a_corner_radius_too_large() {
     job.pieces[0].cutouts.push(cutout(CutoutShape::Rectangle, ["20", "13", "7"], ["30", "12"]));
     let estimate = worked_out(&job);
     let waiting = estimate.pieces[0].top.cutouts[0].as_ref().unwrap_err();
-    assert_eq!(waiting.needs[0].place, FieldPath::Cutout(0, 0, CutoutField::CornerRadius));
+    assert_eq!(waiting.needs()[0].place, FieldPath::Cutout(0, 0, CutoutField::CornerRadius));
     assert_eq!(
-        waiting.needs[0].says,
+        waiting.needs()[0].says,
         "Cutout 1, Corner radius: 7 in is too large for this cutout; 6 1/2 in is the most."
     );
 }

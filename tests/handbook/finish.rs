@@ -60,7 +60,7 @@ fn dust_and_slurry() {
     assert_close(off.volume.value.value, cubic_feet(10.0 * 144.0 / 16.0 / 1728.0).value, EXACT);
     assert_close(in_pounds(off.mass.value), 7.291_666_667, EXACT);
     assert_close(in_pounds(slurry(&off, quarts(4.0), inch).unwrap().value), 15.633_33, 1e-6);
-    assert_eq!(off.mass.working.lines.last().unwrap().result, "≈ 7.3 lb");
+    assert_eq!(off.mass.working.lines(pourwright::measure::Units::Inch).last().unwrap().result, "≈ 7.3 lb");
     for bad in [f64::NAN, -1.0, f64::INFINITY] {
         assert!(removed(square_feet(10.0), inches(bad), pounds_a_cubic_foot(140.0), inch).is_none());
     }

@@ -37,7 +37,7 @@ fn told(job: &Job, place: FieldPath) -> Option<Severity> {
 
 #[track_caller]
 fn ends_in(working: &Working, result: &str) {
-    assert_eq!(working.lines.last().map(|line| line.result.as_str()), Some(result));
+    assert_eq!(working.lines(Units::Inch).last().map(|line| line.result.as_str()), Some(result));
 }
 
 /// Common practice, no source: 1/2 + 3/4 + 3/4 in of board are 2 in.
@@ -144,7 +144,7 @@ fn a_cubic_foot_lifts_with_its_weight() {
     job.bags[0].yield_volume = "".into();
     let hold = knockout(&job).hold;
     assert_close(in_pounds(hold.lift.value), 150.0, EXACT);
-    assert!(hold.lift.working.lines.iter().any(|line| line.formula.contains("not known")));
+    assert!(hold.lift.working.lines(Units::Inch).iter().any(|line| line.formula.contains("not known")));
     assert!(hold.screws.is_none(), "twelve inches of foam hold no screw");
     layers(&mut job, &[(LayerOf::Board, "3/4")]);
     let screws = knockout(&job).hold.screws.expect("a board holds screws");
@@ -176,8 +176,8 @@ fn a_drafted_circle_is_a_cut_cone() {
     job.form.draft = "7".into();
     let estimate = worked_out(&job);
     let waiting = estimate.pieces[0].knockouts.cutouts[0].as_ref().expect_err("no room");
-    assert_eq!(waiting.needs[0].place, draft);
-    assert!(waiting.needs[0].says.contains("the most"), "{}", waiting.needs[0].says);
+    assert_eq!(waiting.needs()[0].place, draft);
+    assert!(waiting.needs()[0].says.contains("the most"), "{}", waiting.needs()[0].says);
     job.form.draft = "1/4".into();
     assert_eq!(told(&job, draft), None);
 }
@@ -214,7 +214,7 @@ fn rows_that_are_no_layers() {
     assert_eq!(stacked(&knockout(&job).stack.expect("the first row will do")).len(), 1);
     job.form.layers[1].thickness = "two".into();
     let waiting = knockout(&job).stack.expect_err("what is typed is not passed over");
-    assert_eq!(waiting.needs[0].place, FieldPath::Layer(1, LayerField::Thickness));
+    assert_eq!(waiting.needs()[0].place, FieldPath::Layer(1, LayerField::Thickness));
     job.form.layers[1].thickness = "1/64".into();
     assert_eq!(told(&job, FieldPath::Layer(1, LayerField::Thickness)), Some(Severity::Watch));
     job.form.layers.clear();

@@ -425,7 +425,7 @@ fn load_on_the_cabinet() {
     let found = load(pounds(140.0), 10.0 * foot * foot, &[inches(72.0); 2], Units::Inch).unwrap();
     assert_close(in_pounds(found.area.value * foot * foot), 14.0, EXACT);
     assert_close(in_pounds(found.rail.value * foot), 140.0 / 12.0, EXACT);
-    assert_eq!(found.rail.working.lines[0].result, "11.7 lb/ft");
+    assert_eq!(found.rail.working.lines(pourwright::measure::Units::Inch)[0].result, "11.7 lb/ft");
     assert!(load(pounds(140.0), 10.0 * foot * foot, &[], Units::Inch).is_none());
 }
 

@@ -55,8 +55,9 @@ fn what_is_blank_takes_its_usual_time() {
     assert_close(found.timeline.takes.value.get::<minute>(), 24.5, EXACT);
     assert!(!found.timeline.fits);
     let usual = |plan: &Plan| {
-        let lines = plan.timeline.takes.working.lines.iter().filter(|line| line.formula.contains("as usual"));
-        lines.map(|line| (line.result.clone(), line.source)).collect::<Vec<_>>()
+        let lines = plan.timeline.takes.working.lines(Units::Inch);
+        let usual = lines.iter().filter(|line| line.formula.contains("as usual"));
+        usual.map(|line| (line.result.clone(), line.source)).collect::<Vec<_>>()
     };
     let practice = |time: &str| (time.to_owned(), Source::Practice);
     assert_eq!(usual(&found), [practice("0.5 min"), practice("1 min"), practice("4 min")]);
@@ -84,7 +85,7 @@ fn screeding_takes_what_is_typed() {
         let found = plan(&job);
         assert_close(found.timeline.takes.value.get::<minute>(), takes, EXACT);
         assert_eq!(found.fit(), fit, "{screed}");
-        let told = found.timeline.takes.working.lines.last().map(|line| line.source);
+        let told = found.timeline.takes.working.lines(Units::Inch).last().map(|line| line.source);
         assert_eq!(told, Some(source), "{screed}");
     }
 }
@@ -324,7 +325,7 @@ fn pieces_of_one_mix_are_one_pouring() {
     assert_eq!((all.orders[0].as_ref().unwrap().bags.value, pouring.plan.batches.value), (2, 2));
     assert_eq!(all.pieces.iter().map(|piece| piece.plan.as_ref().unwrap().batches.value).sum::<u32>(), 3);
     assert_close(pouring.plan.timeline.takes.value.get::<minute>(), 23.0, EXACT);
-    let told = &pouring.plan.timeline.takes.working.lines;
+    let told = &pouring.plan.timeline.takes.working.lines(Units::Inch);
     assert!(told.iter().any(|line| line.formula.contains("of 3 pieces, one after the other")), "{told:?}");
     assert_eq!(pouring.plan.verdict(), "It only just fits: 0 min to spare.");
     let found = people(&job);

@@ -150,7 +150,7 @@ fn margin_tax_and_quote() {
         let even = break_even(&sheet, &terms).unwrap();
         let foot = by_area(sheet.net, square_feet(8.96), "USD", Units::Inch).unwrap().value;
         assert_eq!([even.price.value, even.hours.unwrap().value, foot], bears.map(money), "{margin:?}");
-        assert_eq!(sheet.price.working.lines.last().unwrap().numbers, {
+        assert_eq!(sheet.price.working.lines(pourwright::measure::Units::Inch).last().unwrap().numbers, {
             let write = |amount| pourwright::measure::write_money(amount, "USD");
             format!("{} + {}", write(quote.net), write(quote.tax))
         });

@@ -292,7 +292,7 @@ fn stone_in_millimetres_lies_between_the_rows() {
     let water = |size: f64| {
         let stone_size = Length::new::<uom::si::length::millimeter>(size);
         let mix = made(Concrete { stone_size, ..wanted() }, materials());
-        (weight(&mix, Role::Water), mix.part(Role::Water).expect("water").mass.working.lines[0].clone())
+        (weight(&mix, Role::Water), mix.part(Role::Water).expect("water").mass.working.lines(Units::Inch)[0].clone())
     };
     for (size, pounds) in [
         (8.0, 347.20),
@@ -326,7 +326,7 @@ fn a_plasticiser_saves_water_and_cement() {
     assert_close(saving.water_to_cement(Units::Inch).value, 0.5, EXACT);
     assert_close(weight(&saving, Role::Stone), weight(&plain, Role::Stone), EXACT);
     assert_close(in_cubic_feet(saving.absolute_volume()), 27.0, EXACT);
-    let lines = &saving.part(Role::Cement).expect("cement").mass.working.lines;
+    let lines = &saving.part(Role::Cement).expect("cement").mass.working.lines(Units::Inch);
     let told = lines.iter().find(|line| line.formula.contains("plasticiser")).expect("a line");
     assert_eq!((told.numbers.as_str(), told.result.as_str()), ("305 lb × (1 − 20 %)", "244 lb"));
     assert!(concrete(&Concrete { less_water: 0.4, ..wanted() }, &materials(), Units::Inch).is_ok());

@@ -85,7 +85,7 @@ fn the_sides_of_a_cutout_are_sealed() {
     let area = estimate(&job, &PriceBook::default()).finishing.sealing.expect("known").area;
     let square_inches = ((area.value - before) / (inches(1.0) * inches(1.0))).value;
     assert!((square_inches - (140.0 - 300.0)).abs() < 1e-6, "{square_inches}");
-    assert!(area.working.lines.iter().any(|line| line.formula.contains("sides of cutout 1")));
+    assert!(area.working.lines(Units::Inch).iter().any(|line| line.formula.contains("sides of cutout 1")));
 }
 
 /// Common practice, no source: a month for portland of 2 in, which dries from both sides; a day for rapid mortar.
@@ -138,7 +138,8 @@ fn everybody_who_sets_a_top_is_paid() {
     };
     let (pace, paid) = hours(&job, &book);
     assert!((pace - 3.0).abs() < 1e-9 && (paid.value.get::<hour>() - 9.0).abs() < 1e-9, "{pace}: {:?}", paid.value);
-    let line = paid.working.lines.last().expect("a line");
+    let lines = paid.working.lines(Units::Inch);
+    let line = lines.last().expect("a line");
     assert_eq!((line.numbers.as_str(), line.result.as_str()), ("3 h × 3 people", "9 h"));
     job.pieces[0].width = "12".into();
     assert!((hours(&job, &book).1.value.get::<hour>() - 3.0).abs() < 1e-9);
@@ -218,7 +219,7 @@ fn pads_of_the_maker() {
     };
     prices.pads = vec![pad("400", "4"), pad("800", "8")];
     let all = estimate(&job, &prices);
-    let needs = all.finishing.time.as_ref().expect_err("the 1500 pad has no pace").needs.clone();
+    let needs = all.finishing.time.as_ref().expect_err("the 1500 pad has no pace").needs();
     assert!(needs[0].says.contains("1500 pad"), "{needs:?}");
 
     prices.pads.push(pad("1500", "8 ft²"));
@@ -292,7 +293,7 @@ fn filling_by_hand() {
     }];
     let all = estimate(&job, &PriceBook::default());
     let waits = all.finishing.filling.unwrap().expect_err("the pour's own water is not known");
-    assert_eq!(waits.needs.len(), 1);
+    assert_eq!(waits.needs().len(), 1);
     job.finish.water_ratio = "40 %".into();
     let all = estimate(&job, &PriceBook::default());
     let filling = all.finishing.filling.unwrap().expect("known");
@@ -342,7 +343,7 @@ fn the_price_by_hand() {
 fn no_price_without_the_bags_and_the_wage() {
     let job = slab("waits");
     let all = estimate(&job, &PriceBook::default());
-    let says: Vec<_> = all.pricing.sheet.unwrap_err().needs.into_iter().map(|need| need.says).collect();
+    let says: Vec<_> = all.pricing.sheet.unwrap_err().needs().iter().map(|need| need.says.clone()).collect();
     assert!(
         says.iter().any(|says| says.contains("Price of")) && says.iter().any(|says| says.contains("Wage")),
         "{says:?}"

@@ -118,8 +118,8 @@ fn what_goes_in_beside_it() {
     assert_eq!(names, ["Cement", "Stone", "Sand", "Water", "Pigment", "Plasticiser"]);
     // Over 10 % pigment costs strength: common practice, no source.
     set(&mut job, RecipeField::Pigment, "11 %");
-    let needs = worked_out(&job).pieces[0].pour.clone().expect_err("too much").needs;
-    assert_eq!(needs[0].place, FieldPath::Recipe(0, RecipeField::Pigment));
+    let needs = worked_out(&job).pieces[0].pour.clone().expect_err("too much");
+    assert_eq!(needs.needs()[0].place, FieldPath::Recipe(0, RecipeField::Pigment));
 }
 
 /// A face coat of 1/8 in and 7/8 in of backer over 8 ft²: 0.0833 and 0.5833 ft³; fibre is 3 % of the backer, none of
@@ -179,8 +179,8 @@ fn what_it_costs() {
     let cost: f64 = all.cost.expect("a cost").bags.value.to_string().parse().expect("a number");
     assert_within(cost, 15.0 + 64.0 / 50.0 * 5.0 + 96.4 / 50.0 * 6.0, 0.05);
     prices.good_mut("cement").price = Entry::default();
-    let needs = estimate(&job, &prices).cost.expect_err("no price").needs;
-    assert_eq!(needs[0].place, FieldPath::Bag(0, BagField::Name));
+    let needs = estimate(&job, &prices).cost.expect_err("no price");
+    assert_eq!(needs.needs()[0].place, FieldPath::Bag(0, BagField::Name));
 }
 
 /// The first step of the clock names what is weighed in: 610 ÷ 54 lb of cement, 305 ÷ 54 lb of water, to the ounce.
@@ -269,7 +269,7 @@ fn a_backer_waits_for_its_face_coat() {
     assert_close(minutes(plan.timeline.last_margin.value), 15.0, EXACT);
     assert_close(minutes(plan.timeline.joint_margin.expect("two batches of backer")), 19.0, EXACT);
     assert_eq!(plan.verdict(), "It fits.");
-    let told = &plan.timeline.takes.working.lines;
+    let told = &plan.timeline.takes.working.lines(Units::Inch);
     assert!(
         told.iter().any(|line| line.formula.contains("it stiffens (20 to 30 min") && line.result.contains("31 min"))
     );
@@ -442,8 +442,8 @@ fn a_plasticiser_in_a_job() {
     assert_eq!(watched(&job), None);
     job.bags[0].additives[0] = saving("0.5 %", "41 %");
     let waits = worked_out(&job).pieces[0].pour.clone().expect_err("not believed");
-    assert_eq!(waits.needs[0].place, FieldPath::Additive(0, 0, AdditiveField::LessWater));
-    assert!(waits.needs[0].says.contains("more than 40 %"), "{}", waits.needs[0].says);
+    assert_eq!(waits.needs()[0].place, FieldPath::Additive(0, 0, AdditiveField::LessWater));
+    assert!(waits.needs()[0].says.contains("more than 40 %"), "{}", waits.needs()[0].says);
     job.bags[0].additives[0] = saving("0.5 %", "40 %");
     assert!(worked_out(&job).pieces[0].pour.is_ok());
 }
@@ -477,7 +477,7 @@ fn wet_sand_of_a_mortar() {
     let mut job = cast_from(job_of("48", "27", "2"), "Mortar");
     set(&mut job, RecipeField::SandMoisture, "18 %");
     let waits = worked_out(&job).pieces[0].pour.clone().expect_err("more water than the mix may have");
-    assert_eq!(waits.needs[0].place, FieldPath::Recipe(0, RecipeField::SandMoisture));
+    assert_eq!(waits.needs()[0].place, FieldPath::Recipe(0, RecipeField::SandMoisture));
 }
 
 /// ACI 305R: cracks while soft from 0.2 lb/ft²/h, for mixes that bleed little from half of that. What a mix made from

@@ -222,11 +222,15 @@ fn rail_whose_bar_does_not_yield_s6(evidence: &mut Evidence) {
     table.close("moment, lb·in", inch_pounds(cracked.moment), 5622.0, 5e-3);
     let concrete = Concrete { strength: psi(4000.0), flexural: None, density: pounds_a_cubic_foot(145.0) };
     let capacity = rail.capacity(&concrete, Units::Inch).expect("a section");
-    let said: Vec<_> = capacity.working.lines.iter().map(|line| line.formula.as_str()).collect();
+    let said: Vec<_> = capacity.working.lines(Units::Inch).iter().map(|line| line.formula.clone()).collect();
     assert!(said.iter().any(|line| line.contains("does not yield before the concrete crushes")), "{said:?}");
     assert!(said.iter().any(|line| line.contains("with the steel: 0 % more")), "{said:?}");
     // A moment at which it cracks of 4 × 2² ÷ 6 × 474 psi.
-    assert!(capacity.working.lines.iter().any(|line| line.result == "1265 lb·in"), "{:?}", capacity.working.lines);
+    assert!(
+        capacity.working.lines(Units::Inch).iter().any(|line| line.result == "1265 lb·in"),
+        "{:?}",
+        capacity.working.lines(Units::Inch)
+    );
 }
 
 /// ACI 318-19 Table 22.2.2.4.3, from memory.

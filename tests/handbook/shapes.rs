@@ -130,7 +130,7 @@ fn a_liner_that_swallows_a_corner() {
     typed.corner_mut(3).radius = "1/2".into();
     typed.edges[2] = lined("3/4");
     typed.edges[3] = lined("3/4");
-    let need = piece(&job).form.unwrap_err().needs.remove(0);
+    let need = piece(&job).form.unwrap_err().needs()[0].clone();
     assert_eq!(need.place, FieldPath::Corner(0, 3, CornerField::Radius));
     let says = "The liners close over the inner back / inner right corner: ";
     assert!(need.says.starts_with(says) && need.says.ends_with(" in is the most that fits."), "{}", need.says);
@@ -138,7 +138,7 @@ fn a_liner_that_swallows_a_corner() {
     assert!(piece(&job).form.is_ok());
     // A liner that is not typed is asked for at its edge.
     job.pieces[0].edges[2].liner = "".into();
-    assert_eq!(piece(&job).form.unwrap_err().needs[0].place, FieldPath::Edge(0, 2, EdgeField::Liner));
+    assert_eq!(piece(&job).form.unwrap_err().needs()[0].place, FieldPath::Edge(0, 2, EdgeField::Liner));
 }
 
 /// Closed form: a square of 30 in walked with a closure of nothing, and as a rectangle.
@@ -375,7 +375,7 @@ fn too_few_readings_of_an_opening() {
     take(&mut job, Measured::DiagonalFromFrontLeft, "");
     assert!(piece(&job).top.outline.is_ok());
     take(&mut job, Measured::DiagonalFromFrontRight, " ");
-    let need = piece(&job).top.outline.unwrap_err().needs.remove(0);
+    let need = piece(&job).top.outline.unwrap_err().needs()[0].clone();
     assert!(need.says.contains("do not fix the shape yet"), "{}", need.says);
     let blank = index_of(&job, Measured::DiagonalFromFrontLeft);
     assert_eq!(need.place, FieldPath::Reading(0, blank, ReadingField::Length));

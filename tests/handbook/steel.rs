@@ -388,15 +388,15 @@ fn steel_near_the_edge() {
     // 10 in from every edge of 20 in leaves nothing, and is waited for where it is typed.
     job.pieces[0].reinforcement.off_edges = "10".into();
     let waiting = worked_out(&job).pieces[0].steel.clone().expect_err("nothing is left");
-    assert_eq!(waiting.needs[0].place, FieldPath::Steel(0, SteelField::OffEdges));
+    assert_eq!(waiting.needs()[0].place, FieldPath::Steel(0, SteelField::OffEdges));
     job.pieces[0].reinforcement.off_edges = "1".into();
     job.pieces[0].reinforcement.lap = "27".into();
     let waiting = worked_out(&job).pieces[0].steel.clone().expect_err("sheets lap altogether");
-    assert_eq!(waiting.needs[0].place, FieldPath::Steel(0, SteelField::Lap));
+    assert_eq!(waiting.needs()[0].place, FieldPath::Steel(0, SteelField::Lap));
     job.pieces[0].reinforcement.lap = "2".into();
     job.pieces[0].reinforcement.lath_width = "2 1/32".into();
     let waiting = worked_out(&job).pieces[0].steel.clone().expect_err("hundreds of panels");
-    assert_eq!(waiting.needs[0].place, FieldPath::Steel(0, SteelField::LathWidth));
+    assert_eq!(waiting.needs()[0].place, FieldPath::Steel(0, SteelField::LathWidth));
 }
 
 /// A narrow rail without steel is noted, until there is some or it was weighed.
@@ -432,7 +432,7 @@ fn weighed_steel_outranks_worked_out_steel() {
     assert_close((as_cast(&job) - bare).value, pounds(5.0).value, 1e-9);
     let weights =
         worked_out(&with_lath(two_sinks(), Lath::Light)).pieces[0].weights.clone().expect("it can be weighed");
-    assert!(weights.as_cast.working.lines.iter().any(|line| line.formula.contains("weight class")));
+    assert!(weights.as_cast.working.lines(Units::Inch).iter().any(|line| line.formula.contains("weight class")));
 }
 
 /// A working ends in the number that it is the working of.
@@ -440,7 +440,12 @@ fn weighed_steel_outranks_worked_out_steel() {
 fn workings_of_steel() {
     let steel = steel(&with_lath(with_bars(two_sinks(), BarSize::Four), Lath::Light));
     let ends = |working: &Working, written: String| {
-        assert_eq!(working.lines.last().map(|line| line.result.as_str()), Some(written.as_str()), "{}", working.title);
+        assert_eq!(
+            working.lines(Units::Inch).last().map(|line| line.result.as_str()),
+            Some(written.as_str()),
+            "{}",
+            working.title(Units::Inch)
+        );
     };
     let (lath, bars) = (steel.lath.expect("lath"), steel.bars.expect("bars"));
     ends(&steel.mass.working, write_mass(steel.mass.value, Units::Inch).to_string());

@@ -71,11 +71,12 @@ fn temperature_of_a_mix(evidence: &mut Evidence) {
 #[test]
 fn working_in_the_units_of_the_job() {
     let working = bag().temperature(Units::Inch).expect("a temperature").working;
-    let last = working.lines.last().expect("a line");
+    let lines = working.lines(Units::Inch);
+    let last = lines.last().expect("a line");
     assert_eq!(last.numbers, "(968 + 7 × 110) ÷ (17.6 + 7), in lb and °F");
     assert_eq!(last.result, "≈ 70.7 °F");
     let iced = iced().temperature(Units::Inch).expect("a temperature").working;
-    assert!(iced.lines.last().expect("a line").numbers.contains("− 112 × 125"), "{iced:?}");
+    assert!(iced.lines(Units::Inch).last().expect("a line").numbers.contains("− 112 × 125"), "{iced:?}");
 }
 
 /// T3, the SI form: stone and sand 1800 kg at 25 °C, cement 335 kg at 60 °C, water 167 kg at 20 °C.

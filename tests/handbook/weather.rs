@@ -117,7 +117,12 @@ fn drying_by_another_formula(evidence: &mut Evidence) {
 /// E8: raw −0.0882 kg/m²/h is reported as no drying.
 fn dew_is_no_drying(evidence: &mut Evidence) {
     let found = dry(weather(24.0, 20.0, 0.95, 5.0));
-    let raw = found.estimate.working.lines.iter().find_map(|line| line.result.strip_suffix(" kg/m²/h")?.parse().ok());
+    let raw = found
+        .estimate
+        .working
+        .lines(Units::Inch)
+        .iter()
+        .find_map(|line| line.result.strip_suffix(" kg/m²/h")?.parse().ok());
     let table = evidence.check(Check {
         label: "E8",
         title: "Dew",

@@ -336,7 +336,7 @@ fn assert_build(job: &Job) -> Result<(), TestCaseError> {
         assert_finite(&[screws.most.value.value, screws.pressure.value.value])?;
         let sum: u64 = screws.sides.iter().map(|side| u64::from(side.along) + u64::from(side.at_ends)).sum();
         prop_assert_eq!(u64::from(screws.count.value), sum);
-        prop_assert!(!screws.count.working.lines.is_empty());
+        prop_assert!(!screws.count.working.lines(pourwright::measure::Units::Inch).is_empty());
         prop_assert!(
             screws.sides.iter().all(|side| side.spacing.is_none_or(|spacing| spacing <= screws.typed * 1.000_001))
         );

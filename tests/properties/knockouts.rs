@@ -110,7 +110,7 @@ proptest! {
             let waiting = knockouts.cutouts.iter().filter_map(|known| known.as_ref().err());
             let waiting = waiting.chain(knockouts.cutouts.iter().flatten().filter_map(|known| known.stack.as_ref().err()));
             for waiting in waiting.chain(knockouts.cores.iter().filter_map(|known| known.as_ref().err())) {
-                prop_assert!(!waiting.needs.is_empty());
+                prop_assert!(!waiting.needs().is_empty());
             }
             for knockout in knockouts.cutouts.iter().flatten() {
                 prop_assert!(!knockout.hold.words(job.units).contains('—'));

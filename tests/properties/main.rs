@@ -569,8 +569,8 @@ fn prices() -> impl Strategy<Value = PriceBook> {
 #[track_caller]
 fn assert_waits_for_something<T>(known: &Known<T>) {
     if let Err(waiting) = known {
-        assert!(!waiting.needs.is_empty(), "waits for nothing");
-        assert!(waiting.needs.iter().all(|need| !need.says.trim().is_empty()), "a need without words");
+        assert!(!waiting.needs().is_empty(), "waits for nothing");
+        assert!(waiting.needs().iter().all(|need| !need.says.trim().is_empty()), "a need without words");
     }
 }
 
@@ -975,16 +975,17 @@ fn empty_and_long_lists() {
 }
 
 #[track_caller]
-fn assert_working(working: &Working, written: String) {
-    assert!(!working.title.is_empty());
-    for line in &working.lines {
-        assert!(!line.formula.is_empty() && !line.result.is_empty(), "{}: {line:?}", working.title);
+fn assert_working(working: &Working, units: Units, written: String) {
+    assert!(!working.title(units).is_empty());
+    for line in &working.lines(units) {
+        assert!(!line.formula.is_empty() && !line.result.is_empty(), "{}: {line:?}", working.title(units));
         // Only what goes in has no numbers of its own.
         let arithmetic = line.formula.contains(['×', '÷', '−', '+']);
         assert!(!arithmetic || !line.numbers.is_empty() || line.formula.contains("workable time"), "{line:?}");
     }
-    let last = working.lines.last().expect("at least one line");
-    assert_eq!(last.result, written, "{}", working.title);
+    let lines = working.lines(units);
+    let last = lines.last().expect("at least one line");
+    assert_eq!(last.result, written, "{}", working.title(units));
 }
 
 fn assert_workings(job: &Job) {
@@ -1002,19 +1003,19 @@ fn assert_workings(job: &Job) {
 
     let headline = &estimate.headline;
     let figure = headline.bags.as_ref().unwrap();
-    assert_working(&figure.working, bags(figure.value));
+    assert_working(&figure.working, units, bags(figure.value));
     let figure = headline.water.as_ref().unwrap();
-    assert_working(&figure.working, write_water(figure.value, units).to_string());
+    assert_working(&figure.working, units, write_water(figure.value, units).to_string());
     let figure = headline.weight.as_ref().unwrap();
-    assert_working(&figure.working, write_mass(figure.value, units).to_string());
+    assert_working(&figure.working, units, write_mass(figure.value, units).to_string());
     let figure = headline.people.as_ref().unwrap();
-    assert_working(&figure.working, figure.value.words());
+    assert_working(&figure.working, units, figure.value.words());
     let figure = &estimate.cost.as_ref().unwrap().bags;
-    assert_working(&figure.working, write_money(figure.value, "USD"));
+    assert_working(&figure.working, units, write_money(figure.value, "USD"));
 
     for piece in &estimate.pieces {
         let figure = piece.top.area.as_ref().unwrap();
-        assert_working(&figure.working, write_area(figure.value, units).to_string());
+        assert_working(&figure.working, units, write_area(figure.value, units).to_string());
         let form = piece.form.as_ref().unwrap();
         for figure in [
             &form.clear_width,
@@ -1024,42 +1025,42 @@ fn assert_workings(job: &Job) {
             &form.cast_thickness,
             &form.side_height,
         ] {
-            assert_working(&figure.working, write_length(figure.value, units).to_string());
+            assert_working(&figure.working, units, write_length(figure.value, units).to_string());
         }
         let pour = piece.pour.as_ref().unwrap();
-        assert_working(&pour.net.working, write_volume(pour.net.value, units).to_string());
-        assert_working(&pour.with_spare.working, write_volume(pour.with_spare.value, units).to_string());
+        assert_working(&pour.net.working, units, write_volume(pour.net.value, units).to_string());
+        assert_working(&pour.with_spare.working, units, write_volume(pour.with_spare.value, units).to_string());
         let loads = pour.loads.value;
         let said = if pour.coats.is_some() { write_count(loads, "batch", "batches") } else { bags(loads) };
-        assert_working(&pour.loads.working, said);
-        assert_working(&pour.fresh_density.working, write_density(pour.fresh_density.value, units).to_string());
+        assert_working(&pour.loads.working, units, said);
+        assert_working(&pour.fresh_density.working, units, write_density(pour.fresh_density.value, units).to_string());
         let plan = piece.plan.as_ref().unwrap();
-        assert_working(&plan.batches.working, write_count(plan.batches.value, "batch", "batches"));
+        assert_working(&plan.batches.working, units, write_count(plan.batches.value, "batch", "batches"));
         for figure in [&plan.timeline.takes, &plan.timeline.workable, &plan.timeline.last_margin] {
-            assert_working(&figure.working, write_duration(figure.value).to_string());
+            assert_working(&figure.working, units, write_duration(figure.value).to_string());
         }
         match &piece.strip {
-            Ok(strip) => assert_working(&strip.at.working, write_duration(strip.at.value).to_string()),
-            Err(waiting) => assert!(waiting.needs[0].says.ends_with("at any age."), "{waiting:?}"),
+            Ok(strip) => assert_working(&strip.at.working, units, write_duration(strip.at.value).to_string()),
+            Err(waiting) => assert!(waiting.needs()[0].says.ends_with("at any age."), "{waiting:?}"),
         }
         let weights = piece.weights.as_ref().unwrap();
-        assert_working(&weights.as_cast.working, write_mass(weights.as_cast.value, units).to_string());
-        assert_working(&weights.installed.working, write_mass(weights.installed.value, units).to_string());
+        assert_working(&weights.as_cast.working, units, write_mass(weights.as_cast.value, units).to_string());
+        assert_working(&weights.installed.working, units, write_mass(weights.installed.value, units).to_string());
         let crew = piece.crew.as_ref().unwrap();
-        assert_working(&crew.working, crew.value.words());
+        assert_working(&crew.working, units, crew.value.words());
     }
     for order in &estimate.orders {
         let order = order.as_ref().unwrap();
-        assert_working(&order.volume.working, write_volume(order.volume.value, units).to_string());
-        assert_working(&order.bags.working, bags(order.bags.value));
+        assert_working(&order.volume.working, units, write_volume(order.volume.value, units).to_string());
+        assert_working(&order.bags.working, units, bags(order.bags.value));
         if let Some(bagged) = order.bagged() {
             let left_over = &bagged.left_over;
-            assert_working(&left_over.working, write_volume(left_over.value, units).to_string());
+            assert_working(&left_over.working, units, write_volume(left_over.value, units).to_string());
         }
         for material in order.scratch().iter().flat_map(|scratch| &scratch.materials) {
-            assert_working(&material.mass.working, write_weighed(material.mass.value, units));
+            assert_working(&material.mass.working, units, write_weighed(material.mass.value, units));
         }
-        assert_working(&order.water.working, write_water(order.water.value, units).to_string());
+        assert_working(&order.water.working, units, write_water(order.water.value, units).to_string());
     }
 }
 
@@ -1104,9 +1105,9 @@ fn two_mixes() {
     let sum: u32 = estimate.orders.iter().map(|order| order.as_ref().unwrap().bags.value).sum();
     let figure = estimate.headline.bags.as_ref().unwrap();
     assert_eq!(figure.value, sum);
-    assert_working(&figure.working, write_count(sum, "bag", "bags"));
+    assert_working(&figure.working, Units::Inch, write_count(sum, "bag", "bags"));
     let water = estimate.headline.water.as_ref().unwrap();
-    assert_working(&water.working, write_water(water.value, Units::Inch).to_string());
+    assert_working(&water.working, Units::Inch, write_water(water.value, Units::Inch).to_string());
 }
 
 /// The rest of a job stands while one field is half typed; the order does not pretend.
@@ -1145,7 +1146,7 @@ fn needs_are_said_once() {
     job.pieces[0].cutouts[0].depth = "".into();
     let estimate = estimate(&job, &PriceBook::default());
     let waiting = estimate.headline.bags.unwrap_err();
-    let says: Vec<_> = waiting.needs.iter().map(|need| need.says.as_str()).collect();
+    let says: Vec<_> = waiting.needs().iter().map(|need| need.says.as_str()).collect();
     assert_eq!(says.len(), 1, "{says:?}");
     assert!(says[0].starts_with("Cutout 1, Depth: "), "{says:?}");
 }

@@ -186,7 +186,7 @@ proptest! {
         for piece in &estimate.pieces {
             match &piece.steel {
                 Ok(steel) => prop_assert!(steel.mass.value.value.is_finite() && steel.mass.value.value >= 0.0),
-                Err(waiting) => prop_assert!(!waiting.needs.is_empty()),
+                Err(waiting) => prop_assert!(!waiting.needs().is_empty()),
             }
         }
         for finding in &estimate.findings {

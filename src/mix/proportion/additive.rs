@@ -57,7 +57,8 @@ impl Additive {
         }
         let mass = cement * self.dose;
         let numbers = format!("{} × {}", write_mass(cement, units), write_percent(self.dose));
-        let working = Working::new(&*self.name).line("cement × dose", numbers, write_mass(mass, units), Source::Typed);
+        let working =
+            Working::new(self.name.to_string()).line("cement × dose", numbers, write_mass(mass, units), Source::Typed);
         Ok(Added { mass: working.of(mass), volume: mass / self.density, water: mass * self.water })
     }
 }

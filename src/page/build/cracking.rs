@@ -106,7 +106,7 @@ pub fn cracking(desk: Desk, piece: usize) -> AnyView {
     let body = move || match known.get() {
         Some(Err(waiting)) => view! {
             <p>"What cracks a top is a pull in its thinnest strips. To work it out, this is still needed:"</p>
-            {waits(desk, waiting)}
+            {waits(desk, &waiting)}
         }
         .into_any(),
         Some(Ok(cracking)) => {

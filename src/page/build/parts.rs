@@ -30,7 +30,7 @@ fn card(desk: Desk, list: List) -> AnyView {
             let rows = rows.into_iter().map(|row| row_view(desk, row)).collect_view();
             view! { <ul class="cuts">{rows}</ul> }.into_any()
         }
-        Err(waiting) => waits(desk, waiting),
+        Err(waiting) => waits(desk, &waiting),
     };
     let lead = (!list.lead.is_empty()).then(|| view! { <p class="quiet-text">{explained(&list.lead)}</p> });
     view! {

@@ -13,7 +13,7 @@ pub fn sheets(desk: Desk) -> AnyView {
     let cutting = Memo::new(move |_| desk.estimate.with(|all| all.cutting.clone()));
     let content = move || match cutting.get() {
         Ok(cutting) => layout(desk, &cutting, desk.units()),
-        Err(waiting) => waits(desk, waiting),
+        Err(waiting) => waits(desk, &waiting),
     };
     view! {
         <section class="card" aria-label="Sheets to cut">

@@ -9,7 +9,7 @@ use crate::carry::set::Cartridges;
 use crate::carry::{Carrying, Crew, Passage};
 use crate::finish::Step;
 use crate::job::{FinishField, Grip, LiftLevel, Reach, Turn};
-use crate::measure::{write_length, write_mass, write_number};
+use crate::measure::{Units, write_length, write_mass, write_number};
 use crate::working::{Figure, Known};
 use leptos::prelude::*;
 
@@ -188,7 +188,7 @@ pub fn set(desk: Desk) -> AnyView {
             let loads = load.map(|load| {
                 let area = load.as_ref().map(|load| load.area.clone()).map_err(Clone::clone);
                 let rail = load.as_ref().map(|load| load.rail.clone()).map_err(Clone::clone);
-                [row(desk, "Load on the cabinet", ending(area)), row(desk, "Along its rails", ending(rail))].collect_view()
+                [row(desk, "Load on the cabinet", ending(area, desk.units())), row(desk, "Along its rails", ending(rail, desk.units()))].collect_view()
             });
             view! { {tubes("Adhesive", &all.setting.adhesive)} {tubes("Caulk at the walls", &all.setting.caulk)} {loads} }
         })
@@ -211,9 +211,6 @@ pub fn set(desk: Desk) -> AnyView {
 }
 
 /// A number in the words in which its own working ends.
-fn ending<T>(figure: Known<Figure<T>>) -> Known<super::super::figures::Shown> {
-    figure.map(|figure| super::super::figures::Shown {
-        text: figure.working.lines.last().map_or_else(String::new, |line| line.result.clone()),
-        working: figure.working,
-    })
+fn ending<T>(figure: Known<Figure<T>>, units: Units) -> Known<super::super::figures::Shown> {
+    figure.map(|figure| super::super::figures::Shown { text: figure.working.result(units), working: figure.working })
 }

@@ -119,7 +119,7 @@ fn grind_rows(desk: Desk) -> AnyView {
         }
         if let Some(dust) = &finishing.dust {
             let air = dust.as_ref().map(|dust| dust.air.clone()).map_err(Clone::clone);
-            let written = air.as_ref().ok().and_then(|air| air.working.lines.last()).map(|line| line.result.clone());
+            let written = air.as_ref().ok().map(|air| air.working.result(desk.units()));
             rows.push(row(desk, "Air through the shroud", show(&air, |_| written.clone().unwrap_or_default())));
             if let Ok(dust) = dust {
                 rows.push(plain_row("Its filter holds back, at least", write_percent(dust.filter)));

@@ -8,7 +8,7 @@ use super::super::paper_print::print_page;
 use super::{others, ticks, toggle, worked_out};
 use crate::estimate::estimate;
 use crate::job::{Entry, FieldPath, FrozenQuote, QuoteField};
-use crate::measure::{Date, write_money};
+use crate::measure::{Date, Units, write_money};
 use crate::print;
 use crate::working::{Figure, Known};
 use leptos::prelude::*;
@@ -32,7 +32,7 @@ pub fn price(desk: Desk) -> AnyView {
             let hours = even.ok().and_then(|even| even.hours.clone());
             let more = sheet.is_ok().then(|| {
                 [
-                    row(desk, title(&pricing.by_area, "Price by area"), money(&pricing.by_area)),
+                    row(desk, title(&pricing.by_area, "Price by area", desk.units()), money(&pricing.by_area)),
                     row(desk, "Nothing is earned at", money(&even_price)),
                     hours.map_or_else(
                         || ().into_any(),
@@ -57,8 +57,8 @@ pub fn price(desk: Desk) -> AnyView {
     .into_any()
 }
 
-fn title(figure: &Known<Figure<Decimal>>, or: &str) -> String {
-    figure.as_ref().map_or_else(|_| or.to_owned(), |figure| figure.working.title.clone())
+fn title(figure: &Known<Figure<Decimal>>, or: &str, units: Units) -> String {
+    figure.as_ref().map_or_else(|_| or.to_owned(), |figure| figure.working.title(units))
 }
 
 fn today() -> Option<Date> {
@@ -74,7 +74,7 @@ fn draft(desk: Desk) -> Result<FrozenQuote, String> {
         desk.estimate
             .with_untracked(|all| desk.prices.with_untracked(|prices| print::freeze(job, all, prices, &options, day)))
     });
-    frozen.map_err(|waiting| waiting.needs.first().map_or_else(String::new, |need| need.says.clone()))
+    frozen.map_err(|waiting| waiting.needs().first().map_or_else(String::new, |need| need.says.clone()))
 }
 
 /// What is decided about the offer, and the ways to send it.

@@ -1,0 +1,270 @@
+//! A number together with the lines of its hand calculation.
+
+use super::term::Step;
+use crate::measure::{Quantity, Units};
+use std::borrow::Cow;
+use std::cell::Cell;
+use std::fmt;
+use std::sync::Arc;
+
+/// Where a rule or a figure comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Source {
+    /// A published standard or handbook; the text names it and the place in it.
+    Standard(&'static str),
+    /// Common practice in the trade, without a published source.
+    Practice,
+    /// Typical of published data sheets, from memory: the maker's own label outranks it.
+    Memory,
+    /// Typed by the maker.
+    Typed,
+    /// Arithmetic or geometry that needs no source.
+    Arithmetic,
+}
+
+/// The name of a number in a working. Each `{}` of the text stands for the next of its quantities, so that a name is
+/// the same text in every system of units: "most that {} may lift".
+#[derive(Clone, Debug, PartialEq)]
+pub struct Label {
+    text: Cow<'static, str>,
+    quantities: Vec<Quantity>,
+}
+
+impl Label {
+    /// A name with quantities in it, as many as the text has `{}`.
+    pub fn with(text: &'static str, quantities: impl IntoIterator<Item = Quantity>) -> Self {
+        Self { text: Cow::Borrowed(text), quantities: quantities.into_iter().collect() }
+    }
+
+    /// The name in these units.
+    pub fn write(&self, units: Units) -> String {
+        let mut parts = self.text.split("{}");
+        let mut written = parts.next().unwrap_or_default().to_owned();
+        let mut quantities = self.quantities.iter();
+        for part in parts {
+            match quantities.next() {
+                Some(quantity) => written += &quantity.write(units).text,
+                None => written += "{}",
+            }
+            written += part;
+        }
+        written
+    }
+
+    /// The same name inside of a sentence: its first letter is small, unless a second capital follows it.
+    pub(super) fn in_sentence(&self) -> Self {
+        let mut letters = self.text.chars();
+        let small = match (letters.next(), letters.next()) {
+            (Some(first), second) if first.is_uppercase() && !second.is_some_and(char::is_uppercase) => {
+                let rest = &self.text[first.len_utf8()..];
+                Cow::Owned(first.to_lowercase().chain(rest.chars()).collect())
+            }
+            _ => self.text.clone(),
+        };
+        Self { text: small, quantities: self.quantities.clone() }
+    }
+}
+
+impl From<&'static str> for Label {
+    fn from(text: &'static str) -> Self {
+        Self { text: Cow::Borrowed(text), quantities: Vec::new() }
+    }
+}
+
+impl From<String> for Label {
+    fn from(text: String) -> Self {
+        // What the maker calls a thing may hold braces.
+        Self { text: Cow::Borrowed("{}"), quantities: vec![Quantity::Words(Cow::Owned(text))] }
+    }
+}
+
+/// One line of a working as it is read: a formula, the numbers put into it, and what came out.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WrittenLine {
+    /// In words: "net volume × (1 + spare) ÷ yield".
+    pub formula: String,
+    /// The same with the numbers in it: "0.89 ft³ × 1.10 ÷ 0.50 ft³"; empty where the line only states a number that
+    /// goes in.
+    pub numbers: String,
+    /// The outcome with its unit: "1.96 bags".
+    pub result: String,
+    /// Where the formula or its constants come from.
+    pub source: Source,
+}
+
+/// One line of a working: a step that is written when somebody looks, or words that were written beforehand.
+#[derive(Clone, Debug)]
+pub enum Line {
+    /// A step of the calculation; shared by all workings that it is a part of.
+    Step(Arc<Step>),
+    /// Formula, numbers and result as they were written when the number was made.
+    Said(WrittenLine),
+}
+
+impl Line {
+    /// The line in these units; the last line of a working leaves out the name that is the title of all of it.
+    fn write(&self, units: Units, last: bool) -> WrittenLine {
+        match self {
+            Self::Step(step) => step.write(units, last),
+            Self::Said(line) => line.clone(),
+        }
+    }
+}
+
+impl PartialEq for Line {
+    fn eq(&self, other: &Self) -> bool {
+        match (self, other) {
+            (Self::Step(one), Self::Step(other)) => Arc::ptr_eq(one, other) || one == other,
+            (Self::Said(one), Self::Said(other)) => one == other,
+            _ => false,
+        }
+    }
+}
+
+/// The whole hand calculation behind one number.
+#[derive(Clone, PartialEq)]
+pub struct Working {
+    /// What was worked out: "Bags to order".
+    title: Label,
+    /// The steps in order; the last one ends in the number itself.
+    lines: Vec<Line>,
+}
+
+/// A number together with its working.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Figure<T> {
+    /// The number, in its own type.
+    pub value: T,
+    /// How the value was obtained.
+    pub working: Working,
+}
+
+impl Working {
+    /// A working that has no line yet.
+    pub(crate) fn new(title: impl Into<Label>) -> Self {
+        Self { title: title.into(), lines: Vec::new() }
+    }
+
+    pub(super) fn of_lines(title: Label, lines: Vec<Line>) -> Self {
+        Self { title, lines }
+    }
+
+    pub(crate) fn title_label(&self) -> &Label {
+        &self.title
+    }
+
+    pub(super) fn raw_lines(&self) -> &[Line] {
+        &self.lines
+    }
+
+    /// What was worked out, in these units: "Bags to order".
+    pub fn title(&self, units: Units) -> String {
+        self.title.write(units)
+    }
+
+    /// Every line in order, in these units; the last one ends in the number itself.
+    pub fn lines(&self, units: Units) -> Vec<WrittenLine> {
+        let last = self.lines.len().saturating_sub(1);
+        self.lines.iter().enumerate().map(|(index, line)| line.write(units, index == last)).collect()
+    }
+
+    /// What the last line comes to, in these units.
+    pub fn result(&self, units: Units) -> String {
+        self.lines.last().map_or_else(String::new, |line| line.write(units, true).result)
+    }
+
+    /// The same with one more line.
+    pub(crate) fn line(
+        mut self,
+        formula: impl Into<String>,
+        numbers: impl Into<String>,
+        result: impl fmt::Display,
+        source: Source,
+    ) -> Self {
+        // That a number was rounded is said where it comes out, not wherever it goes in again.
+        let [formula, numbers] = [formula.into(), numbers.into()].map(|text| text.replace("≈ ", ""));
+        self.lines.push(Line::Said(WrittenLine { formula, numbers, result: result.to_string(), source }));
+        self
+    }
+
+    /// The same with the lines of another working before its own next line, each told once.
+    pub(crate) fn after(mut self, other: &Self) -> Self {
+        add_lines(&mut self.lines, &other.lines);
+        self
+    }
+
+    /// The number that this ends in.
+    pub(crate) fn of<T>(self, value: T) -> Figure<T> {
+        Figure { value, working: self }
+    }
+
+    /// The same with a last line that adds up what every line before came to, as it was written.
+    pub(crate) fn sum(self, result: impl fmt::Display) -> Self {
+        let said = self.lines.iter().filter_map(|line| match line {
+            Line::Said(said) => Some(said.result.as_str()),
+            Line::Step(_) => None,
+        });
+        let numbers = said.collect::<Vec<_>>().join(" + ");
+        self.line("all of it", numbers, result, Source::Arithmetic)
+    }
+
+    /// The same with the lines of another working before its first line whose formula holds `text`.
+    pub(crate) fn insert_before(&mut self, text: &str, other: &Self) {
+        let found = |line: &Line| matches!(line, Line::Said(said) if said.formula.contains(text));
+        let at = self.lines.iter().position(found).unwrap_or(0);
+        self.lines.splice(at..at, other.lines.iter().cloned());
+    }
+
+    /// The lines as they were written, to be reworded.
+    pub(crate) fn said_mut(&mut self) -> impl Iterator<Item = &mut WrittenLine> {
+        self.lines.iter_mut().filter_map(|line| match line {
+            Line::Said(said) => Some(said),
+            Line::Step(_) => None,
+        })
+    }
+}
+
+/// Adds lines that are not there yet: a step that two parts share is told once.
+pub(super) fn add_lines(lines: &mut Vec<Line>, more: &[Line]) {
+    for line in more {
+        let told = match line {
+            Line::Step(step) => lines.iter().any(|told| matches!(told, Line::Step(other) if Arc::ptr_eq(step, other))),
+            Line::Said(_) => false,
+        };
+        if !told {
+            lines.push(line.clone());
+        }
+    }
+}
+
+thread_local! {
+    static DEBUG_UNITS: Cell<Units> = const { Cell::new(Units::Inch) };
+}
+
+/// Sets the units in which workings of this thread are written in their debug form; inches before that.
+pub fn debug_in(units: Units) {
+    DEBUG_UNITS.set(units);
+}
+
+impl fmt::Debug for Working {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        struct Lines(Vec<WrittenLine>);
+        impl fmt::Debug for Lines {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                struct Line<'a>(&'a WrittenLine);
+                impl fmt::Debug for Line<'_> {
+                    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                        let WrittenLine { formula, numbers, result, source } = self.0;
+                        let mut line = f.debug_struct("Line");
+                        line.field("formula", formula).field("numbers", numbers).field("result", result);
+                        line.field("source", source).finish()
+                    }
+                }
+                f.debug_list().entries(self.0.iter().map(Line)).finish()
+            }
+        }
+        let units = DEBUG_UNITS.get();
+        let lines = Lines(self.lines(units));
+        f.debug_struct("Working").field("title", &self.title(units)).field("lines", &lines).finish()
+    }
+}

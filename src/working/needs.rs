@@ -1,0 +1,148 @@
+//! What a number still waits for.
+
+use crate::job::FieldPath;
+use std::collections::HashSet;
+
+/// One thing that is missing before a number can be worked out.
+#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+pub struct Need {
+    /// Where it is missing.
+    pub place: FieldPath,
+    /// What is missing or wrong there, as one short sentence: "Width: nothing is written here yet."
+    pub says: String,
+}
+
+/// Why a number is not there yet: at least one need.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Waiting {
+    needs: Vec<Need>,
+}
+
+/// A part of the estimate that is there, or says what it is waiting for.
+pub type Known<T> = Result<T, Waiting>;
+
+impl Waiting {
+    /// Waiting for one thing.
+    pub fn at(place: FieldPath, says: impl Into<String>) -> Self {
+        Self { needs: vec![Need { place, says: says.into() }] }
+    }
+
+    /// Everything that stands in the way, in the order of the job; at least one thing.
+    pub fn needs(&self) -> &[Need] {
+        &self.needs
+    }
+}
+
+/// What several parts wait for: in order, each thing once. Collecting takes as long as there are things, and not their
+/// square: a stranger's job may wait for thousands.
+#[derive(Debug, Default)]
+pub(crate) struct Needs {
+    needs: Vec<Need>,
+    said: HashSet<Need>,
+}
+
+impl Needs {
+    /// Adds what is waited for there.
+    pub(crate) fn add(&mut self, waiting: Waiting) {
+        for need in waiting.needs {
+            if self.said.insert(need.clone()) {
+                self.needs.push(need);
+            }
+        }
+    }
+
+    /// The part, if it is there; what it waits for is added.
+    pub(crate) fn take<T>(&mut self, part: Known<T>) -> Option<T> {
+        part.map_err(|waiting| self.add(waiting)).ok()
+    }
+
+    /// All that was added; nothing where nothing was.
+    pub(crate) fn waiting(self) -> Option<Waiting> {
+        (!self.needs.is_empty()).then_some(Waiting { needs: self.needs })
+    }
+
+    /// All that was added; where nothing was, that one thing.
+    pub(crate) fn or_at(self, place: FieldPath, says: &str) -> Waiting {
+        self.waiting().unwrap_or_else(|| Waiting::at(place, says))
+    }
+
+    /// `found`, unless something is waited for.
+    ///
+    /// # Errors
+    /// All that was added.
+    pub(crate) fn unless<T>(self, found: T) -> Known<T> {
+        self.waiting().map_or(Ok(found), Err)
+    }
+}
+
+/// Several parts that are needed together: a tuple of up to twelve.
+pub trait Together {
+    /// The parts once all are there.
+    type All;
+
+    /// All parts, or everything that any of them waits for.
+    ///
+    /// # Errors
+    /// The needs of all, in order, each told once.
+    fn together(self) -> Known<Self::All>;
+}
+
+macro_rules! together {
+    ($($part:ident),+) => {
+        impl<$($part),+> Together for ($(Known<$part>,)+) {
+            type All = ($($part,)+);
+
+            #[allow(non_snake_case)]
+            fn together(self) -> Known<Self::All> {
+                let ($($part,)+) = self;
+                let mut needs = Needs::default();
+                $(let $part = needs.take($part);)+
+                match ($($part,)+) {
+                    ($(Some($part),)+) => Ok(($($part,)+)),
+                    // A part that is not there has said what it waits for.
+                    _ => Err(Waiting { needs: needs.needs }),
+                }
+            }
+        }
+    };
+}
+together!(A, B);
+together!(A, B, C);
+together!(A, B, C, D);
+together!(A, B, C, D, E);
+together!(A, B, C, D, E, F);
+together!(A, B, C, D, E, F, G);
+together!(A, B, C, D, E, F, G, H);
+together!(A, B, C, D, E, F, G, H, I);
+together!(A, B, C, D, E, F, G, H, I, J);
+together!(A, B, C, D, E, F, G, H, I, J, K);
+together!(A, B, C, D, E, F, G, H, I, J, K, L);
+
+/// All parts of a tuple, or everything that any of them waits for: `let (width, depth) = together((width, depth))?`.
+///
+/// # Errors
+/// The needs of all, in order, each told once.
+pub fn together<T: Together>(parts: T) -> Known<T::All> {
+    parts.together()
+}
+
+/// Both, or everything that either is waiting for.
+///
+/// # Errors
+/// The needs of both, in order, each told once.
+pub fn both<A, B>(a: Known<A>, b: Known<B>) -> Known<(A, B)> {
+    together((a, b))
+}
+
+/// All of them, or everything that any of them is waiting for.
+///
+/// # Errors
+/// The needs of all, in order, each told once.
+pub fn all<T>(parts: impl IntoIterator<Item = Known<T>>) -> Known<Vec<T>> {
+    let mut needs = Needs::default();
+    let mut found = Vec::new();
+    for part in parts {
+        found.extend(needs.take(part));
+    }
+    needs.unless(found)
+}
