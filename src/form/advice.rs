@@ -16,11 +16,11 @@ pub(crate) fn advise(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
     if let (Ok(outline), Ok(edges)) = (&top.outline, all(top.edges.iter().cloned()))
         && let Err(waiting) = clear_outline(outline, &edges, job, piece)
     {
-        findings.extend(waiting.needs().iter().cloned().map(|need| Finding {
+        findings.extend(waiting.needs().iter().map(|need| Finding {
             severity: Severity::Stop,
             stage: Stage::Build,
             place: need.place,
-            says: need.says,
+            says: read::need_words(job, need),
             remedy: "Use a thinner liner there, or a larger radius.".to_owned(),
             source: Source::Arithmetic,
         }));

@@ -6,7 +6,7 @@ use crate::measure::{
     self, Angle, Area, Date, Dose, Length, Mass, MassDensity, Pressure, ReadError, Speed, Temperature, Time, Volume,
 };
 use crate::names::in_sentence;
-use crate::working::{Known, Waiting};
+use crate::working::{Known, Need, Waiting};
 
 pub use crate::working::{all, both};
 
@@ -79,7 +79,12 @@ fn span_of(kind: Kind) -> fn(&str, measure::Units) -> Result<Time, ReadError> {
 
 fn read<T>(job: &Job, place: FieldPath, reader: impl Fn(&str) -> Result<T, ReadError>) -> Known<T> {
     let text = job.entry_at(place).map_or("", |entry| entry.text());
-    reader(text).map_err(|error| Waiting::at(place, format!("{}: {error}", name_of(job, place))))
+    reader(text).map_err(|error| Waiting::named(place, error.to_string()))
+}
+
+/// What is missing or wrong, as a sentence of the job: "Width: nothing is written here yet."
+pub fn need_words(job: &Job, need: &Need) -> String {
+    need.write(job.units, |place| name_of(job, place))
 }
 
 /// The words for a place in a sentence: "Cutout 2, Width"; with several pieces, the piece's name
@@ -168,40 +173,36 @@ pub(crate) fn piece_prefix(job: &Job, piece: usize) -> String {
 
 /// The length typed at that place, which has to be more than nothing.
 pub fn positive_length(job: &Job, place: FieldPath) -> Known<Length> {
-    positive(job, place, length(job, place)?, Length::default())
+    positive(place, length(job, place)?, Length::default())
 }
 
 /// The volume typed at that place, which has to be more than nothing.
 pub fn positive_volume(job: &Job, place: FieldPath) -> Known<Volume> {
-    positive(job, place, volume(job, place)?, Volume::default())
+    positive(place, volume(job, place)?, Volume::default())
 }
 
 /// The mass typed at that place, which has to be more than nothing.
 pub fn positive_mass(job: &Job, place: FieldPath) -> Known<Mass> {
-    positive(job, place, mass(job, place)?, Mass::default())
+    positive(place, mass(job, place)?, Mass::default())
 }
 
 /// The time span typed at that place, which has to be more than nothing.
 pub fn positive_duration(job: &Job, place: FieldPath) -> Known<Time> {
-    positive(job, place, duration(job, place)?, Time::default())
+    positive(place, duration(job, place)?, Time::default())
 }
 
 /// The density typed at that place, which has to be more than nothing.
 pub fn positive_density(job: &Job, place: FieldPath) -> Known<MassDensity> {
-    positive(job, place, density(job, place)?, MassDensity::default())
+    positive(place, density(job, place)?, MassDensity::default())
 }
 
 /// The strength typed at that place, which has to be more than nothing.
 pub fn positive_pressure(job: &Job, place: FieldPath) -> Known<Pressure> {
-    positive(job, place, pressure(job, place)?, Pressure::default())
+    positive(place, pressure(job, place)?, Pressure::default())
 }
 
-fn positive<T: PartialOrd>(job: &Job, place: FieldPath, value: T, nothing: T) -> Known<T> {
-    if value > nothing {
-        Ok(value)
-    } else {
-        Err(Waiting::at(place, format!("{}: this has to be more than nothing.", name_of(job, place))))
-    }
+fn positive<T: PartialOrd>(place: FieldPath, value: T, nothing: T) -> Known<T> {
+    if value > nothing { Ok(value) } else { Err(Waiting::named(place, "this has to be more than nothing.")) }
 }
 
 /// The length typed at that place.
@@ -212,7 +213,7 @@ pub fn length(job: &Job, place: FieldPath) -> Known<Length> {
 /// The area typed at that place, which has to be more than nothing.
 pub fn positive_area(job: &Job, place: FieldPath) -> Known<Area> {
     let area = read(job, place, |text| measure::read_area(text, job.units))?;
-    positive(job, place, area, Area::default())
+    positive(place, area, Area::default())
 }
 
 /// The volume typed at that place; a bare number is in the unit that its field shows.
@@ -290,7 +291,7 @@ pub fn percent(job: &Job, place: FieldPath) -> Known<f64> {
 
 /// The ratio typed at that place, which has to be more than nothing.
 pub fn positive_ratio(job: &Job, place: FieldPath) -> Known<f64> {
-    positive(job, place, ratio(job, place)?, 0.0)
+    positive(place, ratio(job, place)?, 0.0)
 }
 
 /// The ratio typed at that place.

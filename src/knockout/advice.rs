@@ -39,7 +39,7 @@ fn stack(knockout: &Knockout, job: &Job, piece: usize, findings: &mut Vec<Findin
         // What cannot be read waits in its own field; what can be and does not fit is told.
         Err(waiting) if all_too_thick(knockout.height.value, job) => {
             for need in waiting.needs() {
-                add(Severity::Stop, need.place, need.says.clone());
+                add(Severity::Stop, need.place, read::need_words(job, need));
             }
         }
         Err(_) => {}

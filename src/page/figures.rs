@@ -2,6 +2,7 @@
 
 use super::desk::{Desk, Overlay};
 use crate::carry::Crew;
+use crate::job::read;
 use crate::measure::{Units, write_mass, write_water};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use leptos::prelude::*;
@@ -93,7 +94,7 @@ pub fn row(desk: Desk, label: impl Into<String>, number: Known<Shown>) -> AnyVie
     let label = label.into();
     let (value, class) = match &number {
         Ok(shown) => (shown.text.clone(), "value"),
-        Err(waiting) => (waits_in_short(waiting), "waits"),
+        Err(waiting) => (waits_in_short(desk, waiting), "waits"),
     };
     let named = label.clone();
     view! {
@@ -116,9 +117,9 @@ pub fn plain_row(label: impl Into<String>, value: impl Into<String>) -> AnyView 
 }
 
 /// The one thing it waits for, or how many there are.
-fn waits_in_short(waiting: &Waiting) -> String {
+fn waits_in_short(desk: Desk, waiting: &Waiting) -> String {
     match waiting.needs() {
-        [only] => only.says.clone(),
+        [only] => desk.job.with_untracked(|job| read::need_words(job, only)),
         needs => format!("waits for {} things", needs.len()),
     }
 }
@@ -164,9 +165,10 @@ pub fn waits(desk: Desk, waiting: &Waiting) -> AnyView {
         .iter()
         .cloned()
         .map(|need| {
+            let says = desk.job.with_untracked(|job| read::need_words(job, &need));
             view! {
                 <li class="row">
-                    <span>{need.says}</span>
+                    <span>{says}</span>
                     <button type="button" on:click=move |_| { desk.sheet.set(None); desk.go_to(need.place); }>"Go there"</button>
                 </li>
             }

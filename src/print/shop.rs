@@ -32,7 +32,7 @@ pub fn shop_sheet(job: &Job, all: &Estimate, piece: usize, date: &str) -> Option
     html.push_str("<div class=\"columns\">");
     let lists = [piece_lists(job, all, piece), mix_lists(job, all, piece), job_lists(job, all)];
     for list in lists.iter().flatten() {
-        write_list(&mut html, list);
+        write_list(&mut html, list, job);
     }
     write_sheets(&mut html, job, all);
     write_steps(&mut html, &steps(job, all, piece));
@@ -49,7 +49,7 @@ fn write_cracks(html: &mut String, all: &Estimate, piece: usize) {
     }
 }
 
-fn write_list(html: &mut String, list: &List) {
+fn write_list(html: &mut String, list: &List, job: &Job) {
     let _ = write!(html, "<section><h2>{}</h2>", escape(list.heading));
     if !list.lead.is_empty() {
         let _ = write!(html, "<p>{}</p>", escape(&list.lead));
@@ -64,7 +64,7 @@ fn write_list(html: &mut String, list: &List) {
         }
         Err(waiting) => {
             for need in waiting.needs() {
-                let _ = write!(html, "<p>Waits for: {}</p>", escape(&need.says));
+                let _ = write!(html, "<p>Waits for: {}</p>", escape(&read::need_words(job, need)));
             }
         }
     }

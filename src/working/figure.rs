@@ -65,6 +65,26 @@ impl Label {
     }
 }
 
+impl Label {
+    /// Words that are the same in every system of units: what the maker typed, what a reader said.
+    pub fn words(text: impl Into<String>) -> Self {
+        text.into().into()
+    }
+
+    /// The text itself, with `{}` where its quantities go.
+    pub fn text(&self) -> &str {
+        match (self.text.as_ref(), self.quantities.as_slice()) {
+            ("{}", [Quantity::Words(words)]) => words,
+            (text, _) => text,
+        }
+    }
+
+    /// What goes into the text, in order.
+    pub fn quantities(&self) -> &[Quantity] {
+        &self.quantities
+    }
+}
+
 impl From<&'static str> for Label {
     fn from(text: &'static str) -> Self {
         Self { text: Cow::Borrowed(text), quantities: Vec::new() }
@@ -241,9 +261,13 @@ thread_local! {
     static DEBUG_UNITS: Cell<Units> = const { Cell::new(Units::Inch) };
 }
 
-/// Sets the units in which workings of this thread are written in their debug form; inches before that.
+/// Sets the units in which workings and needs of this thread are written in their debug form; inches before that.
 pub fn debug_in(units: Units) {
     DEBUG_UNITS.set(units);
+}
+
+pub(super) fn debug_units() -> Units {
+    DEBUG_UNITS.get()
 }
 
 impl fmt::Debug for Working {
@@ -263,7 +287,7 @@ impl fmt::Debug for Working {
                 f.debug_list().entries(self.0.iter().map(Line)).finish()
             }
         }
-        let units = DEBUG_UNITS.get();
+        let units = debug_units();
         let lines = Lines(self.lines(units));
         f.debug_struct("Working").field("title", &self.title(units)).field("lines", &lines).finish()
     }

@@ -1,15 +1,37 @@
 //! What a number still waits for.
 
+use super::Label;
+use super::figure::debug_units;
 use crate::job::FieldPath;
-use std::collections::HashSet;
+use crate::measure::Units;
+use std::collections::HashMap;
+use std::fmt;
 
-/// One thing that is missing before a number can be worked out.
-#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+/// One thing that is missing before a number can be worked out: where, and why. It is put into words, with the names of
+/// the job and in its units, when somebody looks: [`crate::job::read::need_words`].
+#[derive(Clone, PartialEq)]
 pub struct Need {
     /// Where it is missing.
     pub place: FieldPath,
-    /// What is missing or wrong there, as one short sentence: "Width: nothing is written here yet."
-    pub says: String,
+    /// What is missing or wrong there: "nothing is written here yet."
+    pub says: Label,
+    /// Its sentence begins with the name of the field: "Width: nothing is written here yet."
+    pub named: bool,
+}
+
+impl Need {
+    /// Its sentence in these units, with what `name` calls the field.
+    pub fn write(&self, units: Units, name: impl FnOnce(FieldPath) -> String) -> String {
+        let says = self.says.write(units);
+        if self.named { format!("{}: {says}", name(self.place)) } else { says }
+    }
+}
+
+impl fmt::Debug for Need {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let says = self.says.write(debug_units());
+        f.debug_struct("Need").field("place", &self.place).field("says", &says).finish()
+    }
 }
 
 /// Why a number is not there yet: at least one need.
@@ -22,9 +44,14 @@ pub struct Waiting {
 pub type Known<T> = Result<T, Waiting>;
 
 impl Waiting {
-    /// Waiting for one thing.
-    pub fn at(place: FieldPath, says: impl Into<String>) -> Self {
-        Self { needs: vec![Need { place, says: says.into() }] }
+    /// Waiting for one thing, in a sentence of its own.
+    pub fn at(place: FieldPath, says: impl Into<Label>) -> Self {
+        Self { needs: vec![Need { place, says: says.into(), named: false }] }
+    }
+
+    /// Waiting for one thing, in a sentence that begins with the name of the field: "nothing is written here yet."
+    pub fn named(place: FieldPath, says: impl Into<Label>) -> Self {
+        Self { needs: vec![Need { place, says: says.into(), named: true }] }
     }
 
     /// Everything that stands in the way, in the order of the job; at least one thing.
@@ -38,14 +65,17 @@ impl Waiting {
 #[derive(Debug, Default)]
 pub(crate) struct Needs {
     needs: Vec<Need>,
-    said: HashSet<Need>,
+    /// Where those of each place stand in the list.
+    at: HashMap<FieldPath, Vec<usize>>,
 }
 
 impl Needs {
     /// Adds what is waited for there.
     pub(crate) fn add(&mut self, waiting: Waiting) {
         for need in waiting.needs {
-            if self.said.insert(need.clone()) {
+            let told = self.at.entry(need.place).or_default();
+            if told.iter().all(|index| self.needs.get(*index) != Some(&need)) {
+                told.push(self.needs.len());
                 self.needs.push(need);
             }
         }
@@ -62,7 +92,7 @@ impl Needs {
     }
 
     /// All that was added; where nothing was, that one thing.
-    pub(crate) fn or_at(self, place: FieldPath, says: &str) -> Waiting {
+    pub(crate) fn or_at(self, place: FieldPath, says: &'static str) -> Waiting {
         self.waiting().unwrap_or_else(|| Waiting::at(place, says))
     }
 

@@ -349,3 +349,85 @@ where
         Term { value: self + other.value, node, before: other.before }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::exact::{inches, pounds};
+    use crate::measure::{Area, Length, Mass};
+
+    fn named(value: f64, name: &'static str) -> Term<f64> {
+        value.named(name)
+    }
+
+    fn formula(term: Term<f64>) -> (String, String) {
+        let lines = term.titled("All of it", Source::Arithmetic).working.lines(Units::Inch);
+        let line = lines.last().expect("a title is a line");
+        (line.formula.clone(), line.numbers.clone())
+    }
+
+    /// The rules of arithmetic: what is left out of brackets is what they do not change.
+    #[test]
+    fn brackets_stand_where_they_change_the_value() {
+        let [a, b, c] = [(6.0, "a"), (3.0, "b"), (2.0, "c")].map(|(value, name)| named(value, name));
+        let cases = [
+            ((a.clone() + b.clone()) * c.clone(), "(a + b) × c", "(6 + 3) × 2"),
+            (a.clone() + b.clone() * c.clone(), "a + b × c", "6 + 3 × 2"),
+            (a.clone() - (b.clone() - c.clone()), "a − (b − c)", "6 − (3 − 2)"),
+            (a.clone() - b.clone() - c.clone(), "a − b − c", "6 − 3 − 2"),
+            (a.clone() + (b.clone() - c.clone()), "a + b − c", "6 + 3 − 2"),
+            (a.clone() / (b.clone() * c.clone()), "a ÷ (b × c)", "6 ÷ (3 × 2)"),
+            (a.clone() / (b.clone() / c.clone()), "a ÷ (b ÷ c)", "6 ÷ (3 ÷ 2)"),
+            (a.clone() / b.clone() * c.clone(), "a ÷ b × c", "6 ÷ 3 × 2"),
+            (a.clone() * (1.0 + b.clone()), "a × (1 + b)", "6 × (1 + 3)"),
+            (2.0 * a.clone() / c.clone(), "2 × a ÷ c", "2 × 6 ÷ 2"),
+        ];
+        for (term, names, numbers) in cases {
+            assert_eq!(formula(term), (names.to_owned(), numbers.to_owned()));
+        }
+    }
+
+    #[test]
+    fn a_rule_is_told_in_its_words() {
+        let [a, b] = [(5.0, "a"), (2.0, "b")].map(|(value, name)| named(value, name));
+        let up = (a.clone() / b.clone()).by_rule("{}, rounded up", |x| x[0].ceil(), 3.0);
+        assert_eq!(formula(up), ("a ÷ b, rounded up".to_owned(), "5 ÷ 2, rounded up".to_owned()));
+        let larger = a.with_rule(b, "the larger of {} and {}", |x| x[0].max(x[1]), 5.0);
+        assert_eq!(formula(larger).1, "the larger of 5 and 2");
+    }
+
+    #[test]
+    fn what_two_parts_share_is_told_once() {
+        let side = (inches(10.0).named("one") + inches(2.0).named("other")).titled("Side", Source::Practice);
+        let square: Figure<Area> = (side.term() * side.term()).titled("Square", Source::Arithmetic);
+        let lines = square.working.lines(Units::Inch);
+        assert_eq!(lines.len(), 2, "{lines:?}");
+        assert_eq!((lines[0].formula.as_str(), lines[0].source), ("Side = one + other", Source::Practice));
+        assert_eq!((lines[1].formula.as_str(), lines[1].result.as_str()), ("side × side", "1 ft²"));
+    }
+
+    #[test]
+    fn a_working_is_written_in_the_units_that_are_asked_for() {
+        let mass: Figure<Mass> =
+            (pounds(55.0).stated("one bag", Source::Typed) * 3.0).titled("Three bags", Source::Arithmetic);
+        let [inch, metric] = [Units::Inch, Units::Metric].map(|units| mass.working.lines(units));
+        assert_eq!((inch[0].formula.as_str(), inch[0].result.as_str()), ("one bag", "55 lb"));
+        assert_eq!((inch[1].numbers.as_str(), inch[1].result.as_str()), ("55 lb × 3", "165 lb"));
+        assert!(metric.iter().all(|line| line.result.ends_with(" kg")), "{metric:?}");
+    }
+
+    #[test]
+    fn a_name_of_the_makers_is_left_as_it_is() {
+        let bag = (2.0).named("Mix {} of mine".to_owned());
+        assert_eq!(formula(bag * 3.0).0, "Mix {} of mine × 3");
+        let most = Label::with("most that {} may lift", [Quantity::Count(2, "person", "people")]);
+        assert_eq!(most.write(Units::Metric), "most that 2 people may lift");
+    }
+
+    #[test]
+    #[should_panic(expected = "its formula comes to")]
+    fn a_formula_that_does_not_come_to_its_value_is_found() {
+        let wrong: Term<Length> = inches(1.0).named("one").by_rule("twice {}", |x| 2.0 * x[0], inches(3.0));
+        let _ = wrong.titled("Two", Source::Arithmetic);
+    }
+}

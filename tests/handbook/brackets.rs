@@ -351,7 +351,7 @@ fn what_is_missing_is_asked_for_and_never_assumed() {
         known(&found)
     };
     fn need<T>(known: &Known<T>) -> Option<String> {
-        known.as_ref().err().map(|waiting| waiting.needs().iter().map(|need| need.says.clone()).collect())
+        known.as_ref().err().map(|waiting| waiting.needs().iter().map(|need| crate::words(need)).collect())
     }
     assert_eq!(
         says(&|own| need(&own.worst), Field::Brackets).as_deref(),
@@ -397,7 +397,7 @@ fn brackets_that_do_not_fit_are_asked_for_again() {
         let mut job = floating();
         change(&mut job);
         let found = hung(&job);
-        found.utilization.err().map_or(String::new(), |waiting| waiting.needs()[0].says.clone())
+        found.utilization.err().map_or(String::new(), |waiting| crate::words(&waiting.needs()[0]))
     };
     assert_eq!(says(&|_| ()), "");
     assert!(says(&|job| job.pieces[0].handling.brackets = "1".into()).contains("two or more, or a ledger as well"));

@@ -158,7 +158,8 @@ fn a_plain_top_without_a_sink_that_breaks_is_a_stop() {
     assert!(needed(&job) > 7000.0, "more than it ever has: {} psi", needed(&job));
     let mut warm = job;
     warm.pour.air = "70 °F".into();
-    let says = worked(&warm).pieces[0].strip.clone().expect_err("never").needs()[0].says.clone();
+    let says = worked(&warm).pieces[0].strip.clone().expect_err("never");
+    let says = crate::words(&says.needs()[0]);
     assert!(says.contains("is not known to get past 7000 psi, at any age"), "{says}");
     let stops = worked(&warm).findings.into_iter().filter(|one| one.says.contains("at any age"));
     assert_eq!(stops.map(|one| one.severity).collect::<Vec<_>>(), [Severity::Stop]);
@@ -716,7 +717,7 @@ fn a_cabinet_that_cannot_be_is_waited_for() {
         set(&mut job.pieces[0].handling);
         let waiting = worked(&job).pieces[0].cracking.clone().err()?;
         assert_eq!(waiting.needs().len(), 1, "{waiting:?}");
-        Some((waiting.needs()[0].place, waiting.needs()[0].says.clone()))
+        Some((waiting.needs()[0].place, crate::words(&waiting.needs()[0])))
     };
     let at = |field| FieldPath::Handling(0, field);
     for (rail, fits) in [("6 5/8", true), ("6 11/16", false), ("20", false), ("60", false)] {

@@ -49,9 +49,9 @@ fn centre(job: &Job, cutout: usize) -> Point {
 }
 
 #[track_caller]
-fn says<T: std::fmt::Debug>(known: &Known<T>) -> (FieldPath, &str) {
+fn says<T: std::fmt::Debug>(known: &Known<T>) -> (FieldPath, String) {
     let waiting = known.as_ref().expect_err("it waits");
-    (waiting.needs()[0].place, waiting.needs()[0].says.as_str())
+    (waiting.needs()[0].place, crate::words(&waiting.needs()[0]))
 }
 
 #[track_caller]
@@ -129,7 +129,7 @@ fn a_reveal_without_room_says_so() {
     assert!(top.bowls[0].is_ok());
     assert_eq!(
         says(&top.cutouts[0]),
-        (place, "Cutout 1, Reveal: the bowl has no room for that; about 2 in is the most.")
+        (place, "Cutout 1, Reveal: the bowl has no room for that; about 2 in is the most.".to_owned())
     );
     job.pieces[0].cutouts[0].reveal_width = Entry::default();
     assert_eq!(says(&Top::of(&job, 0).cutouts[0]).0, place);

@@ -82,7 +82,7 @@ fn a_cutout_past_the_edge() {
     let place = FieldPath::Cutout(0, 1, CutoutField::FromFront);
     assert!(estimate.findings.iter().any(|f| f.severity == Severity::Stop && f.says == says && f.place == place));
     let waiting = estimate.pieces[0].top.area.as_ref().unwrap_err();
-    assert!(waiting.needs().iter().any(|need| need.says == says && need.place == place), "{waiting:?}");
+    assert!(waiting.needs().iter().any(|need| crate::words(need) == says && need.place == place), "{waiting:?}");
     assert!(estimate.headline.bags.is_err() && estimate.headline.weight.is_err());
     // The form does not care for cutouts.
     assert!(estimate.pieces[0].form.is_ok());
@@ -145,7 +145,7 @@ fn a_corner_radius_too_large() {
     let waiting = estimate.pieces[0].top.cutouts[0].as_ref().unwrap_err();
     assert_eq!(waiting.needs()[0].place, FieldPath::Cutout(0, 0, CutoutField::CornerRadius));
     assert_eq!(
-        waiting.needs()[0].says,
+        pourwright::job::read::need_words(&job, &waiting.needs()[0]),
         "Cutout 1, Corner radius: 7 in is too large for this cutout; 6 1/2 in is the most."
     );
 }

@@ -177,7 +177,7 @@ fn a_drafted_circle_is_a_cut_cone() {
     let estimate = worked_out(&job);
     let waiting = estimate.pieces[0].knockouts.cutouts[0].as_ref().expect_err("no room");
     assert_eq!(waiting.needs()[0].place, draft);
-    assert!(waiting.needs()[0].says.contains("the most"), "{}", waiting.needs()[0].says);
+    assert!(crate::words(&waiting.needs()[0]).contains("the most"), "{}", crate::words(&waiting.needs()[0]));
     job.form.draft = "1/4".into();
     assert_eq!(told(&job, draft), None);
 }

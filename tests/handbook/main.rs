@@ -54,6 +54,11 @@ use pourwright::price::PriceBook;
 const EXACT: f64 = 1e-9;
 
 #[track_caller]
+/// What a need says, without the name of its field, in inches.
+fn words(need: &pourwright::working::Need) -> String {
+    need.says.write(Units::Inch)
+}
+
 fn assert_close(found: f64, expected: f64, tolerance: f64) {
     let off = (found - expected).abs();
     assert!(off <= tolerance * expected.abs(), "{found} is not {expected} to {tolerance}");

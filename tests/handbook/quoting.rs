@@ -220,7 +220,7 @@ fn pads_of_the_maker() {
     prices.pads = vec![pad("400", "4"), pad("800", "8")];
     let all = estimate(&job, &prices);
     let needs = all.finishing.time.as_ref().expect_err("the 1500 pad has no pace").needs();
-    assert!(needs[0].says.contains("1500 pad"), "{needs:?}");
+    assert!(crate::words(&needs[0]).contains("1500 pad"), "{needs:?}");
 
     prices.pads.push(pad("1500", "8 ft²"));
     let all = estimate(&job, &prices);
@@ -343,7 +343,7 @@ fn the_price_by_hand() {
 fn no_price_without_the_bags_and_the_wage() {
     let job = slab("waits");
     let all = estimate(&job, &PriceBook::default());
-    let says: Vec<_> = all.pricing.sheet.unwrap_err().needs().iter().map(|need| need.says.clone()).collect();
+    let says: Vec<_> = all.pricing.sheet.unwrap_err().needs().iter().map(|need| crate::words(need)).collect();
     assert!(
         says.iter().any(|says| says.contains("Price of")) && says.iter().any(|says| says.contains("Wage")),
         "{says:?}"

@@ -443,7 +443,7 @@ fn a_plasticiser_in_a_job() {
     job.bags[0].additives[0] = saving("0.5 %", "41 %");
     let waits = worked_out(&job).pieces[0].pour.clone().expect_err("not believed");
     assert_eq!(waits.needs()[0].place, FieldPath::Additive(0, 0, AdditiveField::LessWater));
-    assert!(waits.needs()[0].says.contains("more than 40 %"), "{}", waits.needs()[0].says);
+    assert!(crate::words(&waits.needs()[0]).contains("more than 40 %"), "{}", crate::words(&waits.needs()[0]));
     job.bags[0].additives[0] = saving("0.5 %", "40 %");
     assert!(worked_out(&job).pieces[0].pour.is_ok());
 }

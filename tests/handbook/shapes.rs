@@ -133,7 +133,11 @@ fn a_liner_that_swallows_a_corner() {
     let need = piece(&job).form.unwrap_err().needs()[0].clone();
     assert_eq!(need.place, FieldPath::Corner(0, 3, CornerField::Radius));
     let says = "The liners close over the inner back / inner right corner: ";
-    assert!(need.says.starts_with(says) && need.says.ends_with(" in is the most that fits."), "{}", need.says);
+    assert!(
+        crate::words(&need).starts_with(says) && crate::words(&need).ends_with(" in is the most that fits."),
+        "{}",
+        crate::words(&need)
+    );
     job.pieces[0].corner_mut(3).radius = "1".into();
     assert!(piece(&job).form.is_ok());
     // A liner that is not typed is asked for at its edge.
@@ -376,7 +380,7 @@ fn too_few_readings_of_an_opening() {
     assert!(piece(&job).top.outline.is_ok());
     take(&mut job, Measured::DiagonalFromFrontRight, " ");
     let need = piece(&job).top.outline.unwrap_err().needs()[0].clone();
-    assert!(need.says.contains("do not fix the shape yet"), "{}", need.says);
+    assert!(crate::words(&need).contains("do not fix the shape yet"), "{}", crate::words(&need));
     let blank = index_of(&job, Measured::DiagonalFromFrontLeft);
     assert_eq!(need.place, FieldPath::Reading(0, blank, ReadingField::Length));
 }

@@ -570,7 +570,10 @@ fn prices() -> impl Strategy<Value = PriceBook> {
 fn assert_waits_for_something<T>(known: &Known<T>) {
     if let Err(waiting) = known {
         assert!(!waiting.needs().is_empty(), "waits for nothing");
-        assert!(waiting.needs().iter().all(|need| !need.says.trim().is_empty()), "a need without words");
+        assert!(
+            waiting.needs().iter().all(|need| !need.says.write(Units::Inch).trim().is_empty()),
+            "a need without words"
+        );
     }
 }
 
@@ -1041,7 +1044,7 @@ fn assert_workings(job: &Job) {
         }
         match &piece.strip {
             Ok(strip) => assert_working(&strip.at.working, units, write_duration(strip.at.value).to_string()),
-            Err(waiting) => assert!(waiting.needs()[0].says.ends_with("at any age."), "{waiting:?}"),
+            Err(waiting) => assert!(waiting.needs()[0].says.write(units).ends_with("at any age."), "{waiting:?}"),
         }
         let weights = piece.weights.as_ref().unwrap();
         assert_working(&weights.as_cast.working, units, write_mass(weights.as_cast.value, units).to_string());
@@ -1146,7 +1149,7 @@ fn needs_are_said_once() {
     job.pieces[0].cutouts[0].depth = "".into();
     let estimate = estimate(&job, &PriceBook::default());
     let waiting = estimate.headline.bags.unwrap_err();
-    let says: Vec<_> = waiting.needs().iter().map(|need| need.says.as_str()).collect();
+    let says: Vec<_> = waiting.needs().iter().map(|need| read::need_words(&job, need)).collect();
     assert_eq!(says.len(), 1, "{says:?}");
     assert!(says[0].starts_with("Cutout 1, Depth: "), "{says:?}");
 }

@@ -285,7 +285,7 @@ fn a_long_name_is_not_said_in_full_each_time() {
     job.pieces.iter_mut().for_each(|piece| piece.name = "N".repeat(100_000).as_str().into());
     let known = estimate(&job, &PriceBook::default());
     let needs = known.headline.bags.as_ref().expect_err("cutouts run into each other");
-    let said: usize = needs.needs().iter().map(|need| need.says.len()).sum();
+    let said: usize = needs.needs().iter().map(|need| need.says.write(pourwright::measure::Units::Inch).len()).sum();
     assert!(said < 1_000 * needs.needs().len(), "{said} bytes are said");
     assert!(known.findings.iter().all(|finding| finding.says.len() < 2_000));
     // And no more of them than anybody reads: three of each cutout.

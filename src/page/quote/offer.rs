@@ -7,7 +7,7 @@ use super::super::figures::{Shown, plain_row, row, show};
 use super::super::paper_print::print_page;
 use super::{others, ticks, toggle, worked_out};
 use crate::estimate::estimate;
-use crate::job::{Entry, FieldPath, FrozenQuote, QuoteField};
+use crate::job::{Entry, FieldPath, FrozenQuote, QuoteField, read};
 use crate::measure::{Date, Units, write_money};
 use crate::print;
 use crate::working::{Figure, Known};
@@ -70,11 +70,12 @@ fn draft(desk: Desk) -> Result<FrozenQuote, String> {
     let day = today().ok_or("This browser does not know the day.")?;
     let ids = desk.job.with_untracked(|job| job.quote.options.clone());
     let options = untrack(|| worked_out(desk, &ids));
-    let frozen = desk.job.with_untracked(|job| {
-        desk.estimate
-            .with_untracked(|all| desk.prices.with_untracked(|prices| print::freeze(job, all, prices, &options, day)))
-    });
-    frozen.map_err(|waiting| waiting.needs().first().map_or_else(String::new, |need| need.says.clone()))
+    desk.job.with_untracked(|job| {
+        let frozen = desk
+            .estimate
+            .with_untracked(|all| desk.prices.with_untracked(|prices| print::freeze(job, all, prices, &options, day)));
+        frozen.map_err(|waiting| waiting.needs().first().map_or_else(String::new, |need| read::need_words(job, need)))
+    })
 }
 
 /// What is decided about the offer, and the ways to send it.
