@@ -397,7 +397,10 @@ fn brackets_that_do_not_fit_are_asked_for_again() {
         let mut job = floating();
         change(&mut job);
         let found = hung(&job);
-        found.utilization.err().map_or(String::new(), |waiting| crate::words(&waiting.needs()[0]))
+        found
+            .utilization
+            .err()
+            .map_or(String::new(), |waiting| pourwright::job::read::need_words(&job, &waiting.needs()[0]))
     };
     assert_eq!(says(&|_| ()), "");
     assert!(says(&|job| job.pieces[0].handling.brackets = "1".into()).contains("two or more, or a ledger as well"));
