@@ -42,7 +42,7 @@ fn can_be_touched(face: Face, part: Selection) -> bool {
 /// The drawing of the chosen piece as it stands.
 fn draw(desk: Desk, face: Face) -> Option<Drawing> {
     let selected = Some(desk.part.get()).filter(|part| can_be_touched(face, *part));
-    let known = desk.chosen()?;
+    let known = desk.worked.chosen()?;
     // What is typed of a piece changes what is known of it; all else of the job leaves its plan alone.
     let piece = desk.piece.get_untracked();
     desk.job.with_untracked(|job| plan(&known, job.pieces.get(piece)?, job.units, face, selected))
@@ -56,7 +56,7 @@ fn drawing_of(desk: Desk, face: Face) -> RwSignal<Option<Drawing>> {
     Effect::watch(
         move || {
             desk.part.track();
-            desk.chosen();
+            desk.worked.chosen();
         },
         move |(), _, _| {
             if waits.get_value() {

@@ -38,7 +38,7 @@ struct State {
 
 impl State {
     fn new(desk: Desk, known: Memo<Option<Known<Cracking>>>) -> Self {
-        let verdicts = desk.verdicts;
+        let verdicts = desk.worked.verdicts;
         let failed = Memo::new(move |_| known.with(|known| verdicts.failure(question_of(known)?)));
         let answer = move || known.with(|known| verdicts.answer(question_of(known)?));
         let solved = Memo::new_with_compare(
@@ -61,7 +61,7 @@ impl State {
         });
         known.with_untracked(|known| {
             if let Some(question) = question_of(known) {
-                verdicts.ask_again(desk, question);
+                verdicts.ask_again(question);
             }
         });
         Effect::new(move |_| {
@@ -69,9 +69,9 @@ impl State {
                 let index = index_of(&solved, chosen.get())?;
                 Some((solved.question.clone(), index))
             });
-            verdicts.look_at(desk, looked_at);
+            verdicts.look_at(looked_at);
         });
-        on_cleanup(move || verdicts.look_at(desk, None));
+        on_cleanup(move || verdicts.look_at(None));
         Self { solved, remedies, failed, busy, chosen }
     }
 }
@@ -101,7 +101,7 @@ fn index_of(solved: &Solved, chosen: Option<LoadCase>) -> Option<usize> {
 
 /// The card.
 pub fn cracking(desk: Desk, piece: usize) -> AnyView {
-    let known = Memo::new(move |_| desk.known(piece).map(|one| one.cracking.clone()));
+    let known = Memo::new(move |_| desk.worked.piece(piece).map(|one| one.cracking.clone()));
     let state = State::new(desk, known);
     let body = move || match known.get() {
         Some(Err(waiting)) => view! {
@@ -521,7 +521,7 @@ fn numbers(desk: Desk, solved: &Solved, index: usize, verdict: &Verdict) -> AnyV
     let units = solved.question.units;
     let stress = |value| said::stress(value, units);
     let working = solved.question.working(index, verdict);
-    let open = move |_| desk.sheet.set(working.clone().map(Overlay::Working));
+    let open = move |_| desk.notices.sheet.set(working.clone().map(Overlay::Working));
     let worst = verdict.worst.as_ref().map(|worst| {
         let hand = worst.hand.map_or("—".to_owned(), |hand| stress(hand.stress));
         view! {

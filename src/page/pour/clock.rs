@@ -169,7 +169,7 @@ impl Face {
                 change(&mut piece.log);
             }
         });
-        self.desk.keep_now();
+        self.desk.keeper.keep_now();
     }
 
     fn tick(self, pressed: f64) {

@@ -28,7 +28,7 @@ fn card(
     content: AnyView,
     rows: fn(Desk, &PieceEstimate) -> AnyView,
 ) -> AnyView {
-    let rows = move || desk.chosen().map(|piece| rows(desk, &piece));
+    let rows = move || desk.worked.chosen().map(|piece| rows(desk, &piece));
     view! {
         <section class="card" aria-label=name>
             <h2>{title}</h2>
@@ -188,7 +188,7 @@ fn remedy_button(desk: Desk, plan: &Plan, remedy: Remedy) -> AnyView {
         desk.job.with_untracked(|job| (plan.words(remedy.change, job.units), plan.typed(remedy.change, job)));
     let mut letters = label.chars();
     let label = letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect());
-    view! { <button type="button" on:click=move |_| desk.type_all(typed.clone())>{label}</button> }.into_any()
+    view! { <button type="button" on:click=move |_| desk.job.type_all(typed.clone())>{label}</button> }.into_any()
 }
 
 /// The card of the weather and the warmth of the mix.
@@ -246,7 +246,7 @@ pub fn strip(desk: Desk) -> AnyView {
         view! { <div class="fields">{fields}</div> }
     };
     let add = move |_| {
-        desk.grow(|job| job.pour.garage.push(Spell::default()));
+        desk.job.grow(|job| job.pour.garage.push(Spell::default()));
     };
     let drop = move |_| desk.job.update(|job| drop(job.pour.garage.pop()));
     let content = view! {

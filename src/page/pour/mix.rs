@@ -53,7 +53,7 @@ pub fn bag_choice(desk: Desk) -> AnyView {
     view! {
         <div class="field">
             <label for="bag-choice">"Cast from"</label>
-            <select id="bag-choice" on:change=move |event| desk.choose_bag(&event_target_value(&event))>{list}</select>
+            <select id="bag-choice" on:change=move |event| desk.bags.choose(&event_target_value(&event))>{list}</select>
         </div>
     }
     .into_any()
@@ -65,7 +65,7 @@ fn class_choice(desk: Desk, bag: usize) -> AnyView {
     let family = untrack(read).map(|(family, _)| family).unwrap_or_default();
     let chosen = Memo::new(move |_| read().map(|(_, class)| class).unwrap_or_default());
     let options = LabelClass::of(family).iter().map(|class| (*class, class.label())).collect();
-    let choose = Callback::new(move |class| desk.edit_bag(bag, |bag| bag.class = class));
+    let choose = Callback::new(move |class| desk.job.edit_bag(bag, |bag| bag.class = class));
     view! {
         {choice("Strength class on the label", options, chosen.into(), choose)}
         <p class="quiet-text">"The least strength of the class counts wherever none is typed below."</p>
@@ -145,7 +145,7 @@ pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
                 view! {
                     <div class="fields">
                         {of_additive.iter().map(|name| additive_field(desk, bag, index, *name)).collect_view()}
-                        <button type="button" class="danger" on:click=move |_| desk.edit_bag(bag, |bag| { bag.additives.remove(index); })>"Remove"</button>
+                        <button type="button" class="danger" on:click=move |_| desk.job.edit_bag(bag, |bag| { bag.additives.remove(index); })>"Remove"</button>
                     </div>
                 }
             })
@@ -158,13 +158,13 @@ pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
                     <div class="fields">
                         {field(desk, FieldPath::Strength(bag, index, StrengthField::Age))}
                         {field(desk, FieldPath::Strength(bag, index, StrengthField::Strength))}
-                        <button type="button" class="danger" on:click=move |_| desk.edit_bag(bag, |bag| { bag.strengths.remove(index); })>"Remove"</button>
+                        <button type="button" class="danger" on:click=move |_| desk.job.edit_bag(bag, |bag| { bag.strengths.remove(index); })>"Remove"</button>
                     </div>
                 }
             })
             .collect_view()
     };
-    let apart = move || desk.shelf_differs(bag);
+    let apart = move || desk.bags.differs(bag);
     view! {
         {kind.map(|kind| recipe_fields(desk, bag, kind))}
         <details>
@@ -177,11 +177,11 @@ pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
             {additives}
             {strengths}
             <div class="row">
-                <button type="button" on:click=move |_| desk.edit_bag(bag, |bag| bag.additives.push(Additive::default()))>"+ Additive"</button>
-                <button type="button" on:click=move |_| desk.edit_bag(bag, |bag| bag.strengths.push(StrengthPoint::default()))>"+ Strength"</button>
-                <button type="button" on:click=move |_| desk.keep_bag(bag)>"Keep in my bags"</button>
-                {move || desk.is_own_bag(bag).then(|| view! {
-                    <button type="button" class="danger" on:click=move |_| desk.drop_own_bag(bag)>"Take out of my bags"</button>
+                <button type="button" on:click=move |_| desk.job.edit_bag(bag, |bag| bag.additives.push(Additive::default()))>"+ Additive"</button>
+                <button type="button" on:click=move |_| desk.job.edit_bag(bag, |bag| bag.strengths.push(StrengthPoint::default()))>"+ Strength"</button>
+                <button type="button" on:click=move |_| desk.bags.keep_figures(bag)>"Keep in my bags"</button>
+                {move || desk.bags.is_own(bag).then(|| view! {
+                    <button type="button" class="danger" on:click=move |_| desk.bags.give_up(bag)>"Take out of my bags"</button>
                 })}
             </div>
         </details>
@@ -189,8 +189,8 @@ pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
             <div class="banner">
                 <p>"Your bags hold other figures under this name. This job keeps its own copy."</p>
                 <div class="row">
-                    <button type="button" on:click=move |_| desk.take_shelf_bag(bag)>"Take the figures of my bags"</button>
-                    <button type="button" on:click=move |_| desk.keep_bag(bag)>"Keep the figures of this job"</button>
+                    <button type="button" on:click=move |_| desk.bags.take_figures(bag)>"Take the figures of my bags"</button>
+                    <button type="button" on:click=move |_| desk.bags.keep_figures(bag)>"Keep the figures of this job"</button>
                 </div>
             </div>
         })}

@@ -3,7 +3,8 @@
 use super::super::desk::Desk;
 use super::super::field::choice;
 use super::super::figures::plain_row;
-use super::{others, ticks, toggle, worked_out};
+use super::others::{others, worked_out};
+use super::ticks::{ticks, toggle};
 use crate::measure::write_money;
 use crate::names::in_sentence;
 use crate::price::trip::Trip;
@@ -18,7 +19,7 @@ const IN_THE_CART: &str = "in-the-cart";
 pub fn shop(desk: Desk) -> AnyView {
     let chosen = RwSignal::new(Vec::<String>::new());
     let at_once = RwSignal::new(false);
-    let done = RwSignal::new(desk.remembered(IN_THE_CART).lines().map(str::to_owned).collect::<Vec<_>>());
+    let done = RwSignal::new(desk.stored.remembered(IN_THE_CART).lines().map(str::to_owned).collect::<Vec<_>>());
     let trip = Memo::new(move |_| {
         let mut jobs = vec![(
             desk.job.with(|job| in_sentence(&print::job_name(job)).into_owned()),
@@ -33,7 +34,7 @@ pub fn shop(desk: Desk) -> AnyView {
     let pick = Callback::new(move |id: String| chosen.update(|chosen| toggle(chosen, &id)));
     let tick = Callback::new(move |id: String| {
         done.update(|done| toggle(done, &id));
-        desk.remember(IN_THE_CART, &done.with_untracked(|done| done.join("\n")));
+        desk.stored.remember(IN_THE_CART, &done.with_untracked(|done| done.join("\n")));
     });
     let jobs = move || {
         let rows: Vec<_> = others(desk).into_iter().map(|(id, name)| (id, name, String::new())).collect();
@@ -65,7 +66,7 @@ pub fn shop(desk: Desk) -> AnyView {
     let send = move |_| send(desk, text());
     let clear = move |_| {
         done.set(Vec::new());
-        desk.remember(IN_THE_CART, "");
+        desk.stored.remember(IN_THE_CART, "");
     };
     view! {
         <section class="card" aria-label="Shopping list">
