@@ -88,60 +88,10 @@ fn kept(desk: Desk) -> AnyView {
 /// What stands between the maker and a kept job, said above everything else.
 fn banners(desk: Desk) -> AnyView {
     let keeping = move || match desk.keeper.keeping.get() {
-        Keeping::Kept | Keeping::Writing => None,
-        Keeping::Failed(why) => Some(
-            view! {
-                <div class="banner stop whole" role="alert">
-                    <strong>"This job is not being kept."</strong>
-                    <p>{why}</p>
-                    <div class="row">
-                        <button type="button" on:click=move |_| open_share(desk)>"Share it as a file"</button>
-                        <button type="button" on:click=move |_| desk.keeper.keep_now()>"Try again"</button>
-                    </div>
-                </div>
-            }
-            .into_any(),
-        ),
-        Keeping::Elsewhere { unreadable } => {
-            let (says, other) = match unreadable {
-                Some(why) => (
-                    format!("{why} Nothing was saved over it, and what you typed here since then is not kept yet."),
-                    view! { <button type="button" on:click=move |_| open_share(desk)>"Share it as a file"</button> }
-                        .into_any(),
-                ),
-                None => (
-                    "What you typed here since then is not kept yet. Keep both, or go on with the other one.".to_owned(),
-                    view! { <button type="button" on:click=move |_| desk.keeper.take_theirs()>"Go on with the other"</button> }
-                        .into_any(),
-                ),
-            };
-            Some(
-                view! {
-                    <div class="banner stop whole" role="alert">
-                        <strong>"This job was changed in another tab."</strong>
-                        <p>{says}</p>
-                        <div class="row">
-                            <button type="button" class="main" on:click=move |_| desk.way.keep_both()>"Keep both"</button>
-                            {other}
-                        </div>
-                    </div>
-                }
-                .into_any(),
-            )
-        }
-        Keeping::Gone => Some(
-            view! {
-                <div class="banner stop whole" role="alert">
-                    <strong>"This job was deleted in another tab."</strong>
-                    <p>"It stands here as you see it, and among the deleted jobs on the shelf as it was deleted."</p>
-                    <div class="row">
-                        <button type="button" class="main" on:click=move |_| desk.way.keep_both()>"Keep it"</button>
-                        <button type="button" on:click=move |_| desk.way.let_go()>"Let it go"</button>
-                    </div>
-                </div>
-            }
-            .into_any(),
-        ),
+        Keeping::Kept | Keeping::Writing => ().into_any(),
+        Keeping::Failed(why) => not_kept(desk, why),
+        Keeping::Elsewhere { unreadable } => changed_elsewhere(desk, unreadable),
+        Keeping::Gone => deleted_elsewhere(desk),
     };
     view! {
         {storage_banner(*desk)}
@@ -149,6 +99,54 @@ fn banners(desk: Desk) -> AnyView {
         {newer_banner(*desk)}
     }
     .into_any()
+}
+
+/// One of them: what is wrong, more of it, and what can be done.
+fn stop_banner(what: &'static str, more: String, doings: AnyView) -> AnyView {
+    view! {
+        <div class="banner stop whole" role="alert">
+            <strong>{what}</strong>
+            <p>{more}</p>
+            <div class="row">{doings}</div>
+        </div>
+    }
+    .into_any()
+}
+
+fn not_kept(desk: Desk, why: String) -> AnyView {
+    let doings = view! {
+        <button type="button" on:click=move |_| open_share(desk)>"Share it as a file"</button>
+        <button type="button" on:click=move |_| desk.keeper.keep_now()>"Try again"</button>
+    };
+    stop_banner("This job is not being kept.", why, doings.into_any())
+}
+
+fn changed_elsewhere(desk: Desk, unreadable: Option<String>) -> AnyView {
+    let (says, other) = match unreadable {
+        Some(why) => (
+            format!("{why} Nothing was saved over it, and what you typed here since then is not kept yet."),
+            view! { <button type="button" on:click=move |_| open_share(desk)>"Share it as a file"</button> }.into_any(),
+        ),
+        None => (
+            "What you typed here since then is not kept yet. Keep both, or go on with the other one.".to_owned(),
+            view! { <button type="button" on:click=move |_| desk.keeper.take_theirs()>"Go on with the other"</button> }
+                .into_any(),
+        ),
+    };
+    let doings = view! {
+        <button type="button" class="main" on:click=move |_| desk.way.keep_both()>"Keep both"</button>
+        {other}
+    };
+    stop_banner("This job was changed in another tab.", says, doings.into_any())
+}
+
+fn deleted_elsewhere(desk: Desk) -> AnyView {
+    let says = "It stands here as you see it, and among the deleted jobs on the shelf as it was deleted.";
+    let doings = view! {
+        <button type="button" class="main" on:click=move |_| desk.way.keep_both()>"Keep it"</button>
+        <button type="button" on:click=move |_| desk.way.let_go()>"Let it go"</button>
+    };
+    stop_banner("This job was deleted in another tab.", says.to_owned(), doings.into_any())
 }
 
 fn verbs(desk: Desk, here: Stage) -> AnyView {

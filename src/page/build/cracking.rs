@@ -279,8 +279,6 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
     });
     let net = net.collect_view();
     let hung = cracking.hung.as_ref().map(|hung| hung_rows(desk, hung, cracking.question.units));
-    let not_judged =
-        cracking.hung.as_ref().map(|_| view! { <p class="quiet-text" id="brackets-not-judged">{NOT_JUDGED}</p> });
     let strength = Known::Ok(crate::working::Figure {
         value: cracking.grown.ages.stripping.strength,
         working: cracking.grown.working.clone(),
@@ -291,23 +289,6 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
         let known = if cracking.grown.is_known(age) { "" } else { ", as when stripped" };
         plain_row(label, format!("{strength}{known}"))
     });
-    let unknown = (!cracking.grown.is_known(Age::InUse)).then(|| {
-        view! {
-            <p class="quiet-text" id="no-later-strength">
-                "Nothing is known of a later strength, so all later ages count with that of stripping: it holds "
-                "more than it says there. Give the bag its strengths at a day and at 28 days, on the Pour screen."
-            </p>
-        }
-    });
-    let rests_on = cracking.grown.rests_on(Age::Stripping);
-    let rests_on = rests_on.map(|words| view! { <p class="quiet-text" id="least-strength">{words}</p> });
-    let barred = cracking.rails.iter().any(|rail| rail.with_bar.is_some()).then(|| {
-        view! {
-            <p class="quiet-text">
-                "The map is of the concrete alone: steel hardly delays the first crack, and then holds it together."
-            </p>
-        }
-    });
     view! {
         <h3>"By hand"</h3>
         <div class="figures" id="by-hand">
@@ -317,6 +298,33 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
             {row(desk, "Strength then", show(&strength, |strength| said::stress(*strength, units)))}
             {Vec::from(later)}
         </div>
+        {beside_the_hand(cracking)}
+    }
+    .into_any()
+}
+
+/// What the numbers by hand rest on, and what they leave out.
+fn beside_the_hand(cracking: &Cracking) -> AnyView {
+    let rests_on = cracking.grown.rests_on(Age::Stripping);
+    let rests_on = rests_on.map(|words| view! { <p class="quiet-text" id="least-strength">{words}</p> });
+    let not_judged =
+        cracking.hung.as_ref().map(|_| view! { <p class="quiet-text" id="brackets-not-judged">{NOT_JUDGED}</p> });
+    let unknown = (!cracking.grown.is_known(Age::InUse)).then(|| {
+        view! {
+            <p class="quiet-text" id="no-later-strength">
+                "Nothing is known of a later strength, so all later ages count with that of stripping: it holds "
+                "more than it says there. Give the bag its strengths at a day and at 28 days, on the Pour screen."
+            </p>
+        }
+    });
+    let barred = cracking.rails.iter().any(|rail| rail.with_bar.is_some()).then(|| {
+        view! {
+            <p class="quiet-text">
+                "The map is of the concrete alone: steel hardly delays the first crack, and then holds it together."
+            </p>
+        }
+    });
+    view! {
         {rests_on}
         {not_judged}
         {unknown}

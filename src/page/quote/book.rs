@@ -180,18 +180,6 @@ pub fn prices(desk: Desk) -> AnyView {
         move || needed.get().into_iter().filter(|(id, _)| !id.starts_with("bag:") && !id.starts_with("pad:"));
     let goods = move || goods_of().map(|(id, name)| good_field(desk, &id, name, Kind::Money, PRICE, "")).collect_view();
     let details = move || goods_of().map(|(id, name)| good_details(desk, &id, &name)).collect_view();
-    let margins = MarginOn::ALL.into_iter().map(MarginOn::label).enumerate().collect();
-    let margin_on = Memo::new(move |_| place_of(&MarginOn::ALL, &desk.prices.with(|prices| prices.margin_on)));
-    let choose = Callback::new(move |at: usize| {
-        let on = MarginOn::ALL.get(at).copied().unwrap_or_default();
-        desk.prices.edit(|prices| prices.margin_on = on);
-    });
-    let units = Memo::new(move |_| desk.prices.with(|prices| prices.units));
-    let systems = vec![(0, "ft, lb, gal"), (1, "m, kg, L")];
-    let metric = Signal::derive(move || usize::from(units.get() == Units::Metric));
-    let change = Callback::new(move |at: usize| {
-        desk.prices.edit(|prices| prices.units = if at == 1 { Units::Metric } else { Units::Inch });
-    });
     view! {
         <section class="card" aria-label="Prices" id=FieldPath::Book(BookField::Prices).key()>
             <h2>"Your prices"</h2>
@@ -209,19 +197,39 @@ pub fn prices(desk: Desk) -> AnyView {
                     {details}
                 </details>
             </details>
-            <details>
-                <summary>"Overhead, margin, tax"</summary>
-                <div class="fields">
-                    {fixed(desk, BookField::Overhead, "Of material and wages.", |book| &book.overhead, |book| &mut book.overhead)}
-                    {fixed(desk, BookField::Margin, "", |book| &book.margin, |book| &mut book.margin)}
-                    {fixed(desk, BookField::Tax, "Blank: none.", |book| &book.tax, |book| &mut book.tax)}
-                    {currency_field(desk)}
-                </div>
-                {choice("The margin is a share", margins, margin_on.into(), choose)}
-                {choice("A bare number in this book is", systems, metric, change)}
-                {maker_lines(desk)}
-            </details>
+            {terms(desk)}
         </section>
+    }
+    .into_any()
+}
+
+/// What comes onto the costs, and in what the book is kept.
+fn terms(desk: Desk) -> AnyView {
+    let margins = MarginOn::ALL.into_iter().map(MarginOn::label).enumerate().collect();
+    let margin_on = Memo::new(move |_| place_of(&MarginOn::ALL, &desk.prices.with(|prices| prices.margin_on)));
+    let choose = Callback::new(move |at: usize| {
+        let on = MarginOn::ALL.get(at).copied().unwrap_or_default();
+        desk.prices.edit(|prices| prices.margin_on = on);
+    });
+    let units = Memo::new(move |_| desk.prices.with(|prices| prices.units));
+    let systems = vec![(0, "ft, lb, gal"), (1, "m, kg, L")];
+    let metric = Signal::derive(move || usize::from(units.get() == Units::Metric));
+    let change = Callback::new(move |at: usize| {
+        desk.prices.edit(|prices| prices.units = if at == 1 { Units::Metric } else { Units::Inch });
+    });
+    view! {
+        <details>
+            <summary>"Overhead, margin, tax"</summary>
+            <div class="fields">
+                {fixed(desk, BookField::Overhead, "Of material and wages.", |book| &book.overhead, |book| &mut book.overhead)}
+                {fixed(desk, BookField::Margin, "", |book| &book.margin, |book| &mut book.margin)}
+                {fixed(desk, BookField::Tax, "Blank: none.", |book| &book.tax, |book| &mut book.tax)}
+                {currency_field(desk)}
+            </div>
+            {choice("The margin is a share", margins, margin_on.into(), choose)}
+            {choice("A bare number in this book is", systems, metric, change)}
+            {maker_lines(desk)}
+        </details>
     }
     .into_any()
 }

@@ -31,25 +31,10 @@ pub fn shop(desk: Desk) -> AnyView {
         );
         desk.prices.with(|prices| Trip::of(&jobs, prices, at_once.get()))
     });
-    let pick = Callback::new(move |id: String| chosen.update(|chosen| toggle(chosen, &id)));
     let tick = Callback::new(move |id: String| {
         done.update(|done| toggle(done, &id));
         desk.stored.remember(IN_THE_CART, &done.with_untracked(|done| done.join("\n")));
     });
-    let jobs = move || {
-        let rows: Vec<_> = others(desk).into_iter().map(|(id, name)| (id, name, String::new())).collect();
-        (!rows.is_empty()).then(|| {
-            let options = vec![(0, "One after the other"), (1, "At the same time")];
-            let chosen_way = Signal::derive(move || usize::from(at_once.get()));
-            view! {
-                <details>
-                    <summary>"Buy for other jobs as well"</summary>
-                    {ticks(rows, chosen.into(), pick)}
-                    {choice("They stand in their forms", options, chosen_way, Callback::new(move |at| at_once.set(at == 1)))}
-                </details>
-            }
-        })
-    };
     let list = move || {
         trip.with(|trip| match trip {
             Ok(trip) => rows(desk, trip, done.into(), tick),
@@ -71,7 +56,7 @@ pub fn shop(desk: Desk) -> AnyView {
     view! {
         <section class="card" aria-label="Shopping list">
             <h2>"For the shop"</h2>
-            {jobs}
+            {move || other_jobs(desk, chosen, at_once)}
             {list}
             <div class="row">
                 <button type="button" on:click=send>"Send the list"</button>
@@ -80,6 +65,25 @@ pub fn shop(desk: Desk) -> AnyView {
         </section>
     }
     .into_any()
+}
+
+/// The other jobs to buy for, and whether all stand in their forms at once; nothing where there is no other job.
+fn other_jobs(desk: Desk, chosen: RwSignal<Vec<String>>, at_once: RwSignal<bool>) -> Option<AnyView> {
+    let rows: Vec<_> = others(desk).into_iter().map(|(id, name)| (id, name, String::new())).collect();
+    if rows.is_empty() {
+        return None;
+    }
+    let pick = Callback::new(move |id: String| chosen.update(|chosen| toggle(chosen, &id)));
+    let options = vec![(0, "One after the other"), (1, "At the same time")];
+    let chosen_way = Signal::derive(move || usize::from(at_once.get()));
+    let view = view! {
+        <details>
+            <summary>"Buy for other jobs as well"</summary>
+            {ticks(rows, chosen.into(), pick)}
+            {choice("They stand in their forms", options, chosen_way, Callback::new(move |at| at_once.set(at == 1)))}
+        </details>
+    };
+    Some(view.into_any())
 }
 
 fn rows(desk: Desk, trip: &Trip, done: Signal<Vec<String>>, tick: Callback<String>) -> AnyView {
