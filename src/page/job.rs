@@ -16,7 +16,7 @@ use leptos::prelude::*;
 pub(super) fn job(desk: Desk, stage: Stage) -> AnyView {
     let body = move || {
         let later = |screen: fn(&Screens) -> fn(Desk) -> AnyView| {
-            let here = screens().filter(|_| desk.screens.get());
+            let here = desk.screens.get().then(screens).flatten();
             here.map_or_else(|| on_its_way(desk), |screens| screen(screens)(desk))
         };
         match stage {

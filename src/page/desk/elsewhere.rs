@@ -25,23 +25,23 @@ const CHANGED: &str = "Changed in another tab, and shown here.";
 /// kept, so that a thing heard twice or late does no harm.
 #[derive(Clone, Copy)]
 pub struct Elsewhere {
-    /// What it tells of a storage that is missing.
+    /// Where a storage that is missing is said.
     pub front: Front,
-    /// What may be another one.
+    /// The storage, which may come back.
     pub stored: Stored,
-    /// Its open job may be another one.
+    /// Its open job may be changed or deleted in another tab.
     pub keeper: Keeper,
-    /// They may be others.
+    /// The shelf, which changes with every job.
     pub jobs: Jobs,
-    /// They may be others.
+    /// The bags, which another tab may change.
     pub bags: Bags,
-    /// They may be others.
+    /// The prices, which another tab may change.
     pub prices: Own<PriceBook>,
-    /// A job that was lost may be there now.
+    /// A job that could not be opened may be there now.
     pub way: Way,
     /// What is done again after a failure.
     pub again: Again,
-    /// Where it is said.
+    /// Where it is said what happened.
     pub notices: Notices,
 }
 
