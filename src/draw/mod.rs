@@ -9,6 +9,7 @@ pub(crate) use canvas::escape;
 mod boards;
 mod canvas;
 mod dxf;
+mod gestures;
 mod plan;
 mod qr;
 mod scale;
@@ -22,6 +23,7 @@ mod walls;
 mod window;
 
 pub use dxf::dxf;
+pub use gestures::{Act, Gestures, Part, Stand, ZOOM_STEP};
 pub use plan::{Drawing, Face, Selection, picture, plan};
 pub use qr::{MOST_QR_BYTES, TooManyBytes, qr_code};
 pub use scale::true_scale;

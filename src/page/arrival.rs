@@ -1,15 +1,14 @@
 //! A job that came in a link: what it is, before anything is kept of it.
 
+use super::banners::storage_banner;
 use super::desk::Desk;
+use super::desk::route::address_of;
 use super::figures::plain_row;
-use super::keeper::became_words;
-use super::shelf::whole_name_or;
-use super::storage_banner;
+use super::front::whole_name_or;
 use crate::draw::picture;
 use crate::finding::Stage;
 use crate::job::{Job, Piece, Units};
-use crate::store::browser;
-use crate::store::{Imported, LinkError, LoadError};
+use crate::store::LinkError;
 use leptos::prelude::*;
 
 /// Pieces that are listed; the rest is counted.
@@ -23,7 +22,7 @@ pub fn arrival(desk: Desk, found: Result<Box<Job>, LinkError>) -> AnyView {
             <div class="banner stop" role="alert">
                 <strong>"This link cannot be opened."</strong>
                 <p>{why.to_string()}</p>
-                <div class="row"><button type="button" on:click=move |_| desk.leave_link()>"All jobs"</button></div>
+                <div class="row"><button type="button" on:click=move |_| leave(desk)>"All jobs"</button></div>
             </div>
         }
         .into_any(),
@@ -52,7 +51,7 @@ fn offer(desk: Desk, job: Job) -> AnyView {
         Units::Inch => "Width × depth × thickness as typed, in inches unless a size says otherwise.",
         Units::Metric => "Width × depth × thickness as typed, in millimetres unless a size says otherwise.",
     };
-    let (standing, word) = desk.standing(&job);
+    let (standing, word) = desk.bringing.standing(&job);
     view! {
         <section class="card arrival" aria-label="The job in this link">
             <p class="quiet-text">"This link carries a job"</p>
@@ -67,8 +66,8 @@ fn offer(desk: Desk, job: Job) -> AnyView {
             <p class="quiet-text">{sizes}</p>
             <p>{standing}</p>
             <div class="row">
-                <button type="button" class="main" on:click=move |_| desk.bring_in(&job)>{word}</button>
-                <button type="button" on:click=move |_| desk.leave_link()>"Leave it"</button>
+                <button type="button" class="main" on:click=move |_| bring_in(desk, &job)>{word}</button>
+                <button type="button" on:click=move |_| leave(desk)>"Leave it"</button>
             </div>
         </section>
     }
@@ -82,34 +81,15 @@ fn size_of(piece: &Piece) -> String {
     sizes.join(" × ")
 }
 
-impl Desk {
-    /// How the job in a link stands to what is kept here, and the word for taking it in.
-    fn standing(self, job: &Job) -> (&'static str, &'static str) {
-        match self.records().load(&job.id) {
-            Ok(there) if there.content == *job => ("This very job is on your shelf already.", "Open it"),
-            Err(LoadError::Missing) => ("It is not on your shelf yet.", "Bring it in"),
-            _ => (
-                "Your shelf has this job in another state. That one stays as it is; this one comes in as a copy.",
-                "Bring it in as a copy",
-            ),
-        }
+/// Takes it in and opens it. The link goes out of the address, so that a reload or the back button does not ask again;
+/// where it cannot be kept the link stays, and with it nothing is lost.
+fn bring_in(desk: Desk, job: &Job) {
+    if let Some(id) = desk.bringing.bring_linked(job) {
+        desk.way.replace_address(&address_of(&id, Stage::Measure));
     }
+}
 
-    /// Keeps the job that came in a link, by the rules of a file, and opens it. The link goes out of the
-    /// address, so that a reload or the back button does not ask again.
-    fn bring_in(self, job: &Job) {
-        let became = self.records().import(job, &browser::random_id(), browser::now());
-        self.tell(&became_words(job.name.text(), &became), None);
-        let (Imported::AlreadyHere { id } | Imported::Added { id } | Imported::Copied { id }) = match became {
-            Ok(became) => became,
-            // The link stays in the address: with it nothing is lost.
-            Err(_) => return,
-        };
-        self.replace_address(&Self::address_of(&id, Stage::Measure));
-    }
-
-    /// Keeps nothing of it and goes to the shelf.
-    fn leave_link(self) {
-        self.replace_address("#/");
-    }
+/// Keeps nothing of it and goes to the shelf.
+fn leave(desk: Desk) {
+    desk.way.replace_address("#/");
 }

@@ -31,7 +31,7 @@ pub fn details(desk: Desk) -> AnyView {
                     on:input=move |event| desk.job.update(|job| job.notes = Entry(event_target_value(&event)))
                 />
             </div>
-            {choice("A bare number is read in", choices, units, Callback::new(move |units| desk.change_units(units)))}
+            {choice("A bare number is read in", choices, units, Callback::new(move |units| desk.job.change_units(units)))}
             <p class="quiet-text">"Cabinet box, door swing, faucet on deck or wall, sink type, doors and stairs on the way in: note them here."</p>
         </section>
     }

@@ -83,7 +83,7 @@ pub fn headline(desk: Desk) -> AnyView {
 }
 
 fn open(desk: Desk, label: &str, number: &Known<Shown>) {
-    desk.sheet.set(Some(match number {
+    desk.notices.sheet.set(Some(match number {
         Ok(shown) => Overlay::Working(shown.working.clone()),
         Err(waiting) => Overlay::Waits(label.to_owned(), waiting.clone()),
     }));
@@ -169,7 +169,7 @@ pub fn waits(desk: Desk, waiting: &Waiting) -> AnyView {
             view! {
                 <li class="row">
                     <span>{says}</span>
-                    <button type="button" on:click=move |_| { desk.sheet.set(None); desk.go_to(need.place); }>"Go there"</button>
+                    <button type="button" on:click=move |_| { desk.notices.sheet.set(None); desk.go_to(need.place); }>"Go there"</button>
                 </li>
             }
         })

@@ -18,7 +18,7 @@ pub fn strength_words(strength: Severity) -> (&'static str, &'static str) {
 /// The findings of one screen.
 pub fn findings(desk: Desk, stage: Stage) -> AnyView {
     let here = Memo::new(move |_| {
-        desk.findings.with(|all| all.iter().filter(|one| one.stage == stage).cloned().collect::<Vec<_>>())
+        desk.worked.findings.with(|all| all.iter().filter(|one| one.stage == stage).cloned().collect::<Vec<_>>())
     });
     view! {
         <section class="findings whole" aria-label="What to know" aria-live="polite">

@@ -1,35 +1,23 @@
 //! Around the five screens of a job: its numbers above, the verbs below, what slides over them, and what
 //! stands between the maker and a kept job.
 
+use super::banners::{cut_off_banner, newer_banner, storage_banner};
+use super::desk::route::{STAGES, stage_word};
 use super::desk::{Desk, Keeping, Overlay, Route};
-use super::workshop::Screens;
-use super::{cut_off_banner, figures, measure, offline, sharing, storage_banner};
+use super::screens::{Screens, screens};
+use super::sharing::open_share;
+use super::{figures, measure, sharing};
 use crate::finding::{Severity, Stage};
 use crate::store::database::OnDisk;
 use leptos::html;
 use leptos::prelude::*;
 
-/// The word for a verb.
-pub(super) fn stage_word(stage: Stage) -> &'static str {
-    match stage {
-        Stage::Measure => "Measure",
-        Stage::Build => "Build",
-        Stage::Pour => "Pour",
-        Stage::Finish => "Finish",
-        Stage::Quote => "Quote",
-    }
-}
-
-/// The five verbs, in the order of the days.
-pub(super) const STAGES: [Stage; 5] = [Stage::Measure, Stage::Build, Stage::Pour, Stage::Finish, Stage::Quote];
-
 /// A job: its numbers above, one screen, the verbs below.
 pub(super) fn job(desk: Desk, stage: Stage) -> AnyView {
     let body = move || {
         let later = |screen: fn(&Screens) -> fn(Desk) -> AnyView| {
-            desk.screens
-                .with(|screens| screens.as_ref().map(screen))
-                .map_or_else(|| on_its_way(desk), |screen| screen(desk))
+            let here = desk.screens.get().then(screens).flatten();
+            here.map_or_else(|| on_its_way(desk), |screens| screen(screens)(desk))
         };
         match stage {
             Stage::Measure => measure::measure(desk),
@@ -50,17 +38,17 @@ pub(super) fn job(desk: Desk, stage: Stage) -> AnyView {
                 </button>
                 <h1 dir="auto">{title}</h1>
                 {kept(desk)}
-                {move || desk.can_undo.get().then(|| view! {
-                    <button type="button" aria-label="Undo" on:click=move |_| desk.undo()>
+                {move || desk.job.can_undo.get().then(|| view! {
+                    <button type="button" aria-label="Undo" on:click=move |_| desk.job.undo()>
                         <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M9 14L4 9l5-5M4 9h10a6 6 0 0 1 0 12h-3"/></svg>
                     </button>
                 })}
-                {move || desk.can_redo.get().then(|| view! {
-                    <button type="button" aria-label="Redo" on:click=move |_| desk.redo()>
+                {move || desk.job.can_redo.get().then(|| view! {
+                    <button type="button" aria-label="Redo" on:click=move |_| desk.job.redo()>
                         <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M15 14l5-5-5-5M20 9H10a6 6 0 0 0 0 12h3"/></svg>
                     </button>
                 })}
-                <button type="button" id="share" aria-label="Share this estimate" on:click=move |_| desk.open_share()>
+                <button type="button" id="share" aria-label="Share this estimate" on:click=move |_| open_share(desk)>
                     <svg viewBox="0 0 24 24" aria-hidden="true"><path d="M12 15V4M8 7l4-4 4 4M5 12v8h14v-8"/></svg>
                 </button>
             </div>
@@ -86,8 +74,8 @@ fn on_its_way(desk: Desk) -> AnyView {
 
 /// Whether what was typed is kept.
 fn kept(desk: Desk) -> AnyView {
-    let wrong = move || desk.storage_trouble.with(Option::is_some) || desk.keeping.with(Keeping::is_wrong);
-    let text = move || match (desk.keeping.get(), desk.on_disk.get()) {
+    let wrong = move || desk.storage_trouble.with(Option::is_some) || desk.keeper.keeping.with(Keeping::is_wrong);
+    let text = move || match (desk.keeper.keeping.get(), desk.keeper.on_disk.get()) {
         _ if wrong() => "Not kept",
         (Keeping::Kept, OnDisk::All) => "Saved",
         // The browser puts it on disk when it sees fit.
@@ -99,68 +87,66 @@ fn kept(desk: Desk) -> AnyView {
 
 /// What stands between the maker and a kept job, said above everything else.
 fn banners(desk: Desk) -> AnyView {
-    let keeping = move || match desk.keeping.get() {
-        Keeping::Kept | Keeping::Writing => None,
-        Keeping::Failed(why) => Some(
-            view! {
-                <div class="banner stop whole" role="alert">
-                    <strong>"This job is not being kept."</strong>
-                    <p>{why}</p>
-                    <div class="row">
-                        <button type="button" on:click=move |_| desk.open_share()>"Share it as a file"</button>
-                        <button type="button" on:click=move |_| desk.keep_now()>"Try again"</button>
-                    </div>
-                </div>
-            }
-            .into_any(),
-        ),
-        Keeping::Elsewhere { unreadable } => {
-            let (says, other) = match unreadable {
-                Some(why) => (
-                    format!("{why} Nothing was saved over it, and what you typed here since then is not kept yet."),
-                    view! { <button type="button" on:click=move |_| desk.open_share()>"Share it as a file"</button> }
-                        .into_any(),
-                ),
-                None => (
-                    "What you typed here since then is not kept yet. Keep both, or go on with the other one.".to_owned(),
-                    view! { <button type="button" on:click=move |_| desk.take_theirs()>"Go on with the other"</button> }
-                        .into_any(),
-                ),
-            };
-            Some(
-                view! {
-                    <div class="banner stop whole" role="alert">
-                        <strong>"This job was changed in another tab."</strong>
-                        <p>{says}</p>
-                        <div class="row">
-                            <button type="button" class="main" on:click=move |_| desk.keep_both()>"Keep both"</button>
-                            {other}
-                        </div>
-                    </div>
-                }
-                .into_any(),
-            )
-        }
-        Keeping::Gone => Some(
-            view! {
-                <div class="banner stop whole" role="alert">
-                    <strong>"This job was deleted in another tab."</strong>
-                    <p>"It stands here as you see it, and among the deleted jobs on the shelf as it was deleted."</p>
-                    <div class="row">
-                        <button type="button" class="main" on:click=move |_| desk.keep_both()>"Keep it"</button>
-                        <button type="button" on:click=move |_| desk.let_go()>"Let it go"</button>
-                    </div>
-                </div>
-            }
-            .into_any(),
-        ),
+    let keeping = move || match desk.keeper.keeping.get() {
+        Keeping::Kept | Keeping::Writing => ().into_any(),
+        Keeping::Failed(why) => not_kept(desk, why),
+        Keeping::Elsewhere { unreadable } => changed_elsewhere(desk, unreadable),
+        Keeping::Gone => deleted_elsewhere(desk),
     };
     view! {
         {storage_banner(*desk)}
         {keeping}
-        {offline::banner(*desk)}
+        {newer_banner(*desk)}
     }
     .into_any()
+}
+
+/// One of them: what is wrong, more of it, and what can be done.
+fn stop_banner(what: &'static str, more: String, doings: AnyView) -> AnyView {
+    view! {
+        <div class="banner stop whole" role="alert">
+            <strong>{what}</strong>
+            <p>{more}</p>
+            <div class="row">{doings}</div>
+        </div>
+    }
+    .into_any()
+}
+
+fn not_kept(desk: Desk, why: String) -> AnyView {
+    let doings = view! {
+        <button type="button" on:click=move |_| open_share(desk)>"Share it as a file"</button>
+        <button type="button" on:click=move |_| desk.keeper.keep_now()>"Try again"</button>
+    };
+    stop_banner("This job is not being kept.", why, doings.into_any())
+}
+
+fn changed_elsewhere(desk: Desk, unreadable: Option<String>) -> AnyView {
+    let (says, other) = match unreadable {
+        Some(why) => (
+            format!("{why} Nothing was saved over it, and what you typed here since then is not kept yet."),
+            view! { <button type="button" on:click=move |_| open_share(desk)>"Share it as a file"</button> }.into_any(),
+        ),
+        None => (
+            "What you typed here since then is not kept yet. Keep both, or go on with the other one.".to_owned(),
+            view! { <button type="button" on:click=move |_| desk.keeper.take_theirs()>"Go on with the other"</button> }
+                .into_any(),
+        ),
+    };
+    let doings = view! {
+        <button type="button" class="main" on:click=move |_| desk.way.keep_both()>"Keep both"</button>
+        {other}
+    };
+    stop_banner("This job was changed in another tab.", says, doings.into_any())
+}
+
+fn deleted_elsewhere(desk: Desk) -> AnyView {
+    let says = "It stands here as you see it, and among the deleted jobs on the shelf as it was deleted.";
+    let doings = view! {
+        <button type="button" class="main" on:click=move |_| desk.way.keep_both()>"Keep it"</button>
+        <button type="button" on:click=move |_| desk.way.let_go()>"Let it go"</button>
+    };
+    stop_banner("This job was deleted in another tab.", says.to_owned(), doings.into_any())
 }
 
 fn verbs(desk: Desk, here: Stage) -> AnyView {
@@ -168,7 +154,7 @@ fn verbs(desk: Desk, here: Stage) -> AnyView {
         .into_iter()
         .map(|stage| {
             let flag = Memo::new(move |_| {
-                desk.findings.with(|all| {
+                desk.worked.findings.with(|all| {
                     let of = |strength| all.iter().filter(|one| one.stage == stage && one.severity == strength).count();
                     (of(Severity::Stop), of(Severity::Watch))
                 })
@@ -186,7 +172,7 @@ fn verbs(desk: Desk, here: Stage) -> AnyView {
             };
             view! {
                 <li>
-                    <a href=move || desk.address(stage) aria-current=(stage == here).then_some("page")>
+                    <a href=move || desk.way.address(stage) aria-current=(stage == here).then_some("page")>
                         {stage_word(stage)}
                         {shown}
                     </a>
@@ -201,7 +187,7 @@ fn verbs(desk: Desk, here: Stage) -> AnyView {
 pub(super) fn sheet(desk: Desk) -> AnyView {
     let dialog = NodeRef::<html::Dialog>::new();
     Effect::new(move |_| {
-        let open = desk.sheet.with(Option::is_some);
+        let open = desk.notices.sheet.with(Option::is_some);
         if let Some(dialog) = dialog.get() {
             if open && !dialog.open() {
                 let _ = dialog.show_modal();
@@ -210,9 +196,9 @@ pub(super) fn sheet(desk: Desk) -> AnyView {
             }
         }
     });
-    let close = move || desk.sheet.set(None);
+    let close = move || desk.notices.sheet.set(None);
     let content = move || {
-        desk.sheet.get().map(|sheet| {
+        desk.notices.sheet.get().map(|sheet| {
             let (title, body) = match sheet {
                 Overlay::Working(working) => (working.title(desk.units()), figures::working(&working, desk.units())),
                 Overlay::Waits(title, waiting) => (format!("{title}: still waiting"), figures::waits(desk, &waiting)),
@@ -253,15 +239,15 @@ pub(super) fn sheet(desk: Desk) -> AnyView {
 /// A line at the bottom that goes away by itself, with one thing to do.
 pub(super) fn notice(desk: Desk) -> AnyView {
     let shown = move || {
-        desk.notice.get().map(|notice| {
+        desk.notices.notice.get().map(|notice| {
             let action = notice.action.map(|(word, action)| {
-                view! { <button type="button" on:click=move |_| { desk.notice.set(None); action(); }>{word}</button> }
+                view! { <button type="button" on:click=move |_| { desk.notices.notice.set(None); action(); }>{word}</button> }
             });
             view! {
                 <div>
                     <span>{notice.says}</span>
                     {action}
-                    <button type="button" aria-label="Dismiss" on:click=move |_| desk.notice.set(None)>"✕"</button>
+                    <button type="button" aria-label="Dismiss" on:click=move |_| desk.notices.notice.set(None)>"✕"</button>
                 </div>
             }
         })

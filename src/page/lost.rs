@@ -4,7 +4,7 @@
 use super::desk::{Desk, Route};
 use super::dom;
 use super::figures::plain_row;
-use super::shelf::whole_name_or;
+use super::front::whole_name_or;
 use crate::store::Gist;
 use crate::store::browser;
 use leptos::prelude::*;
@@ -15,7 +15,7 @@ const FILE: &str = "pourwright-job.json";
 /// The screen. The address says which job it is.
 pub fn lost(desk: Desk, why: String) -> AnyView {
     let id = dom::job_in_address();
-    let record = id.as_deref().and_then(|id| desk.records().raw(id).ok().flatten());
+    let record = id.as_deref().and_then(|id| desk.stored.records().raw(id).ok().flatten());
     view! {
         <header class="top"><div class="bar"><h1>"Pourwright"</h1></div></header>
         <main id="main" tabindex="-1" data-screen="Lost">
@@ -51,7 +51,7 @@ fn what_is_there(desk: Desk, id: String, record: String) -> AnyView {
         Err(why) => desk.tell(&why, None),
     };
     let delete = move |_| {
-        desk.delete(&id);
+        desk.jobs.delete(&id);
         desk.go(Route::Shelf);
     };
     view! {

@@ -5,9 +5,10 @@ use super::field::{choice, field, hinted, lead};
 use super::findings::findings;
 use super::openings::{add_cutout, add_holes, cutout_fields, holes_fields};
 use super::plan::plan_view;
+use super::sides::side_choice;
 use crate::draw::{Face, Selection};
 use crate::finding::Stage;
-use crate::job::{EdgeField, EdgeKind, FieldPath, Piece, PieceField, PieceKind};
+use crate::job::{EdgeField, EdgeKind, FieldPath, Piece, PieceKind};
 use leptos::prelude::*;
 
 /// The screen.
@@ -26,23 +27,6 @@ pub fn measure(desk: Desk) -> AnyView {
         </div>
     }
     .into_any()
-}
-
-/// The screen that shows a field of a piece.
-pub fn stage_of(field: PieceField) -> Stage {
-    match field {
-        PieceField::Name
-        | PieceField::Width
-        | PieceField::Depth
-        | PieceField::Leg
-        | PieceField::RightLeg
-        | PieceField::RightDepth
-        | PieceField::FrontDepth
-        | PieceField::Bow
-        | PieceField::Thickness => Stage::Measure,
-        PieceField::Grinding | PieceField::Steel => Stage::Build,
-        PieceField::Spare => Stage::Pour,
-    }
 }
 
 /// The pieces of the job, to choose among; nothing while there is one.
@@ -117,7 +101,7 @@ fn parts_bar(desk: Desk) -> AnyView {
             {buttons}
             <button type="button" class="add" on:click=move |_| add_cutout(desk)>"+ Cutout"</button>
             <button type="button" class="add" on:click=move |_| add_holes(desk)>"+ Faucet holes"</button>
-            <button type="button" class="add" on:click=move |_| desk.add_piece()>"+ Piece"</button>
+            <button type="button" class="add" on:click=move |_| desk.job.add_piece()>"+ Piece"</button>
             {move || is_top.get().then(|| beside.map(|(kind, label)| view! {
                 <button type="button" class="add" on:click=move |_| desk.add_beside(kind)>{label}</button>
             }))}
@@ -161,40 +145,6 @@ fn edge_fields(desk: Desk, piece: usize, side: usize) -> AnyView {
             <p class="quiet-text">{move || edge_help(kind.get())}</p>
             <div class="fields">{more}</div>
         </section>
-    }
-    .into_any()
-}
-
-/// A row of buttons, one for every side of the chosen piece.
-pub fn side_choice(
-    desk: Desk,
-    legend: &'static str,
-    chosen: usize,
-    part: fn(usize) -> Selection,
-    name: fn(&Piece, usize) -> String,
-) -> AnyView {
-    let names = Memo::new(move |_| {
-        desk.job.with(|job| {
-            let piece = job.pieces.get(desk.piece.get());
-            piece.map_or_else(Vec::new, |piece| (0..piece.sides()).map(|side| name(piece, side)).collect::<Vec<_>>())
-        })
-    });
-    let button = move |(side, name): (usize, String)| {
-        view! {
-            <button
-                type="button"
-                aria-pressed=if side == chosen { "true" } else { "false" }
-                on:click=move |_| desk.part.set(part(side))
-            >
-                {name}
-            </button>
-        }
-    };
-    view! {
-        <fieldset class="choice">
-            <legend>{legend}</legend>
-            {move || names.get().into_iter().enumerate().map(button).collect_view()}
-        </fieldset>
     }
     .into_any()
 }

@@ -5,12 +5,13 @@
 //! is everything that reads a job, fetched right behind it.
 //!
 //! One file a screen: [`shelf`], then the five verbs [`measure`], [`build`], [`pour`], [`finish`],
-//! [`quote`], with [`job`] around them. [`desk`] holds what the screens share; [`field`], [`figures`],
-//! [`findings`] and [`plan`] are what they are made of. A screen is a plain function that gives an `AnyView`,
-//! so that the size of the page grows with its screens and not with their combinations.
+//! [`quote`], with [`job`] around them. [`front`] and [`desk`] hold what the screens share, and know none of them;
+//! [`field`], [`figures`], [`findings`] and [`plan`] are what they are made of. A file names others only downwards:
+//! screens, what they are made of, the desk, the front, [`dom`]; `tests/arrows` holds it to that. A screen is a plain
+//! function that gives an `AnyView`, so that the size of the page grows with its screens and not with their combinations.
 
 mod arrival;
-mod bringing;
+mod banners;
 mod build;
 mod desk;
 mod details;
@@ -20,13 +21,9 @@ mod figures;
 mod findings;
 mod finish;
 mod front;
-mod history;
 mod job;
-mod keeper;
-mod leaving;
 mod lost;
 mod measure;
-mod offline;
 mod openings;
 mod paper;
 mod paper_print;
@@ -35,13 +32,15 @@ mod plan;
 mod pour;
 mod quote;
 mod scale;
+mod screens;
 mod shape;
 mod sharing;
 mod shelf;
-mod verdicts;
+mod sides;
 mod workshop;
 
-use front::{CutOff, Front, Shown};
+use banners::cut_off_banner;
+use front::{Front, Shown, offline};
 use leptos::prelude::*;
 
 /// The whole page.
@@ -56,6 +55,7 @@ pub fn App() -> impl IntoView {
         dom::after_drawing(move || workshop::fetch(front));
     }
     offline::register(front);
+    Effect::watch(move || front.tries.get(), move |_, _, _| workshop::fetch(front), false);
     if let Some(frame) = dom::document().and_then(|document| document.get_element_by_id("frame")) {
         frame.remove();
     }
@@ -79,45 +79,5 @@ fn opening(front: Front) -> AnyView {
             <p class="quiet-text" role="status">{move || if front.cut_off.get().is_some() { "" } else { "Opening the job…" }}</p>
         </main>
     }
-    .into_any()
-}
-
-/// Said when only the front of the page could be fetched.
-fn cut_off_banner(front: Front) -> AnyView {
-    (move || {
-        front.cut_off.get().map(|why| {
-            let outdated = why == CutOff::Outdated;
-            let (says, offers) = if outdated {
-                ("The host has a newer version of it.", "Open the newer version")
-            } else {
-                ("Check the connection.", "Try again")
-            };
-            let go = move |_| if outdated { offline::open_newer(front) } else { workshop::fetch(front) };
-            view! {
-                <div class="banner stop whole" role="alert">
-                    <strong>"The rest of this page could not be fetched."</strong>
-                    <p>{says}" What this browser keeps is untouched."</p>
-                    <div class="row">
-                        <button type="button" class="main" on:click=go>{offers}</button>
-                    </div>
-                </div>
-            }
-        })
-    })
-    .into_any()
-}
-
-/// Said once, wherever one is, when the browser keeps nothing.
-pub fn storage_banner(front: Front) -> AnyView {
-    (move || {
-        front.storage_trouble.get().map(|why| {
-            view! {
-                <div class="banner whole" role="alert">
-                    <strong>"This browser keeps nothing here."</strong>
-                    <p>{why}</p>
-                </div>
-            }
-        })
-    })
     .into_any()
 }

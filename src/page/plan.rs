@@ -3,8 +3,8 @@
 use super::desk::Desk;
 use super::dom;
 use super::openings::{center, move_to, tape_step};
-use crate::draw::{Drawing, Face, Selection, Window, plan};
-use kurbo::{Point, Size, Vec2};
+use crate::draw::{Act, Drawing, Face, Gestures, Part, Selection, Stand, Window, ZOOM_STEP, plan};
+use kurbo::{Point, Size};
 use leptos::ev;
 use leptos::html;
 use leptos::prelude::*;
@@ -12,19 +12,8 @@ use uom::si::length::meter;
 use wasm_bindgen::JsCast;
 use web_sys::Element;
 
-/// What is being dragged: the part, where the finger went down, where the centre was.
-#[derive(Clone, Copy)]
-struct Drag {
-    part: Selection,
-    pointer: Point,
-    centre: Point,
-}
-
-/// One press of a key or a button makes the drawing so much larger.
-const ZOOM_STEP: f64 = 1.5;
-
-/// Where a finger is, in CSS pixels.
-fn at(event: &ev::PointerEvent) -> Point {
+/// Where on the screen something happens, in CSS pixels. (A pointer and a wheel are mice to a browser.)
+fn at(event: &web_sys::MouseEvent) -> Point {
     Point::new(f64::from(event.client_x()), f64::from(event.client_y()))
 }
 
@@ -42,7 +31,7 @@ fn can_be_touched(face: Face, part: Selection) -> bool {
 /// The drawing of the chosen piece as it stands.
 fn draw(desk: Desk, face: Face) -> Option<Drawing> {
     let selected = Some(desk.part.get()).filter(|part| can_be_touched(face, *part));
-    let known = desk.chosen()?;
+    let known = desk.worked.chosen()?;
     // What is typed of a piece changes what is known of it; all else of the job leaves its plan alone.
     let piece = desk.piece.get_untracked();
     desk.job.with_untracked(|job| plan(&known, job.pieces.get(piece)?, job.units, face, selected))
@@ -56,7 +45,7 @@ fn drawing_of(desk: Desk, face: Face) -> RwSignal<Option<Drawing>> {
     Effect::watch(
         move || {
             desk.part.track();
-            desk.chosen();
+            desk.worked.chosen();
         },
         move |(), _, _| {
             if waits.get_value() {
@@ -76,167 +65,86 @@ fn drawing_of(desk: Desk, face: Face) -> RwSignal<Option<Drawing>> {
     drawing
 }
 
-/// The plan of the chosen piece; `face` says which way it is seen. Only the plan as installed can be
-/// dragged: in a mirrored drawing a finger goes the wrong way.
-pub fn plan_view(desk: Desk, face: Face) -> AnyView {
-    let drawing = drawing_of(desk, face);
-    let holder = NodeRef::<html::Div>::new();
-    let drag = StoredValue::new(None::<Drag>);
+/// What a view of the plan is made of. Copied freely: it is a handful of handles.
+#[derive(Clone, Copy)]
+struct View {
+    desk: Desk,
+    face: Face,
+    drawing: RwSignal<Option<Drawing>>,
+    /// What of it is in sight.
+    window: RwSignal<Window>,
+    gestures: StoredValue<Gestures>,
+    holder: NodeRef<html::Div>,
+}
 
-    let window = RwSignal::new(Window::WHOLE);
-    // Fingers that are down: which, and where.
-    let fingers = StoredValue::new(Vec::<(i32, Point)>::new());
-    let size = move || {
-        drawing.with(|drawing| drawing.as_ref().map_or(Size::ZERO, |drawing| Size::new(drawing.width, drawing.height)))
-    };
-    let svg = move || holder.get_untracked()?.query_selector("svg").ok()?;
-    // CSS pixels a unit of the whole drawing, and the pixel of its upper left corner.
-    let frame = move || -> Option<(f64, Point)> {
-        let shown = svg()?.get_bounding_client_rect();
-        let size = untrack(size);
+impl View {
+    fn svg(self) -> Option<Element> {
+        self.holder.get_untracked()?.query_selector("svg").ok()?
+    }
+
+    fn size(self) -> Size {
+        let size = |drawing: &Drawing| Size::new(drawing.width, drawing.height);
+        self.drawing.with(|drawing| drawing.as_ref().map_or(Size::ZERO, size))
+    }
+
+    /// How the drawing stands on the screen now.
+    fn stand(self) -> Option<Stand> {
+        let shown = self.svg()?.get_bounding_client_rect();
+        let size = untrack(|| self.size());
         let pixels = (shown.width() / size.width).min(shown.height() / size.height);
         let aside = |room: f64, used: f64| (room - used * pixels) / 2.0;
         let corner = Point::new(
             shown.left() + aside(shown.width(), size.width),
             shown.top() + aside(shown.height(), size.height),
         );
-        (pixels.is_finite() && pixels > 0.0).then_some((pixels, corner))
-    };
-    // Metres a CSS pixel, as the drawing stands on the screen now.
-    let metres_a_pixel = move || -> Option<f64> {
-        let (pixels, _) = frame()?;
-        let zoom = window.get_untracked().zoom;
-        drawing.with_untracked(|drawing| Some(1.0 / (drawing.as_ref()?.scale * pixels * zoom)))
-    };
-    let take = move |factor: f64, from: Point, to: Point| {
-        let Some((pixels, corner)) = frame() else { return };
-        let place = |at: Point| ((at - corner) / pixels).to_point();
-        window.update(|window| *window = window.taken(factor, place(from), place(to), untrack(size)));
-    };
-    let zoom_by = move |factor: f64| {
-        let Some((pixels, corner)) = frame() else { return };
-        let middle = corner + untrack(size).to_vec2() / 2.0 * pixels;
-        take(factor, middle, middle);
-    };
-    // The drawing itself need not be made anew for another window.
-    Effect::new(move |_| {
-        let view_box = window.get().view_box(size());
-        if let Some(svg) = svg() {
-            let _ = svg.set_attribute("viewBox", &view_box);
-        }
-    });
-    Effect::new(move |_| {
-        desk.piece.track();
-        window.set(Window::WHOLE);
-    });
-    let down = move |event: ev::PointerEvent| {
-        fingers.update_value(|fingers| {
-            fingers.retain(|(id, _)| *id != event.pointer_id());
-            fingers.push((event.pointer_id(), at(&event)));
-        });
-        let several = fingers.with_value(|fingers| fingers.len() > 1);
-        // A finger stays with the drawing when the part it touched is drawn anew.
-        let zooms = several || window.get_untracked().is_zoomed();
-        if zooms {
-            event.prevent_default();
-        }
-        if (zooms || event.pointer_type() == "touch")
-            && let Some(holder) = holder.get_untracked()
-        {
-            let _ = holder.set_pointer_capture(event.pointer_id());
-        }
-        if several {
-            drag.set_value(None);
-            return;
-        }
-        let Some(part) = part_under(&event).filter(|part| can_be_touched(face, *part)) else { return };
-        desk.part.set(part);
-        if face != Face::Installed {
-            return;
-        }
-        if let Some(centre) = center(desk, part) {
-            event.prevent_default();
-            drag.set_value(Some(Drag {
-                part,
-                pointer: Point::new(f64::from(event.client_x()), f64::from(event.client_y())),
-                centre,
-            }));
-            if let Some(holder) = holder.get_untracked() {
-                let _ = holder.set_pointer_capture(event.pointer_id());
+        let scale = self.drawing.with_untracked(|drawing| drawing.as_ref().map(|drawing| drawing.scale))?;
+        (pixels.is_finite() && pixels > 0.0).then_some(Stand { pixels, corner, size, scale })
+    }
+
+    /// The part that was touched, or has the focus. Only the plan as installed can be dragged: in a mirrored drawing a
+    /// finger goes the wrong way.
+    fn part_under(self, event: &web_sys::Event) -> Option<Part> {
+        let which = part_under(event)?;
+        Some(Part {
+            which,
+            can_be_chosen: can_be_touched(self.face, which),
+            centre: center(self.desk, which).filter(|_| self.face == Face::Installed),
+        })
+    }
+
+    /// The step of the tape, in metres.
+    fn step(self) -> f64 {
+        tape_step(self.desk.units()).get::<meter>()
+    }
+
+    /// Tells the gestures what happened, and does what follows.
+    fn hear(self, event: &web_sys::Event, tell: impl FnOnce(&mut Gestures) -> Vec<Act>) {
+        for act in self.gestures.try_update_value(tell).unwrap_or_default() {
+            if act == Act::Keep {
+                event.prevent_default();
             }
+            self.act(act);
         }
-    };
-    let moved = move |event: ev::PointerEvent| {
-        let before = fingers.get_value();
-        fingers.update_value(|fingers| {
-            if let Some(finger) = fingers.iter_mut().find(|(id, _)| *id == event.pointer_id()) {
-                finger.1 = at(&event);
-            }
-        });
-        match (before.as_slice(), fingers.get_value().as_slice()) {
-            ([(_, a), (_, b)], [(_, c), (_, d)]) => {
-                let apart = (*b - *a).hypot();
-                if apart > 0.0 {
-                    take((*d - *c).hypot() / apart, a.midpoint(*b), c.midpoint(*d));
+    }
+
+    fn act(self, act: Act) {
+        match act {
+            Act::Select(part) => self.desk.part.set(part),
+            Act::Move(part, at) => move_to(self.desk, part, at),
+            Act::See(window) => self.window.set(window),
+            Act::Hold(pointer) => {
+                if let Some(holder) = self.holder.get_untracked() {
+                    let _ = holder.set_pointer_capture(pointer);
                 }
-                return;
             }
-            ([(_, a)], [(_, b)]) if drag.get_value().is_none() => {
-                if window.get_untracked().is_zoomed() {
-                    take(1.0, *a, *b);
-                }
-                return;
-            }
-            _ => {}
+            Act::Keep => {}
+            Act::Focus(part) => self.focus(part),
         }
-        let (Some(drag), Some(metres)) = (drag.get_value(), metres_a_pixel()) else { return };
-        let dx = (f64::from(event.client_x()) - drag.pointer.x) * metres;
-        let dy = (f64::from(event.client_y()) - drag.pointer.y) * metres;
-        // A finger trembles: a touch is not a move before it has gone half a step.
-        if dx.hypot(dy) > tape_step(desk.units()).get::<meter>() / 2.0 {
-            move_to(desk, drag.part, drag.centre + Vec2::new(dx, -dy));
-        }
-    };
-    let up = move |event: ev::PointerEvent| {
-        drag.set_value(None);
-        fingers.update_value(|fingers| fingers.retain(|(id, _)| *id != event.pointer_id()));
-    };
-    let wheel = move |event: ev::WheelEvent| {
-        if event.ctrl_key() {
-            event.prevent_default();
-            let at = Point::new(f64::from(event.client_x()), f64::from(event.client_y()));
-            take((-event.delta_y() / 300.0).exp(), at, at);
-        }
-    };
-    let whole = move || window.set(Window::WHOLE);
-    let key = move |event: ev::KeyboardEvent| {
-        let with_others = event.ctrl_key() || event.meta_key() || event.alt_key();
-        match event.key().as_str() {
-            _ if with_others => {}
-            "+" | "=" => return zoom_by(ZOOM_STEP),
-            "-" | "−" => return zoom_by(1.0 / ZOOM_STEP),
-            "0" => return whole(),
-            _ => {}
-        }
-        let Some(part) = part_under(&event) else { return };
-        let step = tape_step(desk.units()).get::<meter>();
-        let (dx, dy) = match event.key().as_str() {
-            "Enter" | " " => (0.0, 0.0),
-            "ArrowLeft" => (-step, 0.0),
-            "ArrowRight" => (step, 0.0),
-            "ArrowUp" => (0.0, step),
-            "ArrowDown" => (0.0, -step),
-            _ => return,
-        };
-        event.prevent_default();
-        if can_be_touched(face, part) {
-            desk.part.set(part);
-        }
-        if let (Face::Installed, Some(centre), true) = (face, center(desk, part), dx != 0.0 || dy != 0.0) {
-            move_to(desk, part, centre + Vec2::new(dx, dy));
-        }
-        // The drawing is made anew with every change: the focus goes back to the part it was on.
-        let holder = holder.get_untracked();
+    }
+
+    /// The drawing is made anew with every change: the focus goes back to the part it was on.
+    fn focus(self, part: Selection) {
+        let holder = self.holder.get_untracked();
         dom::after_drawing_unless_typing(move || {
             let again =
                 holder.and_then(|holder| holder.query_selector(&format!("[data-part={}]", part.key())).ok().flatten());
@@ -244,37 +152,101 @@ pub fn plan_view(desk: Desk, face: Face) -> AnyView {
                 let _ = element.focus();
             }
         });
-    };
-    // A drawing made anew keeps the window it was seen through.
-    let text = move || {
-        let view_box = window.get_untracked().view_box(size());
-        drawing.with(|drawing| {
+    }
+
+    fn down(self, event: &ev::PointerEvent) {
+        let (part, is_finger) = (self.part_under(event), event.pointer_type() == "touch");
+        self.hear(event, |gestures| gestures.down(event.pointer_id(), at(event), is_finger, part));
+    }
+
+    fn moved(self, event: &ev::PointerEvent) {
+        // A mouse that only passes by costs nothing.
+        if self.gestures.with_value(Gestures::is_idle) {
+            return;
+        }
+        let (stand, step) = (self.stand(), self.step());
+        self.hear(event, |gestures| gestures.moved(event.pointer_id(), at(event), stand, step));
+    }
+
+    fn wheel(self, event: &ev::WheelEvent) {
+        let stand = if event.ctrl_key() { self.stand() } else { None };
+        self.hear(event, |gestures| gestures.wheel(event.delta_y(), at(event), event.ctrl_key(), stand));
+    }
+
+    fn key(self, event: &ev::KeyboardEvent) {
+        let with_others = event.ctrl_key() || event.meta_key() || event.alt_key();
+        let (part, stand, step) = (self.part_under(event), self.stand(), self.step());
+        self.hear(event, |gestures| gestures.key(&event.key(), with_others, part, stand, step));
+    }
+
+    fn zoom(self, factor: f64) {
+        let stand = self.stand();
+        let acts = self.gestures.try_update_value(|gestures| gestures.zoom(factor, stand));
+        acts.unwrap_or_default().into_iter().for_each(|act| self.act(act));
+    }
+
+    fn whole(self) {
+        if let Some(act) = self.gestures.try_update_value(Gestures::whole) {
+            self.act(act);
+        }
+    }
+
+    /// The drawing, seen through the window that it was seen through before it was made anew.
+    fn text(self) -> String {
+        let view_box = self.window.get_untracked().view_box(self.size());
+        self.drawing.with(|drawing| {
             let Some(drawing) = drawing else { return String::new() };
             let whole = format!("viewBox=\"0 0 {:.0} {:.0}\"", drawing.width, drawing.height);
             drawing.svg.replacen(&whole, &format!("viewBox=\"{view_box}\""), 1)
         })
+    }
+}
+
+/// The plan of the chosen piece; `face` says which way it is seen.
+pub fn plan_view(desk: Desk, face: Face) -> AnyView {
+    let view = View {
+        desk,
+        face,
+        drawing: drawing_of(desk, face),
+        window: RwSignal::new(Window::WHOLE),
+        gestures: StoredValue::new(Gestures::default()),
+        holder: NodeRef::new(),
     };
+    // The drawing itself need not be made anew for another window.
+    Effect::new(move |_| {
+        let view_box = view.window.get().view_box(view.size());
+        if let Some(svg) = view.svg() {
+            let _ = svg.set_attribute("viewBox", &view_box);
+        }
+    });
+    Effect::new(move |_| {
+        desk.piece.track();
+        view.whole();
+    });
+    let up = move |event: ev::PointerEvent| view.gestures.update_value(|gestures| gestures.up(event.pointer_id()));
+    let cancel =
+        move |event: ev::PointerEvent| view.gestures.update_value(|gestures| gestures.cancel(event.pointer_id()));
     let nothing = "Type what the tape says, and the plan appears here.";
     view! {
-        <figure class="plan" class:zoomed=move || window.get().is_zoomed()>
+        <figure class="plan" class:zoomed=move || view.window.get().is_zoomed()>
             <div
-                node_ref=holder
-                on:pointerdown=down
-                on:pointermove=moved
+                node_ref=view.holder
+                on:pointerdown=move |event| view.down(&event)
+                on:pointermove=move |event| view.moved(&event)
                 on:pointerup=up
-                on:pointercancel=up
-                on:lostpointercapture=up
-                on:wheel=wheel
-                on:dblclick=move |_| whole()
-                on:keydown=key
-                inner_html=text
+                on:pointercancel=cancel
+                on:lostpointercapture=cancel
+                on:wheel=move |event| view.wheel(&event)
+                on:dblclick=move |_| view.whole()
+                on:keydown=move |event| view.key(&event)
+                inner_html=move || view.text()
             />
             <div class="zoom row" role="group" aria-label="Size of the drawing">
-                <button type="button" aria-label="Larger" on:click=move |_| zoom_by(ZOOM_STEP)>"+"</button>
-                <button type="button" aria-label="Smaller" on:click=move |_| zoom_by(1.0 / ZOOM_STEP)>"−"</button>
-                <button type="button" on:click=move |_| whole()>"whole"</button>
+                <button type="button" aria-label="Larger" on:click=move |_| view.zoom(ZOOM_STEP)>"+"</button>
+                <button type="button" aria-label="Smaller" on:click=move |_| view.zoom(1.0 / ZOOM_STEP)>"−"</button>
+                <button type="button" on:click=move |_| view.whole()>"whole"</button>
             </div>
-            {move || drawing.with(Option::is_none).then(|| view! { <p class="nothing">{nothing}</p> })}
+            {move || view.drawing.with(Option::is_none).then(|| view! { <p class="nothing">{nothing}</p> })}
         </figure>
     }
     .into_any()

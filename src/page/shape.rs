@@ -3,8 +3,8 @@
 use super::desk::Desk;
 use super::field::{choice, field, labelled, list};
 use super::figures::{Shown, plain_row, row, waits};
-use super::measure::side_choice;
 use super::scale::scale_buttons;
+use super::sides::side_choice;
 use crate::draw::Selection;
 use crate::job::{
     CornerField, CornerKind, EdgeKind, Entry, FieldPath, Hand, Leg, LegField, Measured, OpeningField, OpeningReading,
@@ -79,7 +79,7 @@ pub fn shape_fields(desk: Desk, piece: usize) -> AnyView {
             {scale_buttons(desk)}
             <div class="row">
                 {move || several().then(|| view! {
-                    <button type="button" class="danger" on:click=move |_| desk.remove_piece()>"Remove this piece"</button>
+                    <button type="button" class="danger" on:click=move |_| desk.job.remove_piece()>"Remove this piece"</button>
                 })}
             </div>
         </section>

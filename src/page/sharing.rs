@@ -1,17 +1,34 @@
 //! Sharing a job as a file, a link, a code or a text, and bringing one in.
 
-use super::bringing;
 use super::desk::Desk;
 use super::dom;
 use super::front::files_of;
+use super::paper;
 use crate::draw::qr_code;
 use crate::store::browser::{self, ShareOutcome, ShareReady};
-use crate::store::{self, LinkError};
+use crate::store::{self, LinkError, Progress};
 use leptos::html;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::HtmlInputElement;
+
+/// Makes the file of the open job, then opens the sheet that gives it away.
+pub fn open_share(desk: Desk) {
+    let (name, text) = untrack(|| desk.job.with(|job| paper::page(job, &desk.worked.whole(), &dom::today())));
+    desk.giving.offer(name, text);
+}
+
+/// The open job as plain text.
+fn words_of(desk: Desk) -> String {
+    untrack(|| desk.job.with(|job| paper::words(job, &desk.worked.whole(), &dom::today())))
+}
+
+/// The link that carries the open job to this page.
+fn link_of(desk: Desk) -> Result<String, LinkError> {
+    let page = web_sys::window().and_then(|window| window.location().href().ok()).unwrap_or_default();
+    desk.job.with_untracked(|job| store::share_link(job, &page))
+}
 
 /// The sheet from which a job is given away.
 pub fn share(desk: Desk) -> AnyView {
@@ -20,10 +37,10 @@ pub fn share(desk: Desk) -> AnyView {
             <h3>"A file"</h3>
             <p>"Anybody can open and read it as an estimate, and Pourwright can open it again with nothing lost."</p>
             <div class="row">
-                {desk.can_send().then(|| view! {
-                    <button type="button" class="main" id="share-send" on:click=move |_| desk.send_share()>"Send the file"</button>
+                {desk.giving.can_send().then(|| view! {
+                    <button type="button" class="main" id="share-send" on:click=move |_| desk.giving.send()>"Send the file"</button>
                 })}
-                <button type="button" id="share-save" on:click=move |_| desk.save_share()>"Save the file"</button>
+                <button type="button" id="share-save" on:click=move |_| desk.giving.save()>"Save the file"</button>
             </div>
         </section>
         <section class="way" aria-label="Link">
@@ -42,7 +59,7 @@ pub fn share(desk: Desk) -> AnyView {
 
 /// The link, and its code for a second phone; or why there is none.
 fn link(desk: Desk) -> AnyView {
-    let link = match desk.link() {
+    let link = match link_of(desk) {
         Ok(link) => link,
         Err(why) => {
             return view! { <p class="finding watch" id="link-refused">{why.to_string()}</p> }.into_any();
@@ -74,7 +91,7 @@ fn link(desk: Desk) -> AnyView {
 }
 
 fn text(desk: Desk) -> AnyView {
-    let text = desk.words();
+    let text = words_of(desk);
     let ready = browser::share_words(&text);
     hand_out(Wording { send: "Send as text", copy: "Copy as text", label: "The text" }, text, ready)
 }
@@ -155,12 +172,12 @@ pub fn import(desk: Desk) -> AnyView {
     let pasted = NodeRef::<html::Textarea>::new();
     let picked = move |event: leptos::ev::Event| {
         if let Some(files) = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok()?.files()) {
-            files_of(&files).into_iter().for_each(|file| desk.bring_file(file));
+            files_of(&files).into_iter().for_each(|file| desk.bringing.bring_file(file));
         }
     };
     let paste = move |_| {
         if let Some(area) = pasted.get_untracked() {
-            desk.bring_text(area.value());
+            desk.bringing.bring_text(&area.value());
         }
     };
     view! {
@@ -175,8 +192,8 @@ pub fn import(desk: Desk) -> AnyView {
             </div>
             <div class="row"><button type="button" class="main" on:click=paste>"Import the pasted text"</button></div>
         </div>
-        {bringing::progress(desk)}
-        {move || desk.imported.with(|lines| (!lines.is_empty()).then(|| view! {
+        {progress(desk)}
+        {move || desk.bringing.said.with(|lines| (!lines.is_empty()).then(|| view! {
             <ul class="findings" id="imported" role="status">
                 {lines.iter().map(|line| view! { <li class="finding note" dir="auto">{line.clone()}</li> }).collect_view()}
             </ul>
@@ -186,10 +203,25 @@ pub fn import(desk: Desk) -> AnyView {
     .into_any()
 }
 
-impl Desk {
-    /// The link that carries the open job to this page.
-    fn link(self) -> Result<String, LinkError> {
-        let page = web_sys::window().and_then(|window| window.location().href().ok()).unwrap_or_default();
-        self.job.with_untracked(|job| store::share_link(job, &page))
-    }
+/// How far a backup on its way in is, and a way to stop; nothing while nothing is on its way.
+fn progress(desk: Desk) -> AnyView {
+    let progress = desk.bringing.progress;
+    let running = Memo::new(move |_| progress.with(Option::is_some));
+    let bar = move || {
+        running.get().then(|| {
+            let at = move || progress.get().unwrap_or(Progress { done: 0, all: 0 });
+            let words = move || {
+                let Progress { done, all } = at();
+                format!("{done} of {all} jobs")
+            };
+            view! {
+                <div class="row" id="importing">
+                    <progress max=move || at().all.to_string() value=move || at().done.to_string() aria-label="Bringing in"/>
+                    <span role="status">{words}</span>
+                    <button type="button" on:click=move |_| desk.bringing.stop()>"Stop"</button>
+                </div>
+            }
+        })
+    };
+    bar.into_any()
 }

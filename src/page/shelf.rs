@@ -1,10 +1,8 @@
 //! The shelf: every job that this browser keeps.
 
-use super::front::{Errand, Front};
-use super::{cut_off_banner, dom, offline, storage_banner};
+use super::banners::{cut_off_banner, newer_banner, offline_words, storage_banner};
+use super::front::{Errand, Front, Row};
 use crate::names::in_sentence;
-use crate::store::browser::LocalStorage;
-use crate::store::{Listed, Records};
 use leptos::html;
 use leptos::prelude::*;
 use web_sys::Element;
@@ -33,7 +31,7 @@ pub fn shelf(front: Front) -> AnyView {
         <main id="main" tabindex="-1" data-screen="Shelf">
             {storage_banner(front)}
             {cut_off_banner(front)}
-            {offline::banner(front)}
+            {newer_banner(front)}
             <div class="shelf-head">
                 <div class="row">
                     <button type="button" class="main" on:click=move |_| front.ask(Errand::NewJob)>"New job"</button>
@@ -51,28 +49,10 @@ pub fn shelf(front: Front) -> AnyView {
             {list}
             {deleted(front)}
             {move || front.storage_words.get().map(|words| view! { <p class="quiet-text">{words}</p> })}
-            {offline::words(front)}
+            {offline_words(front)}
         </main>
     }
     .into_any()
-}
-
-/// The jobs as they were listed last: the workshop looks closer.
-pub fn glance() -> Vec<Row> {
-    Records::glance(&LocalStorage).into_iter().map(row).collect()
-}
-
-/// One job on the shelf.
-#[derive(Clone, PartialEq)]
-pub struct Row {
-    /// Which job.
-    pub id: String,
-    /// Its name, or what stands for one.
-    pub name: String,
-    /// Client and when it was last touched.
-    pub under: String,
-    /// Why it cannot be read, if it cannot.
-    pub unreadable: Option<String>,
 }
 
 fn job_row(front: Front, row: Row) -> AnyView {
@@ -160,27 +140,4 @@ fn moved(element: Option<Element>) -> AnyView {
         }
     });
     view! { <div class="moved" node_ref=place/> }.into_any()
-}
-
-/// The job's name as it is set into a sentence, or what stands for one.
-pub fn name_or(name: &str) -> String {
-    in_sentence(&whole_name_or(name)).into_owned()
-}
-
-/// The job's name as it stands by itself, or what stands for one.
-pub fn whole_name_or(name: &str) -> String {
-    if name.trim().is_empty() { "Job without a name".to_owned() } else { name.to_owned() }
-}
-
-/// What the shelf shows of a job.
-pub fn row(listed: Listed) -> Row {
-    let touched = dom::date_of(listed.touched as f64);
-    let client = in_sentence(&listed.client);
-    let under = if client.is_empty() { touched } else { format!("{client}, {touched}") };
-    Row {
-        id: listed.id,
-        name: whole_name_or(&listed.name),
-        under,
-        unreadable: listed.problem.map(|why| why.to_string()),
-    }
 }

@@ -2,8 +2,9 @@
 
 use super::desk::{Desk, Overlay, Route};
 use super::dom;
-use super::front::{CutOff, Errand, Front, Shown};
-use super::{arrival, build, finish, job, lost, offline, pour, quote, shelf};
+use super::front::{CutOff, Errand, Front, Shown, offline};
+use super::screens::{self, Screens};
+use super::{arrival, build, finish, job, lost, pour, quote};
 use leptos::prelude::*;
 use wasm_bindgen_futures::spawn_local;
 
@@ -23,21 +24,9 @@ async fn fetch_both(front: Front) -> Result<(), Missing> {
         parts::workshop(front).await?;
     }
     dom::next_task().await;
-    front.screens.set(Some(parts::screens().await?));
+    screens::bring(parts::screens().await?);
+    front.screens.set(true);
     Ok(())
-}
-
-/// The screens that follow Measure.
-#[derive(Clone, Copy)]
-pub struct Screens {
-    /// The form, and whether the top cracks.
-    pub build: fn(Desk) -> AnyView,
-    /// The mix, the day and the clock.
-    pub pour: fn(Desk) -> AnyView,
-    /// From the strip to the set.
-    pub finish: fn(Desk) -> AnyView,
-    /// Hours and prices.
-    pub quote: fn(Desk) -> AnyView,
 }
 
 /// A part could not be fetched.
@@ -103,7 +92,7 @@ fn mount(front: Front) {
         front.open.set(true);
         let desk = Desk::new(front);
         desk.wake();
-        Effect::new(move |_| search(desk));
+        Effect::new(move |_| desk.jobs.search());
         Effect::new(move |_| {
             front.errands.track();
             for errand in front.errands.try_maybe_update(|errands| (false, std::mem::take(errands))).unwrap_or_default()
@@ -118,7 +107,7 @@ fn mount(front: Front) {
 
 /// Everything but the shelf.
 fn view(desk: Desk) -> AnyView {
-    let screen = move || match desk.route.get() {
+    let screen = move || match desk.way.route.get() {
         Route::Shelf => ().into_any(),
         Route::Job(stage) => job::job(desk, stage),
         Route::Lost(why) => lost::lost(desk, why),
@@ -134,34 +123,25 @@ fn view(desk: Desk) -> AnyView {
 
 fn run(desk: Desk, errand: Errand) {
     match errand {
-        Errand::NewJob => desk.new_job(),
-        Errand::Demo => desk.open_demo(),
-        Errand::Import => desk.sheet.set(Some(Overlay::Import)),
+        Errand::NewJob => desk.way.open_blank(),
+        Errand::Demo => desk.way.open_demo(),
+        Errand::Import => desk.notices.sheet.set(Some(Overlay::Import)),
         Errand::Bring(files) => {
-            desk.sheet.set(Some(Overlay::Import));
-            files.into_iter().for_each(|file| desk.bring_file(file));
+            desk.notices.sheet.set(Some(Overlay::Import));
+            files.into_iter().for_each(|file| desk.bringing.bring_file(file));
         }
-        Errand::BackUp => desk.share_backup(),
-        Errand::Copy(id) => desk.duplicate(&id),
-        Errand::Delete(id) => desk.delete(&id),
-        Errand::PutBack(key) => desk.undo_delete(&key),
-        Errand::SaveText(id) => desk.download_raw(&id),
+        Errand::BackUp => desk.giving.back_up(),
+        Errand::Copy(id) => desk.jobs.duplicate(&id),
+        Errand::Delete(id) => desk.jobs.delete(&id),
+        Errand::PutBack(key) => desk.jobs.undo_delete(&key),
+        Errand::SaveText(id) => desk.jobs.download_raw(&id),
         Errand::TakeOver => {
             // What cannot be kept keeps this version open.
-            if desk.is_unkept() {
+            if desk.keeper.is_unkept() {
                 desk.tell("This job is not kept yet: share it as a file first, or try again.", None);
             } else {
                 offline::take_over(*desk);
             }
         }
     }
-}
-
-/// Looks for what is asked, in notes too, which the list does not hold.
-fn search(desk: Desk) {
-    let words = desk.search.get();
-    desk.shelf.track();
-    let found = (!words.trim().is_empty())
-        .then(|| desk.records().search(&words).unwrap_or_default().into_iter().map(shelf::row).collect());
-    desk.found.set(found);
 }

@@ -83,17 +83,19 @@ impl Arriving {
         !(self.parts.is_empty() && self.others.is_empty())
     }
 
-    /// What became of it so far, and what is not a job of it: the shelf of bags and the prices, which nothing was
-    /// done with. What has not been taken in stays out.
-    pub fn stop(self) -> (BackupImport, Backup) {
-        let found = BackupImport {
-            not_taken: self.parts.len() + self.others.len(),
+    /// Ends it, and tells what became of every part. What has not been taken in stays out; bags and prices come in last,
+    /// and only where nothing stays out. `new_id` makes a new id at each call, `now` is in milliseconds since 1970.
+    pub fn finish(self, new_id: &mut dyn FnMut() -> String, now: u64) -> BackupImport {
+        let not_taken = self.parts.len() + self.others.len();
+        let Backup { bags, prices, .. } = if not_taken == 0 { self.rest } else { Backup::default() };
+        BackupImport {
+            not_taken,
             jobs: self.jobs.into_iter().filter_map(|(name, became)| Some((name, became?))).collect(),
-            bags: Ok(0),
-            prices: Ok(PricesImported::default()),
+            bags: bags.map_or(Ok(0), |bags| self.records.import_bags(&bags, new_id, now)),
+            prices: prices
+                .map_or_else(|| Ok(PricesImported::default()), |prices| self.records.import_prices(&prices, now)),
             set_aside: self.set_aside,
-        };
-        (found, self.rest)
+        }
     }
 
     fn take(&mut self, part: Part, now: u64) {

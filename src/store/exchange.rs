@@ -160,21 +160,21 @@ impl Records {
         let parts = jobs.chain(backup.unreadable.iter().cloned().map(Part::Unreadable)).collect();
         let mut arriving = self.take_in(Unpacked { parts, bags: backup.bags.clone(), prices: backup.prices.clone() });
         while arriving.step(new_id, now) {}
-        let (found, rest) = arriving.stop();
-        BackupImport {
-            bags: self.import_bags(rest.bags.as_deref().unwrap_or_default(), new_id, now),
-            prices: rest.prices.as_ref().map_or_else(|| Ok(PricesImported::default()), |p| self.import_prices(p, now)),
-            ..found
-        }
+        arriving.finish(new_id, now)
     }
 
-    /// Takes in a backup as [`import_backup`](Self::import_backup) does, step by step, but for its bags and prices.
+    /// Takes in a backup as [`import_backup`](Self::import_backup) does, step by step.
     pub fn take_in(&self, backup: Unpacked) -> Arriving {
         Arriving::new(self.clone(), backup)
     }
 
     /// Adds the bags that are not on the shelf; one that differs from its namesake here gets a new id.
-    fn import_bags(&self, bags: &[Bag], new_id: &mut dyn FnMut() -> String, now: u64) -> Result<usize, CopyError> {
+    pub(super) fn import_bags(
+        &self,
+        bags: &[Bag],
+        new_id: &mut dyn FnMut() -> String,
+        now: u64,
+    ) -> Result<usize, CopyError> {
         let stored = self.load_bags()?;
         let (mut shelf, stamp) = stored.map_or_else(Default::default, |stored| (stored.content, Some(stored.stamp)));
         let before = shelf.len();
@@ -199,7 +199,7 @@ impl Records {
     }
 
     /// Adds what this book does not know yet, if it is in the same currency.
-    fn import_prices(&self, prices: &PriceBook, now: u64) -> Result<PricesImported, CopyError> {
+    pub(super) fn import_prices(&self, prices: &PriceBook, now: u64) -> Result<PricesImported, CopyError> {
         let Some(Loaded { content: mut book, stamp }) = self.load_prices()? else {
             self.save_prices(prices, None, now)?;
             return Ok(PricesImported { added: prices.bags.len() + prices.goods.len(), left_out: 0 });

@@ -167,7 +167,8 @@ async fn paste_and_watch(maker: &Maker, text: &str, then: &str) {
     maker.press("Import the pasted text").await;
 }
 
-fn large_backup(jobs: usize) -> String {
+/// A backup of so many worked jobs.
+pub fn large_backup(jobs: usize) -> String {
     let job = |index: usize| {
         let mut job = demo(&format!("large{index}"));
         job.name = format!("Counter {index}").as_str().into();

@@ -208,10 +208,33 @@ fn a_backup_comes_in_step_by_step_and_what_is_in_stays() {
         assert!(arriving.step(&mut ids(), 1));
         assert_eq!(arriving.progress(), Progress { done: step, all: 40 });
     }
-    let (found, rest) = arriving.stop();
+    let found = arriving.finish(&mut ids(), 1);
     assert_eq!((found.jobs.len(), found.not_taken), (12, 28));
     assert_eq!(records.list().expect("a list").len(), 12);
-    assert_eq!(rest, Backup::default());
+}
+
+/// Bags and prices are the last to come in, and stay out with what was stopped.
+#[test]
+fn the_bags_and_prices_of_a_backup_come_in_once_all_its_jobs_are() {
+    let (_, _, mut backup) = changed(3);
+    backup.bags = Some(demo("bags").bags);
+    backup.prices = Some(PriceBook::default());
+    for steps in 0..=3 {
+        let page = backup_page(&backup, "");
+        let Ok(Opened::Backup(opened)) = open_shared(&page) else { panic!("a backup is opened") };
+        let records = Records::new(Arc::new(Memory::default()), "tab");
+        let mut arriving = records.take_in(*opened);
+        for _ in 0..steps {
+            arriving.step(&mut ids(), 1);
+        }
+        assert!(records.load_bags().expect("a shelf").is_none() && records.load_prices().expect("prices").is_none());
+        let found = arriving.finish(&mut ids(), 1);
+        assert_eq!((found.not_taken, found.bags.is_ok(), found.prices.is_ok()), (3 - steps, true, true));
+        let bags = records.load_bags().expect("a shelf").map(|loaded| loaded.content);
+        let prices = records.load_prices().expect("prices").map(|loaded| loaded.content);
+        let both = (backup.bags.clone(), backup.prices.clone());
+        assert_eq!((bags, prices), if steps == 3 { both } else { (None, None) });
+    }
 }
 
 /// A job is stopped while copies of it are looked for.
@@ -224,7 +247,7 @@ fn a_stop_among_copies_counts_what_was_left_out() {
     for _ in 0..23 {
         assert!(arriving.step(&mut new_id, 1));
     }
-    let (found, _) = arriving.stop();
+    let found = arriving.finish(&mut new_id, 1);
     assert!(found.not_taken > 0 && found.jobs.len() + found.not_taken == 10, "{found:?}");
     assert_eq!(records.list().expect("a list").len(), 10 + found.jobs.len());
 }

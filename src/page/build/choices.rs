@@ -103,7 +103,7 @@ pub fn layers(desk: Desk) -> AnyView {
         }
     };
     let add = move |_| {
-        desk.grow(|job| job.form.layers.push(Layer::default()));
+        desk.job.grow(|job| job.form.layers.push(Layer::default()));
     };
     let drop = move |_| desk.job.update(|job| drop(job.form.layers.pop()));
     let content = view! {
@@ -131,10 +131,10 @@ pub fn sheets(desk: Desk) -> AnyView {
         view! { <div class="fields">{fields.collect_view()}</div> }
     };
     let add = move |_| {
-        desk.grow(|job| job.form.sheets.push(SheetStock { owned: "1".into(), ..SheetStock::default() }));
+        desk.job.grow(|job| job.form.sheets.push(SheetStock { owned: "1".into(), ..SheetStock::default() }));
     };
     let nominal = move |_| {
-        desk.grow(|job| {
+        desk.job.grow(|job| {
             let [width, length] = if job.units == Units::Metric { ["1250", "2500"] } else { ["48", "96"] };
             job.form.sheets.push(SheetStock { width: width.into(), length: length.into(), ..SheetStock::default() });
         });

@@ -38,7 +38,7 @@ struct State {
 
 impl State {
     fn new(desk: Desk, known: Memo<Option<Known<Cracking>>>) -> Self {
-        let verdicts = desk.verdicts;
+        let verdicts = desk.worked.verdicts;
         let failed = Memo::new(move |_| known.with(|known| verdicts.failure(question_of(known)?)));
         let answer = move || known.with(|known| verdicts.answer(question_of(known)?));
         let solved = Memo::new_with_compare(
@@ -61,7 +61,7 @@ impl State {
         });
         known.with_untracked(|known| {
             if let Some(question) = question_of(known) {
-                verdicts.ask_again(desk, question);
+                verdicts.ask_again(question);
             }
         });
         Effect::new(move |_| {
@@ -69,9 +69,9 @@ impl State {
                 let index = index_of(&solved, chosen.get())?;
                 Some((solved.question.clone(), index))
             });
-            verdicts.look_at(desk, looked_at);
+            verdicts.look_at(looked_at);
         });
-        on_cleanup(move || verdicts.look_at(desk, None));
+        on_cleanup(move || verdicts.look_at(None));
         Self { solved, remedies, failed, busy, chosen }
     }
 }
@@ -101,7 +101,7 @@ fn index_of(solved: &Solved, chosen: Option<LoadCase>) -> Option<usize> {
 
 /// The card.
 pub fn cracking(desk: Desk, piece: usize) -> AnyView {
-    let known = Memo::new(move |_| desk.known(piece).map(|one| one.cracking.clone()));
+    let known = Memo::new(move |_| desk.worked.piece(piece).map(|one| one.cracking.clone()));
     let state = State::new(desk, known);
     let body = move || match known.get() {
         Some(Err(waiting)) => view! {
@@ -279,8 +279,6 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
     });
     let net = net.collect_view();
     let hung = cracking.hung.as_ref().map(|hung| hung_rows(desk, hung, cracking.question.units));
-    let not_judged =
-        cracking.hung.as_ref().map(|_| view! { <p class="quiet-text" id="brackets-not-judged">{NOT_JUDGED}</p> });
     let strength = Known::Ok(crate::working::Figure {
         value: cracking.grown.ages.stripping.strength,
         working: cracking.grown.working.clone(),
@@ -291,23 +289,6 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
         let known = if cracking.grown.is_known(age) { "" } else { ", as when stripped" };
         plain_row(label, format!("{strength}{known}"))
     });
-    let unknown = (!cracking.grown.is_known(Age::InUse)).then(|| {
-        view! {
-            <p class="quiet-text" id="no-later-strength">
-                "Nothing is known of a later strength, so all later ages count with that of stripping: it holds "
-                "more than it says there. Give the bag its strengths at a day and at 28 days, on the Pour screen."
-            </p>
-        }
-    });
-    let rests_on = cracking.grown.rests_on(Age::Stripping);
-    let rests_on = rests_on.map(|words| view! { <p class="quiet-text" id="least-strength">{words}</p> });
-    let barred = cracking.rails.iter().any(|rail| rail.with_bar.is_some()).then(|| {
-        view! {
-            <p class="quiet-text">
-                "The map is of the concrete alone: steel hardly delays the first crack, and then holds it together."
-            </p>
-        }
-    });
     view! {
         <h3>"By hand"</h3>
         <div class="figures" id="by-hand">
@@ -317,6 +298,33 @@ fn by_hand(desk: Desk, cracking: &Cracking) -> AnyView {
             {row(desk, "Strength then", show(&strength, |strength| said::stress(*strength, units)))}
             {Vec::from(later)}
         </div>
+        {beside_the_hand(cracking)}
+    }
+    .into_any()
+}
+
+/// What the numbers by hand rest on, and what they leave out.
+fn beside_the_hand(cracking: &Cracking) -> AnyView {
+    let rests_on = cracking.grown.rests_on(Age::Stripping);
+    let rests_on = rests_on.map(|words| view! { <p class="quiet-text" id="least-strength">{words}</p> });
+    let not_judged =
+        cracking.hung.as_ref().map(|_| view! { <p class="quiet-text" id="brackets-not-judged">{NOT_JUDGED}</p> });
+    let unknown = (!cracking.grown.is_known(Age::InUse)).then(|| {
+        view! {
+            <p class="quiet-text" id="no-later-strength">
+                "Nothing is known of a later strength, so all later ages count with that of stripping: it holds "
+                "more than it says there. Give the bag its strengths at a day and at 28 days, on the Pour screen."
+            </p>
+        }
+    });
+    let barred = cracking.rails.iter().any(|rail| rail.with_bar.is_some()).then(|| {
+        view! {
+            <p class="quiet-text">
+                "The map is of the concrete alone: steel hardly delays the first crack, and then holds it together."
+            </p>
+        }
+    });
+    view! {
         {rests_on}
         {not_judged}
         {unknown}
@@ -521,7 +529,7 @@ fn numbers(desk: Desk, solved: &Solved, index: usize, verdict: &Verdict) -> AnyV
     let units = solved.question.units;
     let stress = |value| said::stress(value, units);
     let working = solved.question.working(index, verdict);
-    let open = move |_| desk.sheet.set(working.clone().map(Overlay::Working));
+    let open = move |_| desk.notices.sheet.set(working.clone().map(Overlay::Working));
     let worst = verdict.worst.as_ref().map(|worst| {
         let hand = worst.hand.map_or("—".to_owned(), |hand| stress(hand.stress));
         view! {

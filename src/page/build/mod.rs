@@ -60,7 +60,7 @@ pub fn build(desk: Desk) -> AnyView {
 fn print_shop_sheet(desk: Desk) {
     let piece = desk.piece.get_untracked();
     let date = dom::today();
-    let sheet = untrack(|| desk.job.with(|job| shop_sheet(job, &desk.whole(), piece, &date)));
+    let sheet = untrack(|| desk.job.with(|job| shop_sheet(job, &desk.worked.whole(), piece, &date)));
     match sheet {
         Some(html) => print_in_place(desk, SHOP_SHEET, &html),
         None => desk.tell("There is no outline yet: type what the tape says.", None),

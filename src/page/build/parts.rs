@@ -50,7 +50,7 @@ fn row_view(desk: Desk, row: Row) -> AnyView {
     let opens = part.is_none();
     let press = move |_| match (part, &working) {
         (Some(part), _) => desk.part.set(part),
-        (None, Some(working)) => desk.sheet.set(Some(Overlay::Working(working.clone()))),
+        (None, Some(working)) => desk.notices.sheet.set(Some(Overlay::Working(working.clone()))),
         (None, None) => {}
     };
     let how = how.into_iter().map(|words| view! { <span class="how">{words}</span> }).collect_view();

@@ -1,9 +1,10 @@
 //! Weights, the lift, the way in, and setting.
 
 use super::super::desk::Desk;
+use super::super::field::hinted;
 use super::super::figures::{crew_text, plain_row, row, show};
 use super::super::pick::{Pick, pick, pick_list, place_of};
-use super::{fields, step_cautions};
+use super::fields::{fields, step_cautions};
 use crate::carry::lift::NOT_COVERED;
 use crate::carry::set::Cartridges;
 use crate::carry::{Carrying, Crew, Passage};
@@ -202,7 +203,7 @@ pub fn set(desk: Desk) -> AnyView {
             <details>
                 <summary>"Dabs, gaps, shims"</summary>
                 {fields(desk, &[(FinishField::DabSpacing, "Blank: 12 in."), (FinishField::DabWidth, "Blank: 1 in."), (FinishField::DabHeight, "Blank: 1/8 in.")])}
-                <div class="fields">{super::hinted(desk, crate::job::FieldPath::Finish(FinishField::GapWidth), gap_hint)}</div>
+                <div class="fields">{hinted(desk, crate::job::FieldPath::Finish(FinishField::GapWidth), gap_hint)}</div>
                 {fields(desk, &[(FinishField::GapDepth, "Blank: 1/4 in."), (FinishField::Shims, "For the shopping list.")])}
             </details>
         </section>

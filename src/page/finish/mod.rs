@@ -1,20 +1,20 @@
 //! Finish: strip, grind, fill, seal, carry, set.
 
 mod carry;
+mod fields;
 mod seal;
 mod work;
 
 use super::desk::Desk;
-use super::field::{explained, field, hinted, lead};
-use super::figures::source_text;
+use super::field::{explained, lead};
 use super::findings::findings;
 use super::measure::pieces_bar;
 use super::paper_print::print_page;
 use super::pour::strip_figures;
 use crate::finding::Stage;
-use crate::finish::{Step, cautions};
-use crate::job::{FieldPath, FinishField};
+use crate::finish::Step;
 use crate::print;
+use fields::step_cautions;
 use leptos::prelude::*;
 
 /// The screen.
@@ -34,7 +34,7 @@ pub fn finish(desk: Desk) -> AnyView {
         <div class="rest">
             <section class="card" aria-label="Strip">
                 <h2>"Strip"</h2>
-                {move || desk.chosen().map(|piece| strip_figures(desk, &piece))}
+                {move || desk.worked.chosen().map(|piece| strip_figures(desk, &piece))}
                 <p>{explained("Sides off first, then the base. Push knockouts straight and evenly; never lever against a rail. Foam is dug out. (Common practice.)")}</p>
                 {step_cautions(Step::Strip)}
             </section>
@@ -47,32 +47,4 @@ pub fn finish(desk: Desk) -> AnyView {
         </div>
     }
     .into_any()
-}
-
-/// The cautions of a step, each with where it comes from.
-fn step_cautions(step: Step) -> AnyView {
-    cautions(step)
-        .map(|one| {
-            view! {
-                <p class="caution">
-                    <strong>{one.title}</strong>
-                    {one.says} " "
-                    <span class="quiet-text">"(" {source_text(one.source)} ".)"</span>
-                </p>
-            }
-        })
-        .collect_view()
-        .into_any()
-}
-
-/// Fields of the finish, each with a line of help; none where it needs none.
-fn fields(desk: Desk, names: &'static [(FinishField, &'static str)]) -> AnyView {
-    let one = |(name, hint): &(FinishField, &'static str)| {
-        if hint.is_empty() {
-            field(desk, FieldPath::Finish(*name))
-        } else {
-            hinted(desk, FieldPath::Finish(*name), hint)
-        }
-    };
-    view! { <div class="fields">{names.iter().map(one).collect_view()}</div> }.into_any()
 }

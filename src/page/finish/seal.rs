@@ -5,7 +5,7 @@ use super::super::dom;
 use super::super::figures::{plain_row, row, show};
 use super::super::paper_print::print_page;
 use super::super::pick::{Pick, pick, place_of};
-use super::fields;
+use super::fields::fields;
 use crate::finish::{WATERMARK_TEST, care_sheet};
 use crate::job::{Entry, FinishField, SealKind, read};
 use crate::measure::{Dose, write_area, write_dose};

@@ -4,7 +4,7 @@ use super::super::desk::Desk;
 use super::super::field::{explained, field};
 use super::super::figures::{plain_row, row, show};
 use super::super::pick::{Pick, pick, place_of};
-use super::{fields, step_cautions};
+use super::fields::{fields, step_cautions};
 use crate::finish::{EDGES_AS_CAST, Step, write_speed};
 use crate::job::{
     DefectEntry, DefectField, DefectKind, Entry, Exposure, FieldPath, FinishField, GrindingWay, Job, Kind, Sheen,
@@ -134,7 +134,7 @@ fn grind_rows(desk: Desk) -> AnyView {
 pub fn fill(desk: Desk) -> AnyView {
     let count = Memo::new(move |_| desk.job.with(|job| job.finish.defects.len()));
     let add = move |kind| {
-        desk.grow(|job: &mut Job| job.finish.defects.push(DefectEntry { kind, ..DefectEntry::default() }));
+        desk.job.grow(|job: &mut Job| job.finish.defects.push(DefectEntry { kind, ..DefectEntry::default() }));
     };
     let defect = move |index: usize| {
         let kind =

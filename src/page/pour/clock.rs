@@ -52,6 +52,16 @@ fn log_of(desk: Desk, piece: usize) -> Vec<Logged> {
     desk.job.with(|job| job.pieces.get(piece).map_or_else(Vec::new, |piece| piece.log.clone()))
 }
 
+/// The piece in whose log something was ticked off last, if that was lately; `now` is in milliseconds since 1970.
+fn poured_lately(desk: Desk, now: f64) -> Option<usize> {
+    desk.job.with_untracked(|job| {
+        let ticked = |typed: &Piece| typed.log.iter().map(|line| line.at as f64).reduce(f64::max);
+        let pieces = job.pieces.iter().enumerate().filter_map(|(piece, typed)| Some((piece, ticked(typed)?)));
+        let last = pieces.reduce(|one, other| if other.1 > one.1 { other } else { one });
+        last.filter(|(_, at)| (at - now).abs() < LATELY).map(|(piece, _)| piece)
+    })
+}
+
 /// The card from which the pour is started, with its log; and the clock over the whole page while it runs.
 pub fn start(desk: Desk) -> AnyView {
     let course = Memo::new(move |_| {
@@ -67,12 +77,7 @@ pub fn start(desk: Desk) -> AnyView {
         course.with(|course| course.as_ref().map(|course| course.read(&log, now.get())))
     });
     // A page that was lost in the middle of a pour comes back to the clock, and to the piece.
-    let lately = desk.job.with_untracked(|job| {
-        let ticked = |typed: &Piece| typed.log.iter().map(|line| line.at as f64).reduce(f64::max);
-        let pieces = job.pieces.iter().enumerate().filter_map(|(piece, typed)| Some((piece, ticked(typed)?)));
-        let last = pieces.reduce(|one, other| if other.1 > one.1 { other } else { one });
-        last.filter(|(_, at)| (at - now.get_untracked()).abs() < LATELY).map(|(piece, _)| piece)
-    });
+    let lately = poured_lately(desk, now.get_untracked());
     if let (0, Some(other @ 1..)) = (desk.piece.get_untracked(), lately) {
         desk.piece.set(other);
     }
@@ -169,7 +174,7 @@ impl Face {
                 change(&mut piece.log);
             }
         });
-        self.desk.keep_now();
+        self.desk.keeper.keep_now();
     }
 
     fn tick(self, pressed: f64) {

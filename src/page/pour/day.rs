@@ -28,7 +28,7 @@ fn card(
     content: AnyView,
     rows: fn(Desk, &PieceEstimate) -> AnyView,
 ) -> AnyView {
-    let rows = move || desk.chosen().map(|piece| rows(desk, &piece));
+    let rows = move || desk.worked.chosen().map(|piece| rows(desk, &piece));
     view! {
         <section class="card" aria-label=name>
             <h2>{title}</h2>
@@ -70,6 +70,26 @@ pub fn against_the_clock(desk: Desk) -> AnyView {
         .into_any(),
     }
     };
+    let content = view! {
+        {hands}
+        <details>
+            <summary>"Mixers, placing, parts"</summary>
+            {fields(desk, &[
+                (PourField::Mixers, "Blank: one a person."),
+                (PourField::Carry, "Blank: 30 s (common practice)."),
+                (PourField::Place, "Blank: 1 min (common practice)."),
+                (PourField::Screed, "Each piece, with the first trowelling, at the end. Blank: 4 min (common practice)."),
+                (PourField::Parts, "Each by itself, with a planned joint. Blank: one."),
+            ])}
+            {last_time(desk)}
+        </details>
+        {steel}
+    };
+    card(desk, "Pour day", "Against the clock", content.into_any(), plan_rows)
+}
+
+/// How long placing and screeding took in the job's own log, each with a tap that plans with it.
+fn last_time(desk: Desk) -> AnyView {
     let screeding = Memo::new(move |_| desk.job.with(screeding_took));
     let placing = Memo::new(move |_| {
         desk.cast.with(|all| {
@@ -77,7 +97,7 @@ pub fn against_the_clock(desk: Desk) -> AnyView {
             desk.job.with(|job| placing_took(plan, job))
         })
     });
-    let last_time = move || {
+    let said = move || {
         let took = |words: &str, took: Option<Time>, field: PourField| {
             took.map(|took| {
                 let time = write_duration(took).to_string();
@@ -94,22 +114,7 @@ pub fn against_the_clock(desk: Desk) -> AnyView {
             took("Screeding", screeding.get(), PourField::Screed),
         )
     };
-    let content = view! {
-        {hands}
-        <details>
-            <summary>"Mixers, placing, parts"</summary>
-            {fields(desk, &[
-                (PourField::Mixers, "Blank: one a person."),
-                (PourField::Carry, "Blank: 30 s (common practice)."),
-                (PourField::Place, "Blank: 1 min (common practice)."),
-                (PourField::Screed, "Each piece, with the first trowelling, at the end. Blank: 4 min (common practice)."),
-                (PourField::Parts, "Each by itself, with a planned joint. Blank: one."),
-            ])}
-            {last_time}
-        </details>
-        {steel}
-    };
-    card(desk, "Pour day", "Against the clock", content.into_any(), plan_rows)
+    said.into_any()
 }
 
 fn pick(plan: &Known<Plan>, pick: fn(&Plan) -> &Figure<Time>) -> Known<Figure<Time>> {
@@ -150,20 +155,6 @@ fn plan_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
     let joint = known
         .and_then(|plan| plan.timeline.joint_margin)
         .map(|left| plain_row("Least left before a layer stops knitting", write_duration(left).to_string()));
-    let verdict = known.map(|plan| {
-        let (over, just) = (plan.fit() == Fit::Over, plan.fit() == Fit::Just);
-        let parts = (plan.parts.len() > 1)
-            .then(|| view! { <span>{format!("The largest of {} parts", plan.parts.len())}</span> });
-        view! { <div class="plain verdict" class:over=over class:just=just><strong>{plan.verdict()}</strong>{parts}</div> }
-    });
-    let remedies = known.filter(|plan| !plan.remedies.is_empty()).map(|plan| {
-        let buttons = plan.remedies.iter().map(|remedy| remedy_button(desk, plan, *remedy)).collect_view();
-        let does = match plan.fit() {
-            Fit::Over => "Any one of these makes it fit, with one tap:",
-            Fit::Well | Fit::Just => "Any one of these leaves room, with one tap:",
-        };
-        view! { <p class="quiet-text">{does}</p><div class="row">{buttons}</div> }
-    });
     view! {
         {drawing}
         <div class="figures">
@@ -175,11 +166,33 @@ fn plan_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
             {time("To spare", |plan| &plan.timeline.last_margin)}
             {joint}
             {stiffens}
-            {verdict}
+            {known.map(verdict)}
         </div>
-        {remedies}
+        {known.map(|plan| remedies(desk, plan))}
     }
     .into_any()
+}
+
+/// Whether the pour fits its time.
+fn verdict(plan: &Plan) -> AnyView {
+    let (over, just) = (plan.fit() == Fit::Over, plan.fit() == Fit::Just);
+    let parts =
+        (plan.parts.len() > 1).then(|| view! { <span>{format!("The largest of {} parts", plan.parts.len())}</span> });
+    view! { <div class="plain verdict" class:over=over class:just=just><strong>{plan.verdict()}</strong>{parts}</div> }
+        .into_any()
+}
+
+/// What makes it fit, or leaves room; nothing where there is no need.
+fn remedies(desk: Desk, plan: &Plan) -> AnyView {
+    if plan.remedies.is_empty() {
+        return ().into_any();
+    }
+    let buttons = plan.remedies.iter().map(|remedy| remedy_button(desk, plan, *remedy)).collect_view();
+    let does = match plan.fit() {
+        Fit::Over => "Any one of these makes it fit, with one tap:",
+        Fit::Well | Fit::Just => "Any one of these leaves room, with one tap:",
+    };
+    view! { <p class="quiet-text">{does}</p><div class="row">{buttons}</div> }.into_any()
 }
 
 /// One tap that makes the pour fit.
@@ -188,7 +201,7 @@ fn remedy_button(desk: Desk, plan: &Plan, remedy: Remedy) -> AnyView {
         desk.job.with_untracked(|job| (plan.words(remedy.change, job.units), plan.typed(remedy.change, job)));
     let mut letters = label.chars();
     let label = letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect());
-    view! { <button type="button" on:click=move |_| desk.type_all(typed.clone())>{label}</button> }.into_any()
+    view! { <button type="button" on:click=move |_| desk.job.type_all(typed.clone())>{label}</button> }.into_any()
 }
 
 /// The card of the weather and the warmth of the mix.
@@ -246,7 +259,7 @@ pub fn strip(desk: Desk) -> AnyView {
         view! { <div class="fields">{fields}</div> }
     };
     let add = move |_| {
-        desk.grow(|job| job.pour.garage.push(Spell::default()));
+        desk.job.grow(|job| job.pour.garage.push(Spell::default()));
     };
     let drop = move |_| desk.job.update(|job| drop(job.pour.garage.pop()));
     let content = view! {

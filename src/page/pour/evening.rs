@@ -7,7 +7,7 @@ use leptos::prelude::*;
 /// The card.
 pub fn evening(desk: Desk) -> AnyView {
     let list = Memo::new(move |_| {
-        let list = desk.job.with(|job| evening_list(job, &desk.whole()));
+        let list = desk.job.with(|job| evening_list(job, &desk.worked.whole()));
         list.into_iter().map(|todo| (todo.heading, todo.lines)).collect::<Vec<_>>()
     });
     let left = move || {

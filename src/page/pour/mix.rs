@@ -53,7 +53,7 @@ pub fn bag_choice(desk: Desk) -> AnyView {
     view! {
         <div class="field">
             <label for="bag-choice">"Cast from"</label>
-            <select id="bag-choice" on:change=move |event| desk.choose_bag(&event_target_value(&event))>{list}</select>
+            <select id="bag-choice" on:change=move |event| desk.bags.choose(&event_target_value(&event))>{list}</select>
         </div>
     }
     .into_any()
@@ -65,7 +65,7 @@ fn class_choice(desk: Desk, bag: usize) -> AnyView {
     let family = untrack(read).map(|(family, _)| family).unwrap_or_default();
     let chosen = Memo::new(move |_| read().map(|(_, class)| class).unwrap_or_default());
     let options = LabelClass::of(family).iter().map(|class| (*class, class.label())).collect();
-    let choose = Callback::new(move |class| desk.edit_bag(bag, |bag| bag.class = class));
+    let choose = Callback::new(move |class| desk.job.edit_bag(bag, |bag| bag.class = class));
     view! {
         {choice("Strength class on the label", options, chosen.into(), choose)}
         <p class="quiet-text">"The least strength of the class counts wherever none is typed below."</p>
@@ -110,6 +110,35 @@ pub fn kind_of(desk: Desk, bag: usize) -> Option<RecipeKind> {
     desk.job.with(|job| job.bags.get(bag).and_then(|bag| bag.recipe.as_ref()).map(|recipe| recipe.kind))
 }
 
+/// The additives of a bag, with these fields of each.
+fn additives(desk: Desk, bag: usize, names: &'static [AdditiveField]) -> AnyView {
+    let count = Memo::new(move |_| desk.job.with(|job| job.bags.get(bag).map_or(0, |bag| bag.additives.len())));
+    let one = move |index: usize| {
+        view! {
+            <div class="fields">
+                {names.iter().map(|name| additive_field(desk, bag, index, *name)).collect_view()}
+                <button type="button" class="danger" on:click=move |_| desk.job.edit_bag(bag, |bag| { bag.additives.remove(index); })>"Remove"</button>
+            </div>
+        }
+    };
+    (move || (0..count.get()).map(one).collect_view()).into_any()
+}
+
+/// The strengths of a bag, each with its age.
+fn strengths(desk: Desk, bag: usize) -> AnyView {
+    let count = Memo::new(move |_| desk.job.with(|job| job.bags.get(bag).map_or(0, |bag| bag.strengths.len())));
+    let one = move |index: usize| {
+        view! {
+            <div class="fields">
+                {field(desk, FieldPath::Strength(bag, index, StrengthField::Age))}
+                {field(desk, FieldPath::Strength(bag, index, StrengthField::Strength))}
+                <button type="button" class="danger" on:click=move |_| desk.job.edit_bag(bag, |bag| { bag.strengths.remove(index); })>"Remove"</button>
+            </div>
+        }
+    };
+    (move || (0..count.get()).map(one).collect_view()).into_any()
+}
+
 /// The label of the chosen bag, to be corrected by what the maker's own bag says; or how it is made.
 pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
     let kind = untrack(|| kind_of(desk, bag));
@@ -136,35 +165,7 @@ pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
         }
     };
     let class = kind.is_none().then(|| class_choice(desk, bag));
-    let lists =
-        move || desk.job.with(|job| job.bags.get(bag).map_or((0, 0), |bag| (bag.additives.len(), bag.strengths.len())));
-    let lists = Memo::new(move |_| lists());
-    let additives = move || {
-        (0..lists.get().0)
-            .map(|index| {
-                view! {
-                    <div class="fields">
-                        {of_additive.iter().map(|name| additive_field(desk, bag, index, *name)).collect_view()}
-                        <button type="button" class="danger" on:click=move |_| desk.edit_bag(bag, |bag| { bag.additives.remove(index); })>"Remove"</button>
-                    </div>
-                }
-            })
-            .collect_view()
-    };
-    let strengths = move || {
-        (0..lists.get().1)
-            .map(|index| {
-                view! {
-                    <div class="fields">
-                        {field(desk, FieldPath::Strength(bag, index, StrengthField::Age))}
-                        {field(desk, FieldPath::Strength(bag, index, StrengthField::Strength))}
-                        <button type="button" class="danger" on:click=move |_| desk.edit_bag(bag, |bag| { bag.strengths.remove(index); })>"Remove"</button>
-                    </div>
-                }
-            })
-            .collect_view()
-    };
-    let apart = move || desk.shelf_differs(bag);
+    let apart = move || desk.bags.differs(bag);
     view! {
         {kind.map(|kind| recipe_fields(desk, bag, kind))}
         <details>
@@ -174,14 +175,14 @@ pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
                 {names.iter().map(|name| place(*name)).collect_view()}
             </div>
             {class}
-            {additives}
-            {strengths}
+            {additives(desk, bag, of_additive)}
+            {strengths(desk, bag)}
             <div class="row">
-                <button type="button" on:click=move |_| desk.edit_bag(bag, |bag| bag.additives.push(Additive::default()))>"+ Additive"</button>
-                <button type="button" on:click=move |_| desk.edit_bag(bag, |bag| bag.strengths.push(StrengthPoint::default()))>"+ Strength"</button>
-                <button type="button" on:click=move |_| desk.keep_bag(bag)>"Keep in my bags"</button>
-                {move || desk.is_own_bag(bag).then(|| view! {
-                    <button type="button" class="danger" on:click=move |_| desk.drop_own_bag(bag)>"Take out of my bags"</button>
+                <button type="button" on:click=move |_| desk.job.edit_bag(bag, |bag| bag.additives.push(Additive::default()))>"+ Additive"</button>
+                <button type="button" on:click=move |_| desk.job.edit_bag(bag, |bag| bag.strengths.push(StrengthPoint::default()))>"+ Strength"</button>
+                <button type="button" on:click=move |_| desk.bags.keep_figures(bag)>"Keep in my bags"</button>
+                {move || desk.bags.is_own(bag).then(|| view! {
+                    <button type="button" class="danger" on:click=move |_| desk.bags.give_up(bag)>"Take out of my bags"</button>
                 })}
             </div>
         </details>
@@ -189,8 +190,8 @@ pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
             <div class="banner">
                 <p>"Your bags hold other figures under this name. This job keeps its own copy."</p>
                 <div class="row">
-                    <button type="button" on:click=move |_| desk.take_shelf_bag(bag)>"Take the figures of my bags"</button>
-                    <button type="button" on:click=move |_| desk.keep_bag(bag)>"Keep the figures of this job"</button>
+                    <button type="button" on:click=move |_| desk.bags.take_figures(bag)>"Take the figures of my bags"</button>
+                    <button type="button" on:click=move |_| desk.bags.keep_figures(bag)>"Keep the figures of this job"</button>
                 </div>
             </div>
         })}

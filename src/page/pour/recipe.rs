@@ -72,7 +72,7 @@ fn air(desk: Desk, bag: usize) -> AnyView {
     };
     let chosen = Memo::new(move |_| desk.job.with(read));
     let choose = Callback::new(move |air_for| {
-        desk.edit_bag(bag, |bag| {
+        desk.job.edit_bag(bag, |bag| {
             if let Some(recipe) = &mut bag.recipe {
                 recipe.air_for = air_for;
             }

@@ -31,7 +31,7 @@ fn book_field(
         }
     });
     let typed = Callback::new(move |typed: String| {
-        desk.edit_prices(|prices| {
+        desk.prices.edit(|prices| {
             if let Some(entry) = write(prices) {
                 *entry = Entry(typed);
             }
@@ -108,7 +108,7 @@ fn good_details(desk: Desk, id: &str, name: &str) -> AnyView {
     let chosen = id.to_owned();
     let choose = Callback::new(move |at: usize| {
         let charge = ChargeBy::ALL.get(at).copied().unwrap_or_default();
-        desk.edit_prices(|prices| prices.good_mut(&chosen).charge = charge);
+        desk.prices.edit(|prices| prices.good_mut(&chosen).charge = charge);
     });
     let options = ChargeBy::ALL.into_iter().map(ChargeBy::label).enumerate().collect();
     let by_uses = {
@@ -180,18 +180,6 @@ pub fn prices(desk: Desk) -> AnyView {
         move || needed.get().into_iter().filter(|(id, _)| !id.starts_with("bag:") && !id.starts_with("pad:"));
     let goods = move || goods_of().map(|(id, name)| good_field(desk, &id, name, Kind::Money, PRICE, "")).collect_view();
     let details = move || goods_of().map(|(id, name)| good_details(desk, &id, &name)).collect_view();
-    let margins = MarginOn::ALL.into_iter().map(MarginOn::label).enumerate().collect();
-    let margin_on = Memo::new(move |_| place_of(&MarginOn::ALL, &desk.prices.with(|prices| prices.margin_on)));
-    let choose = Callback::new(move |at: usize| {
-        let on = MarginOn::ALL.get(at).copied().unwrap_or_default();
-        desk.edit_prices(|prices| prices.margin_on = on);
-    });
-    let units = Memo::new(move |_| desk.prices.with(|prices| prices.units));
-    let systems = vec![(0, "ft, lb, gal"), (1, "m, kg, L")];
-    let metric = Signal::derive(move || usize::from(units.get() == Units::Metric));
-    let change = Callback::new(move |at: usize| {
-        desk.edit_prices(|prices| prices.units = if at == 1 { Units::Metric } else { Units::Inch });
-    });
     view! {
         <section class="card" aria-label="Prices" id=FieldPath::Book(BookField::Prices).key()>
             <h2>"Your prices"</h2>
@@ -209,19 +197,39 @@ pub fn prices(desk: Desk) -> AnyView {
                     {details}
                 </details>
             </details>
-            <details>
-                <summary>"Overhead, margin, tax"</summary>
-                <div class="fields">
-                    {fixed(desk, BookField::Overhead, "Of material and wages.", |book| &book.overhead, |book| &mut book.overhead)}
-                    {fixed(desk, BookField::Margin, "", |book| &book.margin, |book| &mut book.margin)}
-                    {fixed(desk, BookField::Tax, "Blank: none.", |book| &book.tax, |book| &mut book.tax)}
-                    {currency_field(desk)}
-                </div>
-                {choice("The margin is a share", margins, margin_on.into(), choose)}
-                {choice("A bare number in this book is", systems, metric, change)}
-                {maker_lines(desk)}
-            </details>
+            {terms(desk)}
         </section>
+    }
+    .into_any()
+}
+
+/// What comes onto the costs, and in what the book is kept.
+fn terms(desk: Desk) -> AnyView {
+    let margins = MarginOn::ALL.into_iter().map(MarginOn::label).enumerate().collect();
+    let margin_on = Memo::new(move |_| place_of(&MarginOn::ALL, &desk.prices.with(|prices| prices.margin_on)));
+    let choose = Callback::new(move |at: usize| {
+        let on = MarginOn::ALL.get(at).copied().unwrap_or_default();
+        desk.prices.edit(|prices| prices.margin_on = on);
+    });
+    let units = Memo::new(move |_| desk.prices.with(|prices| prices.units));
+    let systems = vec![(0, "ft, lb, gal"), (1, "m, kg, L")];
+    let metric = Signal::derive(move || usize::from(units.get() == Units::Metric));
+    let change = Callback::new(move |at: usize| {
+        desk.prices.edit(|prices| prices.units = if at == 1 { Units::Metric } else { Units::Inch });
+    });
+    view! {
+        <details>
+            <summary>"Overhead, margin, tax"</summary>
+            <div class="fields">
+                {fixed(desk, BookField::Overhead, "Of material and wages.", |book| &book.overhead, |book| &mut book.overhead)}
+                {fixed(desk, BookField::Margin, "", |book| &book.margin, |book| &mut book.margin)}
+                {fixed(desk, BookField::Tax, "Blank: none.", |book| &book.tax, |book| &mut book.tax)}
+                {currency_field(desk)}
+            </div>
+            {choice("The margin is a share", margins, margin_on.into(), choose)}
+            {choice("A bare number in this book is", systems, metric, change)}
+            {maker_lines(desk)}
+        </details>
     }
     .into_any()
 }
@@ -233,7 +241,7 @@ fn maker_lines(desk: Desk) -> AnyView {
         <div class="field">
             <label for="book-maker">"Your name and address, above a quote"</label>
             <textarea id="book-maker" prop:value=text
-                on:change=move |event| desk.edit_prices(|prices| prices.maker = Entry(event_target_value(&event)))/>
+                on:change=move |event| desk.prices.edit(|prices| prices.maker = Entry(event_target_value(&event)))/>
         </div>
     }
     .into_any()
@@ -246,7 +254,7 @@ fn currency_field(desk: Desk) -> AnyView {
         (!fine).then(|| "Three capital letters, as in USD or EUR.".to_owned())
     });
     let typed =
-        Callback::new(move |typed: String| desk.edit_prices(|prices| prices.currency = typed.trim().to_uppercase()));
+        Callback::new(move |typed: String| desk.prices.edit(|prices| prices.currency = typed.trim().to_uppercase()));
     let units = Signal::derive(move || desk.units());
     let (key, label) = ("price-currency".to_owned(), "Currency".to_owned());
     text_field(
@@ -287,15 +295,15 @@ pub fn pads(desk: Desk) -> AnyView {
             <div class="fields">{PAD_PARTS.into_iter().enumerate().map(part).collect_view()}</div>
         }
     };
-    let add = move |_| desk.edit_prices(|prices| prices.pads.push(OwnedPad::default()));
+    let add = move |_| desk.prices.edit(|prices| prices.pads.push(OwnedPad::default()));
     let usual = move |_| {
-        desk.edit_prices(|prices| {
+        desk.prices.edit(|prices| {
             prices.pads.push(OwnedPad::default());
             let grits = crate::finish::limits::GRITS.into_iter();
             prices.pads.extend(grits.map(|grit| OwnedPad { grit: Entry(grit.to_string()), ..OwnedPad::default() }));
         });
     };
-    let drop_last = move |_| desk.edit_prices(|prices| drop(prices.pads.pop()));
+    let drop_last = move |_| desk.prices.edit(|prices| drop(prices.pads.pop()));
     let content = view! {
         <p class="quiet-text" id=FieldPath::Book(BookField::Pads).key()>"What you own decides the sequence of grits, the hours and the share of each pad."</p>
         {move || (0..count.get()).map(one).collect_view()}

@@ -5,7 +5,8 @@ use super::super::dom;
 use super::super::field::field;
 use super::super::figures::{Shown, plain_row, row, show};
 use super::super::paper_print::print_page;
-use super::{others, ticks, toggle, worked_out};
+use super::others::{others, worked_out};
+use super::ticks::{ticks, toggle};
 use crate::estimate::estimate;
 use crate::job::{Entry, FieldPath, FrozenQuote, QuoteField, read};
 use crate::measure::{Date, Units, write_money};
@@ -175,12 +176,6 @@ pub fn sent(desk: Desk) -> AnyView {
             }
             .into_any()
         };
-        let take_back = move |_| {
-            let before = desk.job.with_untracked(|job| job.quote.frozen.clone());
-            desk.job.update(|job| job.quote.frozen = None);
-            let undo: Action = Arc::new(move || desk.job.update(|job| job.quote.frozen.clone_from(&before)));
-            desk.tell("The quote is taken back.", Some(("Undo", undo)));
-        };
         Some(view! {
             <section class="card" aria-label="Quote as sent">
                 <h2>{format!("Sent {}, valid until {}", frozen.sent, frozen.valid_until)}</h2>
@@ -188,12 +183,20 @@ pub fn sent(desk: Desk) -> AnyView {
                 {since}
                 <div class="row">
                     <button type="button" class="main" on:click=move |_| print_page(desk, &print::client_page(&page))>"Print the quote"</button>
-                    <button type="button" class="danger" on:click=take_back>"Take it back"</button>
+                    <button type="button" class="danger" on:click=move |_| take_back(desk)>"Take it back"</button>
                 </div>
             </section>
         })
     };
     view! { {card} }.into_any()
+}
+
+/// The job is as if no quote had been sent; it can be had back.
+fn take_back(desk: Desk) {
+    let before = desk.job.with_untracked(|job| job.quote.frozen.clone());
+    desk.job.update(|job| job.quote.frozen = None);
+    let undo: Action = Arc::new(move || desk.job.update(|job| job.quote.frozen.clone_from(&before)));
+    desk.tell("The quote is taken back.", Some(("Undo", undo)));
 }
 
 /// Two or three versions side by side, differences marked.

@@ -3,7 +3,8 @@
 use super::super::desk::Desk;
 use super::super::field::choice;
 use super::super::figures::plain_row;
-use super::{others, ticks, toggle, worked_out};
+use super::others::{others, worked_out};
+use super::ticks::{ticks, toggle};
 use crate::measure::write_money;
 use crate::names::in_sentence;
 use crate::price::trip::Trip;
@@ -18,7 +19,7 @@ const IN_THE_CART: &str = "in-the-cart";
 pub fn shop(desk: Desk) -> AnyView {
     let chosen = RwSignal::new(Vec::<String>::new());
     let at_once = RwSignal::new(false);
-    let done = RwSignal::new(desk.remembered(IN_THE_CART).lines().map(str::to_owned).collect::<Vec<_>>());
+    let done = RwSignal::new(desk.stored.remembered(IN_THE_CART).lines().map(str::to_owned).collect::<Vec<_>>());
     let trip = Memo::new(move |_| {
         let mut jobs = vec![(
             desk.job.with(|job| in_sentence(&print::job_name(job)).into_owned()),
@@ -30,25 +31,10 @@ pub fn shop(desk: Desk) -> AnyView {
         );
         desk.prices.with(|prices| Trip::of(&jobs, prices, at_once.get()))
     });
-    let pick = Callback::new(move |id: String| chosen.update(|chosen| toggle(chosen, &id)));
     let tick = Callback::new(move |id: String| {
         done.update(|done| toggle(done, &id));
-        desk.remember(IN_THE_CART, &done.with_untracked(|done| done.join("\n")));
+        desk.stored.remember(IN_THE_CART, &done.with_untracked(|done| done.join("\n")));
     });
-    let jobs = move || {
-        let rows: Vec<_> = others(desk).into_iter().map(|(id, name)| (id, name, String::new())).collect();
-        (!rows.is_empty()).then(|| {
-            let options = vec![(0, "One after the other"), (1, "At the same time")];
-            let chosen_way = Signal::derive(move || usize::from(at_once.get()));
-            view! {
-                <details>
-                    <summary>"Buy for other jobs as well"</summary>
-                    {ticks(rows, chosen.into(), pick)}
-                    {choice("They stand in their forms", options, chosen_way, Callback::new(move |at| at_once.set(at == 1)))}
-                </details>
-            }
-        })
-    };
     let list = move || {
         trip.with(|trip| match trip {
             Ok(trip) => rows(desk, trip, done.into(), tick),
@@ -65,12 +51,12 @@ pub fn shop(desk: Desk) -> AnyView {
     let send = move |_| send(desk, text());
     let clear = move |_| {
         done.set(Vec::new());
-        desk.remember(IN_THE_CART, "");
+        desk.stored.remember(IN_THE_CART, "");
     };
     view! {
         <section class="card" aria-label="Shopping list">
             <h2>"For the shop"</h2>
-            {jobs}
+            {move || other_jobs(desk, chosen, at_once)}
             {list}
             <div class="row">
                 <button type="button" on:click=send>"Send the list"</button>
@@ -79,6 +65,25 @@ pub fn shop(desk: Desk) -> AnyView {
         </section>
     }
     .into_any()
+}
+
+/// The other jobs to buy for, and whether all stand in their forms at once; nothing where there is no other job.
+fn other_jobs(desk: Desk, chosen: RwSignal<Vec<String>>, at_once: RwSignal<bool>) -> Option<AnyView> {
+    let rows: Vec<_> = others(desk).into_iter().map(|(id, name)| (id, name, String::new())).collect();
+    if rows.is_empty() {
+        return None;
+    }
+    let pick = Callback::new(move |id: String| chosen.update(|chosen| toggle(chosen, &id)));
+    let options = vec![(0, "One after the other"), (1, "At the same time")];
+    let chosen_way = Signal::derive(move || usize::from(at_once.get()));
+    let view = view! {
+        <details>
+            <summary>"Buy for other jobs as well"</summary>
+            {ticks(rows, chosen.into(), pick)}
+            {choice("They stand in their forms", options, chosen_way, Callback::new(move |at| at_once.set(at == 1)))}
+        </details>
+    };
+    Some(view.into_any())
 }
 
 fn rows(desk: Desk, trip: &Trip, done: Signal<Vec<String>>, tick: Callback<String>) -> AnyView {

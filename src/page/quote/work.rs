@@ -81,7 +81,7 @@ pub fn hours(desk: Desk) -> AnyView {
             return desk.tell("Write first what a task took.", None);
         }
         let id = desk.job.with_untracked(|job| job.id.clone());
-        desk.edit_prices(|prices| prices.learn_from(&id, &lessons));
+        desk.prices.edit(|prices| prices.learn_from(&id, &lessons));
         desk.tell("Your pace has learned from this job. It counts from the third finished job on.", None);
     };
     view! {

@@ -1,5 +1,5 @@
 // Runs before everything else in every page. A page in a frame gets a clock that only the test moves, never hears
-// that it is closed, and a guard over its storage; the page around it gets what opens, uses and kills frames.
+// that it is closed, and a guard over its storage, which tells what is read where anybody asks; the page around it gets what opens, uses and kills frames.
 (() => {
   const turn = () =>
     new Promise((done) => {
@@ -70,7 +70,7 @@
       throw new DOMException("The quota has been exceeded.", "QuotaExceededError");
     }
   };
-  Storage.prototype.getItem = function (key) { gate(key, "read"); return real.get.call(this, key); };
+  Storage.prototype.getItem = function (key) { gate(key, "read"); top.faults?.reads?.(window, key); return real.get.call(this, key); };
   Storage.prototype.setItem = function (key, text) {
     gate(key, "write");
     const before = real.get.call(this, key);

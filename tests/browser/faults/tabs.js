@@ -51,3 +51,51 @@ async function many_times(count, rounds) {
   }
   return all;
 }
+
+// How many entries the journal holds.
+async function in_the_journal() {
+  const database = await journal();
+  const counting = database.transaction("journal").objectStore("journal").count();
+  const count = await new Promise((done, fail) => {
+    counting.onsuccess = () => done(counting.result);
+    counting.onerror = () => fail(counting.error);
+  });
+  database.close();
+  return count;
+}
+
+// One tab brings in so many jobs that another hears of; then all pages die before local storage was put on disk, and the
+// journal brings everything back. How often the whole shelf is listed by whoever hears of it: at once, and in the end.
+async function many_at_once(text, count) {
+  const heard_of = async (tab, hears) => {
+    let lists = 0;
+    // A list begins with the index, which nothing else but a first glance reads.
+    faults.reads = (window, key) => { if (window === tab.window && key === "pourwright/index") lists += 1; };
+    await hears();
+    const meanwhile = lists;
+    await tab.wait(2000);
+    faults.reads = null;
+    return { meanwhile, lists: lists - meanwhile, shown: tab.all(".jobs li").length };
+  };
+  const [one, other] = [await Tab.open(), await Tab.open()];
+  await one.wait(2000);
+  await other.wait(2000);
+  const keys = new Set();
+  other.window.addEventListener("storage", (event) => keys.add(event.key));
+  const from_a_tab = await heard_of(other, async () => {
+    await one.press("Import");
+    one.write("import-text", text);
+    await one.press("Import the pasted text");
+    const jobs = () => [...keys].filter((key) => key?.startsWith("pourwright/job/")).length;
+    await other.until(() => jobs() === count, "every job is heard of");
+  });
+  await one.until(() => /on your shelf/.test(one.said()), "all of it is in");
+  while ((await in_the_journal()) < count) await real(10);
+  for (const tab of [one, other]) tab.kill();
+  localStorage.clear();
+  const again = await Tab.open();
+  await again.until(() => /Brought back/.test(again.said()), "the journal brings it back");
+  const from_the_journal = await heard_of(again, async () => {});
+  again.kill();
+  return { from_a_tab, from_the_journal, complaints: faults.complaints };
+}

@@ -1,6 +1,7 @@
 //! Several tabs, one job.
 
-use super::{Bench, PATIENCE, cases};
+use super::{Bench, PATIENCE, cases, no_complaints};
+use crate::hostile::large_backup;
 use crate::keeping::clients;
 use crate::maker::{Maker, Phone};
 use crate::site::Site;
@@ -129,4 +130,18 @@ async fn a_job_that_another_tab_deletes_is_said_to_be_deleted() {
         }
     }
     maker.done().await;
+}
+
+/// Listing the shelf takes as long as it is large: where every job of many had it listed, they would take their square.
+#[tokio::test]
+async fn many_jobs_at_once_list_the_shelf_once_where_they_are_heard_of() {
+    const JOBS: usize = 40;
+    let bench = Bench::set_up().await;
+    let call = format!("many_at_once({}, {JOBS})", json!(large_backup(JOBS)));
+    let report = bench.run(SCRIPT, &call).await;
+    let once = json!({ "meanwhile": 0, "lists": 1, "shown": JOBS });
+    assert_eq!(report["from_a_tab"], once);
+    assert_eq!(report["from_the_journal"], once);
+    no_complaints(&report);
+    bench.maker.close().await;
 }

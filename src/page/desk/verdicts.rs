@@ -3,11 +3,9 @@
 //! The worker is asked once nothing has changed for a second, one piece after the other. What it answered is found
 //! again by its question: one that comes back, as by Undo, is not asked again.
 
-use super::desk::Desk;
-use super::dom;
-use super::front::Shown;
-use super::offline;
-use crate::finding::Finding;
+use super::super::dom;
+use super::super::front::{Front, Shown, offline};
+use crate::estimate::Cast;
 use crate::strength::ask::{Answer, Effort, Question};
 use crate::strength::verdict::Solved;
 use crate::worker::{Heard, Solver};
@@ -40,9 +38,15 @@ struct Desire {
     pause: Option<TimeoutHandle>,
 }
 
-/// What is known of the maps. Copied freely: it is a handful of handles.
+/// Owns what is known of the maps. The worker is at one question at a time; an answer that is kept is whole or grows
+/// until it is, and no question is both answered and failed.
 #[derive(Clone, Copy)]
 pub struct Verdicts {
+    front: Front,
+    /// What asks, by piece.
+    cast: Memo<Arc<Cast>>,
+    /// Index of the piece that is shown: it is asked for first.
+    piece: RwSignal<usize>,
     answers: RwSignal<Vec<Arc<Solved>>>,
     /// Questions that got no answer, and why. They are asked again once something else is asked in between, or on demand.
     failed: RwSignal<Vec<(Question, String)>>,
@@ -51,8 +55,11 @@ pub struct Verdicts {
 
 impl Verdicts {
     /// Nothing is known.
-    pub fn new() -> Self {
+    pub fn new(front: Front, cast: Memo<Arc<Cast>>, piece: RwSignal<usize>) -> Self {
         Self {
+            front,
+            cast,
+            piece,
             answers: RwSignal::new(Vec::new()),
             failed: RwSignal::new(Vec::new()),
             desire: StoredValue::new_local(Desire { solver: None, task: None, looked_at: None, pause: None }),
@@ -60,27 +67,27 @@ impl Verdicts {
     }
 
     /// From here on what the open job asks is answered.
-    pub fn wake(self, desk: Desk) {
-        let solver = Solver::new(move |_, heard| self.hear(desk, heard));
+    pub fn wake(self) {
+        let solver = Solver::new(move |_, heard| self.hear(heard));
         self.desire.update_value(|desire| desire.solver = Some(solver));
-        self.watch_waking(desk);
+        self.watch_waking();
         Effect::new(move |_| {
-            desk.cast.track();
+            self.cast.track();
             // Nothing is fetched before a job and its screens stand.
-            if desk.shown.get() == Shown::Workshop && desk.screens.with(Option::is_some) {
-                self.wait(desk);
+            if self.front.shown.get() == Shown::Workshop && self.front.screens.get() {
+                self.wait();
             }
         });
     }
 
     /// A phone that slept let the worker run out of its time: what failed is asked again once the page is seen.
-    fn watch_waking(self, desk: Desk) {
+    fn watch_waking(self) {
         let Some(document) = dom::document() else { return };
         let watched = document.clone();
         dom::listen(&document, "visibilitychange", move |_| {
             if !watched.hidden() && self.failed.with_untracked(|all| !all.is_empty()) {
                 self.failed.set(Vec::new());
-                self.go_on(desk);
+                self.go_on();
             }
         });
     }
@@ -100,29 +107,24 @@ impl Verdicts {
         self.failed.with(|all| all.iter().find(|(failed, _)| failed == question).map(|(_, why)| why.clone()))
     }
 
-    /// The findings of the open job with what is known of its maps.
-    pub fn findings(self, desk: Desk) -> Vec<Finding> {
-        self.answers.with(|answers| desk.estimate.with(|all| desk.job.with(|job| all.findings_by(answers, job))))
-    }
-
     /// The maker looks at that case of the answer to that question, or at none.
-    pub fn look_at(self, desk: Desk, case: Option<(Question, usize)>) {
+    pub fn look_at(self, case: Option<(Question, usize)>) {
         let task = case.map(|(question, case)| Task { question, effort: Effort::Remedies(case) });
         self.desire.update_value(|desire| desire.looked_at = task);
-        self.go_on(desk);
+        self.go_on();
     }
 
     /// Asks a question again that got no answer.
-    pub fn ask_again(self, desk: Desk, question: &Question) {
+    pub fn ask_again(self, question: &Question) {
         if untrack(|| self.failure(question)).is_some() {
             self.failed.update(|all| all.retain(|(failed, _)| failed != question));
-            self.go_on(desk);
+            self.go_on();
         }
     }
 
     /// Goes on a moment after the last change.
-    fn wait(self, desk: Desk) {
-        let pause = set_timeout_with_handle(move || self.go_on(desk), PAUSE).ok();
+    fn wait(self) {
+        let pause = set_timeout_with_handle(move || self.go_on(), PAUSE).ok();
         self.desire.update_value(|desire| {
             if let Some(earlier) = std::mem::replace(&mut desire.pause, pause) {
                 earlier.clear();
@@ -131,8 +133,8 @@ impl Verdicts {
     }
 
     /// Asks what is to be asked next, unless what the worker is at is still wanted and nobody waits for another.
-    fn go_on(self, desk: Desk) {
-        let here = questions(desk);
+    fn go_on(self) {
+        let here = self.questions();
         if self.failed.with_untracked(|all| all.iter().any(|(failed, _)| !here.contains(failed))) {
             self.failed.update(|all| all.retain(|(failed, _)| here.contains(failed)));
         }
@@ -176,14 +178,14 @@ impl Verdicts {
         })
     }
 
-    fn hear(self, desk: Desk, heard: Heard) {
+    fn hear(self, heard: Heard) {
         let Some(Task { question, effort }) = self.desire.with_value(|desire| desire.task.clone()) else { return };
         match (effort, heard) {
             (Effort::Cases, Ok(Answer::Cases { net, cases })) => {
                 let solved = Arc::new(Solved { question, net, cases, helps: Vec::new() });
                 // The first case comes before the others.
                 let begun = !solved.is_whole();
-                self.keep(desk, solved);
+                self.keep(solved);
                 if begun {
                     return;
                 }
@@ -195,24 +197,24 @@ impl Verdicts {
             (Effort::Cases, Ok(Answer::Remedies(_))) => self.fail(question, "it answered something else".to_owned()),
             (Effort::Cases, Err(why)) => {
                 // It may be gone from there.
-                offline::look_at_the_host(*desk);
+                offline::look_at_the_host(self.front);
                 self.fail(question, why);
             }
             (Effort::Remedies(case), heard) => {
                 let found = if let Ok(Answer::Remedies(found)) = heard { found } else { Vec::new() };
                 if let Some(mut solved) = untrack(|| self.answer(&question)) {
                     Arc::make_mut(&mut solved).helps.push((case, found));
-                    self.keep(desk, solved);
+                    self.keep(solved);
                 }
             }
         }
         self.desire.update_value(|desire| desire.task = None);
-        self.go_on(desk);
+        self.go_on();
     }
 
     /// Keeps an answer, and of those to what is asked no more only the last ones.
-    fn keep(self, desk: Desk, solved: Arc<Solved>) {
-        let here = questions(desk);
+    fn keep(self, solved: Arc<Solved>) {
+        let here = self.questions();
         self.answers.update(|all| {
             all.retain(|one| one.question != solved.question);
             all.push(solved);
@@ -229,14 +231,14 @@ impl Verdicts {
         self.answers.update(|all| all.retain(|one| one.question != question));
         self.failed.update(|all| all.push((question, why)));
     }
-}
 
-/// What the pieces of the open job ask, the chosen one first.
-fn questions(desk: Desk) -> Vec<Question> {
-    let chosen = desk.piece.get_untracked();
-    desk.cast.with_untracked(|cast| {
-        let others = (0..cast.pieces.len()).filter(|piece| *piece != chosen);
-        let asks = |piece: usize| Some(cast.pieces.get(piece)?.cracking.as_ref().ok()?.question.clone());
-        std::iter::once(chosen).chain(others).filter_map(asks).collect()
-    })
+    /// What the pieces of the open job ask, the chosen one first.
+    fn questions(self) -> Vec<Question> {
+        let chosen = self.piece.get_untracked();
+        self.cast.with_untracked(|cast| {
+            let others = (0..cast.pieces.len()).filter(|piece| *piece != chosen);
+            let asks = |piece: usize| Some(cast.pieces.get(piece)?.cracking.as_ref().ok()?.question.clone());
+            std::iter::once(chosen).chain(others).filter_map(asks).collect()
+        })
+    }
 }

@@ -2,12 +2,15 @@
 //!
 //! It is a program part of its own, small enough to be there at once: the shelf as it was listed last, and
 //! what can be asked for there. Nothing here names a job, so nothing of jobs is in it; [`super::workshop`] is
-//! fetched right behind it, answers what was asked meanwhile, and has the say from then on.
+//! fetched right behind it, answers what was asked meanwhile, and has the say from then on. It knows no screen either:
+//! the root of the page shows what it says.
+
+pub mod offline;
+mod row;
+
+pub use row::{Row, name_or, row, whole_name_or};
 
 use super::dom;
-use super::offline::Offline;
-use super::shelf::Row;
-use super::workshop::Screens;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{DragEvent, Element, File, FileList, ServiceWorkerRegistration};
@@ -21,6 +24,20 @@ pub enum Shown {
     Opening,
     /// Nothing: the workshop shows a job.
     Workshop,
+}
+
+/// Whether the page would open with the network gone.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Offline {
+    /// Not known yet.
+    #[default]
+    Unknown,
+    /// It would.
+    Ready,
+    /// It would not: something could not be fetched yet, or the browser has dropped it.
+    Lacking,
+    /// This address does not allow it: not https, or a browser without service workers.
+    Never,
 }
 
 /// Why a part of the page could not be had.
@@ -74,7 +91,8 @@ impl Welcome {
     }
 }
 
-/// What the front and the workshop share. Copied freely: it is a handful of handles.
+/// Owns what the front and the workshop share: the shelf as it is shown, what is asked for, and what is known of this
+/// version of the page. Copied freely: it is a handful of handles. An errand is done once, by the workshop.
 #[derive(Clone, Copy)]
 pub struct Front {
     /// What is shown here.
@@ -105,10 +123,12 @@ pub struct Front {
     pub errands: RwSignal<Vec<Errand>, LocalStorage>,
     /// The workshop is there.
     pub open: RwSignal<bool>,
-    /// The screens that follow Measure, once they are there.
-    pub screens: RwSignal<Option<Screens>>,
+    /// The screens that follow Measure are there.
+    pub screens: RwSignal<bool>,
     /// The workshop or these screens could not be fetched, and why.
     pub cut_off: RwSignal<Option<CutOff>>,
+    /// How often they were asked for once more.
+    pub tries: RwSignal<u32>,
 }
 
 impl Front {
@@ -129,8 +149,9 @@ impl Front {
             newer: RwSignal::new(false),
             errands: RwSignal::new_local(Vec::new()),
             open: RwSignal::new(false),
-            screens: RwSignal::new(None),
+            screens: RwSignal::new(false),
             cut_off: RwSignal::new(None),
+            tries: RwSignal::new(0),
         }
     }
 
@@ -178,7 +199,7 @@ impl Front {
         if hash.len() > "#/".len() {
             return self.shown.set(Shown::Opening);
         }
-        self.shelf.set(super::shelf::glance());
+        self.shelf.set(row::glance());
         self.shown.set(Shown::Shelf);
     }
 }

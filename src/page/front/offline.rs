@@ -4,8 +4,8 @@
 //! background and offered; it takes over only when the maker says so, never in the middle of typing. Another tab may
 //! have let it take over meanwhile: it is offered here all the same, and this tab goes on with what it was opened from.
 
-use super::dom;
-use super::front::{Errand, Front};
+use super::super::dom;
+use super::{Errand, Front, Offline};
 use js_sys::{Array, Function, Promise, Reflect};
 use leptos::prelude::*;
 use wasm_bindgen::{JsCast, JsValue};
@@ -14,20 +14,6 @@ use web_sys::{
     Event, MessageChannel, MessageEvent, RegistrationOptions, ServiceWorker, ServiceWorkerContainer,
     ServiceWorkerRegistration, ServiceWorkerState, ServiceWorkerUpdateViaCache, VisibilityState,
 };
-
-/// Whether the page would open with the network gone.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Offline {
-    /// Not known yet.
-    #[default]
-    Unknown,
-    /// It would.
-    Ready,
-    /// It would not: something could not be fetched yet, or the browser has dropped it.
-    Lacking,
-    /// This address does not allow it: not https, or a browser without service workers.
-    Never,
-}
 
 fn container() -> Option<ServiceWorkerContainer> {
     let window = web_sys::window()?;
@@ -238,42 +224,4 @@ fn reload() {
     if let Some(window) = web_sys::window() {
         let _ = window.location().reload();
     }
-}
-
-/// Offers the newer version.
-pub fn banner(front: Front) -> AnyView {
-    (move || {
-        front.newer.get().then(|| {
-            view! {
-                <div class="banner whole" id="newer" role="status">
-                    <strong>"A newer version is ready."</strong>
-                    <div class="row">
-                        <button type="button" class="main" on:click=move |_| open_newer(front)>"Open it"</button>
-                        <button type="button" on:click=move |_| front.newer.set(false)>"Later"</button>
-                    </div>
-                </div>
-            }
-        })
-    })
-    .into_any()
-}
-
-/// One line about the garage without a network, and one about who else keeps jobs here.
-pub fn words(front: Front) -> AnyView {
-    let text = move || match front.offline.get() {
-        Offline::Unknown => "",
-        Offline::Ready => "Ready for the garage: this page opens with the network gone.",
-        Offline::Lacking => {
-            "Not ready for the garage: a part of this page is missing here, and is fetched when the network allows."
-        }
-        Offline::Never => "At this address the page needs the network to open.",
-    };
-    let shared = move || {
-        let neighbours = front.neighbours.get();
-        (!neighbours.is_empty()).then(|| {
-            let says = format!("Another Pourwright on this host shows the same jobs in this browser: {neighbours}");
-            view! { <p class="quiet-text" id="neighbours">{says}</p> }
-        })
-    };
-    view! { <p class="quiet-text" id="offline-words">{text}</p>{shared} }.into_any()
 }
