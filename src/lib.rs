@@ -31,6 +31,7 @@
 //! * [`draw`]: the plan, the form, the sheets and a link's QR code as SVG text.
 //! * [`names`]: what a maker calls things, as it is set into a sentence.
 //! * [`terms`]: words of the trade, each with its meaning in one line.
+//! * [`hints`]: the line of help below a field, in the units of the job.
 //! * [`print`]: what is read off the screen or off paper in the workshop: lists in words, the shop sheet.
 //! * [`store`]: what is kept and exchanged: records, files, links, the browser's storage.
 //! * `worker`: [`strength`]'s maps away from the page, in a program of their own that the page fetches on first need.
@@ -77,6 +78,8 @@ pub mod estimate;
 pub mod draw;
 
 pub mod terms;
+
+pub mod hints;
 
 pub mod print;
 

@@ -182,30 +182,10 @@ pub const WORKABLE_SHARE_WATCH: f64 = 0.8;
 /// A plan that leaves less of the workable time than this only just fits. Common practice.
 pub const WORKABLE_LEAST_LEFT: f64 = 0.1;
 
-/// From mixed to an empty mixer, where it is not typed. Common practice, no source.
-pub fn carry_usual() -> Time {
-    minutes(0.5)
-}
-
-/// From dumped to placed, where it is not typed. Common practice, no source.
-pub fn place_usual() -> Time {
-    minutes(1.0)
-}
-
-/// Laying lath and bars during the pour, where it is not typed. Common practice, no source.
-pub fn steel_usual() -> Time {
-    minutes(4.0)
-}
-
 /// From when a face coat is in until what backs it goes on: it stays off a finger by then, and still knits. 20 to 30 min
 /// are usual. Common practice, no source.
 pub fn face_coat_stiffens() -> Time {
     minutes(25.0)
-}
-
-/// Screeding and the first trowelling, while the mix still moves. Common practice, no source.
-pub fn screed_usual() -> Time {
-    minutes(4.0)
 }
 
 /// Below this, cold-weather precautions (ACI 306R).
@@ -714,15 +694,6 @@ pub const CREAM_FIRST_GRIT: u32 = 400;
 /// Portland cement weighs so many times what water does (ASTM C188; ACI 211.1 takes 3.15).
 pub const CEMENT_GRAVITY: f64 = 3.15;
 
-/// Coats of sealer where none are typed. Common practice: two to three.
-pub const COATS_USUAL: u32 = 2;
-
-/// What a US gallon of sealer covers in one coat where nothing is typed: 300 ft². From memory of data sheets: 200 to
-/// 400.
-pub fn sealer_covers_usual() -> Area {
-    300.0 * inches(12.0) * inches(12.0)
-}
-
 /// The thickness whose drying is known: 2 in (50 mm). Source: [`seal_after_portland`].
 pub fn seal_after_thickness(units: Units) -> Length {
     if units == Units::Metric { Length::new::<millimeter>(50.0) } else { inches(2.0) }
@@ -750,42 +721,9 @@ pub fn seal_least_rapid() -> Time {
     Time::new::<day>(1.0)
 }
 
-/// What a rough edge takes more of a sealer than its area says, where nothing is typed: half as much again. Common
-/// practice, no source.
-pub const ROUGH_EXTRA_USUAL: f64 = 0.5;
-
-/// Filling that is mixed beyond what the holes take, where nothing is typed: most of it stays on the trowel. Common
-/// practice, no source.
-pub const FILL_SPARE_USUAL: f64 = 0.5;
-
 /// A coarse wheel, where its size is not typed: 5 in. Common practice.
 pub fn wheel_usual() -> Length {
     inches(5.0)
-}
-
-/// From one dab of adhesive to the next, where nothing is typed: 12 in. Common practice, no source.
-pub fn dab_spacing_usual() -> Length {
-    inches(12.0)
-}
-
-/// Across a squeezed dab, where nothing is typed: 1 in. Common practice, no source.
-pub fn dab_width_usual() -> Length {
-    inches(1.0)
-}
-
-/// Height of a squeezed dab, where nothing is typed: 1/8 in. Common practice, no source.
-pub fn dab_height_usual() -> Length {
-    inches(1.0 / 8.0)
-}
-
-/// The gap at a wall, where nothing is typed or measured: 1/8 in. Common practice.
-pub fn wall_gap_usual() -> Length {
-    inches(1.0 / 8.0)
-}
-
-/// How deep caulk goes in, where nothing is typed: 1/4 in. Common practice, no source.
-pub fn caulk_depth_usual() -> Length {
-    inches(1.0 / 4.0)
 }
 
 /// More coats than this are a typing error.
@@ -940,9 +878,6 @@ pub const JOBS_TO_LEARN_FROM: usize = 3;
 
 /// Only the newest so many jobs teach: a maker gets faster.
 pub const JOBS_REMEMBERED: usize = 9;
-
-/// Share of the fill at which steel usually goes in: between half and three quarters. Common practice.
-pub const STEEL_AT: f64 = 0.6;
 
 /// From screeding to trowelling the back flat. Common practice.
 pub fn trowel_after() -> Time {

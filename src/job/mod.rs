@@ -21,8 +21,11 @@ mod pour;
 mod quote;
 pub mod read;
 mod recipe;
+mod schema;
+mod stage;
 mod strength;
 mod trace;
+pub mod usual;
 
 pub use bag::{Additive, AdditiveField, Bag, BagField, Family, LabelClass, StrengthField, StrengthPoint};
 pub use build::{
@@ -50,9 +53,11 @@ pub use quote::{
     BookField, FrozenQuote, HoursField, QuoteChoices, QuoteField, QuoteLine, QuoteOption, Task, TaskHours,
 };
 pub use recipe::{AirFor, Recipe, RecipeField, RecipeKind};
+pub use schema::{Amount, FieldSpec, Usual};
+pub use stage::Stage;
 pub use strength::{Back, Carried, Handling, HandlingField, Rest, SinkBay, Stripped, Travels};
 
-use entry::entries;
+use schema::entries;
 use serde::{Deserialize, Serialize};
 
 pub use crate::measure::Units;
@@ -70,9 +75,9 @@ entries! {
     /// The entries of [`Seams`].
     SeamField of Seams {
         /// The longest piece.
-        Longest => longest, Length, "Longest piece";
+        Longest => longest, Length, "longest", "Longest piece", hint "A longer piece gets a seam suggested.";
         /// The heaviest piece as it comes out of the form.
-        Heaviest => heaviest, Mass, "Heaviest piece";
+        Heaviest => heaviest, Mass, "heaviest", "Heaviest piece", hint "Out of the form. Blank: no limit.";
     }
 }
 
@@ -116,11 +121,11 @@ entries! {
     /// The entries of [`Job`] itself.
     JobField of Job {
         /// What the maker calls it.
-        Name => name, Text, "Job";
+        Name => name, Text, "name", "Job";
         /// For whom.
-        Client => client, Text, "Client";
+        Client => client, Text, "client", "Client";
         /// Anything else.
-        Notes => notes, Text, "Notes";
+        Notes => notes, Text, "notes", "Notes";
     }
 }
 

@@ -2,7 +2,7 @@
 
 use super::proportion::{
     self, Added, AdditiveProblem, Air, Gravities, Liquid, Materials, Moisture, ProportionProblem, Proportions, Role,
-    Weighed, scale_step,
+    Weighed,
 };
 use super::{additive_name, whole_bags};
 use crate::job::read::{self, both, optional};
@@ -322,14 +322,14 @@ pub(super) fn pooled(job: &Job, bag: usize, recipe: &Recipe, pieces: &[&Coats]) 
 fn batched(job: &Job, bag: usize, recipe: &Recipe, parts: u32, layers: &[(&'static str, Volume)]) -> Known<Coats> {
     let at = |field| FieldPath::Recipe(bag, field);
     let holds = read::positive_volume(job, at(RecipeField::Batch));
-    let (holds, scale) = both(holds, optional(job, at(RecipeField::Scale), read::positive_mass))?;
+    let (holds, scale) = both(holds, read::or_usual(job, at(RecipeField::Scale), read::positive_mass))?;
     let too_many =
         |place| Waiting::at(place, format!("{}: this would take more batches than can be.", read::name_of(job, place)));
     let coat = |&(name, volume): &(&'static str, Volume)| {
         let batches = whole_bags((volume / holds).value).map(|batches| batches.max(1));
         let batches = batches.ok_or_else(|| too_many(at(RecipeField::Batch)))?;
         let batch = made(job, bag, recipe, name != "Face coat", volume / f64::from(batches))?;
-        let weighed = Weighed::of(&batch, scale.unwrap_or_else(|| scale_step(job.units))).ok_or_else(|| {
+        let weighed = Weighed::of(&batch, scale).ok_or_else(|| {
             Waiting::at(
                 at(RecipeField::Scale),
                 format!("{}: no scale does that.", read::name_of(job, at(RecipeField::Scale))),

@@ -450,50 +450,9 @@ impl Desk {
 
     /// Goes to a field, wherever it is shown.
     pub fn go_to(self, place: FieldPath) {
-        if let FieldPath::Piece(piece, _)
-        | FieldPath::Edge(piece, ..)
-        | FieldPath::Corner(piece, ..)
-        | FieldPath::Leg(piece, ..)
-        | FieldPath::Opening(piece, _)
-        | FieldPath::Reading(piece, ..)
-        | FieldPath::Station(piece, ..)
-        | FieldPath::Door(piece, ..)
-        | FieldPath::Cutout(piece, ..)
-        | FieldPath::Template(piece, ..)
-        | FieldPath::Holes(piece, ..)
-        | FieldPath::Steel(piece, _)
-        | FieldPath::Handling(piece, _) = place
-        {
+        if let Some(piece) = place.piece() {
             self.piece.set(piece);
         }
-        let stage = match place {
-            FieldPath::Job(_)
-            | FieldPath::Seam(_)
-            | FieldPath::Edge(..)
-            | FieldPath::Corner(..)
-            | FieldPath::Leg(..)
-            | FieldPath::Opening(..)
-            | FieldPath::Reading(..)
-            | FieldPath::Station(..)
-            | FieldPath::Door(..)
-            | FieldPath::Cutout(..)
-            | FieldPath::Template(..)
-            | FieldPath::Holes(..) => Stage::Measure,
-            FieldPath::Form(_)
-            | FieldPath::Layer(..)
-            | FieldPath::Sheet(..)
-            | FieldPath::Steel(..)
-            | FieldPath::Handling(..) => Stage::Build,
-            FieldPath::Finish(_) | FieldPath::Defect(..) => Stage::Finish,
-            FieldPath::Quote(_) | FieldPath::Hours(..) | FieldPath::Book(_) => Stage::Quote,
-            FieldPath::Pour(_)
-            | FieldPath::Spell(..)
-            | FieldPath::Bag(..)
-            | FieldPath::Recipe(..)
-            | FieldPath::Strength(..)
-            | FieldPath::Additive(..) => Stage::Pour,
-            FieldPath::Piece(_, field) => super::measure::stage_of(field),
-        };
         match place {
             FieldPath::Edge(_, side, _) => self.part.set(Selection::Edge(side)),
             FieldPath::Cutout(_, index, _) | FieldPath::Template(_, index, ..) => {
@@ -514,7 +473,7 @@ impl Desk {
             FieldPath::Bag(index, _) | FieldPath::Recipe(index, _) => self.show_bag(index),
             _ => {}
         }
-        self.go(Route::Job(stage));
+        self.go(Route::Job(place.stage()));
         dom::focus_on(place.key());
     }
 

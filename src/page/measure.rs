@@ -1,13 +1,13 @@
 //! Measure: in the client's room. Outline, edges, cutouts, holes.
 
 use super::desk::Desk;
-use super::field::{choice, field, hinted, lead};
+use super::field::{choice, field, lead};
 use super::findings::findings;
 use super::openings::{add_cutout, add_holes, cutout_fields, holes_fields};
 use super::plan::plan_view;
 use crate::draw::{Face, Selection};
 use crate::finding::Stage;
-use crate::job::{EdgeField, EdgeKind, FieldPath, Piece, PieceField, PieceKind};
+use crate::job::{EdgeField, EdgeKind, FieldPath, Piece, PieceKind};
 use leptos::prelude::*;
 
 /// The screen.
@@ -26,23 +26,6 @@ pub fn measure(desk: Desk) -> AnyView {
         </div>
     }
     .into_any()
-}
-
-/// The screen that shows a field of a piece.
-pub fn stage_of(field: PieceField) -> Stage {
-    match field {
-        PieceField::Name
-        | PieceField::Width
-        | PieceField::Depth
-        | PieceField::Leg
-        | PieceField::RightLeg
-        | PieceField::RightDepth
-        | PieceField::FrontDepth
-        | PieceField::Bow
-        | PieceField::Thickness => Stage::Measure,
-        PieceField::Grinding | PieceField::Steel => Stage::Build,
-        PieceField::Spare => Stage::Pour,
-    }
 }
 
 /// The pieces of the job, to choose among; nothing while there is one.
@@ -147,9 +130,7 @@ fn edge_fields(desk: Desk, piece: usize, side: usize) -> AnyView {
     });
     let place = move |name| FieldPath::Edge(piece, side, name);
     let more = move || match kind.get() {
-        EdgeKind::Lined => {
-            Some(hinted(desk, place(EdgeField::Liner), "A rough liner varies: its mean, often 3/4 in (19 mm)."))
-        }
+        EdgeKind::Lined => Some(field(desk, place(EdgeField::Liner))),
         EdgeKind::Eased => Some(field(desk, place(EdgeField::Radius))),
         EdgeKind::Wall | EdgeKind::Plain | EdgeKind::Backsplash => None,
     };

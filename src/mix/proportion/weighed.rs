@@ -2,17 +2,9 @@
 
 use super::{Proportions, Role};
 use crate::limits;
-use crate::measure::exact::pounds;
-use crate::measure::{Mass, Units, Volume};
-use uom::si::mass::gram;
+use crate::measure::{Mass, Volume};
 
-/// The finest step of the maker's scale: 1 oz, or 5 g. Common practice.
-pub fn scale_step(units: Units) -> Mass {
-    match units {
-        Units::Inch => pounds(1.0 / 16.0),
-        Units::Metric => Mass::new::<gram>(5.0),
-    }
-}
+pub use crate::job::usual::scale_step;
 
 /// A mix in whole steps of a scale, and what the rounding does to it.
 #[derive(Clone, Debug, PartialEq)]

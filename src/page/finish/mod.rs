@@ -5,7 +5,7 @@ mod seal;
 mod work;
 
 use super::desk::Desk;
-use super::field::{explained, field, hinted, lead};
+use super::field::{explained, field, lead};
 use super::figures::source_text;
 use super::findings::findings;
 use super::measure::pieces_bar;
@@ -65,14 +65,8 @@ fn step_cautions(step: Step) -> AnyView {
         .into_any()
 }
 
-/// Fields of the finish, each with a line of help; none where it needs none.
-fn fields(desk: Desk, names: &'static [(FinishField, &'static str)]) -> AnyView {
-    let one = |(name, hint): &(FinishField, &'static str)| {
-        if hint.is_empty() {
-            field(desk, FieldPath::Finish(*name))
-        } else {
-            hinted(desk, FieldPath::Finish(*name), hint)
-        }
-    };
+/// Fields of the finish.
+fn fields(desk: Desk, names: &'static [FinishField]) -> AnyView {
+    let one = |name: &FinishField| field(desk, FieldPath::Finish(*name));
     view! { <div class="fields">{names.iter().map(one).collect_view()}</div> }.into_any()
 }

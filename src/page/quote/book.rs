@@ -39,7 +39,16 @@ fn book_field(
     });
     text_field(
         desk,
-        Field { key, label, kind, units: units.into(), hint, text: text.into(), wrong: wrong.into(), typed },
+        Field {
+            key,
+            label,
+            kind,
+            units: units.into(),
+            hint: Signal::stored(hint.to_owned()),
+            text: text.into(),
+            wrong: wrong.into(),
+            typed,
+        },
     )
 }
 
@@ -47,11 +56,10 @@ fn book_field(
 fn fixed(
     desk: Desk,
     name: BookField,
-    hint: &'static str,
     look: fn(&PriceBook) -> &Entry,
     write: fn(&mut PriceBook) -> &mut Entry,
 ) -> AnyView {
-    let parts = (FieldPath::Book(name).key(), name.label().to_owned(), name.kind(), hint);
+    let parts = (FieldPath::Book(name).key(), name.label().to_owned(), name.kind(), name.spec().hint);
     book_field(
         desk,
         parts,
@@ -198,7 +206,7 @@ pub fn prices(desk: Desk) -> AnyView {
             <p class="quiet-text">"Kept in this browser for every job; never part of a shared file."</p>
             <div class="fields">
                 {bags}
-                {fixed(desk, BookField::Wage, "For an hour of one person.", |book| &book.wage, |book| &mut book.wage)}
+                {fixed(desk, BookField::Wage, |book| &book.wage, |book| &mut book.wage)}
             </div>
             <details>
                 <summary>"Everything else it takes"</summary>
@@ -212,9 +220,9 @@ pub fn prices(desk: Desk) -> AnyView {
             <details>
                 <summary>"Overhead, margin, tax"</summary>
                 <div class="fields">
-                    {fixed(desk, BookField::Overhead, "Of material and wages.", |book| &book.overhead, |book| &mut book.overhead)}
-                    {fixed(desk, BookField::Margin, "", |book| &book.margin, |book| &mut book.margin)}
-                    {fixed(desk, BookField::Tax, "Blank: none.", |book| &book.tax, |book| &mut book.tax)}
+                    {fixed(desk, BookField::Overhead, |book| &book.overhead, |book| &mut book.overhead)}
+                    {fixed(desk, BookField::Margin, |book| &book.margin, |book| &mut book.margin)}
+                    {fixed(desk, BookField::Tax, |book| &book.tax, |book| &mut book.tax)}
                     {currency_field(desk)}
                 </div>
                 {choice("The margin is a share", margins, margin_on.into(), choose)}
@@ -251,7 +259,16 @@ fn currency_field(desk: Desk) -> AnyView {
     let (key, label) = ("price-currency".to_owned(), "Currency".to_owned());
     text_field(
         desk,
-        Field { key, label, kind: Kind::Text, units, hint: "", text: text.into(), wrong: wrong.into(), typed },
+        Field {
+            key,
+            label,
+            kind: Kind::Text,
+            units,
+            hint: Signal::default(),
+            text: text.into(),
+            wrong: wrong.into(),
+            typed,
+        },
     )
 }
 
