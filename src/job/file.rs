@@ -164,7 +164,7 @@ fn upgrade(version: u32, mut content: Value) -> Value {
     if version < 3 {
         add_the_build(&mut content);
         add_the_pour(&mut content);
-        let fresh = Job::new("", units_of(&content));
+        let fresh = Job::cast_from(Bag::default(), "", units_of(&content));
         add_missing(Some(&mut content), &fresh, &["finish", "quote"]);
     }
     if let (true, Some(bags)) = (version < 4, content.get_mut("bags")) {

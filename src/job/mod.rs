@@ -10,7 +10,6 @@
 mod bag;
 mod build;
 mod cutout;
-mod demo;
 mod entry;
 pub mod file;
 mod finish;
@@ -36,7 +35,6 @@ pub use cutout::{
     AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, Door, DoorField, HolePattern, Holes, HolesField,
     HolesFrom, Reveal, TemplateCorner, TemplateField,
 };
-pub use demo::demo;
 pub use entry::{Entry, Kind};
 pub use finish::{
     DefectEntry, DefectField, DefectKind, Exposure, FinishChoices, FinishField, GrindingWay, Grip, LiftLevel, Reach,
@@ -130,9 +128,8 @@ entries! {
 }
 
 impl Job {
-    /// A new job with one empty piece and the usual choices, to be told apart by `id`.
-    pub fn new(id: &str, units: Units) -> Self {
-        let bag = crate::mix::catalogue(units).remove(0);
+    /// A new job with one empty piece that is cast from that bag, and the usual choices, to be told apart by `id`.
+    pub fn cast_from(bag: Bag, id: &str, units: Units) -> Self {
         Self {
             id: id.to_owned(),
             name: Entry::default(),

@@ -429,8 +429,9 @@ impl Job {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::{TemplateCorner, demo};
+    use crate::job::TemplateCorner;
     use crate::measure::read_length;
+    use crate::mix::demo;
     use std::collections::HashSet;
 
     #[test]

@@ -2,12 +2,14 @@
 
 mod advice;
 mod catalogue;
+mod demo;
 mod order;
 pub mod proportion;
 mod scratch;
 
 pub(crate) use advice::{advise_bag, advise_coats, advise_piece, advise_scale};
 pub use catalogue::{catalogue, source_of};
+pub use demo::demo;
 pub(crate) use order::orders;
 pub use order::{AdditiveOrder, Bagged, Order, Scratch, Supply};
 pub use scratch::{Coat, Coats, Material, part_name};

@@ -19,13 +19,14 @@ use pourwright::job::{
     DefectField, DefectKind, Edge, EdgeKind, Entry, Exposure, FinishChoices, FinishField, GrindingWay, Grip, Hand,
     HolePattern, Holes, HolesFrom, Job, Leg, LiftLevel, Logged, Measured, Opening, OpeningField, OpeningReading,
     OpeningWalls, OutlineShape, Piece, PourField, PourStep, QuoteChoices, QuoteField, Recipe, RecipeField, RecipeKind,
-    Reveal, Sheen, SideStand, Spell, Station, StrengthPoint, Task, TemplateCorner, Units, demo, file, read,
+    Reveal, Sheen, SideStand, Spell, Station, StrengthPoint, Task, TemplateCorner, Units, file, read,
 };
 use pourwright::measure::{
     write_area, write_count, write_density, write_duration, write_length, write_mass, write_money, write_volume,
     write_water, write_weighed,
 };
 use pourwright::mix::catalogue;
+use pourwright::mix::demo;
 use pourwright::mix::proportion::Role;
 use pourwright::pour::Fit;
 use pourwright::pour::clock::{Course, tick};
