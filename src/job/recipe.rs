@@ -183,6 +183,11 @@ entries! {
 }
 
 impl Recipe {
+    /// What stands in the field is what the usual mix of its kind has there: nobody typed it.
+    pub fn is_usual(&self, field: RecipeField, units: Units) -> bool {
+        self.entry(field) == Self::new(self.kind, units).entry(field)
+    }
+
     /// The usual mix of that kind, in the units of the workshop.
     ///
     /// A concrete of 5000 psi (35 MPa) and a slump of 3 in (75 mm) with stone of 3/8 in (9.5 mm); the mortar by which

@@ -16,7 +16,7 @@ type Way = Arc<dyn Fn(&mut PriceBook) -> Option<&mut Entry> + Send + Sync>;
 /// A field of the book; `read` looks without making anything, `write` may make the entry first.
 fn book_field(
     desk: Desk,
-    (key, label, kind, hint): (String, String, Kind, &'static str),
+    (key, label, kind, hint): (String, String, Kind, &str),
     read_text: Arc<dyn Fn(&PriceBook) -> String + Send + Sync>,
     write: Way,
 ) -> AnyView {
@@ -95,7 +95,7 @@ const USES: Part = Part { word: "Uses", key: "uses", look: |good| &good.uses, wr
 const DATE: Part =
     Part { word: "Price of", key: "date", look: |good| &good.priced_on, write: |good| &mut good.priced_on };
 
-fn good_field(desk: Desk, id: &str, label: String, kind: Kind, part: Part, hint: &'static str) -> AnyView {
+fn good_field(desk: Desk, id: &str, label: String, kind: Kind, part: Part, hint: &str) -> AnyView {
     let (reading, writing) = (id.to_owned(), id.to_owned());
     let Part { look, write, key, .. } = part;
     book_field(
@@ -110,7 +110,7 @@ fn good_field(desk: Desk, id: &str, label: String, kind: Kind, part: Part, hint:
 fn good_details(desk: Desk, id: &str, name: &str) -> AnyView {
     let kind = kind_of(goods::measure(id));
     let units = desk.prices.with_untracked(|prices| prices.units);
-    let usual = goods::usual_pack(id, units);
+    let usual = goods::pack_hint(id, units);
     let asked = id.to_owned();
     let charge = Memo::new(move |_| place_of(&ChargeBy::ALL, &desk.prices.with(|prices| prices.good(&asked).charge)));
     let chosen = id.to_owned();
@@ -126,12 +126,11 @@ fn good_details(desk: Desk, id: &str, name: &str) -> AnyView {
                 .then(|| good_field(desk, &id, USES.word.to_owned(), Kind::Count, USES, ""))
         }
     };
-    let pack = if usual.is_empty() { PACK.word.to_owned() } else { format!("{}, usually {usual}", PACK.word) };
     view! {
         <div class="good">
             <h3>{name.to_owned()}</h3>
             <div class="fields">
-                {good_field(desk, id, pack, kind, PACK, "")}
+                {good_field(desk, id, PACK.word.to_owned(), kind, PACK, &usual)}
                 {good_field(desk, id, STOCK.word.to_owned(), kind, STOCK, "")}
                 {good_field(desk, id, DATE.word.to_owned(), Kind::Date, DATE, "")}
                 {by_uses}
