@@ -1,6 +1,7 @@
 //! Findings: what the maker should know about a job that can be read but may not go well.
 
 use crate::job::FieldPath;
+pub use crate::job::Stage;
 use crate::working::Source;
 
 /// How much a finding weighs.
@@ -12,21 +13,6 @@ pub enum Severity {
     Watch,
     /// Worth knowing.
     Note,
-}
-
-/// The five verbs of a job, in the order of the days; each is one screen.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum Stage {
-    /// In the client's room: opening, outline, edges, cutouts.
-    Measure,
-    /// Form and reinforcement.
-    Build,
-    /// Mix, order, batches.
-    Pour,
-    /// Strip, grind, seal, carry, set.
-    Finish,
-    /// Price and papers.
-    Quote,
 }
 
 /// One thing the maker should know: where it comes from, the number and the limit, what to do.

@@ -9,7 +9,7 @@
 //! sideways to [`measure`]:
 //!
 //! * [`measure`]: quantities, and how people write them: tape readings, units, rounding.
-//! * [`job`]: what was measured and chosen, as it was typed; the worked demo; the file format.
+//! * [`job`]: what was measured and chosen, as it was typed; the one table of its fields; the file format.
 //! * [`plane`]: outlines of lines and arcs, openings in them, and what lies between, in metres.
 //! * [`room`]: the opening as the tape has it: corners by least squares, bowed walls, the way in.
 //! * [`top`]: the finished thing: outline, edges, cutouts, and the strips between them.
@@ -18,7 +18,7 @@
 //! * [`knockout`]: what keeps cutouts and holes open: layers, draft, hold-down, cores.
 //! * [`cutting`]: the blanks of a job's forms and knockouts, on sheets.
 //! * [`steel`]: what lies in it: panels of lath, bars along the rails, their mass.
-//! * [`mix`]: what is poured: the catalogue, volume, bags, water, additives; mixes made from scratch, weighed out.
+//! * [`mix`]: what is poured: the catalogue, a new job and the worked demo, volume, bags, water, additives; mixes made from scratch, weighed out.
 //! * [`pour`]: when things happen: batches against the workable time, weather, strip time, and the clock that runs
 //!   beside the pour.
 //! * [`strength`]: will it crack: concrete of an age, steel, and a stress map of the top in every case.
@@ -30,6 +30,7 @@
 //! * [`draw`]: the plan, the form, the sheets and a link's QR code as SVG text.
 //! * [`names`]: what a maker calls things, as it is set into a sentence.
 //! * [`terms`]: words of the trade, each with its meaning in one line.
+//! * [`hints`]: the line of help below a field, in the units of the job.
 //! * [`print`]: what is read off the screen or off paper in the workshop: lists in words, the shop sheet.
 //! * [`store`]: what is kept and exchanged: records, files, links, the browser's storage.
 //! * `worker`: [`strength`]'s maps away from the page, in a program of their own that the page fetches on first need.
@@ -75,6 +76,8 @@ pub mod estimate;
 pub mod draw;
 
 pub mod terms;
+
+pub mod hints;
 
 pub mod print;
 

@@ -8,7 +8,7 @@
 #[cfg(not(target_arch = "wasm32"))]
 mod finish {
     use pourwright::draw::picture;
-    use pourwright::job::demo;
+    use pourwright::mix::demo;
     use serde_json::{Value, json};
     use sha2::{Digest, Sha256};
     use std::collections::BTreeMap;

@@ -34,31 +34,6 @@ pub fn grip_spacing() -> Length {
 pub const LIFTING: Source =
     Source::Standard("NIOSH 94-110 (rev. 2021) p. 7: load constant; HSE L23: teams of two and three");
 
-/// From one dab of adhesive to the next, where nothing is typed: 12 in. Common practice, no source.
-pub fn dab_spacing_usual() -> Length {
-    inches(12.0)
-}
-
-/// Across a squeezed dab, where nothing is typed: 1 in. Common practice, no source.
-pub fn dab_width_usual() -> Length {
-    inches(1.0)
-}
-
-/// Height of a squeezed dab, where nothing is typed: 1/8 in. Common practice, no source.
-pub fn dab_height_usual() -> Length {
-    inches(1.0 / 8.0)
-}
-
-/// The gap at a wall, where nothing is typed or measured: 1/8 in. Common practice.
-pub fn wall_gap_usual() -> Length {
-    inches(1.0 / 8.0)
-}
-
-/// How deep caulk goes in, where nothing is typed: 1/4 in. Common practice, no source.
-pub fn caulk_depth_usual() -> Length {
-    inches(1.0 / 4.0)
-}
-
 /// What a cartridge of silicone or caulk holds: 10.1 US fl oz. Common practice.
 pub fn cartridge() -> Volume {
     quarts(10.1 / 32.0)

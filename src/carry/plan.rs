@@ -223,8 +223,8 @@ fn nothing(job: &Job, place: FieldPath) -> Waiting {
 }
 
 /// The length typed there, or the usual one.
-fn or_usual(job: &Job, field: FinishField, usual: Length) -> Known<Length> {
-    Ok(read::optional(job, FieldPath::Finish(field), read::positive_length)?.unwrap_or(usual))
+fn or_usual(job: &Job, field: FinishField) -> Known<Length> {
+    read::or_usual(job, FieldPath::Finish(field), read::positive_length)
 }
 
 impl Setting {
@@ -233,9 +233,9 @@ impl Setting {
         let of_tops: Vec<_> = tops.iter().enumerate().filter(|(piece, _)| is_top(job, *piece)).collect();
         let glue = (!of_tops.is_empty()).then(|| {
             let extents = all(of_tops.iter().map(|(_, top)| extent(top)));
-            let width = or_usual(job, FinishField::DabWidth, limits::dab_width_usual());
-            let height = or_usual(job, FinishField::DabHeight, limits::dab_height_usual());
-            let spacing = or_usual(job, FinishField::DabSpacing, limits::dab_spacing_usual());
+            let width = or_usual(job, FinishField::DabWidth);
+            let height = or_usual(job, FinishField::DabHeight);
+            let spacing = or_usual(job, FinishField::DabSpacing);
             let ((extents, spacing), (diameter, height)) = both(both(extents, spacing), both(width, height))?;
             let rails: Vec<_> = extents.into_iter().flat_map(rails).collect();
             let found = adhesive(&rails, &Dabs { spacing, diameter, height }, job.units);
@@ -264,7 +264,7 @@ fn walls(tops: &[&Top], job: &Job) -> Option<Known<Cartridges>> {
         });
         Ok(sides.map(|edge| (Length::new::<meter>(edge.length()), width)).collect::<Vec<_>>())
     }));
-    let depth = or_usual(job, FinishField::GapDepth, limits::caulk_depth_usual());
+    let depth = or_usual(job, FinishField::GapDepth);
     Some(both(gaps, depth).and_then(|(gaps, depth)| {
         let gaps: Vec<_> = gaps.into_iter().flatten().map(|(length, width)| Gap { length, width, depth }).collect();
         caulk(&gaps, job.units).ok_or_else(|| nothing(job, FieldPath::Finish(FinishField::GapWidth)))
@@ -284,6 +284,6 @@ fn gap_width(job: &Job, piece: usize) -> Known<Length> {
     };
     match typed {
         Some(width) => Ok(width),
-        None => Ok(clearance()?.unwrap_or_else(limits::wall_gap_usual)),
+        None => clearance()?.map_or_else(|| read::usual(job, FieldPath::Finish(FinishField::GapWidth)), Ok),
     }
 }

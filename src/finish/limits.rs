@@ -2,7 +2,7 @@
 //! A rule, its message and its test all read the limit here.
 
 use crate::measure::exact::{inches, quarts};
-use crate::measure::{Area, Length, MassDensity, Time, Units};
+use crate::measure::{Length, MassDensity, Time, Units};
 use crate::working::Source;
 use uom::si::f64::VolumeRate;
 use uom::si::length::millimeter;
@@ -36,15 +36,6 @@ pub const CREAM_FIRST_GRIT: u32 = 400;
 /// Portland cement weighs so many times what water does (ASTM C188; ACI 211.1 takes 3.15).
 pub const CEMENT_GRAVITY: f64 = 3.15;
 
-/// Coats of sealer where none are typed. Common practice: two to three.
-pub const COATS_USUAL: u32 = 2;
-
-/// What a US gallon of sealer covers in one coat where nothing is typed: 300 ft². From memory of data sheets: 200 to
-/// 400.
-pub fn sealer_covers_usual() -> Area {
-    300.0 * inches(12.0) * inches(12.0)
-}
-
 /// The thickness whose drying is known: 2 in (50 mm). Source: [`seal_after_portland`].
 pub fn seal_after_thickness(units: Units) -> Length {
     if units == Units::Metric { Length::new::<millimeter>(50.0) } else { inches(2.0) }
@@ -71,14 +62,6 @@ pub fn seal_after_rapid() -> Time {
 pub fn seal_least_rapid() -> Time {
     Time::new::<day>(1.0)
 }
-
-/// What a rough edge takes more of a sealer than its area says, where nothing is typed: half as much again. Common
-/// practice, no source.
-pub const ROUGH_EXTRA_USUAL: f64 = 0.5;
-
-/// Filling that is mixed beyond what the holes take, where nothing is typed: most of it stays on the trowel. Common
-/// practice, no source.
-pub const FILL_SPARE_USUAL: f64 = 0.5;
 
 /// A coarse wheel, where its size is not typed: 5 in. Common practice.
 pub fn wheel_usual() -> Length {

@@ -13,7 +13,6 @@ use crate::job::{
     BagField, BookField, DefectField, DefectKind, EdgeKind, FieldPath, FinishField, GrindingWay, Job, JobField,
     PieceField,
 };
-use crate::measure::exact::quarts;
 use crate::measure::{
     Area, Length, Mass, MassDensity, Moment, Time, Volume, write_area, write_cut, write_mass, write_volume,
 };
@@ -240,16 +239,17 @@ fn filling(job: &Job) -> Known<Filling> {
                 .map(|(length, (width, depth))| Defect::Crack { length, width, depth }),
         }
     }));
-    let share = |field| read::optional(job, FieldPath::Finish(field), read::percent);
-    let ratio = read::percent(job, FieldPath::Finish(FinishField::WaterRatio));
-    let others = both(share(FinishField::Pigment), share(FinishField::FillSpare));
+    let place = FieldPath::Finish;
+    let ratio = read::percent(job, place(FinishField::WaterRatio));
+    let pigment = read::optional(job, place(FinishField::Pigment), read::percent);
+    let others = both(pigment, read::or_usual(job, place(FinishField::FillSpare), read::percent));
     let (defects, (water_ratio, (pigment, spare))) = both(defects, both(ratio, others))?;
     let grains = mix::proportion::Recipe::mortar().gravities.pigment;
     let mix = FillMix {
         water_ratio,
         pigment: pigment.unwrap_or_default(),
         pigment_density: crate::mix::limits::water_density() * grains,
-        spare: spare.unwrap_or(limits::FILL_SPARE_USUAL),
+        spare,
     };
     let nothing = || Waiting::at(FieldPath::Defect(0, DefectField::Width), "Defect 1: this leaves nothing to fill.");
     fill_slurry(&defects, &mix, job.units).ok_or_else(nothing)
@@ -284,29 +284,21 @@ fn edges(top: &Top) -> Known<Vec<EdgeRun>> {
 
 fn sealer(job: &Job, whole: bool) -> Known<Sealer> {
     let place = FieldPath::Finish;
-    let coats = read::optional(job, place(FinishField::Coats), read::count);
-    let area = read::optional(job, place(FinishField::Covers), read::positive_area);
-    let volume = read::optional(job, place(FinishField::CoversWith), read::positive_volume);
+    let coats = read::or_usual(job, place(FinishField::Coats), read::count);
+    let area = read::or_usual(job, place(FinishField::Covers), read::positive_area);
+    let volume = read::or_usual(job, place(FinishField::CoversWith), read::positive_volume);
     // Without dates nobody has to know how long it takes.
     let span = |field| if whole { read::hours(job, place(field)) } else { Ok(Time::default()) };
     let spans = both(span(FinishField::Recoat), span(FinishField::Cure));
     let (coats, ((area, volume), (recoat, cure))) = both(coats, both(both(area, volume), spans))?;
-    let coverage = Coverage {
-        area: area.unwrap_or_else(limits::sealer_covers_usual),
-        volume: volume.unwrap_or_else(|| quarts(4.0)),
-    };
-    Ok(Sealer { kind: job.finish.seal, coats: coats.unwrap_or(limits::COATS_USUAL), coverage, recoat, cure })
+    Ok(Sealer { kind: job.finish.seal, coats, coverage: Coverage { area, volume }, recoat, cure })
 }
 
 fn sealing(tops: &[&Top], face: &Known<Figure<Area>>, job: &Job) -> Known<Sealing> {
     let edges = all(tops.iter().map(|top| edges(top)));
-    let extra = read::optional(job, FieldPath::Finish(FinishField::RoughExtra), read::percent);
-    let ((face, edges), (extra, sealer)) = both(both(face.clone(), edges), both(extra, sealer(job, false)))?;
-    let surfaces = Surfaces {
-        face: face.value,
-        edges: edges.into_iter().flatten().collect(),
-        rough_extra: extra.unwrap_or(limits::ROUGH_EXTRA_USUAL),
-    };
+    let extra = read::or_usual(job, FieldPath::Finish(FinishField::RoughExtra), read::percent);
+    let ((face, edges), (rough_extra, sealer)) = both(both(face.clone(), edges), both(extra, sealer(job, false)))?;
+    let surfaces = Surfaces { face: face.value, edges: edges.into_iter().flatten().collect(), rough_extra };
     let place = FieldPath::Finish(FinishField::Coats);
     let nothing = || Waiting::at(place, format!("{}: this seals nothing.", read::name_of(job, place)));
     let area = seal_area(&surfaces, job.units).ok_or_else(nothing)?;

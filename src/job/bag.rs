@@ -1,6 +1,6 @@
 //! A mix: a bag as its label and the maker's own experience give it, or a recipe.
 
-use super::entry::entries;
+use super::schema::entries;
 use super::{Entry, Recipe};
 use serde::{Deserialize, Serialize};
 
@@ -100,25 +100,26 @@ entries! {
     /// The entries of [`Bag`].
     BagField of Bag {
         /// What the maker calls it.
-        Name => name, Text, "Name";
+        Name => name, Text, "name", "Name";
         /// Dry mass of one bag.
-        Mass => mass, Mass, "Bag";
+        Mass => mass, Mass, "mass", "Bag";
         /// Volume that one bag gives when mixed.
-        Yield => yield_volume, Volume, "Yield";
+        Yield => yield_volume, Volume, "yield", "Yield";
         /// Water that goes into one bag.
-        Water => water, Water, "Water a bag";
+        Water => water, Water, "water", "Water a bag";
         /// The least water its label allows.
-        WaterLeast => water_least, Water, "Least water on the label";
+        WaterLeast => water_least, Water, "water-least", "Least water on the label";
         /// The most water its label allows.
-        WaterMost => water_most, Water, "Most water on the label";
+        WaterMost => water_most, Water, "water-most", "Most water on the label";
         /// Workable time at 70 °F.
-        Workable => workable, Duration, "Workable time at 70 °F (21 °C)";
+        Workable => workable, Duration, "workable", "Workable time at 70 °F (21 °C)";
         /// Earliest age at which it may be stripped.
-        StripAfter => strip_after, Hours, "Strip after";
+        StripAfter => strip_after, Hours, "strip-after", "Strip after";
         /// Density once hardened and dry.
-        HardenedDensity => hardened_density, Density, "Density when dry";
+        HardenedDensity => hardened_density, Density, "hardened-density", "Density when dry";
         /// The temperature at which its times and strengths are stated.
-        StatedAt => stated_at, Temperature, "Strengths are stated at";
+        StatedAt => stated_at, Temperature, "stated-at", "Strengths are stated at",
+            hint "Blank: {laboratory}, as laboratories keep it.";
     }
 }
 
@@ -135,9 +136,9 @@ entries! {
     /// The entries of [`StrengthPoint`].
     StrengthField of StrengthPoint {
         /// Age since water.
-        Age => age, Hours, "Age";
+        Age => age, Hours, "age", "Age";
         /// Compressive strength at that age.
-        Strength => strength, Pressure, "Strength";
+        Strength => strength, Pressure, "strength", "Strength";
     }
 }
 
@@ -171,24 +172,27 @@ entries! {
     /// The entries of [`Additive`].
     AdditiveField of Additive {
         /// What the maker calls it.
-        Name => name, Text, "Additive";
+        Name => name, Text, "name", "Additive";
         /// How much goes into one bag.
-        Dose => dose, Dose, "Dose a bag";
+        Dose => dose, Dose, "dose", "Dose a bag";
         /// The least dose its label allows.
-        DoseLeast => dose_least, Dose, "Least dose on the label";
+        DoseLeast => dose_least, Dose, "dose-least", "Least dose on the label";
         /// The most its label allows.
-        DoseMost => dose_most, Dose, "Most on the label";
+        DoseMost => dose_most, Dose, "dose-most", "Most on the label";
         /// How much longer the mix stays workable with the most of it.
-        Longer => longer, Duration, "Workable longer, at the most";
+        Longer => longer, Duration, "longer", "Workable longer, at the most",
+            hint "Of a retarder. Blank: it changes nothing.";
         /// Share of it that is water.
-        Water => water, Percent, "Water in it";
+        Water => water, Percent, "water", "Water in it", hint "Blank: none. It is poured less.";
         /// How much of it goes into a mix made from scratch.
-        OfCement => of_cement, Percent, "Dose, of the cement";
+        OfCement => of_cement, Percent, "of-cement", "Dose, of the cement";
         /// Strength of a mix made from scratch with it.
-        Strength => strength, Percent, "Strength with it";
+        Strength => strength, Percent, "strength", "Strength with it",
+            hint "Of that without it. Blank: it changes nothing.";
         /// What it does to the flow.
-        Flow => flow, Text, "What it does to the flow";
+        Flow => flow, Text, "flow", "What it does to the flow", hint "In your own words.";
         /// How much less water a mix made from scratch takes with it.
-        LessWater => less_water, Percent, "Water it saves";
+        LessWater => less_water, Percent, "less-water", "Water it saves",
+            hint "What its data sheet promises at this dose. Blank: none.";
     }
 }

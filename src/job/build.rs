@@ -1,9 +1,10 @@
 //! What is chosen for building a piece: boards, liner, knockouts, sheets, steel.
 
 use super::Entry;
-use super::entry::entries;
 use super::piece::Hand;
+use super::schema::{either, entries, millimetres, practice};
 use crate::measure::Units;
+use crate::measure::exact::inches;
 use serde::{Deserialize, Serialize};
 
 /// How the form's sides meet its base.
@@ -78,7 +79,7 @@ entries! {
     /// The entries of [`Layer`].
     LayerField of Layer {
         /// Its thickness.
-        Thickness => thickness, Length, "Thickness";
+        Thickness => thickness, Length, "thickness", "Thickness";
     }
 }
 
@@ -97,11 +98,11 @@ entries! {
     /// The entries of [`SheetStock`].
     SheetField of SheetStock {
         /// One side of it.
-        Width => width, Length, "Width";
+        Width => width, Length, "width", "Width";
         /// The other side of it.
-        Length => length, Length, "Length";
+        Length => length, Length, "length", "Length";
         /// How many there are.
-        Owned => owned, Count, "How many you have";
+        Owned => owned, Count, "owned", "How many you have", hint "Blank: bought as needed.";
     }
 }
 
@@ -210,39 +211,42 @@ entries! {
     /// The entries of [`FormChoices`].
     FormField of FormChoices {
         /// Thickness of base and sides as measured.
-        Board => board, Length, "Board thickness";
+        Board => board, Length, "board", "Board thickness";
         /// Distance between the supports under the base.
-        Supports => supports, Length, "Base supported every";
+        Supports => supports, Length, "supports", "Base supported every",
+            hint "Blank: the base lies flat on a bench over its whole area.";
         /// Thickness of the strip that is bent along an arc.
-        Strip => strip, Length, "Strip to bend, thickness";
+        Strip => strip, Length, "strip", "Strip to bend, thickness";
         /// The tightest radius that the strip bends to.
-        StripBend => strip_bend, Length, "It bends to a radius of";
+        StripBend => strip_bend, Length, "strip-bend", "It bends to a radius of";
         /// The length that the liner is sold in.
-        LinerLength => liner_length, Length, "Liner, sold in lengths of";
+        LinerLength => liner_length, Length, "liner-length", "Liner, sold in lengths of";
         /// Lengths of liner that are there already.
-        LinerOwned => liner_owned, Count, "Lengths you have";
+        LinerOwned => liner_owned, Count, "liner-owned", "Lengths you have", hint "Blank: none.";
         /// Height of the liner.
-        LinerHeight => liner_height, Length, "Liner height";
+        LinerHeight => liner_height, Length, "liner-height", "Liner height", hint "Blank: cut to the cast thickness.";
         /// How far the liner runs past the end of its edge.
-        LinerPast => liner_past, Length, "Liner runs past a corner by";
+        LinerPast => liner_past, Length, "liner-past", "Liner runs past a corner by";
         /// The tightest radius that the liner bends around.
-        LinerBend => liner_bend, Length, "Liner bends to a radius of";
+        LinerBend => liner_bend, Length, "liner-bend", "Liner bends to a radius of";
         /// How much narrower a knockout is at its top.
-        Draft => draft, Length, "Draft of a knockout, each side";
+        Draft => draft, Length, "draft", "Draft of a knockout, each side",
+            often |units| [either(units, inches(1.0 / 16.0), millimetres(2.0)); 2],
+            hint "So that it comes out: {from} is usual. Blank: none.";
         /// Distance between the screws of a side.
-        Screws => screws, Length, "Screws every";
+        Screws => screws, Length, "screws", "Screws every";
         /// Radius of the silicone bead.
-        Bead => bead, Length, "Silicone bead, radius";
+        Bead => bead, Length, "bead", "Silicone bead, radius";
         /// What one cartridge of silicone holds.
-        Cartridge => cartridge, Cartridge, "A cartridge holds";
+        Cartridge => cartridge, Cartridge, "cartridge", "A cartridge holds";
         /// What the saw takes.
-        Kerf => kerf, Length, "Saw kerf";
+        Kerf => kerf, Length, "kerf", "Saw kerf";
         /// Off-cuts with a shorter side than this are thrown away.
-        Keep => keep, Length, "Keep off-cuts from";
+        Keep => keep, Length, "keep", "Keep off-cuts from";
         /// How much lower the low end lies.
-        EndFall => end_fall, Length, "Low end lies lower by";
+        EndFall => end_fall, Length, "end-fall", "Low end lies lower by";
         /// How much lower the low side lies.
-        SideFall => side_fall, Length, "Low side lies lower by";
+        SideFall => side_fall, Length, "side-fall", "Low side lies lower by";
     }
 }
 
@@ -375,19 +379,19 @@ entries! {
     /// The entries of [`Reinforcement`].
     SteelField of Reinforcement {
         /// Layers of lath.
-        Layers => layers, Count, "Layers";
+        Layers => layers, Count, "layers", "Layers", usual |_| practice(1);
         /// Width of a sheet of lath.
-        LathWidth => lath_width, Length, "Lath sheet, width";
+        LathWidth => lath_width, Length, "lath-width", "Lath sheet, width";
         /// Length of a sheet of lath.
-        LathLength => lath_length, Length, "Lath sheet, length";
+        LathLength => lath_length, Length, "lath-length", "Lath sheet, length";
         /// How far steel stays off edges and cutouts.
-        OffEdges => off_edges, Length, "Stays off edges by";
+        OffEdges => off_edges, Length, "off-edges", "Stays off edges by";
         /// How far sheets of lath lap.
-        Lap => lap, Length, "Sheets lap by";
+        Lap => lap, Length, "lap", "Sheets lap by";
         /// Height of the bars' centre line over the face.
-        BarHeight => bar_height, Length, "Bar centre above the face";
+        BarHeight => bar_height, Length, "bar-height", "Bar centre above the face", hint "Blank: mid-depth.";
         /// Bars go along rails no wider than this.
-        RailsTo => rails_to, Length, "Only along rails up to";
+        RailsTo => rails_to, Length, "rails-to", "Only along rails up to", hint "Blank: every rail beside a cutout.";
     }
 }
 

@@ -1,8 +1,9 @@
 //! What is left out of a piece: cutouts and faucet holes, and the cabinet doors they may be centred on.
 
 use super::Entry;
-use super::entry::entries;
 use super::piece::Hand;
+use super::schema::{either, entries, millimetres, practice};
+use crate::measure::exact::{inches, pounds};
 use serde::{Deserialize, Serialize};
 
 /// The shape of a cutout.
@@ -136,11 +137,11 @@ entries! {
     /// The entries of [`TemplateCorner`].
     TemplateField of TemplateCorner {
         /// From the left edge of the template.
-        FromLeft => from_left, Length, "From the template's left";
+        FromLeft => from_left, Length, "from-left", "From the template's left";
         /// From the front edge of the template.
-        FromFront => from_front, Length, "From the template's front";
+        FromFront => from_front, Length, "from-front", "From the template's front";
         /// Radius it is rounded with.
-        Radius => radius, Length, "Radius there";
+        Radius => radius, Length, "radius", "Radius there";
     }
 }
 
@@ -192,27 +193,29 @@ entries! {
     /// The entries of [`Cutout`].
     CutoutField of Cutout {
         /// Left to right; the diameter of a circle.
-        Width => width, Length, "Width";
+        Width => width, Length, "width", "Width";
         /// Front to back.
-        Depth => depth, Length, "Depth";
+        Depth => depth, Length, "depth", "Depth";
         /// Radius of the corners.
-        CornerRadius => corner_radius, Length, "Corner radius";
+        CornerRadius => corner_radius, Length, "corner-radius", "Corner radius";
         /// Width of the reveal.
-        RevealWidth => reveal_width, Length, "Reveal";
+        RevealWidth => reveal_width, Length, "reveal-width", "Reveal";
         /// Depth of the bowl.
-        BowlDepth => bowl_depth, Length, "Bowl, depth";
+        BowlDepth => bowl_depth, Length, "bowl-depth", "Bowl, depth",
+            usual |_| practice(inches(8.0)), hint "Blank: {usual}, none under {drain} of hole. 0: nothing hangs there.";
         /// Weight of the bowl.
-        BowlWeight => bowl_weight, Mass, "Bowl, weight";
+        BowlWeight => bowl_weight, Mass, "bowl-weight", "Bowl, weight",
+            usual |_| practice(pounds(30.0)), hint "Empty. Blank: {usual}.";
         /// Centre line from the left end of the piece.
-        FromLeft => from_left, Length, "Centre from left end";
+        FromLeft => from_left, Length, "from-left", "Centre from left end";
         /// Centre line from the right end of the piece.
-        FromRight => from_right, Length, "Centre from right end";
+        FromRight => from_right, Length, "from-right", "Centre from right end";
         /// Centre line from the centre of a cabinet door.
-        FromDoor => from_door, Length, "Centre off the door's centre";
+        FromDoor => from_door, Length, "from-door", "Centre off the door's centre", hint "Blank: on the door's centre.";
         /// Centre line from the front edge of the piece.
-        FromFront => from_front, Length, "Centre from front edge";
+        FromFront => from_front, Length, "from-front", "Centre from front edge";
         /// Centre line from the back edge of the piece.
-        FromBack => from_back, Length, "Centre from back edge";
+        FromBack => from_back, Length, "from-back", "Centre from back edge";
     }
 }
 
@@ -246,7 +249,7 @@ entries! {
     /// The entries of [`Door`].
     DoorField of Door {
         /// Its centre from the left end of the piece.
-        FromLeft => from_left, Length, "Door centre from left end";
+        FromLeft => from_left, Length, "from-left", "Door centre from left end";
     }
 }
 
@@ -299,14 +302,16 @@ entries! {
     /// The entries of [`Holes`].
     HolesField of Holes {
         /// Diameter of each hole.
-        Diameter => diameter, Length, "Hole diameter";
+        Diameter => diameter, Length, "diameter", "Hole diameter";
         /// First to last centre.
-        Spread => spread, Length, "Spread, first to last centre";
+        Spread => spread, Length, "spread", "Spread, first to last centre";
         /// Middle centre from the left end of the piece.
-        FromLeft => from_left, Length, "Centre from left end";
+        FromLeft => from_left, Length, "from-left", "Centre from left end";
         /// Centres from the front edge of the piece.
-        FromFront => from_front, Length, "Centre from front edge";
+        FromFront => from_front, Length, "from-front", "Centre from front edge";
         /// Centres behind the back edge of the bowl.
-        Behind => behind, Length, "Centre behind the bowl's back edge";
+        Behind => behind, Length, "behind", "Centre behind the bowl's back edge",
+            often |units| [either(units, inches(2.0), millimetres(50.0)), either(units, inches(2.5), millimetres(65.0))],
+            hint "{from} to {to} is usual.";
     }
 }

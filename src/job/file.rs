@@ -14,6 +14,7 @@
 //! version that was ever shipped stays in `tests/samples`. Other things that are kept, such as the
 //! shelf of bags, take the same form through [`Kept`].
 
+use super::place::Together;
 use super::read::number;
 use super::trace;
 use super::{Additive, Bag, Cutout, FormChoices, Handling, Holes, Job, Kind, Piece, PourDay, Seams, Units};
@@ -97,34 +98,35 @@ impl Kept for Job {
         Form { format: "pourwright job", content: "job", version: VERSION, most_bytes: MOST_BYTES, upgrade };
 
     fn too_many(&self) -> Option<FileError> {
-        let of_job = [
-            ("pieces", self.pieces.len()),
-            ("bags", self.bags.len()),
-            ("sheets", self.form.sheets.len()),
-            ("layers for knockouts", self.form.layers.len()),
-            ("temperatures of the garage", self.pour.garage.len()),
-            ("cracks and pinholes", self.finish.defects.len()),
-            ("hours of tasks", self.quote.hours.len()),
-            ("versions in a quote", self.quote.options.len()),
-        ];
-        first_over(MOST_MEMBERS, of_job)
-            .or_else(|| self.pieces.iter().find_map(too_many_in))
-            .or_else(|| self.bags.iter().find_map(too_many_of_bag))
-            .or_else(|| self.too_many_together())
+        self.too_many_listed()
+            .or_else(|| self.pieces.iter().find_map(too_many_template_corners))
+            .or_else(|| self.too_many_lines())
             .or_else(|| self.quote.frozen.as_ref().and_then(|sent| sent.job.too_many()))
     }
 }
 
 impl Job {
-    /// What all pieces and all bags have together: a hundred lists of a hundred are more than is worked out at a key.
-    fn too_many_together(&self) -> Option<FileError> {
-        let in_pieces = |count: fn(&Piece) -> usize| self.pieces.iter().map(count).sum();
-        let openings = in_pieces(|piece| piece.cutouts.len() + piece.holes.len());
-        let points = in_pieces(|piece| {
-            let typed = piece.corners.len() + piece.walk.len() + piece.edges.len() + piece.doors.len();
-            typed + piece.opening.readings.len() + piece.opening.stations.len() + template_corners(piece)
+    /// Every list of things with fields, by itself and with those that it is limited with: a hundred lists of a hundred
+    /// are more than is worked out at a key.
+    fn too_many_listed(&self) -> Option<FileError> {
+        let mut over = None;
+        let (mut openings, mut points, mut of_bags) = (0, 0, 0);
+        self.lists(&mut |list, together, count| {
+            match together {
+                Together::Alone => {}
+                Together::Openings => openings += count,
+                Together::Points => points += count,
+                Together::OfBags => of_bags += count,
+            }
+            over = over.take().or_else(|| first_over(MOST_MEMBERS, [(list, count)]));
         });
-        let of_bags = self.bags.iter().map(|bag| bag.strengths.len() + bag.additives.len()).sum();
+        over.or_else(|| first_over(MOST_OPENINGS, [("cutouts and sets of holes in all", openings)]))
+            .or_else(|| first_over(MOST_POINTS, [("corners, sides and readings in all", points)]))
+            .or_else(|| first_over(MOST_OF_BAGS, [("strengths and additives in all", of_bags)]))
+    }
+
+    /// Lists of words, which have no fields.
+    fn too_many_lines(&self) -> Option<FileError> {
         let logged = self.pieces.iter().map(|piece| piece.log.len()).sum();
         let sent = self.quote.frozen.as_ref().map_or(0, |sent| {
             let options: usize = sent.options.iter().map(|option| 1 + option.differs.len()).sum();
@@ -132,36 +134,19 @@ impl Job {
         });
         let lines =
             [("lines ticked off", self.pour.ticks.len()), ("lines of a log", logged), ("lines of a quote", sent)];
-        first_over(MOST_OPENINGS, [("cutouts and sets of holes in all", openings)])
-            .or_else(|| first_over(MOST_POINTS, [("corners, sides and readings in all", points)]))
-            .or_else(|| first_over(MOST_OF_BAGS, [("strengths and additives in all", of_bags)]))
+        first_over(MOST_MEMBERS, [("versions in a quote", self.quote.options.len())])
             .or_else(|| first_over(MOST_LINES, lines))
     }
 }
 
-fn too_many_in(piece: &Piece) -> Option<FileError> {
-    let lists = [
-        ("corners", piece.corners.len()),
-        ("sides", piece.walk.len()),
-        ("edges", piece.edges.len()),
-        ("doors", piece.doors.len()),
-        ("cutouts", piece.cutouts.len()),
-        ("sets of holes", piece.holes.len()),
-        ("readings", piece.opening.readings.len()),
-        ("stations", piece.opening.stations.len()),
-    ];
-    let templates = piece.cutouts.iter().map(|cutout| ("corners of a cutout", cutout.template.len()));
-    first_over(MOST_MEMBERS, lists.into_iter().chain(templates)).or_else(|| {
-        first_over(MOST_TEMPLATE_CORNERS, [("corners of the cutouts of a piece in all", template_corners(piece))])
-    })
+/// Every side of one template is held against every side of another of the piece.
+fn too_many_template_corners(piece: &Piece) -> Option<FileError> {
+    let corners = piece.cutouts.iter().map(|cutout| cutout.template.len()).sum();
+    first_over(MOST_TEMPLATE_CORNERS, [("corners of the cutouts of a piece in all", corners)])
 }
 
 fn too_many_of_bag(bag: &Bag) -> Option<FileError> {
     first_over(MOST_MEMBERS, [("strengths of a bag", bag.strengths.len()), ("additives of a bag", bag.additives.len())])
-}
-
-fn template_corners(piece: &Piece) -> usize {
-    piece.cutouts.iter().map(|cutout| cutout.template.len()).sum()
 }
 
 /// The first of the lists that has more than `most` members.
@@ -179,7 +164,7 @@ fn upgrade(version: u32, mut content: Value) -> Value {
     if version < 3 {
         add_the_build(&mut content);
         add_the_pour(&mut content);
-        let fresh = Job::new("", units_of(&content));
+        let fresh = Job::cast_from(Bag::default(), "", units_of(&content));
         add_missing(Some(&mut content), &fresh, &["finish", "quote"]);
     }
     if let (true, Some(bags)) = (version < 4, content.get_mut("bags")) {

@@ -1,7 +1,8 @@
 //! What is chosen for finishing, carrying and setting: exposure, sheen, sealer, the lift, the way in.
 
 use super::Entry;
-use super::entry::entries;
+use super::schema::{entries, memory, practice, share};
+use crate::measure::exact::{inches, quarts};
 use serde::{Deserialize, Serialize};
 
 /// How much of the aggregate shall show.
@@ -264,13 +265,13 @@ entries! {
     /// The entries of [`DefectEntry`].
     DefectField of DefectEntry {
         /// How many pinholes.
-        Count => count, Count, "How many";
+        Count => count, Count, "count", "How many";
         /// Along a crack.
-        Length => length, Length, "Length";
+        Length => length, Length, "length", "Length";
         /// Across it.
-        Width => width, Length, "Width across";
+        Width => width, Length, "width", "Width across";
         /// Into the face.
-        Depth => depth, Length, "Depth";
+        Depth => depth, Length, "depth", "Depth";
     }
 }
 
@@ -365,64 +366,67 @@ entries! {
     /// The entries of [`FinishChoices`].
     FinishField of FinishChoices {
         /// Water that wet grinding uses.
-        GrindingWater => grinding_water, Pail, "Water used";
+        GrindingWater => grinding_water, Pail, "grinding-water", "Water used", hint "For the mass of slurry.";
         /// Water in the pour by cement.
-        WaterRatio => water_ratio, Percent, "Water of the pour, by cement";
+        WaterRatio => water_ratio, Percent, "water-ratio", "Water of the pour, by cement",
+            often |_| [share(0.4); 2], hint "By mass, as in the pour: {from} or so.";
         /// Pigment in the pour by cement.
-        Pigment => pigment, Percent, "Pigment of the pour, by cement";
+        Pigment => pigment, Percent, "pigment", "Pigment of the pour, by cement", hint "By mass. Blank: none.";
         /// Filling mixed beyond what the holes take.
-        FillSpare => fill_spare, Percent, "Spare filling";
+        FillSpare => fill_spare, Percent, "fill-spare", "Spare filling",
+            usual |_| practice(share(0.5)), hint "Blank: {usual}, most stays on the trowel.";
         /// What the sealer is called.
-        Sealer => sealer, Text, "Sealer";
+        Sealer => sealer, Text, "sealer", "Sealer", hint "As the client may read it.";
         /// How many coats.
-        Coats => coats, Count, "Coats";
+        Coats => coats, Count, "coats", "Coats", usual |_| practice(2);
         /// Area that so much sealer covers.
-        Covers => covers, Area, "Covers, one coat";
+        Covers => covers, Area, "covers", "Covers, one coat", usual |_| memory(300.0 * inches(12.0) * inches(12.0));
         /// That much sealer.
-        CoversWith => covers_with, Pail, "With";
+        CoversWith => covers_with, Pail, "covers-with", "With", usual |_| memory(quarts(4.0));
         /// What a rough edge takes more.
-        RoughExtra => rough_extra, Percent, "Rough edges take more by";
+        RoughExtra => rough_extra, Percent, "rough-extra", "Rough edges take more by", usual |_| practice(share(0.5));
         /// From one coat to the next.
-        Recoat => recoat, Hours, "Recoat after";
+        Recoat => recoat, Hours, "recoat", "Recoat after", hint "By its label.";
         /// From the last coat until use.
-        Cure => cure, Hours, "Cured after";
+        Cure => cure, Hours, "cure", "Cured after", hint "By its label, until use.";
         /// The day of the first coat.
-        SealDate => seal_date, Date, "First coat, day";
+        SealDate => seal_date, Date, "seal-date", "First coat, day";
         /// Its time of day.
-        SealTime => seal_time, Clock, "First coat, time";
+        SealTime => seal_time, Clock, "seal-time", "First coat, time";
         /// How high it is picked up.
-        FromHeight => from_height, Length, "Picked up at";
+        FromHeight => from_height, Length, "from-height", "Picked up at", hint "From the floor to the hands.";
         /// How high it is put down.
-        ToHeight => to_height, Length, "Put down at";
+        ToHeight => to_height, Length, "to-height", "Put down at", hint "From the floor to the hands.";
         /// Lifts in an hour.
-        LiftsAnHour => lifts_an_hour, Count, "Lifts an hour";
+        LiftsAnHour => lifts_an_hour, Count, "lifts-an-hour", "Lifts an hour", hint "Blank: hardly ever.";
         /// Clear width of the tightest doorway.
-        DoorWidth => door_width, Length, "Doorway, width";
+        DoorWidth => door_width, Length, "door-width", "Doorway, width";
         /// Its clear height.
-        DoorHeight => door_height, Length, "Doorway, height";
+        DoorHeight => door_height, Length, "door-height", "Doorway, height";
         /// Width before the turn.
-        TurnBefore => turn_before, Length, "Turn, width before";
+        TurnBefore => turn_before, Length, "turn-before", "Turn, width before";
         /// Width after the turn.
-        TurnAfter => turn_after, Length, "Turn, width after";
+        TurnAfter => turn_after, Length, "turn-after", "Turn, width after";
         /// Headroom at the turn.
-        TurnHeight => turn_height, Length, "Turn, headroom";
+        TurnHeight => turn_height, Length, "turn-height", "Turn, headroom";
         /// Inside of the van along the drive.
-        VanLength => van_length, Length, "Van, length inside";
+        VanLength => van_length, Length, "van-length", "Van, length inside";
         /// Inside of the van between its wheel arches.
-        VanWidth => van_width, Length, "Van, width inside";
+        VanWidth => van_width, Length, "van-width", "Van, width inside";
         /// Inside of the van, floor to roof.
-        VanHeight => van_height, Length, "Van, height inside";
+        VanHeight => van_height, Length, "van-height", "Van, height inside";
         /// From one dab to the next.
-        DabSpacing => dab_spacing, Length, "A dab every";
+        DabSpacing => dab_spacing, Length, "dab-spacing", "A dab every", usual |_| practice(inches(12.0));
         /// Across a dab.
-        DabWidth => dab_width, Length, "Dab, across";
+        DabWidth => dab_width, Length, "dab-width", "Dab, across", usual |_| practice(inches(1.0));
         /// Height of a dab.
-        DabHeight => dab_height, Length, "Dab, height";
+        DabHeight => dab_height, Length, "dab-height", "Dab, height", usual |_| practice(inches(1.0 / 8.0));
         /// Width of the gap at the walls.
-        GapWidth => gap_width, Length, "Gap at the walls";
+        GapWidth => gap_width, Length, "gap-width", "Gap at the walls",
+            usual |_| practice(inches(1.0 / 8.0)), hint "Blank: what was left at the walls, else {usual}.";
         /// How deep the caulk goes in.
-        GapDepth => gap_depth, Length, "Caulk, depth";
+        GapDepth => gap_depth, Length, "gap-depth", "Caulk, depth", usual |_| practice(inches(1.0 / 4.0));
         /// Shims to have at hand.
-        Shims => shims, Count, "Shims";
+        Shims => shims, Count, "shims", "Shims", hint "For the shopping list.";
     }
 }

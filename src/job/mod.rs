@@ -10,7 +10,6 @@
 mod bag;
 mod build;
 mod cutout;
-mod demo;
 mod entry;
 pub mod file;
 mod finish;
@@ -21,8 +20,11 @@ mod pour;
 mod quote;
 pub mod read;
 mod recipe;
+mod schema;
+mod stage;
 mod strength;
 mod trace;
+pub mod usual;
 
 pub use bag::{Additive, AdditiveField, Bag, BagField, Family, LabelClass, StrengthField, StrengthPoint};
 pub use build::{
@@ -33,7 +35,6 @@ pub use cutout::{
     AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, Door, DoorField, HolePattern, Holes, HolesField,
     HolesFrom, Reveal, TemplateCorner, TemplateField,
 };
-pub use demo::demo;
 pub use entry::{Entry, Kind};
 pub use finish::{
     DefectEntry, DefectField, DefectKind, Exposure, FinishChoices, FinishField, GrindingWay, Grip, LiftLevel, Reach,
@@ -50,9 +51,11 @@ pub use quote::{
     BookField, FrozenQuote, HoursField, QuoteChoices, QuoteField, QuoteLine, QuoteOption, Task, TaskHours,
 };
 pub use recipe::{AirFor, Recipe, RecipeField, RecipeKind};
+pub use schema::{Amount, FieldSpec, Usual};
+pub use stage::Stage;
 pub use strength::{Back, Carried, Handling, HandlingField, Rest, SinkBay, Stripped, Travels};
 
-use entry::entries;
+use schema::entries;
 use serde::{Deserialize, Serialize};
 
 pub use crate::measure::Units;
@@ -70,9 +73,9 @@ entries! {
     /// The entries of [`Seams`].
     SeamField of Seams {
         /// The longest piece.
-        Longest => longest, Length, "Longest piece";
+        Longest => longest, Length, "longest", "Longest piece", hint "A longer piece gets a seam suggested.";
         /// The heaviest piece as it comes out of the form.
-        Heaviest => heaviest, Mass, "Heaviest piece";
+        Heaviest => heaviest, Mass, "heaviest", "Heaviest piece", hint "Out of the form. Blank: no limit.";
     }
 }
 
@@ -116,18 +119,17 @@ entries! {
     /// The entries of [`Job`] itself.
     JobField of Job {
         /// What the maker calls it.
-        Name => name, Text, "Job";
+        Name => name, Text, "name", "Job";
         /// For whom.
-        Client => client, Text, "Client";
+        Client => client, Text, "client", "Client";
         /// Anything else.
-        Notes => notes, Text, "Notes";
+        Notes => notes, Text, "notes", "Notes";
     }
 }
 
 impl Job {
-    /// A new job with one empty piece and the usual choices, to be told apart by `id`.
-    pub fn new(id: &str, units: Units) -> Self {
-        let bag = crate::mix::catalogue(units).remove(0);
+    /// A new job with one empty piece that is cast from that bag, and the usual choices, to be told apart by `id`.
+    pub fn cast_from(bag: Bag, id: &str, units: Units) -> Self {
         Self {
             id: id.to_owned(),
             name: Entry::default(),

@@ -1,7 +1,7 @@
 //! The opening that a piece stands in, as the tape gave it.
 
 use super::Entry;
-use super::entry::entries;
+use super::schema::entries;
 use crate::measure::Units;
 use serde::{Deserialize, Serialize};
 
@@ -117,13 +117,13 @@ entries! {
     /// The entries of [`OpeningReading`].
     ReadingField of OpeningReading {
         /// The length.
-        Length => length, Length, "Reading";
+        Length => length, Length, "length", "Reading";
         /// From the corner to the mark on the back wall.
-        OneLeg => one_leg, Length, "Along the back wall";
+        OneLeg => one_leg, Length, "one-leg", "Along the back wall";
         /// From the corner to the mark on the side wall.
-        OtherLeg => other_leg, Length, "Along the side wall";
+        OtherLeg => other_leg, Length, "other-leg", "Along the side wall";
         /// Between the marks.
-        Between => between, Length, "Between the marks";
+        Between => between, Length, "between", "Between the marks";
     }
 }
 
@@ -140,9 +140,9 @@ entries! {
     /// The entries of [`Station`].
     StationField of Station {
         /// Along the wall from its left end.
-        Along => along, Length, "Along the wall";
+        Along => along, Length, "along", "Along the wall";
         /// Gap between straightedge and wall.
-        Gap => gap, Length, "Gap";
+        Gap => gap, Length, "gap", "Gap";
     }
 }
 
@@ -169,13 +169,13 @@ entries! {
     /// The entries of [`Opening`].
     OpeningField of Opening {
         /// Room left at each wall.
-        Clearance => clearance, Length, "Room at each wall";
+        Clearance => clearance, Length, "clearance", "Room at each wall";
         /// How far the piece runs out at the front.
-        Overhang => overhang, Length, "Overhang in front";
+        Overhang => overhang, Length, "overhang", "Overhang in front";
         /// How far it runs out beyond an end without a wall.
-        EndOverhang => end_overhang, Length, "Overhang at an open end";
+        EndOverhang => end_overhang, Length, "end-overhang", "Overhang at an open end";
         /// Thickness of the backsplash.
-        Backsplash => backsplash, Length, "Backsplash thickness";
+        Backsplash => backsplash, Length, "backsplash", "Backsplash thickness";
     }
 }
 

@@ -3,11 +3,12 @@
 use super::Entry;
 use super::build::Reinforcement;
 use super::cutout::{Cutout, Door, Holes};
-use super::entry::entries;
 use super::opening::Opening;
 use super::pour::Logged;
+use super::schema::{either, entries, millimetres, share};
 use super::strength::Handling;
 use crate::measure::Units;
+use crate::measure::exact::inches;
 use serde::{Deserialize, Serialize};
 
 /// What an edge is.
@@ -58,9 +59,11 @@ entries! {
     /// The entries of [`Edge`].
     EdgeField of Edge {
         /// Mean thickness of the liner.
-        Liner => liner, Length, "Liner, mean thickness";
+        Liner => liner, Length, "liner", "Liner, mean thickness",
+            often |units| [either(units, inches(0.75), millimetres(19.0)); 2],
+            hint "A rough liner varies: its mean, often {from}.";
         /// Radius of the easing.
-        Radius => radius, Length, "Eased radius";
+        Radius => radius, Length, "radius", "Eased radius";
     }
 }
 
@@ -190,11 +193,11 @@ entries! {
     /// The entries of [`Corner`].
     CornerField of Corner {
         /// Its radius.
-        Radius => radius, Length, "Corner radius";
+        Radius => radius, Length, "radius", "Corner radius";
         /// Along the side before it.
-        Before => before, Length, "Cut off the side before it";
+        Before => before, Length, "before", "Cut off the side before it";
         /// Along the side after it.
-        After => after, Length, "Cut off the side after it";
+        After => after, Length, "after", "Cut off the side after it";
     }
 }
 
@@ -213,11 +216,11 @@ entries! {
     /// The entries of [`Leg`].
     LegField of Leg {
         /// Length of the side.
-        Length => length, Length, "Length";
+        Length => length, Length, "length", "Length";
         /// Inside angle at the corner where the side begins.
-        Angle => angle, Angle, "Inside angle at its start";
+        Angle => angle, Angle, "angle", "Inside angle at its start";
         /// How far the side bows out.
-        Bow => bow, Length, "Bow outward";
+        Bow => bow, Length, "bow", "Bow outward";
     }
 }
 
@@ -285,29 +288,29 @@ entries! {
     /// The entries of [`Piece`].
     PieceField of Piece {
         /// What the maker calls it.
-        Name => name, Text, "Piece";
+        Name => name, Text, "name", "Piece";
         /// Finished size, left to right.
-        Width => width, Length, "Width";
+        Width => width, Length, "width", "Width";
         /// Finished size, front to back.
-        Depth => depth, Length, "Depth";
+        Depth => depth, Length, "depth", "Depth";
         /// Width of a leg.
-        Leg => leg, Length, "Leg width";
+        Leg => leg, Length, "leg", "Leg width";
         /// Width of the right leg of a U.
-        RightLeg => right_leg, Length, "Right leg width";
+        RightLeg => right_leg, Length, "right-leg", "Right leg width";
         /// Depth of a U at its right leg.
-        RightDepth => right_depth, Length, "Depth at the right leg";
+        RightDepth => right_depth, Length, "right-depth", "Depth at the right leg";
         /// Depth of the front part.
-        FrontDepth => front_depth, Length, "Depth of the front part";
+        FrontDepth => front_depth, Length, "front-depth", "Depth of the front part";
         /// How far the front bows out.
-        Bow => bow, Length, "Bow of the front";
+        Bow => bow, Length, "bow", "Bow of the front";
         /// Finished thickness.
-        Thickness => thickness, Length, "Thickness";
+        Thickness => thickness, Length, "thickness", "Thickness";
         /// What grinding takes off the face.
-        Grinding => grinding, Length, "Ground off the face";
+        Grinding => grinding, Length, "grinding", "Ground off the face", on Build, hint "Cast that much thicker.";
         /// Mix ordered beyond the net volume.
-        Spare => spare, Percent, "Spare mix";
+        Spare => spare, Percent, "spare", "Spare mix", on Pour, often |_| [share(0.1); 2], hint "{from} is usual.";
         /// Mass of the steel in it.
-        Steel => steel, Mass, "Steel in it, as weighed";
+        Steel => steel, Mass, "steel", "Steel in it, as weighed", on Build, hint "Blank: lath and bars as above.";
     }
 }
 

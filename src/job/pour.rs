@@ -1,7 +1,7 @@
 //! Pour day: hands, vessels, weather and steel; how warm the garage was; what was laid out, and what happened.
 
 use super::Entry;
-use super::entry::entries;
+use super::schema::{entries, minutes, practice, share};
 use crate::measure::Units;
 use serde::{Deserialize, Serialize};
 
@@ -54,41 +54,51 @@ entries! {
     /// The entries of [`PourDay`].
     PourField of PourDay {
         /// Air temperature where it is mixed and poured.
-        Air => air, Temperature, "Temperature on the day";
+        Air => air, Temperature, "air", "Temperature on the day";
         /// Relative humidity of the air.
-        Humidity => humidity, Percent, "Humidity";
+        Humidity => humidity, Percent, "humidity", "Humidity";
         /// Wind or draught over the form.
-        Wind => wind, Speed, "Wind or draught";
+        Wind => wind, Speed, "wind", "Wind or draught", hint "Blank: still air.";
         /// Temperature of the mix as measured.
-        Mix => mix, Temperature, "Mix, as measured";
+        Mix => mix, Temperature, "mix", "Mix, as measured", hint "Outranks what it is made of.";
         /// Temperature of the bags.
-        BagTemperature => bag_temperature, Temperature, "Bags, temperature";
+        BagTemperature => bag_temperature, Temperature, "bag-temperature", "Bags, temperature",
+            hint "Blank: as the air.";
         /// Temperature of the mixing water.
-        WaterTemperature => water_temperature, Temperature, "Water, temperature";
+        WaterTemperature => water_temperature, Temperature, "water-temperature", "Water, temperature",
+            hint "Blank: as the air.";
         /// Ice in place of water, in one batch.
-        Ice => ice, Mass, "Ice in a batch";
+        Ice => ice, Mass, "ice", "Ice in a batch", hint "Part of its water. Blank: none.";
         /// People who mix and place.
-        People => people, Count, "People mixing";
+        People => people, Count, "people", "People mixing";
         /// Mixers, all of one size.
-        Mixers => mixers, Count, "Mixers or buckets";
+        Mixers => mixers, Count, "mixers", "Mixers or buckets", hint "Blank: one a person.";
         /// Bags that go into one batch.
-        BagsABatch => bags_a_batch, Count, "Bags a batch";
+        BagsABatch => bags_a_batch, Count, "bags-a-batch", "Bags a batch";
         /// From first water of a batch to its being mixed.
-        MinutesABatch => minutes_a_batch, Duration, "Mixing a batch";
+        MinutesABatch => minutes_a_batch, Duration, "minutes-a-batch", "Mixing a batch";
         /// From mixed to an empty mixer.
-        Carry => carry, Duration, "Carrying and dumping it";
+        Carry => carry, Duration, "carry", "Carrying and dumping it",
+            usual |_| practice(minutes(0.5)), hint "Blank: {usual} (common practice).";
         /// From dumped to placed.
-        Place => place, Duration, "Placing it";
+        Place => place, Duration, "place", "Placing it",
+            usual |_| practice(minutes(1.0)), hint "Blank: {usual} (common practice).";
         /// Share of the fill at which the steel goes in.
-        SteelAt => steel_at, Percent, "Steel goes in at";
+        SteelAt => steel_at, Percent, "steel-at", "Steel goes in at",
+            usual |_| practice(share(0.6)), hint "Of the fill. Blank: {usual}.";
         /// How long laying the steel takes.
-        SteelTakes => steel_takes, Duration, "Laying it takes";
+        SteelTakes => steel_takes, Duration, "steel-takes", "Laying it takes",
+            usual |_| practice(minutes(4.0)), hint "Blank: {usual} (common practice).";
         /// How long striking off the back takes.
-        Screed => screed, Duration, "Screeding takes";
+        Screed => screed, Duration, "screed", "Screeding takes",
+            usual |_| practice(minutes(4.0)),
+            hint "Each piece, with the first trowelling, at the end. Blank: {usual} (common practice).";
         /// Parts that a piece is poured in.
-        Parts => parts, Count, "Poured in parts";
+        Parts => parts, Count, "parts", "Poured in parts", hint "Each by itself, with a planned joint. Blank: one.";
         /// Strength wanted when it leaves its form.
-        StripStrength => strip_strength, Pressure, "Strength wanted to strip";
+        StripStrength => strip_strength, Pressure, "strip-strength", "Strength wanted to strip",
+            hint "Blank: what lifting it flat takes, by Build. Where no strengths are known the least time decides \
+                  alone.";
     }
 }
 
@@ -134,9 +144,9 @@ entries! {
     /// The entries of [`Spell`].
     SpellField of Spell {
         /// How long.
-        Lasts => lasts, Duration, "For";
+        Lasts => lasts, Duration, "lasts", "For";
         /// How warm it was around the form.
-        Temperature => temperature, Temperature, "It is";
+        Temperature => temperature, Temperature, "temperature", "It is";
     }
 }
 

@@ -1,7 +1,7 @@
 //! What is offered for a job, how long it was thought to take and took, and the offer as it was sent.
 
-use super::entry::entries;
-use super::{Entry, Job, Kind};
+use super::schema::{entries, fields};
+use super::{Entry, Job};
 use crate::measure::Date;
 use serde::{Deserialize, Serialize};
 
@@ -59,9 +59,9 @@ entries! {
     /// The entries of [`TaskHours`].
     HoursField of TaskHours {
         /// What it is thought to take, by the clock.
-        Estimated => estimated, Hours, "Thought to take";
+        Estimated => estimated, Hours, "estimated", "Thought to take";
         /// What it took.
-        Took => took, Hours, "Took";
+        Took => took, Hours, "took", "Took";
     }
 }
 
@@ -132,11 +132,11 @@ entries! {
     /// The entries of [`QuoteChoices`].
     QuoteField of QuoteChoices {
         /// Due with the order.
-        Deposit => deposit, Percent, "Deposit";
+        Deposit => deposit, Percent, "deposit", "Deposit";
         /// Days that the offer stands.
-        ValidDays => valid_days, Count, "Valid for days";
+        ValidDays => valid_days, Count, "valid-days", "Valid for days";
         /// What is not included.
-        Excluded => excluded, Text, "Not included";
+        Excluded => excluded, Text, "excluded", "Not included";
     }
 }
 
@@ -155,46 +155,23 @@ impl Default for QuoteChoices {
     }
 }
 
-/// A part of the maker's own book, which is kept apart from jobs: where a number waits for it.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum BookField {
-    /// For an hour of one person.
-    Wage,
-    /// A share of material and wages.
-    Overhead,
-    /// What is earned.
-    Margin,
-    /// On the price before tax.
-    Tax,
-    /// What is bought.
-    Prices,
-    /// The maker's pads.
-    Pads,
-    /// The maker's pace, task by task.
-    Pace,
-}
-
-impl BookField {
-    /// The word for it.
-    pub fn label(self) -> &'static str {
-        match self {
-            Self::Wage => "Wage",
-            Self::Overhead => "Overhead",
-            Self::Margin => "Margin",
-            Self::Tax => "Tax",
-            Self::Prices => "Your prices",
-            Self::Pads => "Your pads",
-            Self::Pace => "Your pace",
-        }
-    }
-
-    /// What it is read as.
-    pub fn kind(self) -> Kind {
-        match self {
-            Self::Wage => Kind::Money,
-            Self::Overhead | Self::Margin | Self::Tax => Kind::Percent,
-            Self::Prices | Self::Pads | Self::Pace => Kind::Text,
-        }
+fields! {
+    /// A part of the maker's own book, which is kept apart from jobs: where a number waits for it.
+    BookField {
+        /// For an hour of one person.
+        Wage, Money, "wage", "Wage", hint "For an hour of one person.";
+        /// A share of material and wages.
+        Overhead, Percent, "overhead", "Overhead", hint "Of material and wages.";
+        /// What is earned.
+        Margin, Percent, "margin", "Margin";
+        /// On the price before tax.
+        Tax, Percent, "tax", "Tax", hint "Blank: none.";
+        /// What is bought.
+        Prices, Text, "prices", "Your prices";
+        /// The maker's pads.
+        Pads, Text, "pads", "Your pads";
+        /// The maker's pace, task by task.
+        Pace, Text, "pace", "Your pace";
     }
 }
 

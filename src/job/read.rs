@@ -1,7 +1,7 @@
 //! Reading the entries of a job: from a [`FieldPath`] to a typed quantity, or to the [`Waiting`] that says
 //! what is missing there.
 
-use super::{FieldPath, Job, Kind};
+use super::{Amount, FieldPath, Job, Kind};
 use crate::measure::{
     self, Angle, Area, Date, Dose, Length, Mass, MassDensity, Pressure, ReadError, Speed, Temperature, Time, Volume,
 };
@@ -90,59 +90,7 @@ pub fn need_words(job: &Job, need: &Need) -> String {
 /// The words for a place in a sentence: "Cutout 2, Width"; with several pieces, the piece's name
 /// comes first.
 pub fn name_of(job: &Job, place: FieldPath) -> String {
-    let label = place.label();
-    match place {
-        FieldPath::Job(_)
-        | FieldPath::Form(_)
-        | FieldPath::Pour(_)
-        | FieldPath::Seam(_)
-        | FieldPath::Finish(_)
-        | FieldPath::Quote(_)
-        | FieldPath::Book(_) => label.to_owned(),
-        FieldPath::Defect(index, _) => format!("Defect {}, {label}", index + 1),
-        FieldPath::Hours(row, _) => {
-            let task = job.quote.hours.get(row).map_or("", |hours| hours.task.label());
-            format!("{task}, {label}")
-        }
-        FieldPath::Layer(layer, _) => format!("Layer {}, {label}", layer + 1),
-        FieldPath::Spell(spell, _) => format!("Temperature {}, {label}", spell + 1),
-        FieldPath::Sheet(sheet, _) => format!("Sheet {}, {label}", sheet + 1),
-        FieldPath::Piece(piece, _) | FieldPath::Steel(piece, _) | FieldPath::Handling(piece, _) => {
-            format!("{}{label}", piece_prefix(job, piece))
-        }
-        FieldPath::Corner(piece, side, _) => {
-            let corner = job.pieces.get(piece).map_or_else(String::new, |typed| typed.corner_name(side));
-            format!("{}{corner}, {label}", piece_prefix(job, piece))
-        }
-        FieldPath::Leg(piece, side, _) => format!("{}Side {}, {label}", piece_prefix(job, piece), side + 1),
-        FieldPath::Opening(piece, _) => format!("{}{label}", piece_prefix(job, piece)),
-        FieldPath::Reading(piece, index, field) => {
-            let of =
-                job.pieces.get(piece).and_then(|piece| piece.opening.readings.get(index)).map(|reading| reading.of);
-            let of = of.map_or("", super::Measured::label);
-            let more = if field == super::ReadingField::Length { String::new() } else { format!(", {label}") };
-            format!("{}{of}{more}", piece_prefix(job, piece))
-        }
-        FieldPath::Station(piece, index, _) => {
-            format!("{}Wall station {}, {label}", piece_prefix(job, piece), index + 1)
-        }
-        FieldPath::Edge(piece, side, _) => {
-            let side = job.pieces.get(piece).map_or_else(String::new, |typed| typed.side_name(side));
-            format!("{}{side} edge, {label}", piece_prefix(job, piece))
-        }
-        FieldPath::Door(piece, door, _) => format!("{}Cabinet door {}, {label}", piece_prefix(job, piece), door + 1),
-        FieldPath::Template(piece, cutout, corner, _) => {
-            format!("{}Cutout {}, Corner {}, {label}", piece_prefix(job, piece), cutout + 1, corner + 1)
-        }
-        FieldPath::Cutout(piece, cutout, _) => format!("{}Cutout {}, {label}", piece_prefix(job, piece), cutout + 1),
-        FieldPath::Holes(piece, set, _) => format!("{}Holes {}, {label}", piece_prefix(job, piece), set + 1),
-        FieldPath::Bag(bag, _)
-        | FieldPath::Recipe(bag, _)
-        | FieldPath::Strength(bag, ..)
-        | FieldPath::Additive(bag, ..) => {
-            format!("{}, {label}", bag_name(job, bag))
-        }
-    }
+    place.words(job)
 }
 
 /// What to call a piece: its name, or its number where it has none.
@@ -305,6 +253,24 @@ pub fn ratio(job: &Job, place: FieldPath) -> Known<f64> {
 /// The reader's own, when something is typed that cannot be read.
 pub fn optional<T>(job: &Job, place: FieldPath, reader: fn(&Job, FieldPath) -> Known<T>) -> Known<Option<T>> {
     if job.entry_at(place).is_none_or(|entry| entry.is_blank()) { Ok(None) } else { reader(job, place).map(Some) }
+}
+
+/// What counts at that place of that job while nothing is typed there.
+///
+/// # Errors
+/// That something has to be typed, where the table has no such amount.
+pub fn usual<T: TryFrom<Amount>>(job: &Job, place: FieldPath) -> Known<T> {
+    let usual = place.usual(job.units).and_then(|usual| T::try_from(usual.amount).ok());
+    usual.ok_or_else(|| Waiting::at(place, format!("{}: nothing is written here yet.", name_of(job, place))))
+}
+
+/// As the reader given, but where the entry is blank its usual amount counts.
+///
+/// # Errors
+/// The reader's own, when something is typed that cannot be read; that something has to be typed, where the table has no
+/// usual amount.
+pub fn or_usual<T: TryFrom<Amount>>(job: &Job, place: FieldPath, reader: fn(&Job, FieldPath) -> Known<T>) -> Known<T> {
+    optional(job, place, reader)?.map_or_else(|| usual(job, place), Ok)
 }
 
 #[cfg(test)]

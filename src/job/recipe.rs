@@ -1,7 +1,7 @@
 //! A mix that is made from scratch, as it was typed.
 
-use super::Entry;
-use super::entry::entries;
+use super::schema::{Amount, entries, practice, share};
+use super::{Entry, usual};
 use crate::measure::Units;
 use serde::{Deserialize, Serialize};
 
@@ -113,61 +113,81 @@ entries! {
     /// The entries of [`Recipe`].
     RecipeField of Recipe {
         /// The most that is mixed at a time.
-        Batch => batch, Volume, "Mixer holds";
+        Batch => batch, Volume, "batch", "Mixer holds", hint "Mixed at a time; batches are made all alike.";
         /// Mass of one bag of cement.
-        CementBag => cement_bag, Mass, "Bag of cement";
+        CementBag => cement_bag, Mass, "cement-bag", "Bag of cement", hint "What is printed on it.";
         /// The finest step of the scale.
-        Scale => scale, Mass, "Scale weighs to";
+        Scale => scale, Mass, "scale", "Scale weighs to",
+            usual |units| practice(usual::scale_step(units));
         /// How wet a concrete is.
-        Slump => slump, Length, "Slump";
+        Slump => slump, Length, "slump", "Slump", hint "How wet: {slumps}.";
         /// Nominal largest size of the stone.
-        StoneSize => stone_size, Length, "Largest stone";
+        StoneSize => stone_size, Length, "stone-size", "Largest stone",
+            hint "{stones}, a third of the thickness at most.";
         /// Average compressive strength at 28 days.
-        Strength => strength, Pressure, "Strength at 28 days";
+        Strength => strength, Pressure, "strength", "Strength at 28 days",
+            hint "On average, without additives: {strengths}.";
         /// The most water to cement that exposure allows.
-        MostWater => most_water, Ratio, "Water to cement, at most";
+        MostWater => most_water, Ratio, "most-water", "Water to cement, at most",
+            hint "By mass, what exposure allows. Blank: no limit.";
         /// Dry-rodded bulk density of the stone.
-        StoneBulk => stone_bulk, Density, "Stone, dry-rodded";
+        StoneBulk => stone_bulk, Density, "stone-bulk", "Stone, dry-rodded",
+            hint "A full bucket, rodded dry: mass by volume.";
         /// Bulk specific gravity of the stone.
-        StoneGravity => stone_gravity, Ratio, "Stone, specific gravity";
+        StoneGravity => stone_gravity, Ratio, "stone-gravity", "Stone, specific gravity",
+            often |_| [Amount::Ratio(2.5), Amount::Ratio(2.8)], hint "Usually {from} to {to}.";
         /// All water on and in the stone.
-        StoneMoisture => stone_moisture, Percent, "Stone, water on and in it";
+        StoneMoisture => stone_moisture, Percent, "stone-moisture", "Stone, water on and in it",
+            hint "As it lies there. Blank: neither gives nor takes water.";
         /// What the stone takes in and keeps.
-        StoneAbsorbs => stone_absorbs, Percent, "Stone, takes in";
+        StoneAbsorbs => stone_absorbs, Percent, "stone-absorbs", "Stone, takes in", hint "Blank: nothing.";
         /// Fineness modulus of the sand.
-        Fineness => fineness, Ratio, "Sand, fineness modulus";
+        Fineness => fineness, Ratio, "fineness", "Sand, fineness modulus", hint "From the supplier: {fineness}.";
         /// Specific gravity of the sand.
-        SandGravity => sand_gravity, Ratio, "Sand, specific gravity";
+        SandGravity => sand_gravity, Ratio, "sand-gravity", "Sand, specific gravity",
+            often |_| [Amount::Ratio(2.6), Amount::Ratio(2.7)], hint "Usually {from} to {to}.";
         /// All water on and in the sand.
-        SandMoisture => sand_moisture, Percent, "Sand, water on and in it";
+        SandMoisture => sand_moisture, Percent, "sand-moisture", "Sand, water on and in it",
+            hint "As it lies there; its free water is poured less. Blank: neither gives nor takes water.";
         /// What the sand takes in and keeps.
-        SandAbsorbs => sand_absorbs, Percent, "Sand, takes in";
+        SandAbsorbs => sand_absorbs, Percent, "sand-absorbs", "Sand, takes in", hint "Blank: nothing.";
         /// Specific gravity of the cement.
-        CementGravity => cement_gravity, Ratio, "Cement, specific gravity";
+        CementGravity => cement_gravity, Ratio, "cement-gravity", "Cement, specific gravity", hint "Usually {cement}.";
         /// Sand to cement, by mass.
-        Sand => sand, Ratio, "Sand to cement";
+        Sand => sand, Ratio, "sand", "Sand to cement", hint "By mass, dry sand.";
         /// All water to cement, by mass.
-        Water => water, Ratio, "Water to cement";
+        Water => water, Ratio, "water", "Water to cement", hint "By mass, with what flow aid and polymer bring.";
         /// Solids of the polymer, of the cement.
-        Polymer => polymer, Percent, "Polymer, solids of the cement";
+        Polymer => polymer, Percent, "polymer", "Polymer, solids of the cement",
+            often |_| [share(0.04), share(0.06)], hint "Usually {from} to {to}. Its water is poured less.";
         /// Solids in the polymer as it comes.
-        PolymerSolids => polymer_solids, Percent, "Solids in the polymer";
+        PolymerSolids => polymer_solids, Percent, "polymer-solids", "Solids in the polymer",
+            hint "Of the emulsion. Blank: a powder.";
         /// Flow aid as it comes, of the cement.
-        FlowAid => flow_aid, Percent, "Flow aid, of the cement";
+        FlowAid => flow_aid, Percent, "flow-aid", "Flow aid, of the cement",
+            hint "As it comes, by its label. Blank: none.";
         /// Solids in the flow aid as it comes.
-        FlowAidSolids => flow_aid_solids, Percent, "Solids in the flow aid";
+        FlowAidSolids => flow_aid_solids, Percent, "flow-aid-solids", "Solids in the flow aid", hint "Blank: a powder.";
         /// Pigment, of the cement.
-        Pigment => pigment, Percent, "Pigment, of the cement";
+        Pigment => pigment, Percent, "pigment", "Pigment, of the cement", hint "{pigment} at most. Blank: none.";
         /// Fibre, of everything.
-        Fibre => fibre, Percent, "Fibre in the backer, of everything";
+        Fibre => fibre, Percent, "fibre", "Fibre in the backer, of everything",
+            often |_| [share(0.02), share(0.04)],
+            hint "Alkali-resistant glass; usually {from} to {to}. None in the face coat.";
         /// Air of a mortar.
-        Air => air, Percent, "Air";
+        Air => air, Percent, "air", "Air",
+            often |_| [share(0.02), share(0.04)], hint "Trapped by mixing; usually {from} to {to}.";
         /// Thickness of the face coat.
-        FaceCoat => face_coat, Length, "Face coat, thickness";
+        FaceCoat => face_coat, Length, "face-coat", "Face coat, thickness", hint "The rest of the thickness is backer.";
     }
 }
 
 impl Recipe {
+    /// What stands in the field is what the usual mix of its kind has there: nobody typed it.
+    pub fn is_usual(&self, field: RecipeField, units: Units) -> bool {
+        self.entry(field) == Self::new(self.kind, units).entry(field)
+    }
+
     /// The usual mix of that kind, in the units of the workshop.
     ///
     /// A concrete of 5000 psi (35 MPa) and a slump of 3 in (75 mm) with stone of 3/8 in (9.5 mm); the mortar by which

@@ -1,7 +1,8 @@
 //! What a piece lives through from the form to the cabinet, as far as the maker decides it.
 
-use super::Entry;
-use super::entry::entries;
+use super::schema::{days, either, entries, millimetres, practice};
+use super::{Entry, usual};
+use crate::measure::exact::inches;
 use serde::{Deserialize, Serialize};
 
 /// How a piece comes out of its form.
@@ -230,50 +231,72 @@ entries! {
     /// The entries of [`Handling`].
     HandlingField of Handling {
         /// Age at which it comes out of the form.
-        StrippedAt => stripped_at, Hours, "Out of the form at";
+        StrippedAt => stripped_at, Hours, "stripped-at", "Out of the form at",
+            hint "Age since the last water. Blank: by the bag's time, and not before a strength is known of it.";
         /// Age at which it is carried.
-        CarriedAt => carried_at, Hours, "Carried and set at";
+        CarriedAt => carried_at, Hours, "carried-at", "Carried and set at",
+            usual |_| practice(days(1.0)), hint "Blank: at {usual}.";
         /// Compressive strength when it comes out of the form.
-        Strength => strength, Pressure, "Strength when stripped";
+        Strength => strength, Pressure, "strength", "Strength when stripped",
+            hint "The bag or its data sheet says it: compressive strength at that age. Blank: by the bag's strengths, \
+                  else by its class.";
         /// Flexural strength at the same age.
-        Flexural => flexural, Pressure, "Flexural strength then, tested";
+        Flexural => flexural, Pressure, "flexural", "Flexural strength then, tested",
+            hint "Blank: by the rule of the code.";
         /// What suction adds to its weight.
-        Suction => suction, Percent, "Suction in the form adds";
+        Suction => suction, Percent, "suction", "Suction in the form adds",
+            hint "Blank: {smooth}; {knockouts} with a knockout in the form, {rough} off a rough liner.";
         /// What a jolt adds to its weight when it is carried.
-        Jolt => jolt, Percent, "A jolt when carried adds";
+        Jolt => jolt, Percent, "jolt", "A jolt when carried adds", hint "Blank: {carried}.";
         /// What a jolt adds to its weight in the van.
-        Van => van, Percent, "A jolt in the van adds";
+        Van => van, Percent, "van", "A jolt in the van adds", hint "Blank: {van}.";
         /// The push that drives out a knockout.
-        Push => push, Mass, "Push on a knockout";
+        Push => push, Mass, "push", "Push on a knockout", usual |_| practice(usual::push()),
+            hint "Blank: {usual}, a tenth of it where it is all foam.";
         /// The person who sits on it.
-        Person => person, Mass, "Person who sits on it";
+        Person => person, Mass, "person", "Person who sits on it", usual |_| practice(usual::person());
         /// How far it reaches over what bears it in front.
-        Overhang => overhang, Length, "Reaches over in front by";
+        Overhang => overhang, Length, "overhang", "Reaches over in front by",
+            usual |_| practice(usual::overhang()),
+            hint "Past the cabinet’s face. Blank: {usual}.";
         /// How far it reaches over what bears it at its left end.
-        OverhangLeft => overhang_left, Length, "Reaches over at the left by";
+        OverhangLeft => overhang_left, Length, "overhang-left", "Reaches over at the left by",
+            hint "Blank: it ends with the cabinet.";
         /// How far it reaches over what bears it at its right end.
-        OverhangRight => overhang_right, Length, "Reaches over at the right by";
+        OverhangRight => overhang_right, Length, "overhang-right", "Reaches over at the right by",
+            hint "Blank: it ends with the cabinet.";
         /// How many brackets.
-        Brackets => brackets, Count, "Brackets";
+        Brackets => brackets, Count, "brackets", "Brackets",
+            often |units| [either(units, inches(16.0), millimetres(400.0)); 2],
+            hint "One at every stud, {from} apart, is usual.";
         /// From an end to the bracket nearest to it.
-        BracketFrom => bracket_from, Length, "First and last bracket, from the ends";
+        BracketFrom => bracket_from, Length, "bracket-from", "First and last bracket, from the ends",
+            hint "The others stand evenly between these two.";
         /// How far a bracket reaches from the wall.
-        BracketLength => bracket_length, Length, "A bracket reaches from the wall by";
+        BracketLength => bracket_length, Length, "bracket-length", "A bracket reaches from the wall by",
+            hint "Two thirds of the depth or more, unless the back is fastened down.";
         /// From the topmost screw of a bracket to its foot.
-        BracketHeight => bracket_height, Length, "Bracket, top screw to foot";
+        BracketHeight => bracket_height, Length, "bracket-height", "Bracket, top screw to foot",
+            hint "The taller, the less its screw is pulled.";
         /// Diameter of the screws of a bracket.
-        Screw => screw, Length, "Screw of a bracket, diameter";
+        Screw => screw, Length, "screw", "Screw of a bracket, diameter",
+            often |units| [either(units, inches(0.3125), millimetres(8.0)); 2],
+            hint "A lag screw of {from} is usual. From {lag} on it counts as a lag screw.";
         /// How far their threads bite into the stud.
-        ScrewBite => screw_bite, Length, "Its thread in the stud";
+        ScrewBite => screw_bite, Length, "screw-bite", "Its thread in the stud",
+            often |units| [either(units, inches(3.5), millimetres(90.0)), either(units, inches(1.75), millimetres(45.0))],
+            hint "A lag screw {from} long has about {to} of thread in the stud.";
         /// Width of the cabinet's rails and sides.
-        CabinetRail => cabinet_rail, Length, "Cabinet rail width";
+        CabinetRail => cabinet_rail, Length, "cabinet-rail", "Cabinet rail width", usual |_| practice(usual::cabinet_rail());
         /// Width of the open bay under every cutout.
-        SinkBay => sink_bay, Length, "Open bay under a cutout";
+        SinkBay => sink_bay, Length, "sink-bay", "Open bay under a cutout",
+            hint "Blank: a little wider than the cutout.";
         /// From the left end to a gap for an appliance.
-        GapFrom => gap_from, Length, "Appliance gap, from the left end";
+        GapFrom => gap_from, Length, "gap-from", "Appliance gap, from the left end";
         /// Width of that gap.
-        GapWidth => gap_width, Length, "Appliance gap, width";
+        GapWidth => gap_width, Length, "gap-width", "Appliance gap, width", hint "Blank: none.";
         /// How much lower the left half of the cabinet lies.
-        LowLeft => low_left, Length, "Left half of the cabinet lies lower by";
+        LowLeft => low_left, Length, "low-left", "Left half of the cabinet lies lower by",
+            hint "Shims that miss. Blank: nothing.";
     }
 }

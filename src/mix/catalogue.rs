@@ -1,9 +1,16 @@
 //! The mixes every shelf starts with: bags by family, with figures as given in the trade, each to be outranked
 //! by the maker's own label; and what is made from scratch.
 
-use crate::job::{Additive, Bag, BagField, Entry, Family, Recipe, RecipeKind};
+use crate::job::{Additive, Bag, BagField, Entry, Family, Job, Recipe, RecipeKind};
 use crate::measure::Units;
 use crate::working::Source;
+
+impl Job {
+    /// A new job with one empty piece, the first bag of the catalogue and the usual choices, to be told apart by `id`.
+    pub fn new(id: &str, units: Units) -> Self {
+        Self::cast_from(catalogue(units).remove(0), id, units)
+    }
+}
 
 /// The figures of one starting bag, as typed.
 struct Row {

@@ -2,6 +2,7 @@
 
 mod advice;
 mod catalogue;
+mod demo;
 pub mod limits;
 mod order;
 pub mod proportion;
@@ -9,6 +10,7 @@ mod scratch;
 
 pub(crate) use advice::{advise_bag, advise_coats, advise_piece, advise_scale};
 pub use catalogue::{catalogue, source_of};
+pub use demo::demo;
 pub(crate) use order::orders;
 pub use order::{AdditiveOrder, Bagged, Order, Scratch, Supply};
 pub use scratch::{Coat, Coats, Material, part_name};

@@ -2,7 +2,7 @@
 
 use super::proportion::{
     self, Added, AdditiveProblem, Air, Gravities, Liquid, Materials, Moisture, ProportionProblem, Proportions, Role,
-    Weighed, scale_step,
+    Weighed,
 };
 use super::{additive_name, whole_bags};
 use crate::job::read::{self, both, optional};
@@ -94,7 +94,9 @@ fn made(job: &Job, bag: usize, recipe: &Recipe, backs: bool, volume: Volume) -> 
     let plain = match recipe.kind {
         RecipeKind::Concrete => concrete(job, bag, recipe)?,
         RecipeKind::Mortar | RecipeKind::GlassFibre => {
-            by_ratio(job, bag, recipe, backs)?.proportions(volume, job.units).map_err(at)?
+            let mut mix = by_ratio(job, bag, recipe, backs)?.proportions(volume, job.units).map_err(at)?;
+            say_sources(&mut mix, recipe, job.units);
+            mix
         }
     };
     let beside = beside(job, bag, recipe, plain.cement)?;
@@ -102,6 +104,22 @@ fn made(job: &Job, bag: usize, recipe: &Recipe, backs: bool, volume: Volume) -> 
         return Ok(plain);
     }
     plain.with(beside, job.units).and_then(|mix| mix.scaled_to(volume, job.units)).map_err(at)
+}
+
+/// Says of every ratio that stands as the usual mix of its kind has it that it is from memory.
+fn say_sources(mix: &mut Proportions, recipe: &Recipe, units: Units) {
+    for part in &mut mix.parts {
+        let field = match part.role {
+            Role::Sand => RecipeField::Sand,
+            Role::Water => RecipeField::Water,
+            Role::Polymer => RecipeField::Polymer,
+            Role::Fibre => RecipeField::Fibre,
+            _ => continue,
+        };
+        if let Some(line) = part.mass.working.said_mut().last().filter(|_| recipe.is_usual(field, units)) {
+            line.source = Source::Memory;
+        }
+    }
 }
 
 /// Portland concrete for a cubic yard or metre, without what goes in beside it.
@@ -322,14 +340,14 @@ pub(super) fn pooled(job: &Job, bag: usize, recipe: &Recipe, pieces: &[&Coats]) 
 fn batched(job: &Job, bag: usize, recipe: &Recipe, parts: u32, layers: &[(&'static str, Volume)]) -> Known<Coats> {
     let at = |field| FieldPath::Recipe(bag, field);
     let holds = read::positive_volume(job, at(RecipeField::Batch));
-    let (holds, scale) = both(holds, optional(job, at(RecipeField::Scale), read::positive_mass))?;
+    let (holds, scale) = both(holds, read::or_usual(job, at(RecipeField::Scale), read::positive_mass))?;
     let too_many =
         |place| Waiting::at(place, format!("{}: this would take more batches than can be.", read::name_of(job, place)));
     let coat = |&(name, volume): &(&'static str, Volume)| {
         let batches = whole_bags((volume / holds).value).map(|batches| batches.max(1));
         let batches = batches.ok_or_else(|| too_many(at(RecipeField::Batch)))?;
         let batch = made(job, bag, recipe, name != "Face coat", volume / f64::from(batches))?;
-        let weighed = Weighed::of(&batch, scale.unwrap_or_else(|| scale_step(job.units))).ok_or_else(|| {
+        let weighed = Weighed::of(&batch, scale).ok_or_else(|| {
             Waiting::at(
                 at(RecipeField::Scale),
                 format!("{}: no scale does that.", read::name_of(job, at(RecipeField::Scale))),
@@ -348,11 +366,13 @@ pub(crate) fn batches(job: &Job, bag: usize, volume: &Figure<Volume>, coats: &Co
     let units = job.units;
     let count = coats.coats.iter().fold(0u32, |sum, coat| sum.saturating_add(coats.in_all(coat)));
     let holds = read::volume(job, FieldPath::Recipe(bag, RecipeField::Batch)).unwrap_or_default();
+    let usual = job.bags.get(bag).and_then(|bag| bag.recipe.as_ref());
+    let usual = usual.is_some_and(|recipe| recipe.is_usual(RecipeField::Batch, units));
     let mut working = Working::new("Batches to mix").after(&volume.working).line(
         "the mixer holds",
         "",
         write_volume(holds, units),
-        Source::Typed,
+        if usual { Source::Practice } else { Source::Typed },
     );
     if coats.parts > 1 {
         working = working.line("parts, each poured by itself", "", coats.parts.to_string(), Source::Typed);
@@ -446,5 +466,30 @@ pub(crate) fn batch_at(job: &Job, bag: usize) -> FieldPath {
     match job.bags.get(bag).and_then(|bag| bag.recipe.as_ref()) {
         Some(_) => FieldPath::Recipe(bag, RecipeField::Batch),
         None => FieldPath::Bag(bag, BagField::Yield),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Where the line of that part comes from that multiplies its ratio.
+    fn source(job: &Job, role: Role) -> Source {
+        let recipe = job.bags[0].recipe.as_ref().expect("a recipe");
+        let mix = by_volume(job, 0, recipe).expect("a mix");
+        let part = mix.parts.iter().find(|part| part.role == role).expect("such a part");
+        part.mass.working.lines(Units::Inch).last().expect("a line").source
+    }
+
+    #[test]
+    fn the_ratios_of_a_usual_mix_were_typed_by_nobody() {
+        let mut job = Job::new("scratch", Units::Inch);
+        job.bags[0].recipe = Some(Recipe::new(RecipeKind::Mortar, Units::Inch));
+        assert_eq!([source(&job, Role::Sand), source(&job, Role::Water)], [Source::Memory; 2]);
+        let recipe = job.bags[0].recipe.as_mut().expect("a recipe");
+        assert!(recipe.is_usual(RecipeField::Batch, Units::Inch), "nobody typed what the mixer holds");
+        (recipe.sand, recipe.batch) = ("3".into(), "1 ft³".into());
+        assert!(!recipe.is_usual(RecipeField::Batch, Units::Inch));
+        assert_eq!([source(&job, Role::Sand), source(&job, Role::Water)], [Source::Typed, Source::Memory]);
     }
 }

@@ -1,7 +1,7 @@
 //! The job's own words: name, client, notes, units.
 
 use super::desk::Desk;
-use super::field::{choice, field, hinted};
+use super::field::{choice, field};
 use crate::job::{Entry, FieldPath, JobField, SeamField};
 use crate::measure::Units;
 use leptos::prelude::*;
@@ -20,8 +20,8 @@ pub fn details(desk: Desk) -> AnyView {
                 {field(desk, FieldPath::Job(JobField::Client))}
             </div>
             <div class="fields">
-                {hinted(desk, FieldPath::Seam(SeamField::Longest), "A longer piece gets a seam suggested.")}
-                {hinted(desk, FieldPath::Seam(SeamField::Heaviest), "Out of the form; blank sets no limit.")}
+                {field(desk, FieldPath::Seam(SeamField::Longest))}
+                {field(desk, FieldPath::Seam(SeamField::Heaviest))}
             </div>
             <div class="field">
                 <label for=key.clone()>"Notes"</label>

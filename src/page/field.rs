@@ -5,6 +5,7 @@ mod terms;
 pub use terms::{explained, lead, what};
 
 use super::desk::Desk;
+use crate::hints;
 use crate::job::{FieldPath, Kind, read};
 use crate::measure::{Units, with_fraction};
 use leptos::ev;
@@ -31,7 +32,7 @@ pub struct Field {
     /// What a bare number in it is read in.
     pub units: Signal<Units>,
     /// A line below it while nothing is wrong.
-    pub hint: &'static str,
+    pub hint: Signal<String>,
     /// The text it shows.
     pub text: Signal<String>,
     /// What is wrong with it, if anything.
@@ -40,18 +41,18 @@ pub struct Field {
     pub typed: Callback<String>,
 }
 
-/// The field of a job's entry.
+/// The field of a job's entry, with the line of help that it has everywhere.
 pub fn field(desk: Desk, place: FieldPath) -> AnyView {
-    hinted(desk, place, "")
+    labelled(desk, place, place.label(), Signal::derive(move || hints::hint(place, desk.units())))
 }
 
-/// The field of a job's entry, with a line of help below it.
+/// The field of a job's entry, with a line of help for where it stands.
 pub fn hinted(desk: Desk, place: FieldPath, hint: &'static str) -> AnyView {
-    labelled(desk, place, place.label(), hint)
+    labelled(desk, place, place.label(), Signal::stored(hint.to_owned()))
 }
 
 /// The field of a job's entry under another word, with a line of help below it.
-pub fn labelled(desk: Desk, place: FieldPath, label: &'static str, hint: &'static str) -> AnyView {
+pub fn labelled(desk: Desk, place: FieldPath, label: &'static str, hint: Signal<String>) -> AnyView {
     let text = Memo::new(move |_| {
         desk.job.with(|job| job.entry_at(place).map_or_else(String::new, |entry| entry.text().to_owned()))
     });
@@ -109,7 +110,7 @@ pub fn text_field(desk: Desk, parts: Field) -> AnyView {
                 on:keydown=move |event: ev::KeyboardEvent| if event.key() == "Enter" { super::dom::focus_next(&event) }
             />
             <p id=says class=move || if wrong.with(Option::is_some) { "says" } else { "hint" } aria-live="polite">
-                {move || wrong.get().unwrap_or_else(|| hint.to_owned())}
+                {move || wrong.get().unwrap_or_else(|| hint.get())}
             </p>
             {what(&label)}
             {chips}

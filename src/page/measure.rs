@@ -1,7 +1,7 @@
 //! Measure: in the client's room. Outline, edges, cutouts, holes.
 
 use super::desk::Desk;
-use super::field::{choice, field, hinted, lead};
+use super::field::{choice, field, lead};
 use super::findings::findings;
 use super::openings::{add_cutout, add_holes, cutout_fields, holes_fields};
 use super::plan::plan_view;
@@ -131,9 +131,7 @@ fn edge_fields(desk: Desk, piece: usize, side: usize) -> AnyView {
     });
     let place = move |name| FieldPath::Edge(piece, side, name);
     let more = move || match kind.get() {
-        EdgeKind::Lined => {
-            Some(hinted(desk, place(EdgeField::Liner), "A rough liner varies: its mean, often 3/4 in (19 mm)."))
-        }
+        EdgeKind::Lined => Some(field(desk, place(EdgeField::Liner))),
         EdgeKind::Eased => Some(field(desk, place(EdgeField::Radius))),
         EdgeKind::Wall | EdgeKind::Plain | EdgeKind::Backsplash => None,
     };

@@ -4,6 +4,7 @@ use super::desk::Desk;
 use super::field::{choice, field, hinted, labelled};
 use super::figures::plain_row;
 use crate::draw::Selection;
+use crate::hints;
 use crate::job::{
     AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, Door, DoorField, Entry, FieldPath, Hand, HolePattern,
     Holes, HolesField, HolesFrom, OutlineShape, Piece, PieceField, Reveal, TemplateCorner, TemplateField,
@@ -342,7 +343,7 @@ fn place_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
     let across_field = move || match across.get() {
         AcrossFrom::Left => field(desk, place(CutoutField::FromLeft)),
         AcrossFrom::Right => field(desk, place(CutoutField::FromRight)),
-        AcrossFrom::Door => hinted(desk, place(CutoutField::FromDoor), "Blank: on the door's centre."),
+        AcrossFrom::Door => field(desk, place(CutoutField::FromDoor)),
     };
     let along_field = move || match along.get() {
         AlongFrom::Front => field(desk, place(CutoutField::FromFront)),
@@ -384,7 +385,7 @@ fn reveal_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
     let width = move || match reveal.get() {
         Reveal::Flush => None,
         Reveal::Shows | Reveal::Covers => Some(field(desk, place)),
-        Reveal::DropIn => Some(labelled(desk, place, "Ledge", "Blank: 1/2 in (13 mm), usual.")),
+        Reveal::DropIn => Some(labelled(desk, place, "Ledge", Signal::derive(move || hints::ledge(desk.units())))),
     };
     let help = move || match reveal.get() {
         Reveal::Flush => {
@@ -411,18 +412,7 @@ fn reveal_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
 /// What hangs in a cutout, which the top bears.
 fn bowl_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
     let place = move |field| FieldPath::Cutout(piece, index, field);
-    let fields = move || {
-        let (depth, weight) = match desk.units() {
-            Units::Inch => ("Blank: 8 in, none under 10 in of hole. 0: nothing hangs there.", "Empty. Blank: 30 lb."),
-            Units::Metric => {
-                ("Blank: 203 mm, none under 254 mm of hole. 0: nothing hangs there.", "Empty. Blank: 13.6 kg.")
-            }
-        };
-        view! {
-            {hinted(desk, place(CutoutField::BowlDepth), depth)}
-            {hinted(desk, place(CutoutField::BowlWeight), weight)}
-        }
-    };
+    let fields = [CutoutField::BowlDepth, CutoutField::BowlWeight].map(|name| field(desk, place(name))).collect_view();
     view! {
         <div class="fields">{fields}</div>
         <p class="quiet-text">"In use the top is worked out with the bowl full of water."</p>
@@ -512,7 +502,7 @@ pub fn holes_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
         HolesFrom::Edges => {
             [HolesField::FromLeft, HolesField::FromFront].map(|name| field(desk, place(name))).collect_view().into_any()
         }
-        HolesFrom::Bowl => hinted(desk, place(HolesField::Behind), "2 to 2 1/2 in (50 to 65 mm) is usual."),
+        HolesFrom::Bowl => field(desk, place(HolesField::Behind)),
     };
     view! {
         <section class="card" aria-label="Faucet holes">

@@ -226,7 +226,7 @@ fn reading_list(desk: Desk, piece: usize, taken: Vec<Measured>) -> AnyView {
             view! { <button type="button" class="danger" on:click=drop>"Remove"</button> }
         });
         if !of.is_corner() && !again {
-            return labelled(desk, place(ReadingField::Length), of.label(), "");
+            return labelled(desk, place(ReadingField::Length), of.label(), Signal::default());
         }
         view! {
             <div class="reading">

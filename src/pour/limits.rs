@@ -25,30 +25,10 @@ pub const WORKABLE_SHARE_WATCH: f64 = 0.8;
 /// A plan that leaves less of the workable time than this only just fits. Common practice.
 pub const WORKABLE_LEAST_LEFT: f64 = 0.1;
 
-/// From mixed to an empty mixer, where it is not typed. Common practice, no source.
-pub fn carry_usual() -> Time {
-    minutes(0.5)
-}
-
-/// From dumped to placed, where it is not typed. Common practice, no source.
-pub fn place_usual() -> Time {
-    minutes(1.0)
-}
-
-/// Laying lath and bars during the pour, where it is not typed. Common practice, no source.
-pub fn steel_usual() -> Time {
-    minutes(4.0)
-}
-
 /// From when a face coat is in until what backs it goes on: it stays off a finger by then, and still knits. 20 to 30 min
 /// are usual. Common practice, no source.
 pub fn face_coat_stiffens() -> Time {
     minutes(25.0)
-}
-
-/// Screeding and the first trowelling, while the mix still moves. Common practice, no source.
-pub fn screed_usual() -> Time {
-    minutes(4.0)
 }
 
 /// Below this, cold-weather precautions (ACI 306R).
@@ -261,9 +241,6 @@ pub const FRESH_COLD: Source = Source::Standard("ACI 306R Table 3.1: thin sectio
 
 /// Source of [`strength_before_frost`].
 pub const FROST: Source = Source::Standard("ACI 306R: 500 psi (3.5 MPa) before it may freeze once");
-
-/// Share of the fill at which steel usually goes in: between half and three quarters. Common practice.
-pub const STEEL_AT: f64 = 0.6;
 
 /// From screeding to trowelling the back flat. Common practice.
 pub fn trowel_after() -> Time {

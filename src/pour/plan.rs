@@ -81,12 +81,13 @@ struct Hands {
     parts: u32,
 }
 
-/// Which times are not typed and count as usual.
+/// Times that are not typed and count as usual.
 #[derive(Clone, Copy)]
 struct Usual {
-    carry: bool,
-    place: bool,
-    steel: bool,
+    carry: Option<Time>,
+    place: Option<Time>,
+    /// Of one piece.
+    steel: Option<Time>,
     screed: bool,
 }
 
@@ -94,13 +95,13 @@ impl Usual {
     /// Those that count, as the first lines of how long a pour takes.
     fn say(self, timeline: &mut Timeline, pieces: u32) {
         let usual = [
-            (self.carry, "carrying and dumping a batch, as usual: common practice", limits::carry_usual()),
-            (self.place, "placing a batch, as usual: common practice", limits::place_usual()),
-            (self.steel, "laying the steel of a piece, as usual: common practice", limits::steel_usual()),
+            (self.carry, "carrying and dumping a batch, as usual: common practice"),
+            (self.place, "placing a batch, as usual: common practice"),
+            (self.steel, "laying the steel of a piece, as usual: common practice"),
         ];
-        let said = usual.into_iter().filter(|(counts, ..)| *counts);
+        let said = usual.into_iter().filter_map(|(time, formula)| Some((time?, formula)));
         let mut before = Working::new("");
-        for (_, formula, time) in said {
+        for (time, formula) in said {
             before = before.line(formula, "", write_duration(time), Source::Practice);
         }
         for figure in [&mut timeline.takes, &mut timeline.last_margin] {
@@ -130,10 +131,18 @@ impl Hands {
         let (((people, bags_a_batch), mix), (((dump, place), screed), (mixers, parts))) =
             both(both(both(people, bags_a_batch), mix), both(beside, counts))?;
         let mixers = mixers.unwrap_or(people);
-        let usual = Usual { carry: dump.is_none(), place: place.is_none(), steel: false, screed: screed.is_none() };
-        let dump = dump.unwrap_or_else(limits::carry_usual);
-        let place = place.unwrap_or_else(limits::place_usual);
-        let screed = screed.unwrap_or_else(limits::screed_usual);
+        let counts = |typed: Option<Time>, field| typed.map_or_else(|| read::usual(job, at(field)), Ok);
+        let usual_screed = screed.is_none();
+        let (typed_dump, typed_place) = (dump, place);
+        let dump = counts(dump, PourField::Carry)?;
+        let place = counts(place, PourField::Place)?;
+        let screed = counts(screed, PourField::Screed)?;
+        let usual = Usual {
+            carry: typed_dump.is_none().then_some(dump),
+            place: typed_place.is_none().then_some(place),
+            steel: None,
+            screed: usual_screed,
+        };
         // Refused here, before there is a list of them.
         for (count, field, problem) in
             [(people, PourField::People, DayProblem::People), (mixers, PourField::Mixers, DayProblem::Mixers)]
@@ -157,7 +166,9 @@ fn steel(job: &Job, piece: usize) -> Known<Option<Steel>> {
     if !has_steel && share.is_none() && takes.is_none() {
         return Ok(None);
     }
-    Ok(Some(Steel { at: share.unwrap_or(limits::STEEL_AT), takes: takes.unwrap_or_else(limits::steel_usual) }))
+    let at_share = share.map_or_else(|| read::usual(job, at(PourField::SteelAt)), Ok)?;
+    let takes = takes.map_or_else(|| read::usual(job, at(PourField::SteelTakes)), Ok)?;
+    Ok(Some(Steel { at: at_share, takes }))
 }
 
 /// The steel of pieces that are poured at one go: as long for each of them that has some.
@@ -290,8 +301,11 @@ impl Plan {
             retarder: retarder.map(|(_, retarder)| retarder),
         };
         let mut timeline = day.lay_out(job.units).map_err(|problem| waits(problem, job, bag, retarder))?;
-        let steel_usual = day.steel.is_some() && job.pour.steel_takes.is_blank();
-        Usual { steel: steel_usual, ..hands.usual }.say(&mut timeline, a_part);
+        let steel = match day.steel.is_some() && job.pour.steel_takes.is_blank() {
+            true => Some(read::usual(job, at(PourField::SteelTakes))?),
+            false => None,
+        };
+        Usual { steel, ..hands.usual }.say(&mut timeline, a_part);
         let source = job.bags.get(bag).map_or(Source::Typed, |bag| source_of(bag, BagField::Workable));
         say_source(&mut timeline.workable.working, source);
         say_source(&mut timeline.last_margin.working, source);

@@ -7,6 +7,15 @@ use crate::measure::{Time, write_money};
 use crate::working::{Figure, Source, Working};
 use rust_decimal::Decimal;
 
+/// The line of the overhead in the working of a price.
+pub(super) const OVERHEAD: &str = "overhead on both";
+
+/// The line of the margin there, on the cost and on the price.
+pub(super) const MARGINS: [&str; 2] = ["cost × margin on cost", "cost ÷ (1 − margin on price) − cost"];
+
+/// The line of the tax there.
+pub(super) const TAX: &str = "tax";
+
 /// What the maker earns beyond wages, as a share of the cost or of the price: they are not the same.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Margin {
@@ -170,22 +179,21 @@ impl CostSheet {
         let both = format!("{} + {}", write(all_material), write(all_wages));
         let each = |lines: &[CostLine]| lines.iter().map(|line| write(line.amount)).collect::<Vec<_>>().join(" + ");
         let (formula, numbers) = match terms.margin {
-            Margin::OnCost(share) => ("cost × margin on cost", format!("{} × {}", write(cost), write_share(share))),
-            Margin::OnPrice(share) => (
-                "cost ÷ (1 − margin on price) − cost",
-                format!("{} ÷ (1 − {}) − {}", write(cost), write_share(share), write(cost)),
-            ),
+            Margin::OnCost(share) => (MARGINS[0], format!("{} × {}", write(cost), write_share(share))),
+            Margin::OnPrice(share) => {
+                (MARGINS[1], format!("{} ÷ (1 − {}) − {}", write(cost), write_share(share), write(cost)))
+            }
         };
         let numbers_of = |amount, share| format!("{} × {}", write(amount), write_share(share));
         let price = Working::new("Price")
             .line("material, all lines", each(&material), write(all_material), Source::Typed)
             .line("wages, all tasks", each(&wages), write(all_wages), Source::Typed)
             .line("material + wages", both, write(direct), Source::Arithmetic)
-            .line("overhead on both", numbers_of(direct, terms.overhead), write(overhead), Source::Typed)
+            .line(OVERHEAD, numbers_of(direct, terms.overhead), write(overhead), Source::Typed)
             .line("cost", format!("{} + {}", write(direct), write(overhead)), write(cost), Source::Arithmetic)
             .line(formula, numbers, write(margin), Source::Typed)
             .line("price before tax", format!("{} + {}", write(cost), write(margin)), write(net), Source::Arithmetic)
-            .line("tax", numbers_of(net, terms.tax), write(tax), Source::Typed)
+            .line(TAX, numbers_of(net, terms.tax), write(tax), Source::Typed)
             .line("price", format!("{} + {}", write(net), write(tax)), write(price), Source::Arithmetic)
             .of(price);
         Ok(Self {

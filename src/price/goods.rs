@@ -111,6 +111,14 @@ pub fn usual_pack(id: &str, units: Units) -> &'static str {
     find(id).map_or("", |good| good.pack[usize::from(units == Units::Metric)])
 }
 
+/// The line of help below what a pack holds: it names its unit itself, so that the label names none.
+pub fn pack_hint(id: &str, units: Units) -> String {
+    match usual_pack(id, units) {
+        "" => String::new(),
+        usual => format!("Blank: {usual}."),
+    }
+}
+
 /// How often it is usually used.
 pub fn usual_uses(id: &str) -> u32 {
     find(id).map_or(1, |good| good.uses)

@@ -12,7 +12,7 @@ use crate::measure::{
     self, Area, Date, Dose, ReadError, Time, Units, read_area, read_count, read_date, read_dose, read_hours,
     read_length, read_mass, read_money, read_percent, read_surface_speed, read_volume,
 };
-use crate::working::{Known, Waiting, both};
+use crate::working::{Known, Source, Waiting, both};
 use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 use uom::si::time::hour;
@@ -214,6 +214,14 @@ fn typed<T>(entry: &Entry, read: impl Fn(&str) -> Result<T, ReadError>) -> Resul
     if entry.is_blank() { Ok(None) } else { read(entry.text()).map(Some) }
 }
 
+fn source_of(entry: &Entry, usual: bool) -> Source {
+    match usual {
+        true => Source::Practice,
+        false if entry.is_blank() => Source::Arithmetic,
+        false => Source::Typed,
+    }
+}
+
 fn waits(field: BookField, name: &str, error: &ReadError) -> Waiting {
     Waiting::at(FieldPath::Book(field), format!("{name}: {error}"))
 }
@@ -388,6 +396,29 @@ impl PriceBook {
         Ok(Habit { task, fixed: fixed.unwrap_or_default(), by_area })
     }
 
+    /// Where the pace of a task comes from: nobody typed what stands as a new book has it.
+    pub fn source_of_pace(&self, task: Task) -> Source {
+        let own = self.pace.iter().find(|pace| pace.task == task);
+        let usual = Self::default().pace.into_iter().find(|pace| pace.task == task);
+        if own == usual.as_ref() { Source::Practice } else { Source::Typed }
+    }
+
+    /// Where the overhead comes from: nobody typed what stands as a new book has it, and blank is none.
+    pub fn source_of_overhead(&self) -> Source {
+        source_of(&self.overhead, self.overhead == Self::default().overhead)
+    }
+
+    /// Where the margin comes from, as for the overhead.
+    pub fn source_of_margin(&self) -> Source {
+        let usual = Self::default();
+        source_of(&self.margin, self.margin == usual.margin && self.margin_on == usual.margin_on)
+    }
+
+    /// Where the tax comes from: blank is none.
+    pub fn source_of_tax(&self) -> Source {
+        source_of(&self.tax, false)
+    }
+
     /// Hours of finished jobs, as far as they can be read.
     pub fn logged(&self) -> Vec<Logged> {
         let read = |entry: &Entry| read_hours(entry.text(), self.units).ok();
@@ -493,5 +524,51 @@ impl Listed {
             charge,
         };
         Self { item, priced: price.is_some(), stock }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::estimate::estimate;
+    use crate::mix::demo;
+    use crate::price::cost;
+    use crate::price::goods::pack_hint;
+
+    /// Of the line of the price with that formula.
+    fn source(prices: &PriceBook, formula: &str) -> Source {
+        let mut prices = prices.clone();
+        prices.wage = "30".into();
+        let job = demo("priced");
+        for bag in &job.bags {
+            prices.bag_mut(&bag.id).price = "20".into();
+        }
+        let found = estimate(&job, &prices);
+        let sheet = found.pricing.sheet.as_ref().expect("a price");
+        let lines = sheet.price.working.lines(Units::Inch);
+        lines.iter().find(|line| line.formula == formula).unwrap_or_else(|| panic!("a line of {formula}")).source
+    }
+
+    #[test]
+    fn what_a_new_book_has_was_typed_by_nobody() {
+        let mut prices = PriceBook::default();
+        assert_eq!(source(&prices, cost::OVERHEAD), Source::Practice);
+        assert_eq!(source(&prices, cost::MARGINS[1]), Source::Practice);
+        assert_eq!(source(&prices, cost::TAX), Source::Arithmetic, "a blank one is none");
+        (prices.overhead, prices.margin) = ("12 %".into(), "25 %".into());
+        assert_eq!(source(&prices, cost::OVERHEAD), Source::Typed);
+        assert_eq!(source(&prices, cost::MARGINS[1]), Source::Typed);
+        assert_eq!(PriceBook::default().source_of_pace(Task::Build), Source::Practice);
+        prices.pace[1].fixed = "3 h".into();
+        assert_eq!(prices.source_of_pace(Task::Build), Source::Typed);
+        assert_eq!(prices.source_of_pace(Task::Pour), Source::Practice);
+    }
+
+    /// The label of the field has its unit behind it, so that the usual pack is told below it.
+    #[test]
+    fn a_usual_pack_is_told_with_its_unit_once() {
+        assert_eq!(pack_hint("cement", Units::Inch), "Blank: 94 lb.");
+        assert_eq!(pack_hint("strip", Units::Metric), "Blank: 3 m².");
+        assert_eq!(pack_hint("additive:retarder", Units::Inch), "");
     }
 }

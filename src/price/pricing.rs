@@ -1,7 +1,7 @@
 //! From a job to its price: what it takes, how long, what that costs.
 
 use super::book::{Amount, Book, Use};
-use super::cost::CostSheet;
+use super::cost::{self, CostSheet};
 use super::goods;
 use super::hours::{Logged, hours, learn};
 use super::maker::PriceBook;
@@ -251,7 +251,13 @@ fn task_time(task: Task, found: &Found, prices: &PriceBook, log: &[Logged], job:
         Ok(_) => match (&finishing.time, task) {
             // Tool by tool is nearer to it than by the face alone.
             (Ok(time), Task::Grind) if !finishing.sequence.steps.is_empty() => Ok(time.clone()),
-            _ => by_pace.map(|(habit, face, plain)| hours(&habit, face.value, learn(task, log)).unwrap_or(plain)),
+            _ => by_pace.map(|(habit, face, plain)| {
+                let mut time = hours(&habit, face.value, learn(task, log)).unwrap_or(plain);
+                if let Some(by_pace) = time.working.said_mut().next() {
+                    by_pace.source = prices.source_of_pace(task);
+                }
+                time
+            }),
         },
     };
     let time = if task == Task::Set {
@@ -274,6 +280,19 @@ fn for_everybody(time: &Figure<Time>, people: u32) -> Figure<Time> {
             Source::Practice,
         )
         .of(paid)
+}
+
+/// Says of every term of the price where it comes from.
+fn say_sources(price: &mut Working, prices: &PriceBook) {
+    for line in price.said_mut() {
+        if line.formula == cost::OVERHEAD {
+            line.source = prices.source_of_overhead();
+        } else if cost::MARGINS.contains(&line.formula.as_str()) {
+            line.source = prices.source_of_margin();
+        } else if line.formula == cost::TAX {
+            line.source = prices.source_of_tax();
+        }
+    }
 }
 
 fn at_prices(problems: Vec<Problem>) -> Waiting {
@@ -299,7 +318,8 @@ impl Pricing {
         };
         let ready = both(both(complete, prices.terms()), both(hours, book));
         let sheet = ready.and_then(|((_, terms), (hours, book))| {
-            let sheet = CostSheet::of(&uses, &hours, &book, &terms).map_err(at_prices)?;
+            let mut sheet = CostSheet::of(&uses, &hours, &book, &terms).map_err(at_prices)?;
+            say_sources(&mut sheet.price.working, prices);
             Ok((sheet, terms))
         });
         let of_sheet = |sheet: &(CostSheet, super::cost::Terms)| break_even(&sheet.0, &sheet.1);

@@ -258,7 +258,8 @@ fn tools(job: &Job, all: &Estimate) -> Vec<String> {
 pub(super) mod tests {
     use super::*;
     use crate::estimate::estimate;
-    use crate::job::{StrengthPoint, Units, demo};
+    use crate::job::{StrengthPoint, Units};
+    use crate::mix::demo;
     use crate::price::PriceBook;
     use crate::strength::ask::{Answer, Effort, answer};
     use crate::strength::verdict::Solved;

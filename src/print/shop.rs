@@ -153,7 +153,8 @@ fn steps(job: &Job, all: &Estimate, piece: usize) -> Vec<String> {
 mod tests {
     use super::shop_sheet;
     use crate::estimate::{Estimate, estimate};
-    use crate::job::{Job, demo};
+    use crate::job::Job;
+    use crate::mix::demo;
     use crate::price::PriceBook;
     use crate::print::evening::tests::plain_tops;
 

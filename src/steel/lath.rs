@@ -80,11 +80,10 @@ impl LathPlan {
     pub(super) fn of(chosen: &Chosen, job: &Job, piece: usize) -> Known<Self> {
         let place = |field| FieldPath::Steel(piece, field);
         let positive = |field| read::positive_length(job, place(field));
-        let layers = read::optional(job, place(SteelField::Layers), read::count);
+        let layers = read::or_usual(job, place(SteelField::Layers), read::count);
         let sizes = read::both(positive(SteelField::LathWidth), positive(SteelField::LathLength));
         let lap = read::length(job, place(SteelField::Lap));
         let (layers, ((width, length), lap)) = read::both(layers, read::both(sizes, lap))?;
-        let layers = layers.unwrap_or(1);
         if layers > limits::MOST_LATH_LAYERS {
             let place = place(SteelField::Layers);
             let says = format!("{}: more than can lie in a top.", read::name_of(job, place));

@@ -95,14 +95,13 @@ impl StrengthHistory {
     pub(super) fn of(job: &Job, piece: usize, wet: Option<Time>) -> Known<Self> {
         let place = |field| FieldPath::Handling(piece, field);
         let (index, bag) = mix::bag_of(job, piece)?;
-        let carried = read::optional(job, place(HandlingField::CarriedAt), read::positive_duration);
+        let carried = read::or_usual(job, place(HandlingField::CarriedAt), read::positive_duration);
         let hardening = Hardening::of(job, index);
         let density = mix::fresh_density(job, index, bag).map(|figure| figure.value);
-        let ((carried, hardening), density) = both(both(carried, hardening), density)?;
+        let ((carried_at, hardening), density) = both(both(carried, hardening), density)?;
         let earliest = pour::earliest(job, piece, index, &hardening, wet)?.age;
         let working = Working::new("Strength when it is stripped").after(&earliest.working);
         let stripped_at = earliest.value;
-        let carried_at = carried.unwrap_or_else(limits::age_carried);
         let mut grown = Self {
             ages: same(Concrete { strength: Pressure::default(), flexural: None, density }),
             stripped_at,

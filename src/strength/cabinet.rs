@@ -2,6 +2,7 @@
 
 use super::cases::{Slab, Support, SupportKind, knockouts};
 use super::sorted::{ascend, order_of};
+use crate::job::usual;
 use crate::measure::Length;
 use crate::measure::exact::inches;
 use kurbo::{Point, Rect};
@@ -27,7 +28,8 @@ impl Cabinet {
     pub fn under(slab: &Slab) -> Self {
         let bounds = slab.outline.bounds();
         let inch = inches(1.0).value;
-        let outside = Rect::new(bounds.x0 + inch / 2.0, bounds.y0 + inch, bounds.x1 - inch / 2.0, bounds.y1);
+        let (rail, over) = (usual::cabinet_rail().value, usual::overhang().value);
+        let outside = Rect::new(bounds.x0 + rail / 2.0, bounds.y0 + over, bounds.x1 - rail / 2.0, bounds.y1);
         let bays = knockouts(slab).map(|(_, opening)| {
             let bounds = opening.bounds();
             ((bounds.x0 - 1.5 * inch).max(outside.x0), (bounds.x1 + 1.5 * inch).min(outside.x1))

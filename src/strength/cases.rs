@@ -7,7 +7,8 @@ use super::concrete::Concrete;
 use super::cut::Along;
 use super::limits;
 use super::seats::{Person, Reach, Seat, over, seats};
-use super::written::pound_force;
+use super::written::weight;
+use crate::job::usual;
 use crate::measure::exact::inches;
 use crate::measure::{Length, Pressure};
 use crate::plane::{Edge, Opening, Outline};
@@ -330,8 +331,8 @@ impl LoadAssumptions {
             grip: limits::grip(),
             reach: inches(16.0),
             rack: limits::LEAST_BENDING,
-            push: 100.0 * pound_force(),
-            person: 300.0 * pound_force(),
+            push: weight(usual::push()),
+            person: weight(usual::person()),
             seat: inches(4.0),
             cabinet: Some(Cabinet::under(slab)),
             brackets: None,

@@ -13,21 +13,22 @@ use super::remedy::{dig_out, middle_support, props};
 use super::seats::Reach;
 use super::section::{Capacity, Section};
 use super::steel::bar;
+use super::written::weight;
 use super::{limits, said, written};
 use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read::{self, both};
+use crate::job::usual;
 use crate::job::{
     Back, Carried, CutoutField, FieldPath, FormFace, Handling, HandlingField, Job, LayerOf, PieceKind, SinkBay,
     Stripped, Travels,
 };
 use crate::knockout::Knockouts;
 use crate::measure::geometry_tolerance;
-use crate::measure::{Length, Mass, Pressure, Time, Units, write_number};
+use crate::measure::{Length, Pressure, Time, Units, write_number};
 use crate::steel::{Lies, Steel};
 use crate::top::{Facing, Top};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use uom::si::f64::Force;
-use uom::si::force::newton;
 
 /// What one rail comes to as the top is lifted flat, by hand.
 #[derive(Clone, Debug, PartialEq)]
@@ -154,10 +155,6 @@ fn is_foam(knockout: &crate::knockout::Knockout) -> bool {
     knockout.stack.as_ref().is_ok_and(|stack| stack.layers.iter().all(|layer| layer.of == LayerOf::Foam))
 }
 
-fn weight(mass: Mass) -> Force {
-    Force::new::<newton>(mass.value * limits::GRAVITY)
-}
-
 /// The numbers of every case, as typed, else as usual.
 fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<LoadAssumptions> {
     let place = |field| FieldPath::Handling(piece, field);
@@ -215,13 +212,16 @@ fn bowls(slab: &Slab, job: &Job, piece: usize) -> Known<Vec<(usize, Force)>> {
     let known = knockouts(slab).map(|(opening, shape)| {
         let place = |field| FieldPath::Cutout(piece, opening, field);
         let depth = read::optional(job, place(CutoutField::BowlDepth), read::length);
-        let (depth, bowl) = both(depth, read::optional(job, place(CutoutField::BowlWeight), read::mass))?;
+        let (depth, bowl) = both(depth, read::or_usual(job, place(CutoutField::BowlWeight), read::mass))?;
         let bounds = shape.bounds();
         let has_one = bounds.width().min(bounds.height()) >= (limits::bowl_least() - geometry_tolerance()).value;
-        let usual = if has_one { limits::bowl_depth() } else { Length::default() };
-        let depth = depth.unwrap_or(usual);
+        let depth = match depth {
+            Some(depth) => depth,
+            None if has_one => read::usual(job, place(CutoutField::BowlDepth))?,
+            None => Length::default(),
+        };
         let water = metres(bounds.width()) * metres(bounds.height()) * depth * limits::water();
-        let all = weight(water + bowl.unwrap_or_else(limits::bowl_weight));
+        let all = weight(water + bowl);
         Ok((depth > Length::default()).then_some((opening, all)))
     });
     Ok(read::all(known)?.into_iter().flatten().collect())
@@ -316,7 +316,7 @@ fn cabinet(slab: &Slab, typed: &Under) -> Cabinet {
     let bounds = slab.outline.bounds();
     if let Some(rail) = typed.rail {
         // It bears in its middle.
-        let wider = (rail - limits::cabinet_rail()).value / 2.0;
+        let wider = (rail - usual::cabinet_rail()).value / 2.0;
         cabinet.outside.x0 += wider;
         cabinet.outside.x1 -= wider;
         cabinet.outside.y0 += wider;

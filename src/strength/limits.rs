@@ -1,7 +1,7 @@
 //! The limits and constants of this room, each with its source.
 
-use crate::measure::exact::{inches, pounds, pounds_a_cubic_foot, psi};
-use crate::measure::{Length, Mass, MassDensity, Pressure, Time};
+use crate::measure::exact::{inches, pounds_a_cubic_foot, psi};
+use crate::measure::{Length, MassDensity, Pressure, Time};
 use crate::working::Source;
 use uom::si::time::day;
 
@@ -86,19 +86,9 @@ pub const MULTIPLIERS: Source = Source::Standard(
 /// them and between them are equal (beam theory).
 pub const LEAST_BENDING: f64 = 0.2071;
 
-/// Depth of a bowl where nothing is typed. Common practice, no source.
-pub fn bowl_depth() -> Length {
-    inches(8.0)
-}
-
 /// A cutout that is smaller than this in either direction has no bowl but a drain. Common practice, no source.
 pub fn bowl_least() -> Length {
     inches(10.0)
-}
-
-/// Weight of a bowl where nothing is typed. Common practice, no source.
-pub fn bowl_weight() -> Mass {
-    pounds(30.0)
 }
 
 /// What water weighs: 62.4 lb/ft³.
@@ -126,16 +116,6 @@ pub fn foam_strip() -> Length {
 /// The same of hands. Judgement: a hand's width gives 1/16 in or so under what it can carry.
 pub fn hand_stiffness() -> Pressure {
     psi(500.0)
-}
-
-/// Age at which a top is carried where nothing is typed. Common practice, no source.
-pub fn age_carried() -> Time {
-    Time::new::<day>(1.0)
-}
-
-/// Width of the rails and sides of a cabinet where nothing is typed: they bear in their middle. Common practice.
-pub fn cabinet_rail() -> Length {
-    inches(1.0)
 }
 
 /// How much larger than the mean over a cut the pull beside an inward corner counts in a check by hand. Judgement, held

@@ -2,7 +2,7 @@
 
 use super::limits::GRAVITY;
 use crate::measure::exact::{in_inches, pounds, psi};
-use crate::measure::{Length, Pressure, Units, write_number};
+use crate::measure::{Length, Mass, Pressure, Units, write_number};
 use uom::si::f64::{Force, Torque};
 use uom::si::force::newton;
 
@@ -20,6 +20,11 @@ pub(crate) fn stiffness(value: Pressure, units: Units) -> String {
         Units::Inch => format!("{} million psi", write_number((value / psi(1e6)).value, 2)),
         Units::Metric => format!("{} GPa", write_number(value.value / 1e9, 1)),
     }
+}
+
+/// What a mass weighs.
+pub(crate) fn weight(mass: Mass) -> Force {
+    Force::new::<newton>(mass.value * GRAVITY)
 }
 
 /// One pound-force.

@@ -1,6 +1,7 @@
 //! Jobs to measure with.
 
-use pourwright::job::{Cutout, CutoutShape, Job, Piece, demo};
+use pourwright::job::{Cutout, CutoutShape, Job, Piece};
+use pourwright::mix::demo;
 
 /// A job of that many counters; every third has one cutout, the others have two.
 pub fn counters(pieces: usize) -> Job {

@@ -4,8 +4,9 @@
 
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 use pourwright::form::Form;
-use pourwright::job::{Entry, Job, PourField, Spell, StrengthPoint, demo};
+use pourwright::job::{Entry, Job, PourField, Spell, StrengthPoint};
 use pourwright::measure::Units;
+use pourwright::mix::demo;
 use pourwright::mix::{Filling, Pour, catalogue};
 use pourwright::pour::{Plan, strip_time};
 use pourwright::top::Top;

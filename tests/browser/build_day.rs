@@ -93,7 +93,7 @@ async fn build_day() {
     maker.write("edge-0-0-liner", "3/4").await;
     for (cutout, sizes) in [["16", "13", "2", "15", "12"], ["14", "11", "2", "46", "11"]].into_iter().enumerate() {
         maker.press("+ Cutout").await;
-        for (field, text) in ["width", "depth", "cornerradius", "fromleft", "fromfront"].into_iter().zip(sizes) {
+        for (field, text) in ["width", "depth", "corner-radius", "from-left", "from-front"].into_iter().zip(sizes) {
             maker.write(&format!("cutout-0-{cutout}-{field}"), text).await;
         }
     }

@@ -16,9 +16,13 @@ pub async fn a_narrow_top(maker: &Maker) {
     maker.write("piece-0-thickness", "1 1/2").await;
     for (cutout, from_left) in [(0, "19"), (1, "51")] {
         maker.press("+ Cutout").await;
-        for (field, text) in
-            [("width", "20"), ("depth", "15"), ("cornerradius", "2"), ("fromleft", from_left), ("fromfront", "9 1/2")]
-        {
+        for (field, text) in [
+            ("width", "20"),
+            ("depth", "15"),
+            ("corner-radius", "2"),
+            ("from-left", from_left),
+            ("from-front", "9 1/2"),
+        ] {
             maker.write(&format!("cutout-0-{cutout}-{field}"), text).await;
         }
     }

@@ -25,26 +25,26 @@ async fn two_bowls_on_two_doors_in_one_tap() {
 
     // From the other end and the other edge it stays where it is.
     maker.press("Right end").await;
-    becomes(&maker, "cutout-0-0-fromright", "49 1/2").await;
+    becomes(&maker, "cutout-0-0-from-right", "49 1/2").await;
     maker.press("Back edge").await;
-    becomes(&maker, "cutout-0-0-fromback", "9 5/8").await;
+    becomes(&maker, "cutout-0-0-from-back", "9 5/8").await;
     let cutout = maker.wait_for("[data-part='cutout-0']").await;
     maker.ask("document.querySelector(\"[data-part='cutout-0']\").focus()").await;
     cutout.send_keys(Key::Right.value().to_string()).await.expect("an arrow key");
-    becomes(&maker, "cutout-0-0-fromright", "49 3/8").await;
-    becomes(&maker, "cutout-0-0-fromback", "9 5/8").await;
+    becomes(&maker, "cutout-0-0-from-right", "49 3/8").await;
+    becomes(&maker, "cutout-0-0-from-back", "9 5/8").await;
 
     for (door, center) in [(0, "16 3/4"), (1, "50 1/4")] {
         maker.press("+ Cabinet door").await;
-        maker.write(&format!("door-0-{door}-fromleft"), center).await;
+        maker.write(&format!("door-0-{door}-from-left"), center).await;
     }
     maker.press("Centre the cutouts on the doors").await;
     maker.see("main", "Which door").await;
     maker.press("Left end").await;
-    becomes(&maker, "cutout-0-0-fromleft", "16 3/4").await;
+    becomes(&maker, "cutout-0-0-from-left", "16 3/4").await;
     maker.press("Cutout 2").await;
     maker.press("Left end").await;
-    becomes(&maker, "cutout-0-1-fromleft", "50 1/4").await;
+    becomes(&maker, "cutout-0-1-from-left", "50 1/4").await;
 
     // Faucet holes behind it: 9 5/8 + 13/2 + 1 in is 17 1/8 in behind the front.
     maker.press("+ Faucet holes").await;
@@ -61,7 +61,7 @@ async fn two_bowls_on_two_doors_in_one_tap() {
     maker.reload().await;
     maker.press("Cutout 2").await;
     maker.press("Rim shows").await;
-    maker.write("cutout-0-1-revealwidth", "1/8").await;
+    maker.write("cutout-0-1-reveal-width", "1/8").await;
     maker.press("From a template").await;
     maker.wait_for("#template-0-1-3-radius").await;
     maker.done().await;

@@ -17,8 +17,8 @@ pub async fn tape_a_top(maker: &Maker) {
         maker.press("+ Cutout").await;
         maker.write(&format!("cutout-0-{cutout}-width"), "20").await;
         maker.write(&format!("cutout-0-{cutout}-depth"), "13").await;
-        maker.write(&format!("cutout-0-{cutout}-fromleft"), from_left).await;
-        maker.write(&format!("cutout-0-{cutout}-fromfront"), "9 5/8").await;
+        maker.write(&format!("cutout-0-{cutout}-from-left"), from_left).await;
+        maker.write(&format!("cutout-0-{cutout}-from-front"), "9 5/8").await;
     }
 }
 

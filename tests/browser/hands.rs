@@ -61,8 +61,8 @@ async fn a_cutout_is_touched_dragged_and_nudged() {
     let drag =
         maker.driver.action_chain().move_to_element_center(&cutout).click_and_hold().move_by_offset(37, 0).release();
     drag.perform().await.expect("a drag");
-    maker.wait_for("#cutout-0-0-fromleft").await;
-    let moved = maker.written("cutout-0-0-fromleft").await;
+    maker.wait_for("#cutout-0-0-from-left").await;
+    let moved = maker.written("cutout-0-0-from-left").await;
     let inches =
         pourwright::measure::read_length(&moved, pourwright::measure::Units::Inch).expect("a length").value / 0.0254;
     assert!(inches > 18.0, "it moved to the right: {moved}");
@@ -72,7 +72,7 @@ async fn a_cutout_is_touched_dragged_and_nudged() {
     group.send_keys(Key::Right.value().to_string()).await.expect("an arrow key");
     let begun = std::time::Instant::now();
     let nudged = loop {
-        let text = maker.written("cutout-0-0-fromleft").await;
+        let text = maker.written("cutout-0-0-from-left").await;
         if text != moved || begun.elapsed().as_secs() > 10 {
             break text;
         }

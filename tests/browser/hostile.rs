@@ -4,7 +4,8 @@ use crate::faults::Bench;
 use crate::maker::{Folder, Maker, Phone};
 use crate::site::Site;
 use pourwright::job::file::MOST_MEMBERS;
-use pourwright::job::{Job, demo, file};
+use pourwright::job::{Job, file};
+use pourwright::mix::demo;
 use pourwright::store::{Backup, backup_page, share_link};
 use serde_json::{Value, json};
 

@@ -5,7 +5,8 @@ use crate::maker::{Maker, PHONE, Phone};
 use crate::pictures::take;
 use crate::site::Site;
 use base64::prelude::*;
-use pourwright::job::{Entry, demo, file};
+use pourwright::job::{Entry, file};
+use pourwright::mix::demo;
 use pourwright::store::{read_link, share_link};
 use serde_json::{Value, json};
 

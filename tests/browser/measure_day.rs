@@ -69,8 +69,8 @@ async fn measure_day() {
         [(6, "Back left corner by three marks", "33 5/16"), (7, "Back right corner by three marks", "34 13/16")]
     {
         add_reading(&maker, name).await;
-        maker.write(&format!("reading-0-{reading}-oneleg"), "24").await;
-        maker.write(&format!("reading-0-{reading}-otherleg"), "24").await;
+        maker.write(&format!("reading-0-{reading}-one-leg"), "24").await;
+        maker.write(&format!("reading-0-{reading}-other-leg"), "24").await;
         maker.write(&format!("reading-0-{reading}-between"), between).await;
     }
     let says = stop(&maker, "One of these is wrong").await;
@@ -138,7 +138,7 @@ async fn an_l_with_a_round_corner_is_saved_true_to_scale() {
     maker.press("New job").await;
     choose(&maker, "#shape", "L").await;
     for (field, text) in
-        [("piece-0-width", "84"), ("piece-0-depth", "60"), ("piece-0-leg", "25 1/2"), ("piece-0-frontdepth", "25 1/2")]
+        [("piece-0-width", "84"), ("piece-0-depth", "60"), ("piece-0-leg", "25 1/2"), ("piece-0-front-depth", "25 1/2")]
     {
         maker.write(field, text).await;
     }
@@ -151,9 +151,9 @@ async fn an_l_with_a_round_corner_is_saved_true_to_scale() {
     for (field, text) in [
         ("cutout-0-0-width", "16"),
         ("cutout-0-0-depth", "14"),
-        ("cutout-0-0-cornerradius", "1"),
-        ("cutout-0-0-fromleft", "56"),
-        ("cutout-0-0-fromfront", "12"),
+        ("cutout-0-0-corner-radius", "1"),
+        ("cutout-0-0-from-left", "56"),
+        ("cutout-0-0-from-front", "12"),
     ] {
         maker.write(field, text).await;
     }

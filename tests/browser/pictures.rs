@@ -36,7 +36,7 @@ async fn every_screen(size: (u32, u32), dark: bool, label: &str) {
     maker.turn_to("Measure").await;
     let cutout = maker.wait_for("[data-part='cutout-0'] .cut").await;
     maker.driver.action_chain().move_to_element_center(&cutout).click().perform().await.expect("a touch");
-    let field = maker.wait_for("#cutout-0-0-fromleft").await;
+    let field = maker.wait_for("#cutout-0-0-from-left").await;
     maker.tap(&field).await;
     take(&maker, &format!("{label}-6-cutout"), false).await;
     let weight = maker.wait_for("#headline-weight").await;

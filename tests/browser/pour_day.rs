@@ -37,7 +37,7 @@ pub async fn six_bags(maker: &Maker) {
 
 /// Batches of two minutes, placed as they are mixed.
 pub async fn placed_as_they_are_mixed(maker: &Maker) {
-    maker.write("pour-minutesabatch", "2").await;
+    maker.write("pour-minutes-a-batch", "2").await;
     maker.press("Mixers, placing, parts").await;
     maker.write("pour-carry", "0").await;
     maker.write("pour-place", "0").await;
@@ -319,12 +319,12 @@ async fn pour_from_scratch() {
         take(&maker, &format!("{label}-scratch-1"), true).await;
 
         maker.write("piece-0-spare", "0 %").await;
-        maker.write("recipe-1-stonesize", "3/4").await;
+        maker.write("recipe-1-stone-size", "3/4").await;
         maker.write("recipe-1-strength", "3000").await;
         maker.press("What it is made of").await;
-        maker.write("recipe-1-mostwater", "0.5").await;
-        maker.write("recipe-1-stonebulk", "102").await;
-        maker.write("recipe-1-stonegravity", "2.60").await;
+        maker.write("recipe-1-most-water", "0.5").await;
+        maker.write("recipe-1-stone-bulk", "102").await;
+        maker.write("recipe-1-stone-gravity", "2.60").await;
         choose(&maker, "recipe-air", "Frost").await;
         for amount in ["11 lb 5 oz", "33 lb 15 oz in all", "5 lb 10 oz", "3 batches of"] {
             maker.see("[aria-label='Into each batch']", amount).await;

@@ -65,8 +65,8 @@ async fn quote_day() {
     maker.press("First coat today").await;
     maker.see("[aria-label='Seal']", "Coat 2").await;
     maker.see("[aria-label='Seal']", "Cured, ready for use").await;
-    maker.write("finish-doorwidth", "30").await;
-    maker.write("finish-doorheight", "80").await;
+    maker.write("finish-door-width", "30").await;
+    maker.write("finish-door-height", "80").await;
     maker.see("[aria-label='Way in']", "Doorway, on edge").await;
     maker.see("[aria-label='Way in']", "to spare").await;
 
@@ -208,8 +208,8 @@ async fn quote_pictures() {
         maker.turn_to("Finish").await;
         maker.press("Sand").await;
         maker.press("Honed").await;
-        maker.write("finish-doorwidth", "30").await;
-        maker.write("finish-doorheight", "80").await;
+        maker.write("finish-door-width", "30").await;
+        maker.write("finish-door-height", "80").await;
         maker.write("finish-recoat", "4").await;
         maker.write("finish-cure", "2 d").await;
         maker.press("First coat today").await;

@@ -157,7 +157,7 @@ async fn a_refused_share_becomes_a_download() {
 async fn a_file_dropped_on_the_shelf_comes_in() {
     let site = Site::publish(&Site::dist()).await;
     let maker = Maker::open(&site.address(), Phone { size: Some((1280, 800)), ..Phone::default() }).await;
-    let job = pourwright::job::demo("dropped");
+    let job = pourwright::mix::demo("dropped");
     let drop = "const data = new DataTransfer(); data.items.add(new File([arguments[0]], 'counter.html', { type: 'text/html' })); document.querySelector('main').dispatchEvent(new DragEvent('drop', { dataTransfer: data, bubbles: true, cancelable: true }));";
     let text = serde_json::json!(pourwright::job::file::write(&job));
     maker.driver.execute(drop, vec![text]).await.expect("a drop");

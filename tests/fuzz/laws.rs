@@ -4,8 +4,9 @@
 
 use pourwright::estimate::estimate;
 use pourwright::job::file::{self, FileError, Kept, read_kept, write_kept};
-use pourwright::job::{Bag, Job, demo};
+use pourwright::job::{Bag, Job};
 use pourwright::measure::*;
+use pourwright::mix::demo;
 use pourwright::price::PriceBook;
 use pourwright::store::{
     Backend, LinkError, LoadError, MOST_LINK_CHARACTERS, Memory, Records, SaveError, Shared, Sheet, backup_page,

@@ -2,7 +2,8 @@
 
 use crate::{cutout, job_of, lined, two_sinks, worked_out};
 use pourwright::finding::{Finding, Severity};
-use pourwright::job::{CutoutField, CutoutShape, Edge, EdgeKind, FieldPath, HolePattern, Holes, Job, demo};
+use pourwright::job::{CutoutField, CutoutShape, Edge, EdgeKind, FieldPath, HolePattern, Holes, Job};
+use pourwright::mix::demo;
 
 fn holes(from_left: &str, from_front: &str) -> Holes {
     Holes {

@@ -5,10 +5,11 @@ use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::{Severity, Stage};
 use pourwright::job::{
     BagField, Cutout, DefectEntry, DefectKind, Entry, Exposure, Family, Grip, Job, LiftLevel, Logged, PourStep, Reach,
-    Sheen, Task, Units, demo,
+    Sheen, Task, Units,
 };
 use pourwright::measure::Date;
 use pourwright::measure::exact::{in_inches, inches, pounds, quarts};
+use pourwright::mix::demo;
 use pourwright::price::hours::Logged as LoggedHours;
 use pourwright::price::trip::Trip;
 use pourwright::price::{ChargeBy, OwnedPad, PriceBook};

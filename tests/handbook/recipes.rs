@@ -219,7 +219,7 @@ fn stripped_by_the_strength_it_is_made_for() {
 /// 19.2.3.1). What is typed outranks it.
 #[test]
 fn stripped_by_the_strength_that_lifting_takes() {
-    let mut job = pourwright::job::demo("strip");
+    let mut job = pourwright::mix::demo("strip");
     job.pieces[0].handling.stripped_at = "".into();
     let point = |age: &str, strength: &str| StrengthPoint { age: age.into(), strength: strength.into() };
     job.bags[0].strengths = vec![point("30 min", "200"), point("1 h", "400"), point("1 day", "5000")];

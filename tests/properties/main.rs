@@ -7,6 +7,8 @@ mod money;
 mod plane;
 mod pour;
 mod quote;
+#[path = "../schema/mod.rs"]
+mod schema;
 mod sheets;
 mod steel;
 mod strength;
@@ -16,16 +18,17 @@ use pourwright::estimate::{Estimate, estimate};
 use pourwright::finding::Finding;
 use pourwright::job::{
     AcrossFrom, Additive, AdditiveField, AirFor, AlongFrom, Bag, Corner, CornerKind, Cutout, CutoutShape, DefectEntry,
-    DefectField, DefectKind, Edge, EdgeKind, Entry, Exposure, FinishChoices, FinishField, GrindingWay, Grip, Hand,
-    HolePattern, Holes, HolesFrom, Job, Leg, LiftLevel, Logged, Measured, Opening, OpeningField, OpeningReading,
-    OpeningWalls, OutlineShape, Piece, PourField, PourStep, QuoteChoices, QuoteField, Recipe, RecipeField, RecipeKind,
-    Reveal, Sheen, SideStand, Spell, Station, StrengthPoint, Task, TemplateCorner, Units, demo, file, read,
+    DefectField, DefectKind, Door, Edge, EdgeKind, Entry, Exposure, FieldPath, FinishChoices, FinishField, GrindingWay,
+    Grip, Hand, HolePattern, Holes, HolesFrom, Job, Leg, LiftLevel, Logged, Measured, Opening, OpeningField,
+    OpeningReading, OpeningWalls, OutlineShape, Piece, PourStep, QuoteChoices, QuoteField, Recipe, RecipeField,
+    RecipeKind, Reveal, Sheen, SideStand, Spell, Station, StrengthPoint, Task, TemplateCorner, Units, file, read,
 };
 use pourwright::measure::{
     write_area, write_count, write_density, write_duration, write_length, write_mass, write_money, write_volume,
     write_water, write_weighed,
 };
 use pourwright::mix::catalogue;
+use pourwright::mix::demo;
 use pourwright::mix::proportion::Role;
 use pourwright::pour::Fit;
 use pourwright::pour::clock::{Course, tick};
@@ -367,37 +370,49 @@ fn after() -> impl Strategy<Value = (FinishChoices, QuoteChoices)> {
     })
 }
 
+/// A job in which anything may stand, anywhere; of what makes up its form and how it is handled, most is as usual.
 fn any_job() -> impl Strategy<Value = Job> {
     let units = select(vec![Units::Inch, Units::Metric]);
-    let stand = select(vec![SideStand::OnEdge, SideStand::OnBase]);
-    let pieces = prop::collection::vec(piece(), 0..6);
+    let logs = prop::collection::vec(prop::collection::vec(logged(), 0..4), 6);
+    let pieces = (prop::collection::vec(piece(), 0..6), logs, prop::collection::vec(0..3usize, 6));
     let bags = prop::collection::vec(bag(), 0..4);
-    let pour = (prop::collection::vec(entry(), PourField::ALL.len()), prop::collection::vec(spell(), 0..3));
-    // Some fields are blank more often than not.
-    let blank = prop::collection::vec(any::<bool>(), PourField::ALL.len());
-    let typed = (prop::collection::vec(entry(), 4), pour, blank, after());
-    (units, stand, pieces, bags, typed).prop_map(
-        |(units, sides, pieces, bags, (typed, (pour, garage), blank, after))| {
+    let lists = (0..4usize, 0..3usize, prop::collection::vec(spell(), 0..3));
+    let words = (prop::collection::vec("[a-z ]{0,9}", 0..3), prop::collection::vec(id(), 0..3));
+    // Coprime to how many fields any list of things has, so that no field gets the same text in every one of them.
+    let texts = prop::collection::vec((any::<u8>(), entry()), 131);
+    let picks = prop::collection::vec(any::<u8>(), 61);
+    (units, pieces, bags, (lists, words, after()), texts, picks).prop_map(
+        |(units, (pieces, logs, doors), bags, ((layers, sheets, garage), words, after), texts, picks)| {
             let mut job = Job::new("any", units);
             (job.finish, job.quote) = after;
-            for ((field, entry), blank) in PourField::ALL.iter().zip(pour).zip(blank) {
-                if !blank {
-                    *job.pour.entry_mut(*field) = entry;
-                }
-            }
+            (job.pour.ticks, job.quote.options) = words;
             job.pour.garage = garage;
-            let mut typed = typed.into_iter();
-            let mut next = || typed.next().unwrap_or_default();
-            job.name = next();
-            job.client = next();
-            job.notes = next();
-            job.form.board = next();
-            job.form.sides = sides;
-            job.pieces = pieces;
-            job.bags = bags;
+            (job.pieces, job.bags) = (pieces, bags);
+            for ((piece, log), doors) in job.pieces.iter_mut().zip(logs).zip(doors) {
+                piece.log = log;
+                piece.doors = vec![Door::default(); doors];
+            }
+            schema::choose(&mut job, &picks);
+            if layers > 0 {
+                schema::stock(&mut job, layers, sheets);
+            }
+            // What has a generator of its own is mostly as that made it.
+            let typed = |place, odds: u8| match place {
+                FieldPath::Job(_) | FieldPath::Door(..) | FieldPath::Spell(..) => true,
+                FieldPath::Pour(_) | FieldPath::Layer(..) | FieldPath::Sheet(..) => odds < 128,
+                FieldPath::Form(_) | FieldPath::Seam(_) | FieldPath::Steel(..) | FieldPath::Handling(..) => odds < 77,
+                FieldPath::Recipe(..) | FieldPath::Reading(..) | FieldPath::Opening(..) => odds < 8,
+                _ => odds < 26,
+            };
+            schema::fill(&mut job, &texts, typed);
             job
         },
     )
+}
+
+#[test]
+fn any_job_has_anything_in_every_field_and_makes_every_choice() {
+    schema::assert_all_is_tried(any_job(), 400);
 }
 
 /// Sizes in sixteenths of an inch of tops that can be cast, with a sink that lies inside.

@@ -4,7 +4,8 @@
 use crate::jobs::plain;
 use pourwright::estimate::estimate;
 use pourwright::job::file::{self, Kept, MOST_MEMBERS, read_kept};
-use pourwright::job::{Additive, Bag, Cutout, DefectEntry, HolePattern, Holes, Job, Layer, Spell, StrengthPoint, demo};
+use pourwright::job::{Additive, Bag, Cutout, DefectEntry, HolePattern, Holes, Job, Layer, Spell, StrengthPoint};
+use pourwright::mix::demo;
 use pourwright::price::{Good, PriceBook};
 use pourwright::store::{
     Backend, Backup, Gist, Imported, Memory, Opened, Progress, Raw, Records, Sheet, Trouble, backup_page, find_link,

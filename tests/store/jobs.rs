@@ -1,13 +1,14 @@
 //! Jobs to try things with, plain and hostile.
 
+use crate::schema;
 use pourwright::job::{
     AcrossFrom, Additive, AdditiveField, AirFor, AlongFrom, Back, Bag, BagField, Carried, Corner, CornerKind, Cutout,
     CutoutShape, DefectEntry, DefectField, DefectKind, Door, Edge, EdgeKind, Entry, Exposure, Family, FinishChoices,
     FinishField, FormChoices, FrozenQuote, GrindingWay, Grip, Hand, Handling, HandlingField, HolePattern, Holes,
     HolesFrom, HoursField, Job, LabelClass, Leg, LiftLevel, Logged, Measured, Opening, OpeningReading, OpeningWalls,
     OutlineShape, Piece, PieceKind, PourDay, PourField, PourStep, QuoteChoices, QuoteField, QuoteLine, QuoteOption,
-    Reach, Recipe, RecipeField, RecipeKind, Reinforcement, Rest, Reveal, SealKind, Seams, Sheen, SideStand, SinkBay,
-    Spell, Station, StrengthPoint, Stripped, Task, TaskHours, TemplateCorner, Travels, Turn, Units,
+    Reach, Recipe, RecipeField, RecipeKind, Reinforcement, Rest, Reveal, SealKind, Seams, Sheen, SinkBay, Spell,
+    Station, StrengthPoint, Stripped, Task, TaskHours, TemplateCorner, Travels, Turn, Units,
 };
 use pourwright::measure::Date;
 use pourwright::price::{BagPrice, ChargeBy, Good, LoggedHours, MarginOn, OwnedPad, Pace, PriceBook};
@@ -407,29 +408,28 @@ fn any_quote() -> impl Strategy<Value = QuoteChoices> {
     )
 }
 
-/// Any job.
+/// Any job: whatever stands in its fields, and every choice.
 pub fn any_job() -> impl Strategy<Value = Job> {
     let units = select(&[Units::Inch, Units::Metric][..]);
-    let sides = select(&[SideStand::OnEdge, SideStand::OnBase][..]);
     let after = (any_pour(), any_finish(), any_quote());
-    (any_text(), entries(), units, vec(any_piece(), 0..3), vec(any_bag(), 0..3), sides, after).prop_map(
-        |(id, [name, client, notes, board, longest, heaviest], units, pieces, bags, sides, (pour, finish, quote))| {
-            Job {
-                seams: Seams { longest, heaviest },
-                finish,
-                quote,
-                id,
-                name,
-                client,
-                notes,
-                units,
-                pieces,
-                bags,
-                form: FormChoices { board, sides, ..FormChoices::new(units) },
-                pour,
-            }
+    let typed = (vec((any::<u8>(), entry()), 61), vec(any::<u8>(), 61), 0..3usize, 0..3usize);
+    (any_text(), units, vec(any_piece(), 0..3), vec(any_bag(), 0..3), after, typed).prop_map(
+        |(id, units, pieces, bags, (pour, finish, quote), (texts, picks, layers, sheets))| {
+            let (form, seams) = (FormChoices::new(units), Seams::new(units));
+            let name = Entry::default();
+            let (client, notes) = (name.clone(), name.clone());
+            let mut job = Job { id, name, client, notes, units, pieces, bags, form, pour, seams, finish, quote };
+            schema::stock(&mut job, layers, sheets);
+            schema::choose(&mut job, &picks);
+            schema::fill(&mut job, &texts, |_, _| true);
+            job
         },
     )
+}
+
+#[test]
+fn any_job_has_anything_in_every_field_and_makes_every_choice() {
+    schema::assert_all_is_tried(any_job(), 400);
 }
 
 /// Any price book.

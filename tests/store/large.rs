@@ -3,7 +3,8 @@
 use crate::jobs::plain;
 use pourwright::estimate::estimate;
 use pourwright::job::file::{FileError, MOST_BYTES, MOST_LINES, MOST_MEMBERS, MOST_OPENINGS, read, write};
-use pourwright::job::{Additive, Cutout, Job, Spell, TemplateCorner, demo};
+use pourwright::job::{Additive, Cutout, Job, Spell, TemplateCorner};
+use pourwright::mix::demo;
 use pourwright::price::PriceBook;
 use pourwright::store::{LinkError, Memory, Records, SaveError, find_link, read_link, share_link};
 use std::sync::Arc;

@@ -4,7 +4,8 @@ use crate::jobs::{HOSTILE, any_job, plain};
 use pourwright::draw::{MOST_QR_BYTES, TooManyBytes, qr_code};
 use pourwright::finding::Severity;
 use pourwright::job::file::{self, FileError};
-use pourwright::job::{Entry, Job, demo};
+use pourwright::job::{Entry, Job};
+use pourwright::mix::demo;
 use pourwright::store::{
     LinkError, MOST_LINK_CHARACTERS, Sheet, SheetFinding, SheetRow, SheetSection, find_link, read_link, share_link,
     share_text,

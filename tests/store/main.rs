@@ -9,4 +9,6 @@ mod journal;
 mod large;
 mod links;
 mod records;
+#[path = "../schema/mod.rs"]
+mod schema;
 mod sharing;

@@ -14,7 +14,7 @@ mod weighed;
 pub use additive::{Added, Additive, AdditiveProblem};
 pub use concrete::{Concrete, Materials, Moisture, concrete};
 pub use recipe::{Gravities, Liquid, Recipe, layers};
-pub use tables::Air;
+pub use tables::{Air, ranges};
 pub use weighed::{Weighed, scale_step, share_out};
 
 use crate::measure::{

@@ -39,6 +39,33 @@ const STONE: [[f64; 4]; 5] = [
     [0.75, 0.73, 0.71, 0.69],
 ];
 
+/// From where to where the tables go.
+pub mod ranges {
+    use super::{FINENESS, SIZES, SLUMPS, SMALLEST, STRENGTHS};
+    use crate::measure::exact::{inches, psi};
+    use crate::measure::{Length, Pressure};
+
+    /// The stiffest and the wettest slump.
+    pub fn slumps() -> [Length; 2] {
+        [SLUMPS[0], SLUMPS[SLUMPS.len() - 1]].map(inches)
+    }
+
+    /// The smallest and the largest stone that is worked out.
+    pub fn stones() -> [Length; 2] {
+        [SMALLEST, SIZES[SIZES.len() - 1]].map(inches)
+    }
+
+    /// The weakest and the strongest concrete, without entrained air.
+    pub fn strengths() -> [Pressure; 2] {
+        [STRENGTHS[0], STRENGTHS[STRENGTHS.len() - 1]].map(psi)
+    }
+
+    /// The finest and the coarsest sand, by fineness modulus.
+    pub fn fineness() -> [f64; 2] {
+        [FINENESS[0], FINENESS[FINENESS.len() - 1]]
+    }
+}
+
 /// Air in a mix.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Air {

@@ -1,18 +1,10 @@
 //! A mix as the maker's scale weighs it.
 
 use super::{Proportions, Role};
-use crate::measure::exact::pounds;
-use crate::measure::{Mass, Units, Volume};
+use crate::measure::{Mass, Volume};
 use crate::mix::limits;
-use uom::si::mass::gram;
 
-/// The finest step of the maker's scale: 1 oz, or 5 g. Common practice.
-pub fn scale_step(units: Units) -> Mass {
-    match units {
-        Units::Inch => pounds(1.0 / 16.0),
-        Units::Metric => Mass::new::<gram>(5.0),
-    }
-}
+pub use crate::job::usual::scale_step;
 
 /// A mix in whole steps of a scale, and what the rounding does to it.
 #[derive(Clone, Debug, PartialEq)]

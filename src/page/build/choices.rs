@@ -1,7 +1,7 @@
 //! What is chosen for the form and for the steel: fields and buttons, no numbers.
 
 use super::super::desk::Desk;
-use super::super::field::{choice, explained, field, folded, hinted, labelled, list};
+use super::super::field::{choice, explained, field, folded, list};
 use crate::job::{
     BarSize, Bend, EdgeKind, FieldPath, FormChoices, FormFace, FormField, Hand, Job, Lath, Layer, LayerField, LayerOf,
     LowSide, PieceField, Reinforcement, SheetField, SheetStock, SideStand, SteelField,
@@ -46,8 +46,8 @@ pub fn boards(desk: Desk) -> AnyView {
             <h2>"How it is built"</h2>
             <div class="fields">
                 {field(desk, FieldPath::Form(FormField::Board))}
-                {hinted(desk, FieldPath::Form(FormField::Supports), "Blank: the base lies flat on a bench over its whole area.")}
-                {move || hinted(desk, FieldPath::Piece(piece(), PieceField::Grinding), "Cast that much thicker.")}
+                {field(desk, FieldPath::Form(FormField::Supports))}
+                {move || field(desk, FieldPath::Piece(piece(), PieceField::Grinding))}
             </div>
             {form_choice(desk, "The face is cast on", faces, |form| form.face, |form, face| form.face = face)}
             {form_choice(desk, "Sides", stands, |form| form.sides, |form, sides| form.sides = sides)}
@@ -71,7 +71,7 @@ pub fn liner(desk: Desk) -> AnyView {
             let fields = view! {
                 <div class="fields">
                     {form_fields(desk, &[FormField::LinerLength, FormField::LinerOwned])}
-                    {hinted(desk, FieldPath::Form(FormField::LinerHeight), "Blank: cut to the cast thickness.")}
+                    {field(desk, FieldPath::Form(FormField::LinerHeight))}
                     {form_fields(desk, &[FormField::LinerPast, FormField::LinerBend])}
                 </div>
             };
@@ -115,7 +115,7 @@ pub fn layers(desk: Desk) -> AnyView {
             <button type="button" on:click=add>"+ Thickness"</button>
             <button type="button" class="danger" disabled=move || count.get() == 0 on:click=drop>"Remove the last"</button>
         </div>
-        <div class="fields">{hinted(desk, FieldPath::Form(FormField::Draft), "So that it comes out: 1/16 in (2 mm) is usual.")}</div>
+        <div class="fields">{field(desk, FieldPath::Form(FormField::Draft))}</div>
     };
     folded("Foam and board for knockouts", content.into_any())
 }
@@ -124,10 +124,7 @@ pub fn layers(desk: Desk) -> AnyView {
 pub fn sheets(desk: Desk) -> AnyView {
     let count = Memo::new(move |_| desk.job.with(|job| job.form.sheets.len()));
     let sheet = move |index: usize| {
-        let fields = SheetField::ALL.iter().map(|name| match name {
-            SheetField::Owned => hinted(desk, FieldPath::Sheet(index, *name), "Blank: bought as needed."),
-            _ => field(desk, FieldPath::Sheet(index, *name)),
-        });
+        let fields = SheetField::ALL.iter().map(|name| field(desk, FieldPath::Sheet(index, *name)));
         view! { <div class="fields">{fields.collect_view()}</div> }
     };
     let add = move |_| {
@@ -192,8 +189,8 @@ pub fn steel(desk: Desk, piece: usize) -> AnyView {
             {choice("Lath", Lath::ALL.into_iter().map(|one| (one, one.label())).collect(), lath.into(), choose_lath)}
             {list("bars", "Bars along the rails", BarSize::ALL.into_iter().map(|one| (one, one.label())).collect(), bars.into(), choose_bars)}
             <div class="fields">
-                {move || has_bars.get().then(|| hinted(desk, place(SteelField::BarHeight), "Blank: mid-depth."))}
-                {move || has_bars.get().then(|| hinted(desk, place(SteelField::RailsTo), "Blank: every rail beside a cutout."))}
+                {move || has_bars.get().then(|| field(desk, place(SteelField::BarHeight)))}
+                {move || has_bars.get().then(|| field(desk, place(SteelField::RailsTo)))}
                 {move || (has_lath.get() || has_bars.get()).then(|| fields(&[SteelField::OffEdges]))}
             </div>
             {move || has_lath.get().then(|| view! {
@@ -203,7 +200,7 @@ pub fn steel(desk: Desk, piece: usize) -> AnyView {
                 </details>
             })}
             <div class="fields">
-                {labelled(desk, FieldPath::Piece(piece, PieceField::Steel), "Steel, as weighed", "Blank: lath and bars as above.")}
+                {field(desk, FieldPath::Piece(piece, PieceField::Steel))}
             </div>
         </section>
     }

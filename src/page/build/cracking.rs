@@ -4,7 +4,7 @@
 //! case asks what would help there.
 
 use super::super::desk::{Desk, Overlay};
-use super::super::field::{choice, field, hinted, list};
+use super::super::field::{choice, field, list};
 use super::super::figures::{plain_row, row, show, waits};
 use crate::draw::{Stress, stress_map};
 use crate::job::{Back, Carried, FieldPath, Handling, HandlingField, Job, Rest, SinkBay, Stripped, Travels};
@@ -126,8 +126,8 @@ pub fn cracking(desk: Desk, piece: usize) -> AnyView {
         <section class="card cracking" aria-label="Will it crack?">
             <h2>"Will it crack?"</h2>
             <div class="fields">
-                {hinted(desk, FieldPath::Handling(piece, HandlingField::StrippedAt), "Age since the last water. Blank: by the bag's time, and not before a strength is known of it.")}
-                {hinted(desk, FieldPath::Handling(piece, HandlingField::Strength), "The bag or its data sheet says it: compressive strength at that age. Blank: by the bag's strengths, else by its class.")}
+                {field(desk, FieldPath::Handling(piece, HandlingField::StrippedAt))}
+                {field(desk, FieldPath::Handling(piece, HandlingField::Strength))}
             </div>
             {hands(desk, piece)}
             {body}
@@ -192,16 +192,12 @@ fn more(desk: Desk, piece: usize) -> AnyView {
     let (rest, set_rest) = handling(desk, piece, |own| own.rest, |own, rest| own.rest = rest);
     let rests = Rest::ALL.into_iter().map(|one| (Some(one), one.label())).collect();
     let others = move || {
-        let units = desk.units();
         let stands = stands_on_cabinet(rest.get());
         HandlingField::ALL
             .iter()
             .filter(|name| !matches!(name, HandlingField::StrippedAt | HandlingField::Strength))
             .filter(move |name| of_cabinet(**name).is_none_or(|of_cabinet| of_cabinet == stands))
-            .map(|name| match hint(*name, units) {
-                "" => field(desk, FieldPath::Handling(piece, *name)),
-                hint => hinted(desk, FieldPath::Handling(piece, *name), hint),
-            })
+            .map(|name| field(desk, FieldPath::Handling(piece, *name)))
             .collect_view()
     };
     view! {
@@ -218,45 +214,6 @@ fn more(desk: Desk, piece: usize) -> AnyView {
 
 fn stands_on_cabinet(rest: Option<Rest>) -> bool {
     rest.is_none_or(|rest| rest == Rest::Cabinet)
-}
-
-/// What counts where a field is blank, in the units of the job.
-fn hint(name: HandlingField, units: Units) -> &'static str {
-    match (name, units) {
-        (HandlingField::CarriedAt, _) => "Blank: at one day.",
-        (HandlingField::Flexural, _) => "Blank: by the rule of the code.",
-        (HandlingField::Suction, _) => "Blank: 30 %; 40 % with a knockout in the form, 60 % off a rough liner.",
-        (HandlingField::Jolt, _) => "Blank: 20 %.",
-        (HandlingField::Van, _) => "Blank: 50 %.",
-        (HandlingField::Push, Units::Inch) => "Blank: 100 lb, a tenth of it where it is all foam.",
-        (HandlingField::Push, Units::Metric) => "Blank: 45 kg, a tenth of it where it is all foam.",
-        (HandlingField::Person, Units::Inch) => "Blank: 300 lb.",
-        (HandlingField::Person, Units::Metric) => "Blank: 136 kg.",
-        (HandlingField::Overhang, Units::Inch) => "Past the cabinet’s face. Blank: about 1 in.",
-        (HandlingField::Overhang, Units::Metric) => "Past the cabinet’s face. Blank: about 25 mm.",
-        (HandlingField::OverhangLeft | HandlingField::OverhangRight, _) => "Blank: it ends with the cabinet.",
-        (HandlingField::CabinetRail, Units::Inch) => "Blank: 1 in.",
-        (HandlingField::CabinetRail, Units::Metric) => "Blank: 25 mm.",
-        (HandlingField::SinkBay, _) => "Blank: a little wider than the cutout.",
-        (HandlingField::GapWidth, _) => "Blank: none.",
-        (HandlingField::Brackets, Units::Inch) => "One at every stud, 16 in apart, is usual.",
-        (HandlingField::Brackets, Units::Metric) => "One at every stud, 400 mm apart, is usual.",
-        (HandlingField::BracketFrom, _) => "The others stand evenly between these two.",
-        (HandlingField::BracketLength, _) => "Two thirds of the depth or more, unless the back is fastened down.",
-        (HandlingField::BracketHeight, _) => "The taller, the less its screw is pulled.",
-        (HandlingField::Screw, Units::Inch) => {
-            "A lag screw of 5/16 in is usual. From 1/4 in on it counts as a lag screw."
-        }
-        (HandlingField::Screw, Units::Metric) => {
-            "A lag screw of 8 mm is usual. From 6.4 mm on it counts as a lag screw."
-        }
-        (HandlingField::ScrewBite, Units::Inch) => {
-            "A lag screw of 5/16 in, 3 1/2 in long, has about 1 3/4 in in the stud."
-        }
-        (HandlingField::ScrewBite, Units::Metric) => "A lag screw of 8 mm, 90 mm long, has about 45 mm in the stud.",
-        (HandlingField::LowLeft, _) => "Shims that miss. Blank: nothing.",
-        _ => "",
-    }
 }
 
 /// The rails by hand.

@@ -195,13 +195,13 @@ impl Desk {
 
     /// Goes to a field, wherever it is shown.
     pub fn go_to(self, place: FieldPath) {
-        if let Some(piece) = place::piece_of(place).or_else(|| self.piece_of_bag(place)) {
+        if let Some(piece) = place.piece().or_else(|| self.piece_of_bag(place)) {
             self.piece.set(piece);
         }
         if let Some(part) = place::part_of(place, self.part.get_untracked()) {
             self.part.set(part);
         }
-        self.go(Route::Job(place::stage_of(place)));
+        self.go(Route::Job(place.stage()));
         dom::focus_on(place.key());
     }
 

@@ -1,7 +1,6 @@
 //! Weights, the lift, the way in, and setting.
 
 use super::super::desk::Desk;
-use super::super::field::hinted;
 use super::super::figures::{crew_text, plain_row, row, show};
 use super::super::pick::{Pick, pick, pick_list, place_of};
 use super::fields::{fields, step_cautions};
@@ -89,13 +88,13 @@ pub fn lift(desk: Desk) -> AnyView {
         <section class="card" aria-label="Lift">
             <h2>"The lift"</h2>
             {pick(desk, &levels, from)}
-            {move || from_measured.get().then(|| fields(desk, &[(FinishField::FromHeight, "From the floor to the hands.")]))}
+            {move || from_measured.get().then(|| fields(desk, &[FinishField::FromHeight]))}
             {pick(desk, &levels, to)}
-            {move || to_measured.get().then(|| fields(desk, &[(FinishField::ToHeight, "From the floor to the hands.")]))}
+            {move || to_measured.get().then(|| fields(desk, &[FinishField::ToHeight]))}
             {pick(desk, &Reach::ALL.map(Reach::label), reach)}
             {pick(desk, &Turn::ALL.map(Turn::label), turn)}
             <div class="fields">{pick_list(desk, "grip", &Grip::ALL.map(Grip::label), grip)}</div>
-            {fields(desk, &[(FinishField::LiftsAnHour, "Blank: hardly ever.")])}
+            {fields(desk, &[FinishField::LiftsAnHour])}
             <div class="figures">{rows}</div>
             <p>{NOT_COVERED}</p>
         </section>
@@ -142,11 +141,11 @@ pub fn way_in(desk: Desk) -> AnyView {
         <section class="card" aria-label="Way in">
             <h2>"The way in"</h2>
             <p class="quiet-text">"Clear sizes at the tightest place; blank is not looked at."</p>
-            {fields(desk, &[(FinishField::DoorWidth, ""), (FinishField::DoorHeight, "")])}
+            {fields(desk, &[FinishField::DoorWidth, FinishField::DoorHeight])}
             <details>
                 <summary>"A turn, and the van"</summary>
-                {fields(desk, &[(FinishField::TurnBefore, ""), (FinishField::TurnAfter, ""), (FinishField::TurnHeight, "")])}
-                {fields(desk, &[(FinishField::VanLength, ""), (FinishField::VanWidth, ""), (FinishField::VanHeight, "")])}
+                {fields(desk, &[FinishField::TurnBefore, FinishField::TurnAfter, FinishField::TurnHeight])}
+                {fields(desk, &[FinishField::VanLength, FinishField::VanWidth, FinishField::VanHeight])}
             </details>
             <div class="figures">{rows}</div>
             {step_cautions(Step::Carry)}
@@ -194,7 +193,6 @@ pub fn set(desk: Desk) -> AnyView {
             view! { {tubes("Adhesive", &all.setting.adhesive)} {tubes("Caulk at the walls", &all.setting.caulk)} {loads} }
         })
     };
-    let gap_hint = "Blank: what was left at the walls, else 1/8 in.";
     view! {
         <section class="card" aria-label="Set">
             <h2>"Set"</h2>
@@ -202,9 +200,8 @@ pub fn set(desk: Desk) -> AnyView {
             <div class="figures">{rows}</div>
             <details>
                 <summary>"Dabs, gaps, shims"</summary>
-                {fields(desk, &[(FinishField::DabSpacing, "Blank: 12 in."), (FinishField::DabWidth, "Blank: 1 in."), (FinishField::DabHeight, "Blank: 1/8 in.")])}
-                <div class="fields">{hinted(desk, crate::job::FieldPath::Finish(FinishField::GapWidth), gap_hint)}</div>
-                {fields(desk, &[(FinishField::GapDepth, "Blank: 1/4 in."), (FinishField::Shims, "For the shopping list.")])}
+                {fields(desk, &[FinishField::DabSpacing, FinishField::DabWidth, FinishField::DabHeight])}
+                {fields(desk, &[FinishField::GapWidth, FinishField::GapDepth, FinishField::Shims])}
             </details>
         </section>
     }

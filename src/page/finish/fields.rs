@@ -1,7 +1,7 @@
 //! What every card of the finish is made of: its fields, and the cautions of a step.
 
 use super::super::desk::Desk;
-use super::super::field::{field, hinted};
+use super::super::field::field;
 use super::super::figures::source_text;
 use crate::finish::{Step, cautions};
 use crate::job::{FieldPath, FinishField};
@@ -23,14 +23,8 @@ pub fn step_cautions(step: Step) -> AnyView {
         .into_any()
 }
 
-/// Fields of the finish, each with a line of help; none where it needs none.
-pub fn fields(desk: Desk, names: &'static [(FinishField, &'static str)]) -> AnyView {
-    let one = |(name, hint): &(FinishField, &'static str)| {
-        if hint.is_empty() {
-            field(desk, FieldPath::Finish(*name))
-        } else {
-            hinted(desk, FieldPath::Finish(*name), hint)
-        }
-    };
+/// Fields of the finish.
+pub fn fields(desk: Desk, names: &'static [FinishField]) -> AnyView {
+    let one = |name: &FinishField| field(desk, FieldPath::Finish(*name));
     view! { <div class="fields">{names.iter().map(one).collect_view()}</div> }.into_any()
 }

@@ -32,13 +32,13 @@ pub fn seal(desk: Desk) -> AnyView {
         <section class="card" aria-label="Seal">
             <h2>"Seal"</h2>
             {pick(desk, &SealKind::ALL.map(SealKind::label), kind)}
-            {fields(desk, &[(FinishField::Sealer, "As the client may read it."), (FinishField::Coats, "Blank: 2."), (FinishField::Recoat, "By its label."), (FinishField::Cure, "By its label, until use.")])}
+            {fields(desk, &[FinishField::Sealer, FinishField::Coats, FinishField::Recoat, FinishField::Cure])}
             <details>
                 <summary>"Coverage and edges"</summary>
-                {fields(desk, &[(FinishField::Covers, "Blank: 300 ft² (28 m²)."), (FinishField::CoversWith, "Blank: 1 US gal."), (FinishField::RoughExtra, "Blank: 50 %.")])}
+                {fields(desk, &[FinishField::Covers, FinishField::CoversWith, FinishField::RoughExtra])}
             </details>
             <div class="figures">{move || amounts(desk)}</div>
-            {fields(desk, &[(FinishField::SealDate, ""), (FinishField::SealTime, "")])}
+            {fields(desk, &[FinishField::SealDate, FinishField::SealTime])}
             <div class="row"><button type="button" on:click=today>"First coat today"</button></div>
             <div class="figures">{move || not_before(desk)}{move || dates(desk)}</div>
             <p>"The sides of a sink hole stand wettest: seal them like the face, with as many coats. (Common practice.)"</p>

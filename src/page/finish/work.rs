@@ -45,7 +45,7 @@ pub fn grind(desk: Desk) -> AnyView {
             {move || take_off(desk)}
             {pick(desk, &SHEENS, sheen)}
             {pick(desk, &GrindingWay::ALL.map(GrindingWay::label), way)}
-            {move || is_wet.get().then(|| fields(desk, &[(FinishField::GrindingWater, "For the mass of slurry; 5 gal, 20 L.")]))}
+            {move || is_wet.get().then(|| fields(desk, &[FinishField::GrindingWater]))}
             <div class="figures">{move || grind_rows(desk)}</div>
             <p>{EDGES_AS_CAST}</p>
             {move || step_cautions(if is_wet.get() { Step::GrindWet } else { Step::GrindDry })}
@@ -161,9 +161,9 @@ pub fn fill(desk: Desk) -> AnyView {
             </div>
             {move || (count.get() > 0).then(|| view! {
                 {fields(desk, &[
-                    (FinishField::WaterRatio, "By mass, as in the pour: 40 %."),
-                    (FinishField::Pigment, "By mass; blank is none."),
-                    (FinishField::FillSpare, "Blank: 50 %, most stays on the trowel."),
+                    FinishField::WaterRatio,
+                    FinishField::Pigment,
+                    FinishField::FillSpare,
                 ])}
                 <div class="figures">{move || fill_rows(desk)}</div>
                 {step_cautions(Step::Fill)}

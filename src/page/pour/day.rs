@@ -1,7 +1,7 @@
 //! Pour day: hands and batches on their time line, what would make them fit, the weather, and when it is stripped.
 
 use super::super::desk::Desk;
-use super::super::field::{field, hinted};
+use super::super::field::field;
 use super::super::figures::{plain_row, row, show};
 use super::mix::{bag_index, kind_of};
 use crate::draw::timeline_drawing;
@@ -15,8 +15,8 @@ use crate::print::bag_words;
 use crate::working::{Figure, Known};
 use leptos::prelude::*;
 
-fn fields(desk: Desk, names: &[(PourField, &'static str)]) -> AnyView {
-    let all = names.iter().map(|(name, hint)| hinted(desk, FieldPath::Pour(*name), hint)).collect_view();
+fn fields(desk: Desk, names: &[PourField]) -> AnyView {
+    let all = names.iter().map(|name| field(desk, FieldPath::Pour(*name))).collect_view();
     view! { <div class="fields">{all}</div> }.into_any()
 }
 
@@ -48,38 +48,26 @@ pub fn against_the_clock(desk: Desk) -> AnyView {
             typed.contains(&true) || chosen.is_some_and(|steel| steel.lath != Lath::None || steel.bars != BarSize::None)
         })
     });
-    let steel = move || {
-        has_steel.get().then(|| {
-            fields(
-                desk,
-                &[
-                    (PourField::SteelAt, "Of the fill. Blank: 60 %."),
-                    (PourField::SteelTakes, "Blank: 4 min (common practice)."),
-                ],
-            )
-        })
-    };
+    let steel = move || has_steel.get().then(|| fields(desk, &[PourField::SteelAt, PourField::SteelTakes]));
     let scratch = Memo::new(move |_| bag_index(desk).filter(|bag| kind_of(desk, *bag).is_some()));
-    let hands = move || {
-        match scratch.get() {
-        None => fields(desk, &[(PourField::People, ""), (PourField::BagsABatch, ""), (PourField::MinutesABatch, "")]),
+    let hands = move || match scratch.get() {
+        None => fields(desk, &[PourField::People, PourField::BagsABatch, PourField::MinutesABatch]),
         Some(bag) => view! {
-            {fields(desk, &[(PourField::People, ""), (PourField::MinutesABatch, "")])}
-            <div class="fields">{hinted(desk, FieldPath::Recipe(bag, RecipeField::Batch), "Mixed at a time; batches are made all alike.")}</div>
+            {fields(desk, &[PourField::People, PourField::MinutesABatch])}
+            <div class="fields">{field(desk, FieldPath::Recipe(bag, RecipeField::Batch))}</div>
         }
         .into_any(),
-    }
     };
     let content = view! {
         {hands}
         <details>
             <summary>"Mixers, placing, parts"</summary>
             {fields(desk, &[
-                (PourField::Mixers, "Blank: one a person."),
-                (PourField::Carry, "Blank: 30 s (common practice)."),
-                (PourField::Place, "Blank: 1 min (common practice)."),
-                (PourField::Screed, "Each piece, with the first trowelling, at the end. Blank: 4 min (common practice)."),
-                (PourField::Parts, "Each by itself, with a planned joint. Blank: one."),
+                PourField::Mixers,
+                PourField::Carry,
+                PourField::Place,
+                PourField::Screed,
+                PourField::Parts,
             ])}
             {last_time(desk)}
         </details>
@@ -207,14 +195,14 @@ fn remedy_button(desk: Desk, plan: &Plan, remedy: Remedy) -> AnyView {
 /// The card of the weather and the warmth of the mix.
 pub fn weather(desk: Desk) -> AnyView {
     let content = view! {
-        {fields(desk, &[(PourField::Air, ""), (PourField::Humidity, ""), (PourField::Wind, "Blank: still air.")])}
+        {fields(desk, &[PourField::Air, PourField::Humidity, PourField::Wind])}
         <details>
             <summary>"Warmth of the mix"</summary>
             {fields(desk, &[
-                (PourField::BagTemperature, "Blank: as the air."),
-                (PourField::WaterTemperature, "Blank: as the air."),
-                (PourField::Ice, "Part of its water. Blank: none."),
-                (PourField::Mix, "Outranks what it is made of."),
+                PourField::BagTemperature,
+                PourField::WaterTemperature,
+                PourField::Ice,
+                PourField::Mix,
             ])}
         </details>
     };
@@ -263,7 +251,7 @@ pub fn strip(desk: Desk) -> AnyView {
     };
     let drop = move |_| desk.job.update(|job| drop(job.pour.garage.pop()));
     let content = view! {
-        {fields(desk, &[(PourField::StripStrength, "Blank: what lifting it flat takes, by Build. Where no strengths are known the least time decides alone.")])}
+        {fields(desk, &[PourField::StripStrength])}
         <details>
             <summary>"How warm it is around the form"</summary>
             <p class="quiet-text">"From first water on, one spell after the other; the last one goes on. None: as warm as on the day."</p>

@@ -2,12 +2,10 @@
 
 use super::super::build::lists;
 use super::super::desk::Desk;
-use super::super::field::{choice, field, hinted};
+use super::super::field::{choice, field};
 use super::super::figures::{plain_row, row, show};
 use super::recipe::recipe_fields;
-use crate::job::{
-    Additive, AdditiveField, BagField, FieldPath, LabelClass, RecipeKind, StrengthField, StrengthPoint, Units,
-};
+use crate::job::{Additive, AdditiveField, BagField, FieldPath, LabelClass, RecipeKind, StrengthField, StrengthPoint};
 use crate::measure::{
     Volume, write_density, write_dose, write_number, write_percent, write_volume, write_water, write_weighed,
 };
@@ -116,7 +114,7 @@ fn additives(desk: Desk, bag: usize, names: &'static [AdditiveField]) -> AnyView
     let one = move |index: usize| {
         view! {
             <div class="fields">
-                {names.iter().map(|name| additive_field(desk, bag, index, *name)).collect_view()}
+                {names.iter().map(|name| field(desk, FieldPath::Additive(bag, index, *name))).collect_view()}
                 <button type="button" class="danger" on:click=move |_| desk.job.edit_bag(bag, |bag| { bag.additives.remove(index); })>"Remove"</button>
             </div>
         }
@@ -156,14 +154,7 @@ pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
             "Typical figures, from memory: what your own bag says outranks them.",
         ),
     };
-    let place = |name: BagField| {
-        let place = FieldPath::Bag(bag, name);
-        match (name, desk.units()) {
-            (BagField::StatedAt, Units::Inch) => hinted(desk, place, "Blank: 73 °F, as laboratories keep it."),
-            (BagField::StatedAt, Units::Metric) => hinted(desk, place, "Blank: 20 °C, as laboratories keep it."),
-            _ => field(desk, place),
-        }
-    };
+    let place = |name: BagField| field(desk, FieldPath::Bag(bag, name));
     let class = kind.is_none().then(|| class_choice(desk, bag));
     let apart = move || desk.bags.differs(bag);
     view! {
@@ -197,18 +188,6 @@ pub fn bag_fields(desk: Desk, bag: usize) -> AnyView {
         })}
     }
     .into_any()
-}
-
-fn additive_field(desk: Desk, bag: usize, index: usize, name: AdditiveField) -> AnyView {
-    let place = FieldPath::Additive(bag, index, name);
-    match name {
-        AdditiveField::Longer => hinted(desk, place, "Of a retarder; blank: it changes nothing."),
-        AdditiveField::Strength => hinted(desk, place, "Of that without it. Blank: it changes nothing."),
-        AdditiveField::LessWater => hinted(desk, place, "What its data sheet promises at this dose; blank: none."),
-        AdditiveField::Flow => hinted(desk, place, "In your own words."),
-        AdditiveField::Water => hinted(desk, place, "Blank: none. It is poured less."),
-        _ => field(desk, place),
-    }
 }
 
 pub fn order_rows(desk: Desk) -> AnyView {

@@ -10,7 +10,7 @@ mod recipe;
 pub use day::strip_figures;
 
 use super::desk::Desk;
-use super::field::{hinted, lead};
+use super::field::{field, lead};
 use super::findings::findings;
 use super::measure::pieces_bar;
 use crate::finding::Stage;
@@ -32,7 +32,7 @@ pub fn pour(desk: Desk) -> AnyView {
                 <h2>"Mix"</h2>
                 {mix::bag_choice(desk)}
                 <div class="fields">
-                    {move || hinted(desk, FieldPath::Piece(piece(), PieceField::Spare), "10 % is usual.")}
+                    {move || field(desk, FieldPath::Piece(piece(), PieceField::Spare))}
                 </div>
                 {move || bag.get().map(|bag| mix::bag_fields(desk, bag))}
             </section>

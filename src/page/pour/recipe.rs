@@ -1,67 +1,55 @@
 //! A mix made from scratch: what it is made for and of.
 
 use super::super::desk::Desk;
-use super::super::field::{hinted, list};
+use super::super::field::{field, list};
 use crate::job::{AirFor, FieldPath, Job, RecipeField, RecipeKind};
 use leptos::prelude::*;
 
-type Hinted = (RecipeField, &'static str);
-
 /// What decides about a concrete.
-const CONCRETE: &[Hinted] = &[
-    (RecipeField::Slump, "How wet: 1 to 7 in (25 to 175 mm)."),
-    (RecipeField::StoneSize, "5/16 to 1 1/2 in (8 to 38 mm), a third of the thickness at most."),
-    (RecipeField::Strength, "On average, without additives: 2000 to 6000 psi (14 to 41 MPa)."),
-    (RecipeField::SandMoisture, "As it lies there. Blank: neither gives nor takes water."),
-    (RecipeField::StoneMoisture, "As it lies there. Blank: neither gives nor takes water."),
-    (RecipeField::Pigment, "10 % at most. Blank: none."),
+const CONCRETE: &[RecipeField] = &[
+    RecipeField::Slump,
+    RecipeField::StoneSize,
+    RecipeField::Strength,
+    RecipeField::SandMoisture,
+    RecipeField::StoneMoisture,
+    RecipeField::Pigment,
 ];
 
 /// What it is made of; it comes from the supplier.
-const OF_CONCRETE: &[Hinted] = &[
-    (RecipeField::SandAbsorbs, "Blank: nothing."),
-    (RecipeField::StoneAbsorbs, "Blank: nothing."),
-    (RecipeField::StoneBulk, "A full bucket, rodded dry: mass by volume."),
-    (RecipeField::StoneGravity, "Usually 2.5 to 2.8."),
-    (RecipeField::Fineness, "From the supplier: 2.4 to 3.0."),
-    (RecipeField::SandGravity, "Usually 2.6 to 2.7."),
-    (RecipeField::CementGravity, "Usually 3.15."),
-    (RecipeField::MostWater, "By mass, what exposure allows. Blank: no limit."),
+const OF_CONCRETE: &[RecipeField] = &[
+    RecipeField::SandAbsorbs,
+    RecipeField::StoneAbsorbs,
+    RecipeField::StoneBulk,
+    RecipeField::StoneGravity,
+    RecipeField::Fineness,
+    RecipeField::SandGravity,
+    RecipeField::CementGravity,
+    RecipeField::MostWater,
 ];
 
 /// What decides about a mortar.
-const MORTAR: &[Hinted] = &[
-    (RecipeField::Sand, "By mass, dry sand."),
-    (RecipeField::Water, "By mass, with what flow aid and polymer bring."),
-    (RecipeField::FlowAid, "As it comes, by its label. Blank: none."),
-    (RecipeField::Pigment, "10 % at most. Blank: none."),
-];
+const MORTAR: &[RecipeField] = &[RecipeField::Sand, RecipeField::Water, RecipeField::FlowAid, RecipeField::Pigment];
 
 /// What a face coat and its backer have besides.
-const GLASS_FIBRE: &[Hinted] = &[
-    (RecipeField::FaceCoat, "The rest of the thickness is backer."),
-    (RecipeField::Polymer, "Usually 4 to 6 %. Its water is poured less."),
-    (RecipeField::PolymerSolids, "Of the emulsion. Blank: a powder."),
-    (RecipeField::Fibre, "Alkali-resistant glass; usually 2 to 4 %. None in the face coat."),
-];
+const GLASS_FIBRE: &[RecipeField] =
+    &[RecipeField::FaceCoat, RecipeField::Polymer, RecipeField::PolymerSolids, RecipeField::Fibre];
 
 /// What a mortar is made of.
-const OF_MORTAR: &[Hinted] = &[
-    (RecipeField::FlowAidSolids, "Blank: a powder."),
-    (RecipeField::Air, "Trapped by mixing; usually 2 to 4 %."),
-    (RecipeField::SandMoisture, "As it lies there; its free water is poured less. Blank: none."),
-    (RecipeField::SandAbsorbs, "Blank: nothing."),
-    (RecipeField::SandGravity, "Usually 2.6 to 2.7."),
-    (RecipeField::CementGravity, "Usually 3.15."),
+const OF_MORTAR: &[RecipeField] = &[
+    RecipeField::FlowAidSolids,
+    RecipeField::Air,
+    RecipeField::SandMoisture,
+    RecipeField::SandAbsorbs,
+    RecipeField::SandGravity,
+    RecipeField::CementGravity,
 ];
 
 /// How it is bought and weighed.
-const BOUGHT: &[Hinted] =
-    &[(RecipeField::CementBag, "What is printed on it."), (RecipeField::Scale, "Blank: 1 oz (5 g).")];
+const BOUGHT: &[RecipeField] = &[RecipeField::CementBag, RecipeField::Scale];
 
-fn fields(desk: Desk, bag: usize, lists: &[&[Hinted]]) -> AnyView {
+fn fields(desk: Desk, bag: usize, lists: &[&[RecipeField]]) -> AnyView {
     let all = lists.iter().copied().flatten();
-    let all = all.map(|(field, hint)| hinted(desk, FieldPath::Recipe(bag, *field), hint)).collect_view();
+    let all = all.map(|name| field(desk, FieldPath::Recipe(bag, *name))).collect_view();
     view! { <div class="fields">{all}</div> }.into_any()
 }
 
@@ -84,7 +72,7 @@ fn air(desk: Desk, bag: usize) -> AnyView {
 
 /// The fields of a recipe of that kind.
 pub fn recipe_fields(desk: Desk, bag: usize, kind: RecipeKind) -> AnyView {
-    let (first, then): (&[&[Hinted]], &[&[Hinted]]) = match kind {
+    let (first, then): (&[&[RecipeField]], &[&[RecipeField]]) = match kind {
         RecipeKind::Concrete => (&[CONCRETE], &[OF_CONCRETE, BOUGHT]),
         RecipeKind::Mortar => (&[MORTAR], &[OF_MORTAR, BOUGHT]),
         RecipeKind::GlassFibre => (&[GLASS_FIBRE, MORTAR], &[OF_MORTAR, BOUGHT]),

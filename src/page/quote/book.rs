@@ -16,7 +16,7 @@ type Way = Arc<dyn Fn(&mut PriceBook) -> Option<&mut Entry> + Send + Sync>;
 /// A field of the book; `read` looks without making anything, `write` may make the entry first.
 fn book_field(
     desk: Desk,
-    (key, label, kind, hint): (String, String, Kind, &'static str),
+    (key, label, kind, hint): (String, String, Kind, &str),
     read_text: Arc<dyn Fn(&PriceBook) -> String + Send + Sync>,
     write: Way,
 ) -> AnyView {
@@ -39,7 +39,16 @@ fn book_field(
     });
     text_field(
         desk,
-        Field { key, label, kind, units: units.into(), hint, text: text.into(), wrong: wrong.into(), typed },
+        Field {
+            key,
+            label,
+            kind,
+            units: units.into(),
+            hint: Signal::stored(hint.to_owned()),
+            text: text.into(),
+            wrong: wrong.into(),
+            typed,
+        },
     )
 }
 
@@ -47,11 +56,10 @@ fn book_field(
 fn fixed(
     desk: Desk,
     name: BookField,
-    hint: &'static str,
     look: fn(&PriceBook) -> &Entry,
     write: fn(&mut PriceBook) -> &mut Entry,
 ) -> AnyView {
-    let parts = (FieldPath::Book(name).key(), name.label().to_owned(), name.kind(), hint);
+    let parts = (FieldPath::Book(name).key(), name.label().to_owned(), name.kind(), name.spec().hint);
     book_field(
         desk,
         parts,
@@ -87,7 +95,7 @@ const USES: Part = Part { word: "Uses", key: "uses", look: |good| &good.uses, wr
 const DATE: Part =
     Part { word: "Price of", key: "date", look: |good| &good.priced_on, write: |good| &mut good.priced_on };
 
-fn good_field(desk: Desk, id: &str, label: String, kind: Kind, part: Part, hint: &'static str) -> AnyView {
+fn good_field(desk: Desk, id: &str, label: String, kind: Kind, part: Part, hint: &str) -> AnyView {
     let (reading, writing) = (id.to_owned(), id.to_owned());
     let Part { look, write, key, .. } = part;
     book_field(
@@ -102,7 +110,7 @@ fn good_field(desk: Desk, id: &str, label: String, kind: Kind, part: Part, hint:
 fn good_details(desk: Desk, id: &str, name: &str) -> AnyView {
     let kind = kind_of(goods::measure(id));
     let units = desk.prices.with_untracked(|prices| prices.units);
-    let usual = goods::usual_pack(id, units);
+    let usual = goods::pack_hint(id, units);
     let asked = id.to_owned();
     let charge = Memo::new(move |_| place_of(&ChargeBy::ALL, &desk.prices.with(|prices| prices.good(&asked).charge)));
     let chosen = id.to_owned();
@@ -118,12 +126,11 @@ fn good_details(desk: Desk, id: &str, name: &str) -> AnyView {
                 .then(|| good_field(desk, &id, USES.word.to_owned(), Kind::Count, USES, ""))
         }
     };
-    let pack = if usual.is_empty() { PACK.word.to_owned() } else { format!("{}, usually {usual}", PACK.word) };
     view! {
         <div class="good">
             <h3>{name.to_owned()}</h3>
             <div class="fields">
-                {good_field(desk, id, pack, kind, PACK, "")}
+                {good_field(desk, id, PACK.word.to_owned(), kind, PACK, &usual)}
                 {good_field(desk, id, STOCK.word.to_owned(), kind, STOCK, "")}
                 {good_field(desk, id, DATE.word.to_owned(), Kind::Date, DATE, "")}
                 {by_uses}
@@ -186,7 +193,7 @@ pub fn prices(desk: Desk) -> AnyView {
             <p class="quiet-text">"Kept in this browser for every job; never part of a shared file."</p>
             <div class="fields">
                 {bags}
-                {fixed(desk, BookField::Wage, "For an hour of one person.", |book| &book.wage, |book| &mut book.wage)}
+                {fixed(desk, BookField::Wage, |book| &book.wage, |book| &mut book.wage)}
             </div>
             <details>
                 <summary>"Everything else it takes"</summary>
@@ -221,9 +228,9 @@ fn terms(desk: Desk) -> AnyView {
         <details>
             <summary>"Overhead, margin, tax"</summary>
             <div class="fields">
-                {fixed(desk, BookField::Overhead, "Of material and wages.", |book| &book.overhead, |book| &mut book.overhead)}
-                {fixed(desk, BookField::Margin, "", |book| &book.margin, |book| &mut book.margin)}
-                {fixed(desk, BookField::Tax, "Blank: none.", |book| &book.tax, |book| &mut book.tax)}
+                {fixed(desk, BookField::Overhead, |book| &book.overhead, |book| &mut book.overhead)}
+                {fixed(desk, BookField::Margin, |book| &book.margin, |book| &mut book.margin)}
+                {fixed(desk, BookField::Tax, |book| &book.tax, |book| &mut book.tax)}
                 {currency_field(desk)}
             </div>
             {choice("The margin is a share", margins, margin_on.into(), choose)}
@@ -259,7 +266,16 @@ fn currency_field(desk: Desk) -> AnyView {
     let (key, label) = ("price-currency".to_owned(), "Currency".to_owned());
     text_field(
         desk,
-        Field { key, label, kind: Kind::Text, units, hint: "", text: text.into(), wrong: wrong.into(), typed },
+        Field {
+            key,
+            label,
+            kind: Kind::Text,
+            units,
+            hint: Signal::default(),
+            text: text.into(),
+            wrong: wrong.into(),
+            typed,
+        },
     )
 }
 

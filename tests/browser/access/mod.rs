@@ -131,7 +131,7 @@ async fn banners(maker: &Maker, look: &mut impl AsyncFnMut(&Maker, &str)) {
     maker.ask("window.isFull = false").await;
     // It is tried again by itself.
     maker.is_kept().await;
-    let link = pourwright::store::share_link(&pourwright::job::demo("8f3a7c20d1e94b65a0b7c4d2e6f81930"), "");
+    let link = pourwright::store::share_link(&pourwright::mix::demo("8f3a7c20d1e94b65a0b7c4d2e6f81930"), "");
     for (address, name) in [
         (link.expect("it fits"), "a job that arrives"),
         ("#/link/1.AAAA".to_owned(), "a link that is refused"),

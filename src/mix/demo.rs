@@ -1,6 +1,6 @@
 //! The worked demo.
 
-use super::{Cutout, CutoutShape, Edge, EdgeKind, Entry, HolePattern, Holes, Job, StrengthPoint, Units};
+use crate::job::{Cutout, CutoutShape, Edge, EdgeKind, Entry, HolePattern, Holes, Job, StrengthPoint, Units};
 
 /// A finished job in a scenario of its own, to be told apart by `id`: a coffee counter with an oval
 /// prep sink off its middle, a rough front and one open end. Entries are as a maker types them.
