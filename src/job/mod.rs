@@ -23,6 +23,7 @@ pub mod read;
 mod recipe;
 mod strength;
 mod trace;
+pub(crate) mod upgrade;
 
 pub use bag::{Additive, AdditiveField, Bag, BagField, Family, LabelClass, StrengthField, StrengthPoint};
 pub use build::{
