@@ -30,6 +30,7 @@
 //!   of the trade with its source.
 //! * [`draw`]: the plan, the form, the sheets and a link's QR code as SVG text.
 //! * [`names`]: what a maker calls things, as it is set into a sentence.
+//! * `markup`: texts as they are written in HTML and SVG.
 //! * [`terms`]: words of the trade, each with its meaning in one line.
 //! * [`print`]: what is read off the screen or off paper in the workshop: lists in words, the shop sheet.
 //! * [`store`]: what is kept and exchanged: records, files, links, the browser's storage.
@@ -43,6 +44,7 @@ pub mod job;
 
 pub mod finding;
 pub mod limits;
+pub(crate) mod markup;
 pub mod names;
 pub mod working;
 
