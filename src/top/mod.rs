@@ -4,6 +4,7 @@
 //! edge, so the front left corner of a rectangle is the origin.
 
 mod advice;
+pub mod moving;
 mod openings;
 mod outline;
 mod seam;
