@@ -21,6 +21,7 @@ mod pour;
 mod quote;
 pub mod read;
 mod recipe;
+mod sides;
 mod strength;
 mod trace;
 pub(crate) mod upgrade;
