@@ -29,6 +29,7 @@
 //!   hand calculation behind a number) as its vocabulary. Each room keeps its own `limits`, with their sources.
 //! * [`draw`]: the plan, the form, the sheets and a link's QR code as SVG text.
 //! * [`names`]: what a maker calls things, as it is set into a sentence.
+//! * `markup`: texts as they are written in HTML and SVG.
 //! * [`terms`]: words of the trade, each with its meaning in one line.
 //! * [`hints`]: the line of help below a field, in the units of the job.
 //! * [`print`]: what is read off the screen or off paper in the workshop: lists in words, the shop sheet.
@@ -42,6 +43,7 @@ pub mod measure;
 pub mod job;
 
 pub mod finding;
+pub(crate) mod markup;
 pub mod names;
 pub mod working;
 

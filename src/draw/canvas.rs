@@ -1,5 +1,6 @@
 //! SVG text, written stroke by stroke.
 
+use crate::markup::escape;
 use kurbo::{BezPath, PathEl, Point, Vec2};
 use std::fmt::Write;
 
@@ -131,9 +132,4 @@ fn write_rounded(text: &mut String, coordinate: f64, decimals: usize) {
     let scale = 10_i64.pow(digits as u32);
     let sign = if whole < 0 { "-" } else { "" };
     let _ = write!(text, "{sign}{}.{:0digits$}", (whole / scale).abs(), (whole % scale).abs());
-}
-
-/// Text that is safe between tags and between double quotes.
-pub(crate) fn escape(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }

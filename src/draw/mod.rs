@@ -4,8 +4,6 @@
 //! shared files as it is. It carries classes, no colours: the sheet of the page or of the file dresses it.
 //! What can be touched carries `data-part`, see [`Selection::key`].
 
-pub(crate) use canvas::escape;
-
 mod boards;
 mod canvas;
 mod dxf;

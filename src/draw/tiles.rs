@@ -3,11 +3,12 @@
 //! The drawing is seen through windows, one a sheet, rows lettered from the back and columns numbered from the
 //! left. Neighbouring windows share a strip; crosses stand at the corners of that strip on both sheets.
 
-use super::canvas::{escape, path_text};
+use super::canvas::path_text;
 use super::scale::TrueScale;
 use super::template::templates;
 use crate::estimate::PieceEstimate;
 use crate::job::Piece;
+use crate::markup::escape;
 use crate::measure::Units;
 use kurbo::{BezPath, ParamCurve, PathSeg, Point, Rect, Shape};
 use std::fmt::Write;

@@ -21,9 +21,11 @@ mod quote;
 pub mod read;
 mod recipe;
 mod schema;
+mod sides;
 mod stage;
 mod strength;
 mod trace;
+pub(crate) mod upgrade;
 pub mod usual;
 
 pub use bag::{Additive, AdditiveField, Bag, BagField, Family, LabelClass, StrengthField, StrengthPoint};

@@ -250,7 +250,7 @@ pub struct Piece {
     /// How far the front bows out beyond a straight line; blank counts as nothing.
     pub bow: Entry,
     /// Corners, by the number of the side that begins there. There may be fewer than the outline has:
-    /// the rest are sharp.
+    /// the rest are sharp. Behind them stand those that other shapes have, for when it becomes one again.
     pub corners: Vec<Corner>,
     /// Sides walked corner by corner, counter-clockwise from the front left corner.
     pub walk: Vec<Leg>,
@@ -261,7 +261,7 @@ pub struct Piece {
     /// What grinding takes off the face; blank counts as nothing.
     pub grinding: Entry,
     /// Edges, by the number of their side, counter-clockwise from the front. There may be fewer than the
-    /// outline has: the rest are plain.
+    /// outline has: the rest are plain. Behind them stand those of sides that other shapes have.
     pub edges: Vec<Edge>,
     /// Cabinet doors below it, for cutouts to be centred on; may be empty.
     pub doors: Vec<Door>,

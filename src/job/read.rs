@@ -62,6 +62,15 @@ pub(super) fn number(text: &str, kind: Kind, units: measure::Units) -> Result<f6
     }
 }
 
+/// What was typed as a thing of that kind, so that it says its unit by itself: a bare number is given the unit that it
+/// is read in; what has a unit, and what cannot be read, stays to the letter but for space around it.
+pub fn with_unit(text: &str, kind: Kind, units: measure::Units) -> String {
+    let text = text.trim();
+    let said = format!("{text} {}", kind.unit(units));
+    let same = number(text, kind, units).is_ok_and(|meant| number(&said, kind, units) == Ok(meant));
+    if same && !kind.unit(units).is_empty() { said } else { text.to_owned() }
+}
+
 /// How volumes of that kind are read: kinds differ in what a bare number is.
 fn volume_of(kind: Kind) -> fn(&str, measure::Units) -> Result<Volume, ReadError> {
     match kind {
@@ -313,6 +322,33 @@ mod tests {
         let workable = FieldPath::Bag(0, BagField::Workable);
         let read = duration(&typed(Inch, workable, "15"), workable).map_or(f64::NAN, |read| read.get::<hour>());
         assert!((read - 0.25).abs() < 1e-9, "a workable time stays in minutes");
+    }
+
+    #[test]
+    fn a_text_says_its_own_unit() {
+        use measure::Units::{Inch, Metric};
+        for (text, kind, units, said) in [
+            ("67", Kind::Length, Inch, "67 in"),
+            ("67", Kind::Length, Metric, "67 mm"),
+            ("67 in", Kind::Length, Metric, "67 in"),
+            (" 3/4 ", Kind::Length, Inch, "3/4 in"),
+            ("5' 7\"", Kind::Length, Inch, "5' 7\""),
+            ("48.9 cm", Kind::Length, Metric, "48.9 cm"),
+            ("67 1/", Kind::Length, Inch, "67 1/"),
+            ("", Kind::Length, Inch, ""),
+            ("4.75", Kind::Water, Inch, "4.75 qt"),
+            ("4.75 L", Kind::Water, Inch, "4.75 L"),
+            ("2", Kind::Hours, Inch, "2 h"),
+            ("2", Kind::Duration, Metric, "2 min"),
+            ("-5", Kind::Temperature, Metric, "-5 °C"),
+            ("10", Kind::Percent, Inch, "10 %"),
+            ("10 %", Kind::Percent, Inch, "10 %"),
+            ("0", Kind::Length, Metric, "0 mm"),
+            ("67", Kind::Text, Inch, "67"),
+            ("3", Kind::Count, Inch, "3"),
+        ] {
+            assert_eq!(with_unit(text, kind, units), said, "{text:?} as {kind:?}");
+        }
     }
 
     #[test]

@@ -9,24 +9,12 @@ use crate::job::{
     AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, Door, DoorField, Entry, FieldPath, Hand, HolePattern,
     Holes, HolesField, HolesFrom, OutlineShape, Piece, PieceField, Reveal, TemplateCorner, TemplateField,
 };
-use crate::measure::{Length, Units, read_length, write_length};
+use crate::measure::{Length, Units};
 use crate::top::center_on_doors;
+use crate::top::moving::{self, tape_step, type_distance};
 use kurbo::Point;
 use leptos::prelude::*;
-use uom::si::length::{inch, meter, millimeter};
-
-/// The step from one mark of the tape that things are dragged by to the next.
-pub fn tape_step(units: Units) -> Length {
-    match units {
-        Units::Inch => Length::new::<inch>(0.125),
-        Units::Metric => Length::new::<millimeter>(5.0),
-    }
-}
-
-/// A length as it is typed: without its unit.
-fn typed_length(length: Length, units: Units) -> Entry {
-    Entry::new(write_length(length, units).bare())
-}
+use uom::si::length::meter;
 
 /// Where the centre of a part is; nothing while it is not known, or has none.
 pub fn center(desk: Desk, part: Selection) -> Option<Point> {
@@ -88,41 +76,18 @@ fn entries_for(desk: Desk, part: Selection, at: Point) -> Vec<(FieldPath, Length
 /// places it in a direction in which it does not move stays as it was typed.
 pub fn move_to(desk: Desk, part: Selection, at: Point) {
     let before = center(desk, part).map_or_else(Vec::new, |before| entries_for(desk, part, before));
-    let units = desk.units();
-    let step = tape_step(units);
+    let step = tape_step(desk.units());
     let moved: Vec<_> = entries_for(desk, part, at)
         .into_iter()
         .filter(|(place, length)| {
             let stays = |(other, was): &(FieldPath, Length)| other == place && (*was - *length).abs() < step * 1e-6;
             !before.iter().any(stays)
         })
-        .map(|(place, length)| (place, step * (length / step).value.round()))
         .collect();
     desk.job.maybe_update(|job| {
-        let mut changed = false;
-        for (place, length) in moved {
-            let off_door = matches!(place, FieldPath::Cutout(_, _, CutoutField::FromDoor));
-            let shown = if off_door { length.abs() } else { length.max(Length::default()) };
-            let text = typed_length(shown, units);
-            if let Some(entry) = job.entry_at_mut(place).filter(|entry| **entry != text) {
-                *entry = text;
-                changed = true;
-            }
-            if let (FieldPath::Cutout(piece, index, CutoutField::FromDoor), Some(side)) = (place, side_of(length))
-                && let Some(cutout) = job.pieces.get_mut(piece).and_then(|piece| piece.cutouts.get_mut(index))
-                && cutout.door_side != side
-            {
-                cutout.door_side = side;
-                changed = true;
-            }
-        }
-        changed
+        // Every one of them is typed, whatever became of the one before.
+        moved.iter().fold(false, |changed, (place, length)| type_distance(job, *place, *length) || changed)
     });
-}
-
-/// On which side of a door's centre that distance lies; nothing on the centre itself.
-fn side_of(length: Length) -> Option<Hand> {
-    if length < Length::default() { Some(Hand::Left) } else { (length > Length::default()).then_some(Hand::Right) }
 }
 
 /// Adds a cutout to the chosen piece, and chooses it.
@@ -212,11 +177,7 @@ fn rail_rows(desk: Desk, piece: usize, index: usize) -> Option<AnyView> {
         let top = &all.pieces.get(piece)?.top;
         Some(desk.job.with(|job| top.rails_beside(job, piece, index)))
     })?;
-    let row = |(name, width): (String, Length)| {
-        // One that runs past something is told by its finding.
-        let width = width.max(Length::default());
-        plain_row(name, write_length(width, units).to_string())
-    };
+    let row = |(name, width): (String, Length)| plain_row(name, moving::rail_words(width, units));
     let rows = rails.into_iter().map(row).collect_view();
     Some(view! { <h3>"Rails: what is left beside it"</h3><div class="figures">{rows}</div> }.into_any())
 }
@@ -295,39 +256,20 @@ fn template_fields(desk: Desk, piece: usize, index: usize) -> AnyView {
     .into_any()
 }
 
-/// Measures a cutout from somewhere else. It stays where it is: the entry of its new reference is written,
-/// unless what is typed there already says the same.
+/// Measures a cutout from somewhere else, or says why it cannot be.
 fn measure_from(desk: Desk, index: usize, across: Option<AcrossFrom>, along: Option<AlongFrom>) {
-    let before = center(desk, Selection::Cutout(index));
-    desk.edit_piece(|piece| {
-        if across == Some(AcrossFrom::Door) && piece.doors.is_empty() {
-            piece.doors.push(Door::default());
-        }
-        let doors = piece.doors.len();
-        if let Some(cutout) = piece.cutouts.get_mut(index) {
-            cutout.across = across.unwrap_or(cutout.across);
-            cutout.along = along.unwrap_or(cutout.along);
-            if cutout.across == AcrossFrom::Door && cutout.door.is_none() {
-                cutout.door = Some(index.min(doors.saturating_sub(1)));
-            }
-        }
+    let piece = desk.piece.get_untracked();
+    let measured = desk.cast.with_untracked(|all| {
+        let mut job = desk.job.get_untracked();
+        let top = &all.pieces.get(piece)?.top;
+        Some(moving::measure_from(&mut job, top, (piece, index), across, along).map(|()| job))
     });
-    let units = desk.units();
-    let Some(before) = before else { return };
-    for (place, length) in entries_for(desk, Selection::Cutout(index), before) {
-        let FieldPath::Cutout(_, _, field) = place else { continue };
-        let changed = match field {
-            CutoutField::FromLeft | CutoutField::FromRight => across.is_some(),
-            CutoutField::FromFront | CutoutField::FromBack => along.is_some(),
-            // Whoever chooses a door wants the bowl centred on it, not as far off it as it is.
-            _ => false,
-        };
-        let text = typed_length(length.max(Length::default()), units);
-        let typed = desk.job.with_untracked(|job| job.entry_at(place).cloned()).unwrap_or_default();
-        let says_so = read_length(typed.text(), units).is_ok_and(|read| typed_length(read, units) == text);
-        if changed && !says_so {
-            desk.type_into(place, text.0);
+    match measured {
+        Some(Ok(measured)) => {
+            desk.job.grow(|job| *job = measured);
         }
+        Some(Err(says)) => desk.tell(&says, None),
+        None => {}
     }
 }
 

@@ -4,14 +4,14 @@ use super::dom::moment_of;
 use super::figures::crew_text;
 use crate::draw::{Face, plan};
 use crate::estimate::{Estimate, PieceEstimate};
-use crate::job::{CutoutShape, EdgeKind, HolePattern, Job, Logged};
+use crate::job::{Job, Logged};
 use crate::measure::{
     Length, Units, write_area, write_dose, write_duration, write_length, write_mass, write_number, write_volume,
     write_water, write_weighed,
 };
 use crate::mix::{Order, Supply};
 use crate::pour::Pouring;
-use crate::print::{List, Row, cut_rows, log_words, mix_lists};
+use crate::print::{List, Row, cut_rows, log_words, mix_lists, typed_rows};
 use crate::store::{self, Sheet, SheetDrawing, SheetFinding, SheetRow, SheetSection};
 use crate::working::{Figure, Known};
 
@@ -128,36 +128,7 @@ fn list_row(one: Row) -> SheetRow {
 /// What was typed, as typed; and what follows for the finished piece.
 fn piece_section(job: &Job, index: usize, name: &str, piece: &PieceEstimate) -> SheetSection {
     let units = job.units;
-    let mut rows = Vec::new();
-    if let Some(typed) = job.pieces.get(index) {
-        let unit = crate::job::Kind::Length.unit(units);
-        let size = |text: &str| if text.trim().is_empty() { "—".to_owned() } else { text.trim().to_owned() };
-        rows.push(row(
-            format!("Width × depth × thickness, as typed ({unit})"),
-            format!("{} × {} × {}", size(typed.width.text()), size(typed.depth.text()), size(typed.thickness.text())),
-        ));
-        for side in 0..typed.sides() {
-            let edge = typed.edge(side);
-            let more = match edge.kind {
-                EdgeKind::Lined => format!(", liner {} {unit}", size(edge.liner.text())),
-                EdgeKind::Eased => format!(", radius {} {unit}", size(edge.radius.text())),
-                EdgeKind::Wall | EdgeKind::Plain | EdgeKind::Backsplash => String::new(),
-            };
-            rows.push(row(format!("{} edge", typed.side_name(side)), format!("{}{more}", edge.kind.label())));
-        }
-        for (index, cutout) in typed.cutouts.iter().enumerate() {
-            let sizes = match cutout.shape {
-                CutoutShape::Circle => format!(", {} {unit} across", size(cutout.width.text())),
-                CutoutShape::Polygon => String::new(),
-                _ => format!(", {} × {} {unit}", size(cutout.width.text()), size(cutout.depth.text())),
-            };
-            rows.push(row(format!("Cutout {}", index + 1), format!("{}{sizes}", cutout.shape.label())));
-        }
-        for set in &typed.holes {
-            let holes = if set.pattern == HolePattern::Three { "Three holes" } else { "Hole" };
-            rows.push(row(holes, format!("{} {unit} across", size(set.diameter.text()))));
-        }
-    }
+    let mut rows: Vec<_> = typed_rows(job, index).into_iter().map(list_row).collect();
     rows.push(figure("Face, less cutouts", &piece.top.area, |area| write_area(*area, units).to_string()));
     let weights = piece.weights.as_ref().ok();
     rows.push(row(

@@ -2,8 +2,9 @@
 
 use super::desk::Desk;
 use super::dom;
-use super::openings::{center, move_to, tape_step};
+use super::openings::{center, move_to};
 use crate::draw::{Act, Drawing, Face, Gestures, Part, Selection, Stand, Window, ZOOM_STEP, plan};
+use crate::top::moving::tape_step;
 use kurbo::{Point, Size};
 use leptos::ev;
 use leptos::html;

@@ -7,8 +7,8 @@ use super::scale::scale_buttons;
 use super::sides::side_choice;
 use crate::draw::Selection;
 use crate::job::{
-    CornerField, CornerKind, EdgeKind, Entry, FieldPath, Hand, Leg, LegField, Measured, OpeningField, OpeningReading,
-    OpeningWalls, OutlineShape, Piece, PieceField, PieceKind, ReadingField, Station, StationField,
+    CornerField, CornerKind, EdgeKind, FieldPath, Hand, LegField, Measured, OpeningField, OpeningReading, OpeningWalls,
+    OutlineShape, Piece, PieceField, PieceKind, ReadingField, Station, StationField,
 };
 use crate::measure::{Units, write_length};
 use crate::room::{Corner, words};
@@ -24,11 +24,7 @@ pub fn shape_fields(desk: Desk, piece: usize) -> AnyView {
     let shapes: Vec<_> = OutlineShape::ALL.into_iter().map(|shape| (shape, shape.label())).collect();
     let choose = Callback::new(move |shape: OutlineShape| {
         desk.edit_piece(|piece| {
-            piece.shape = shape;
-            if shape == OutlineShape::Walked && piece.walk.is_empty() {
-                // Four sides to begin with; square corners are the usual ones.
-                piece.walk = vec![Leg { angle: Entry::new("90"), ..Leg::default() }; 4];
-            }
+            piece.take_shape(shape);
             if shape == OutlineShape::Opening {
                 stand_between(piece, piece.opening.walls);
             }
@@ -120,7 +116,7 @@ fn hand_choice(desk: Desk, piece: usize) -> AnyView {
     let hand =
         Signal::derive(move || desk.job.with(|job| job.pieces.get(piece).map_or(Hand::Left, |piece| piece.hand)));
     let choose = Callback::new(move |hand| {
-        desk.edit_piece(|piece| piece.hand = hand);
+        desk.edit_piece(|piece| piece.take_hand(hand));
     });
     choice("The leg stands", vec![(Hand::Left, "At the left end"), (Hand::Right, "At the right end")], hand, choose)
 }
@@ -296,10 +292,10 @@ fn walk_fields(desk: Desk, piece: usize) -> AnyView {
         })
     };
     let add = move |_| {
-        desk.edit_piece(|piece| piece.walk.push(Leg::default()));
+        desk.edit_piece(Piece::add_walked_side);
     };
     let drop = move |_| {
-        desk.edit_piece(|piece| piece.walk.pop());
+        desk.edit_piece(Piece::remove_walked_side);
     };
     view! {
         <p class="quiet-text">"Walk round it counter-clockwise from the front left corner: each side's length, and the inside angle where it begins."</p>

@@ -9,6 +9,7 @@ mod quote;
 mod saw;
 mod shop;
 mod steps;
+mod typed;
 
 pub use build::{job_lists, piece_lists};
 pub use cuts::cut_rows;
@@ -21,3 +22,4 @@ pub use quote::{
 pub use saw::saw_words;
 pub use shop::{SHOP_SHEET, shop_sheet};
 pub use steps::{StepWords, bag_words, clock_words, log_words, step_words, threat_words};
+pub use typed::typed_rows;

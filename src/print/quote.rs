@@ -4,10 +4,9 @@ use crate::draw::{Face, plan};
 use crate::estimate::{Estimate, PieceEstimate, estimate};
 use crate::finish::{WATERMARK_TEST, care_sheet};
 use crate::job::read::piece_name;
-use crate::job::{EdgeKind, FrozenQuote, Job, PieceKind, QuoteLine, QuoteOption};
-use crate::measure::{
-    Date, Length, write_area, write_count, write_duration, write_length, write_mass, write_money, write_percent,
-};
+use crate::job::{CutoutShape, EdgeKind, FrozenQuote, HolePattern, Job, QuoteLine, QuoteOption};
+use crate::markup::escape;
+use crate::measure::{Date, Length, write_area, write_duration, write_length, write_mass, write_money, write_percent};
 use crate::price::compare::{Comparison, Version, compare};
 use crate::price::cost::{CostSheet, Kind};
 use crate::price::{PriceBook, Pricing};
@@ -20,10 +19,6 @@ const UNKNOWN: &str = "—";
 
 fn line(label: &str, text: impl Into<String>) -> QuoteLine {
     QuoteLine { label: label.to_owned(), text: text.into() }
-}
-
-fn escape(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }
 
 /// What the job is called.
@@ -40,38 +35,66 @@ fn size(job: &Job, piece: &PieceEstimate) -> String {
     format!("{} × {}, {thick} thick", write(bounds.width()), write(bounds.height()))
 }
 
-/// The kinds of edge that a client sees, and how many of each.
-fn edges(job: &Job, piece: usize) -> String {
-    let Some(typed) = job.pieces.get(piece) else { return UNKNOWN.to_owned() };
-    let kinds = [(EdgeKind::Lined, "rough face"), (EdgeKind::Eased, "eased"), (EdgeKind::Plain, "plain")];
-    let side = |kind| {
-        let names: Vec<_> = (0..typed.sides())
-            .filter(|side| typed.edge(*side).kind == kind)
-            .map(|side| typed.side_name(side).to_lowercase())
-            .collect();
-        names.join(", ")
-    };
-    let words: Vec<_> = kinds
-        .into_iter()
-        .map(|(kind, word)| (side(kind), word))
-        .filter(|(names, _)| !names.is_empty())
-        .map(|(names, word)| format!("{names}: {word}"))
-        .collect();
-    if words.is_empty() { "all against walls".to_owned() } else { words.join("; ") }
+/// The word of a client's page for a kind of edge.
+fn edge_word(kind: EdgeKind) -> &'static str {
+    match kind {
+        EdgeKind::Wall => "against the wall",
+        EdgeKind::Backsplash => "under a backsplash",
+        EdgeKind::Plain => "plain",
+        EdgeKind::Lined => "rough face",
+        EdgeKind::Eased => "eased",
+    }
 }
 
+/// Every side of a piece, those with the same kind of edge together.
+fn edges(job: &Job, piece: usize) -> String {
+    let Some(typed) = job.pieces.get(piece) else { return UNKNOWN.to_owned() };
+    let sides: Vec<_> = (0..typed.sides())
+        .map(|side| (edge_word(typed.edge(side).kind), typed.side_name(side).to_lowercase()))
+        .collect();
+    if sides.is_empty() {
+        return UNKNOWN.to_owned();
+    }
+    together(sides, |word, names| format!("{}: {word}", names.join(", ")), "; ")
+}
+
+/// Things of the same word side by side, in the order in which the words come up.
+fn together<T>(things: Vec<(&'static str, T)>, say: impl Fn(&str, Vec<T>) -> String, between: &str) -> String {
+    let mut groups: Vec<(&str, Vec<T>)> = Vec::new();
+    for (word, thing) in things {
+        match groups.iter_mut().find(|(other, _)| *other == word) {
+            Some((_, members)) => members.push(thing),
+            None => groups.push((word, vec![thing])),
+        }
+    }
+    let words: Vec<_> = groups.into_iter().map(|(word, members)| say(word, members)).collect();
+    words.join(between)
+}
+
+fn cutout_word(shape: CutoutShape) -> &'static str {
+    match shape {
+        CutoutShape::Rectangle => "rectangular cutout",
+        CutoutShape::Ellipse => "oval cutout",
+        CutoutShape::Circle => "round cutout",
+        CutoutShape::D => "D-shaped cutout",
+        CutoutShape::Polygon => "cutout by a template",
+    }
+}
+
+fn holes_word(pattern: HolePattern) -> &'static str {
+    match pattern {
+        HolePattern::Single => "single hole",
+        HolePattern::Three => "row of three holes",
+    }
+}
+
+/// Every cutout and every set of holes of a piece, those of one kind counted; nothing where it has none.
 fn openings(job: &Job, piece: usize) -> Option<String> {
     let typed = job.pieces.get(piece)?;
-    let count =
-        |count: usize, one, many| (count > 0).then(|| write_count(u32::try_from(count).unwrap_or(u32::MAX), one, many));
-    let words: Vec<_> = [
-        count(typed.cutouts.len(), "cutout", "cutouts"),
-        count(typed.holes.len(), "set of faucet holes", "sets of faucet holes"),
-    ]
-    .into_iter()
-    .flatten()
-    .collect();
-    (!words.is_empty()).then(|| words.join(", "))
+    let cutouts = typed.cutouts.iter().map(|cutout| (cutout_word(cutout.shape), ()));
+    let all: Vec<_> = cutouts.chain(typed.holes.iter().map(|set| (holes_word(set.pattern), ()))).collect();
+    let words = together(all, |word, members| format!("{} × {word}", members.len()), ", ");
+    (!words.is_empty()).then_some(words)
 }
 
 fn finish(job: &Job) -> String {
@@ -97,11 +120,8 @@ fn offered(job: &Job, all: &Estimate) -> Vec<QuoteLine> {
     for (index, piece) in all.pieces.iter().enumerate() {
         let name = piece_name(job, index);
         lines.push(line(&name, size(job, piece)));
-        let kind = job.pieces.get(index).map(|typed| typed.kind);
-        if kind == Some(PieceKind::Top) {
-            lines.extend(openings(job, index).map(|words| line(&format!("{name}, openings"), words)));
-            lines.push(line(&format!("{name}, edges"), edges(job, index)));
-        }
+        lines.extend(openings(job, index).map(|words| line(&format!("{name}, openings"), words)));
+        lines.push(line(&format!("{name}, edges"), edges(job, index)));
         if let Ok(weights) = &piece.weights {
             let weight = crate::finding::say::mass(weights.installed.value, job.units);
             lines.push(line(&format!("{name}, weight installed"), weight));
@@ -125,6 +145,7 @@ pub fn version(job: &Job, all: &Estimate) -> Version {
         let label = |what: &str| if all.pieces.len() > 1 { format!("{name}, {what}") } else { capital(what) };
         fact(&label("size"), Some(size(job, piece)));
         fact(&label("edges"), Some(edges(job, index)));
+        fact(&label("openings"), Some(openings(job, index).unwrap_or_else(|| "none".to_owned())));
     }
     let orders = all.orders.iter().flatten();
     let mixes: Vec<_> = orders.map(|order| crate::job::read::bag_name(job, order.bag)).collect();
@@ -154,7 +175,7 @@ pub fn side_by_side(versions: &[(Job, Estimate)]) -> (Vec<String>, Comparison) {
 }
 
 /// What a client sees to differ: no cost, no margin, no hours of the maker.
-const OF_THE_CLIENT: [&str; 4] = ["size", "edges", "mix", "finish"];
+const OF_THE_CLIENT: [&str; 5] = ["size", "edges", "openings", "mix", "finish"];
 
 fn option(base: &Version, other: &Version, currency: &str) -> QuoteOption {
     let table = compare(&[base.clone(), other.clone()]);
@@ -394,4 +415,81 @@ pub fn finish_page(job: &Job, all: &Estimate) -> String {
     rows(&mut text, &lines);
     let _ = write!(text, "<p>{} {}</p>", escape(crate::finish::EDGES_AS_CAST), escape(WATERMARK_TEST));
     text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{Cutout, Edge, Holes, Piece, PieceKind};
+    use crate::measure::Units;
+
+    fn lines(job: &Job) -> Vec<(String, String)> {
+        let lines = offered(job, &estimate(job, &PriceBook::default()));
+        lines.into_iter().map(|line| (line.label, line.text)).collect()
+    }
+
+    /// A piece with as many walked sides as there are kinds of edge, one of each.
+    fn with_everything(kind: PieceKind) -> Piece {
+        let mut piece = Piece::new(kind.label(), "", Units::Inch);
+        piece.kind = kind;
+        piece.shape = crate::job::OutlineShape::Walked;
+        piece.walk = vec![crate::job::Leg::default(); EdgeKind::ALL.len()];
+        piece.edges = EdgeKind::ALL.map(|kind| Edge { kind, ..Edge::default() }).to_vec();
+        piece.cutouts = CutoutShape::ALL.map(|shape| Cutout { shape, ..Cutout::default() }).to_vec();
+        piece.cutouts.push(Cutout::default());
+        piece.holes = vec![
+            Holes { pattern: HolePattern::Three, ..Holes::default() },
+            Holes { pattern: HolePattern::Single, ..Holes::default() },
+        ];
+        piece
+    }
+
+    #[test]
+    fn an_offer_names_every_edge_and_every_opening_of_every_piece() {
+        let mut job = Job::new("a", Units::Inch);
+        job.pieces = PieceKind::ALL.map(with_everything).to_vec();
+        let lines = lines(&job);
+        for (index, _) in PieceKind::ALL.iter().enumerate() {
+            let of = |what: &str| {
+                let label = format!("{}, {what}", piece_name(&job, index));
+                lines.iter().find(|line| line.0 == label).map(|line| line.1.as_str())
+            };
+            assert_eq!(
+                of("edges"),
+                Some(
+                    "side 1: against the wall; side 2: under a backsplash; side 3: plain; side 4: rough face; \
+                     side 5: eased"
+                )
+            );
+            assert_eq!(
+                of("openings"),
+                Some(
+                    "2 × rectangular cutout, 1 × oval cutout, 1 × round cutout, 1 × D-shaped cutout, \
+                     1 × cutout by a template, 1 × row of three holes, 1 × single hole"
+                )
+            );
+        }
+    }
+
+    #[test]
+    fn an_option_without_a_cutout_says_so() {
+        let mut job = Job::new("a", Units::Inch);
+        let without = version(&job, &estimate(&job, &PriceBook::default()));
+        job.pieces[0].cutouts.push(Cutout::default());
+        let with = version(&job, &estimate(&job, &PriceBook::default()));
+        let differs = |base, other| option(base, other, "USD").differs;
+        assert_eq!(differs(&with, &without), [line("Openings", "none")]);
+        assert_eq!(differs(&without, &with), [line("Openings", "1 × rectangular cutout")]);
+    }
+
+    #[test]
+    fn sides_alike_are_named_together_and_none_is_left_out() {
+        let mut job = Job::new("a", Units::Inch);
+        job.pieces[0].edges[1].kind = EdgeKind::Lined;
+        let edges = |job: &Job| lines(job).into_iter().find(|line| line.0.ends_with("edges")).map(|line| line.1);
+        assert_eq!(edges(&job).as_deref(), Some("front, left: plain; right: rough face; back: against the wall"));
+        job.pieces[0].edges.truncate(1);
+        assert_eq!(edges(&job).as_deref(), Some("front, right, back, left: plain"));
+        assert!(!lines(&job).iter().any(|line| line.0.ends_with("openings")));
+    }
 }

@@ -3,10 +3,11 @@
 //! HTML text, dressed by the page's own sheet for print. Everything typed is escaped.
 
 use super::{List, Row, job_lists, mix_lists, piece_lists, saw_words};
-use crate::draw::{Face, Paper, escape, plan, sheet_drawing};
+use crate::draw::{Face, Paper, plan, sheet_drawing};
 use crate::estimate::Estimate;
 use crate::finding::Severity;
 use crate::job::{Job, SideStand, read};
+use crate::markup::escape;
 use crate::measure::{write_length, write_percent};
 use crate::strength::verdict::piece_of;
 use std::fmt::Write;

@@ -3,9 +3,10 @@
 use super::index::Index;
 use super::record::{read_record, write_record};
 use super::{Backend, Loaded, Raw, Stamp, Trouble};
-use crate::job::file::{FileError, Form, Kept, add_missing, add_new};
+use crate::job::file::{FileError, Form, Kept};
+use crate::job::upgrade::{Step, add_missing, members, parts, walk};
 use crate::job::{Bag, Entry, Job};
-use crate::price::{BagPrice, PriceBook};
+use crate::price::PriceBook;
 use std::collections::{HashMap, HashSet};
 use std::fmt;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -33,20 +34,22 @@ impl Kept for PriceBook {
         content: "prices",
         version: 2,
         most_bytes: crate::job::file::MOST_BYTES,
-        upgrade: upgrade_prices,
+        upgrade: |version, prices| walk(&STEPS, version, prices),
     };
 }
 
-/// Version 2: everything that is bought, pads, pace and terms; version 1 knew bags.
-fn upgrade_prices(version: u32, mut content: serde_json::Value) -> serde_json::Value {
-    if version < 2 {
-        const ADDED: [&str; 11] =
-            ["units", "maker", "wage", "overhead", "margin", "margin_on", "tax", "goods", "pads", "pace", "log"];
-        add_missing(Some(&mut content), &PriceBook::default(), &ADDED);
-        add_new(content.get_mut("bags"), &BagPrice::default(), &["priced_on", "stock"]);
+/// What version 2 of the prices says beyond version 1.
+const PRICES_TO_2: &str = include_str!("prices-to-2.json");
+
+/// The steps of the prices; the first one brings version 1, which knew bags, to version 2: everything that is bought,
+/// pads, pace and terms.
+const STEPS: [Step; 1] = [|prices| {
+    let added = parts(PRICES_TO_2);
+    add_missing(Some(&mut *prices), &added["prices"]);
+    for bag in members(prices.get_mut("bags")) {
+        add_missing(Some(bag), &added["bag"]);
     }
-    content
-}
+}];
 
 /// What a list shows of a job.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -732,4 +735,22 @@ fn sort(listed: &mut [Listed]) {
         let unreadable = |line: &Listed| line.problem.is_some();
         (unreadable(a), b.touched, &a.id).cmp(&(unreadable(b), a.touched, &b.id))
     });
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::upgrade::tests::{first_difference, sample, written};
+    use serde_json::Value;
+
+    #[test]
+    fn every_sample_of_the_prices_becomes_what_it_became_then_to_the_byte() {
+        for (version, name) in [(1, "prices-v1"), (2, "prices-v2")] {
+            let mut file: Value = serde_json::from_str(&sample(name)).expect("a sample is JSON");
+            assert_eq!(file["version"], version);
+            let now = walk(&STEPS[..1], version, file["prices"].take());
+            assert_eq!(first_difference(&written(&now), &sample(&format!("{name}.as-v2"))), None, "{name}");
+        }
+        assert_eq!(STEPS.len() + 1, PriceBook::FORM.version as usize);
+    }
 }

@@ -13,6 +13,7 @@ use super::record::{MEMBERS, Raw, check_sum};
 use crate::finding::Severity;
 use crate::job::file::{self, FileError, Form, Kept, parse, read_value, write_kept};
 use crate::job::{Bag, Job};
+use crate::markup::escape;
 use crate::price::PriceBook;
 use serde::{Deserialize, Serialize};
 use serde_json::Value;
@@ -450,24 +451,6 @@ fn harmless(svg: &str) -> Option<String> {
         name.len() > 2 && name.starts_with("on")
     });
     (closed && !handler && !strangers.iter().any(|stranger| small.contains(stranger))).then_some(svg)
-}
-
-/// A text as it is written in HTML, in an element or in a quoted attribute.
-fn escape(text: &str) -> String {
-    let mut escaped = String::with_capacity(text.len());
-    for letter in text.chars() {
-        match letter {
-            '&' => escaped.push_str("&amp;"),
-            '<' => escaped.push_str("&lt;"),
-            '>' => escaped.push_str("&gt;"),
-            '"' => escaped.push_str("&quot;"),
-            '\'' => escaped.push_str("&#39;"),
-            // Not a character that HTML may hold.
-            '\0' => escaped.push('\u{fffd}'),
-            letter => escaped.push(letter),
-        }
-    }
-    escaped
 }
 
 /// JSON as it is written in a `script` element. These letters stand only inside its texts, where an

@@ -249,27 +249,46 @@ fn fits(slab: &Slab, job: &Job, piece: usize, typed: &Under) -> Known<()> {
         ),
         None => Ok(()),
     };
-    let bay = match typed.bay.filter(|bay| more(*bay, width)) {
+    let [front, left, right] = typed.over.map(Option::unwrap_or_default);
+    let end = width - right;
+    let stands = end - left;
+    let bay = match typed.bay.filter(|bay| stands > Length::default() && more(*bay, stands)) {
+        Some(_) if left + right > Length::default() => wrong(
+            HandlingField::SinkBay,
+            format!("the bay is wider than the cabinet; {} is the most.", say::at_most(stands, units)),
+        ),
         Some(_) => wrong(
             HandlingField::SinkBay,
             format!("the bay is wider than the top; {} is the most.", say::at_most(width, units)),
         ),
         None => Ok(()),
     };
-    let [front, left, right] = typed.over.map(Option::unwrap_or_default);
-    let over = match Some(front).filter(|front| *front >= depth) {
-        Some(_) => wrong(
+    // A side bears in its middle, and so does the back once its width is typed. One that is refused moves nothing.
+    let own = typed.rail.filter(|rail| !more(*rail, third));
+    let half = own.unwrap_or_else(usual::cabinet_rail) / 2.0;
+    let back = depth - own.map_or_else(Length::default, |rail| rail / 2.0);
+    let over = match Some(front).filter(|front| *front >= back) {
+        Some(_) if own.is_none() => wrong(
             HandlingField::Overhang,
             format!("nothing would bear it: it has to be less than its depth, {}.", say::length(depth, units)),
         ),
+        Some(_) => wrong(
+            HandlingField::Overhang,
+            format!(
+                "nothing would bear it: it has to be less than {}, where the back of the cabinet bears.",
+                say::length(back, units)
+            ),
+        ),
         None => Ok(()),
     };
-    let end = width - right;
     let field = if left > right { HandlingField::OverhangLeft } else { HandlingField::OverhangRight };
-    let ends = match Some(left).filter(|left| *left >= end) {
+    let [_, bears_left, bears_right] = typed.over.map(|over| over.unwrap_or(half));
+    let most =
+        width - [typed.over[1], typed.over[2]].iter().filter(|over| over.is_none()).map(|_| half).sum::<Length>();
+    let ends = match Some(left + right).filter(|over| *over > Length::default() && bears_left >= width - bears_right) {
         Some(_) => wrong(
             field,
-            format!("nothing would bear it: both ends together have to be less than {}.", say::length(width, units)),
+            format!("nothing would bear it: both ends together have to be less than {}.", say::length(most, units)),
         ),
         None => Ok(()),
     };
@@ -289,6 +308,15 @@ fn fits(slab: &Slab, job: &Job, piece: usize, typed: &Under) -> Known<()> {
                 "from {} on the gap runs past the end of the cabinet; {} is the most there.",
                 say::length(from, units),
                 say::at_most(end - from, units)
+            ),
+        ),
+        // The side of the cabinet would bear beside it as if there were none.
+        Some(gap) if from + gap <= bears_left || from >= width - bears_right => wrong(
+            HandlingField::GapWidth,
+            format!(
+                "the gap lies within a side of the cabinet, which bears from {} to {}.",
+                say::length(bears_left, units),
+                say::length(width - bears_right, units)
             ),
         ),
         _ => Ok(()),
@@ -335,9 +363,15 @@ fn cabinet(slab: &Slab, typed: &Under) -> Cabinet {
     let (left, right) = (cabinet.outside.x0, cabinet.outside.x1);
     cabinet.fastened = typed.fastened;
     if let Some(bay) = typed.bay {
-        let centers = knockouts(slab).map(|(_, opening)| opening.bounds().center().x);
+        // Centred on its cutout; where it would stick out of the cabinet, it lies against that side and is as wide.
+        let end = bounds.x1 - over_right.map_or(0.0, |over| over.value);
+        let first = bounds.x0 + over_left.map_or(0.0, |over| over.value);
         let half = bay.value / 2.0;
-        cabinet.open = centers.map(|at| ((at - half).max(left), (at + half).min(right))).collect();
+        let bays = knockouts(slab).map(|(_, opening)| {
+            let at = opening.bounds().center().x.min(end - half).max(first + half);
+            ((at - half).max(left), (at + half).min(right))
+        });
+        cabinet.open = bays.collect();
         cabinet.partitions = cabinet.open.iter().flat_map(|bay| [bay.0, bay.1]).collect();
     }
     if typed.railed {

@@ -5,6 +5,7 @@
 
 mod advice;
 pub mod limits;
+pub mod moving;
 mod openings;
 mod outline;
 mod seam;

@@ -734,6 +734,11 @@ fn a_cabinet_that_cannot_be_is_waited_for() {
         ("48", "24 1/8", Some(HandlingField::GapWidth)),
         ("72", "24", Some(HandlingField::GapFrom)),
         ("", "72 1/8", Some(HandlingField::GapWidth)),
+        // A side of 1 in bears in its middle: a gap that ends there is none.
+        ("", "5/8", None),
+        ("", "1/2", Some(HandlingField::GapWidth)),
+        ("71 1/4", "3/4", None),
+        ("71 1/2", "1/2", Some(HandlingField::GapWidth)),
     ] {
         let found = needs(&|own| (own.gap_from, own.gap_width) = (from.into(), width.into()));
         assert_eq!(found.as_ref().map(|found| found.0), wrong.map(at), "{from} {width}: {found:?}");
@@ -747,11 +752,25 @@ fn a_cabinet_that_cannot_be_is_waited_for() {
         let found = needs(&|own| own.overhang = overhang.into());
         assert_eq!(found.map(|found| found.0), (!fits).then(|| at(HandlingField::Overhang)), "{overhang}");
     }
+    // A back rail of 6 in bears 3 in before the back.
+    for (overhang, fits) in [("16 7/8", true), ("17", false)] {
+        let found = needs(&|own| (own.cabinet_rail, own.overhang) = ("6".into(), overhang.into()));
+        assert_eq!(found.is_none(), fits, "{overhang}: {found:?}");
+        if let Some((place, says)) = found {
+            assert_eq!(place, at(HandlingField::Overhang));
+            assert!(says.ends_with("it has to be less than 17 in, where the back of the cabinet bears."), "{says}");
+        }
+    }
     // Both ends together, and a gap that begins where the cabinet does not stand yet.
     for (left, right, wrong) in [
         ("36", "35 7/8", None),
         ("36", "36", Some(HandlingField::OverhangRight)),
         ("40", "36", Some(HandlingField::OverhangLeft)),
+        // The other side bears half an inch from its end.
+        ("71 3/8", "", None),
+        ("71 1/2", "", Some(HandlingField::OverhangLeft)),
+        ("", "71 3/8", None),
+        ("", "71 1/2", Some(HandlingField::OverhangRight)),
     ] {
         let found = needs(&|own| (own.overhang_left, own.overhang_right) = (left.into(), right.into()));
         assert_eq!(found.map(|found| found.0), wrong.map(at), "{left} {right}");
@@ -766,6 +785,41 @@ fn a_cabinet_that_cannot_be_is_waited_for() {
         let found = needs(&|own| own.sink_bay = bay.into());
         assert_eq!(found.map(|found| found.0), (!fits).then(|| at(HandlingField::SinkBay)), "{bay}");
     }
+    // A cabinet that stands from 10 in on is 62 in wide.
+    for (bay, fits) in [("62", true), ("62 1/8", false)] {
+        let found = needs(&|own| (own.overhang_left, own.sink_bay) = ("10".into(), bay.into()));
+        assert_eq!(found.is_none(), fits, "{bay}: {found:?}");
+        if let Some((place, says)) = found {
+            assert_eq!(place, at(HandlingField::SinkBay));
+            assert!(says.ends_with("the bay is wider than the cabinet; 62 in is the most."), "{says}");
+        }
+    }
+}
+
+/// A bay of 36 in round a sink whose centre is 12 in from an end of 60 in cannot stick out there: it lies against that
+/// side, and the front bears from 36 in on, or up to 24 in at the other end. In the middle it is centred.
+#[test]
+fn a_bay_beside_the_end_keeps_its_width() {
+    let bears = |from_left: &str| {
+        let mut job = plain("60", "22", "1 1/2");
+        job.pieces[0].handling.sink_bay = "36".into();
+        job.pieces[0].cutouts = vec![Cutout {
+            width: "14".into(),
+            depth: "12".into(),
+            corner_radius: "2".into(),
+            from_left: from_left.into(),
+            from_front: "11".into(),
+            ..Cutout::default()
+        }];
+        let question = cracking(&job).question;
+        let case = question.cases.iter().find(|case| case.kind == LoadCase::OnCabinet).expect("it happens");
+        let front = case.supports.iter().filter(|support| support.bears == SupportKind::CabinetFront);
+        let inches = |metres: f64| write_number(metres / 0.0254, 3);
+        front.map(|support| support.line.map(|end| inches(end.x)).join(" to ")).collect::<Vec<_>>()
+    };
+    assert_eq!(bears("12"), ["36 to 59.5"]);
+    assert_eq!(bears("48"), ["0.5 to 24"]);
+    assert_eq!(bears("30"), ["0.5 to 12", "48 to 59.5"]);
 }
 
 /// 96 × 25 1/2 × 1 1/4 in over a gap of 30 in: the person sits in the middle of it, whether there is a sink or not. At the

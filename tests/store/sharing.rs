@@ -2,7 +2,7 @@
 
 use crate::jobs::{HOSTILE, any_bag, any_job, any_prices, any_text, plain};
 use pourwright::finding::Severity;
-use pourwright::job::file::{FileError, MOST_BYTES, write};
+use pourwright::job::file::{FileError, MOST_BYTES, read, read_kept, write};
 use pourwright::job::{Entry, Job};
 use pourwright::store::{
     Backup, Raw, Shared, Sheet, SheetDrawing, SheetFinding, SheetRow, SheetSection, backup_file_name, backup_page,
@@ -250,6 +250,20 @@ fn file_names_are_safe_everywhere() {
     }
     assert_eq!(backup_file_name("2026-11-02"), "pourwright-backup-2026-11-02.html");
     assert_eq!(backup_file_name(""), "pourwright-backup.html");
+}
+
+/// A backup holds files of any version: each comes out of it as it does by itself.
+#[test]
+fn a_shipped_backup_opens_part_by_part() {
+    let sample = |name: &str| std::fs::read_to_string(format!("tests/samples/{name}.json")).expect("a sample");
+    let Ok(Shared::Backup(backup)) = read_shared(&sample("backup-v1")) else { panic!("a backup") };
+    let alone = ["job-v1", "job-v2", "job-v3", "job-v4", "job-v5"].map(|name| read(&sample(name)).expect("a job"));
+    assert_eq!(backup.jobs, alone);
+    assert_eq!(backup.bags, read_kept(&sample("bags-v3"), &[]).ok().map(|(bags, _)| bags));
+    assert_eq!(backup.prices, read_kept(&sample("prices-v1"), &[]).ok().map(|(prices, _)| prices));
+    assert!(backup.bags.is_some() && backup.prices.is_some());
+    let torn = Raw { key: "pourwright/job/torn".to_owned(), text: r#"{"format":"pourwright job","ver"#.to_owned() };
+    assert_eq!(backup.unreadable, [torn]);
 }
 
 proptest! {
