@@ -11,7 +11,7 @@ use crate::carry::{self, Carrying, Crew, Setting, Weights};
 use crate::cutting::{self, Cutting, QUICK, Task};
 use crate::finding::Finding;
 use crate::finish::{Curl, Finishing};
-use crate::form::{self, Build, Built, Form};
+use crate::form::{self, Build, BuildInputs, Built, Form, FormInputs};
 use crate::job::read::{self, all, both};
 use crate::job::{FieldPath, Job, JobField};
 use crate::knockout::{self, Knockouts};
@@ -182,7 +182,8 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
         both(chosen, MaterialCost::of(&orders, job, prices)).map(|(_, cost)| cost)
     });
     let built: Vec<_> = pieces.iter().map(|piece| piece.built()).collect();
-    let build = Build::of(&built, job);
+    let inputs = BuildInputs::read(job);
+    let build = Build::of(&built, &inputs);
     let knockouts: Vec<_> = pieces.iter().map(|piece| &piece.knockouts).collect();
     let cutting = job_has_pieces(job).and_then(|()| Task::of(&build, &knockouts, job)).map(|task| {
         let layout = lay_out(&task);
@@ -202,10 +203,10 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
         people: &carry::people_to_set(&pieces.iter().map(|piece| (&piece.crew, &piece.carrying)).collect::<Vec<_>>()),
     };
     let pricing = Pricing::of(&found, prices, job);
-    let mut findings = findings(job, &pieces, &pourings);
+    let mut findings = findings(job, &pieces, &pourings, &inputs);
     findings.extend(finishing.advise(job));
     findings.extend(pricing.advise());
-    findings.extend(build.findings(&built, job));
+    findings.extend(build.findings(&built, &inputs, job));
     if let Ok(cutting) = &cutting {
         findings.extend(cutting::advise(cutting, job));
     }
@@ -224,7 +225,8 @@ impl PieceEstimate {
 
 fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let top = Top::of(job, piece);
-    let form = Form::of(&top, job, piece);
+    let inputs = FormInputs::read(job, piece);
+    let form = Form::of(&top, &inputs);
     let filling = Filling::of(&top, &form, job, piece);
     let knockouts = Knockouts::of(&top, job, piece, filling.fresh.as_ref().ok());
     let steel = Steel::of(&top, job, piece);
@@ -269,7 +271,7 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
         seams,
         findings,
     };
-    PieceEstimate { findings: piece_findings(&known, job, piece), ..known }
+    PieceEstimate { findings: piece_findings(&known, &inputs, job, piece), ..known }
 }
 
 /// The strength at which its worst cut bears being lifted flat out of the form; nothing where the piece comes out
@@ -370,7 +372,12 @@ fn pourings(job: &Job, pours: &[&Known<Pour>], orders: &[Known<Order>]) -> Vec<K
         .collect()
 }
 
-fn findings(job: &Job, pieces: &[Arc<PieceEstimate>], pourings: &[Known<Pouring>]) -> Vec<Finding> {
+fn findings(
+    job: &Job,
+    pieces: &[Arc<PieceEstimate>],
+    pourings: &[Known<Pouring>],
+    inputs: &BuildInputs,
+) -> Vec<Finding> {
     let mut findings = Vec::new();
     let mut said = HashSet::new();
     for finding in pieces.iter().flat_map(|parts| &parts.findings) {
@@ -395,15 +402,15 @@ fn findings(job: &Job, pieces: &[Arc<PieceEstimate>], pourings: &[Known<Pouring>
             findings.extend(mix::advise_bag(job, index, bag));
         }
     }
-    findings.extend(form::advise_job(job));
+    findings.extend(form::advise_job(&inputs.boards, job));
     findings.extend(knockout::advise_job(job));
     findings.extend(pour::advise_job(job));
     findings
 }
 
-fn piece_findings(parts: &PieceEstimate, job: &Job, piece: usize) -> Vec<Finding> {
+fn piece_findings(parts: &PieceEstimate, inputs: &FormInputs, job: &Job, piece: usize) -> Vec<Finding> {
     let mut findings = top::advise(&parts.top, &parts.seams, job, piece);
-    findings.extend(form::advise(&parts.top, job, piece));
+    findings.extend(form::advise(&parts.top, &parts.form, inputs, job));
     findings.extend(knockout::advise(&parts.knockouts, &parts.top, job, piece));
     findings.extend(steel::advise(&parts.steel, &parts.top, job, piece));
     findings.extend(mix::advise_piece(job, piece));
