@@ -8,13 +8,13 @@ mod mapped;
 pub use again::Estimator;
 
 use crate::carry::{self, Carrying, Crew, Setting, Weights};
-use crate::cutting::{self, Cutting, QUICK, Task};
+use crate::cutting::{self, Cutting, CuttingInputs, QUICK, Task};
 use crate::finding::Finding;
 use crate::finish::{Curl, Finishing};
 use crate::form::{self, Build, BuildInputs, Built, Form, FormInputs};
 use crate::job::read::{self, all, both};
 use crate::job::{FieldPath, Job, JobField};
-use crate::knockout::{self, Knockouts};
+use crate::knockout::{self, KnockoutInputs, Knockouts, StackInputs};
 use crate::measure::{Mass, Pressure, Volume, write_count, write_mass, write_water};
 use crate::mix::{self, Filling, Order, Pour};
 use crate::pour::clock::Course;
@@ -24,7 +24,7 @@ use crate::pour::{self, Plan, Pouring};
 use crate::price::pricing::Found;
 use crate::price::{MaterialCost, PriceBook, Pricing};
 use crate::sheet::Layout;
-use crate::steel::{self, Steel};
+use crate::steel::{self, Steel, SteelInputs};
 use crate::strength::cases::LoadCase;
 use crate::strength::check::{self, Cracking};
 use crate::strength::concrete::Concrete;
@@ -185,9 +185,10 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
     let inputs = BuildInputs::read(job);
     let build = Build::of(&built, &inputs);
     let knockouts: Vec<_> = pieces.iter().map(|piece| &piece.knockouts).collect();
-    let cutting = job_has_pieces(job).and_then(|()| Task::of(&build, &knockouts, job)).map(|task| {
+    let cutting = job_has_pieces(job).and_then(|()| {
+        let task = Task::of(&build, &knockouts, &inputs.boards, &CuttingInputs::read(job))?;
         let layout = lay_out(&task);
-        Cutting::new(task, layout, job)
+        Ok(Cutting::new(task, layout))
     });
     let tops: Vec<_> = pieces.iter().map(|piece| &piece.top).collect();
     let finishing = Finishing::of(&tops, &prices.tools(), job);
@@ -223,13 +224,31 @@ impl PieceEstimate {
     }
 }
 
+/// What is typed for one piece, read once for the rooms that build it.
+struct PieceInputs {
+    form: FormInputs,
+    knockouts: KnockoutInputs,
+    steel: SteelInputs,
+}
+
+impl PieceInputs {
+    fn read(job: &Job, piece: usize) -> Self {
+        Self {
+            form: FormInputs::read(job, piece),
+            knockouts: KnockoutInputs::read(job, piece),
+            steel: SteelInputs::read(job, piece),
+        }
+    }
+}
+
 fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let top = Top::of(job, piece);
-    let inputs = FormInputs::read(job, piece);
-    let form = Form::of(&top, &inputs);
+    let inputs = PieceInputs::read(job, piece);
+    let form = Form::of(&top, &inputs.form);
     let filling = Filling::of(&top, &form, job, piece);
-    let knockouts = Knockouts::of(&top, job, piece, filling.fresh.as_ref().ok());
-    let steel = Steel::of(&top, job, piece);
+    let cast = form::cast(&top.thickness, &inputs.form.grinding);
+    let knockouts = Knockouts::of(&top, &cast, filling.fresh.as_ref().ok(), &inputs.knockouts);
+    let steel = Steel::of(&top, &cast, &inputs.form.grinding, &inputs.steel);
     let pour = Pour::of(&top, &filling, job, piece);
     let plan = match &pour {
         Ok(pour) => Plan::of(pour, job, piece),
@@ -403,16 +422,16 @@ fn findings(
         }
     }
     findings.extend(form::advise_job(&inputs.boards, job));
-    findings.extend(knockout::advise_job(job));
+    findings.extend(knockout::advise_job(&StackInputs::read(job), job));
     findings.extend(pour::advise_job(job));
     findings
 }
 
-fn piece_findings(parts: &PieceEstimate, inputs: &FormInputs, job: &Job, piece: usize) -> Vec<Finding> {
+fn piece_findings(parts: &PieceEstimate, inputs: &PieceInputs, job: &Job, piece: usize) -> Vec<Finding> {
     let mut findings = top::advise(&parts.top, &parts.seams, job, piece);
-    findings.extend(form::advise(&parts.top, &parts.form, inputs, job));
-    findings.extend(knockout::advise(&parts.knockouts, &parts.top, job, piece));
-    findings.extend(steel::advise(&parts.steel, &parts.top, job, piece));
+    findings.extend(form::advise(&parts.top, &parts.form, &inputs.form, job));
+    findings.extend(knockout::advise(&parts.knockouts, &parts.top, &inputs.knockouts, job));
+    findings.extend(steel::advise(&parts.steel, &parts.top, &inputs.steel, job));
     findings.extend(mix::advise_piece(job, piece));
     if let Ok(pour) = &parts.pour {
         findings.extend(mix::advise_coats(pour, &parts.top, job, piece));

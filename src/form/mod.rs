@@ -195,3 +195,46 @@ fn base(title: &'static str, clear: &Figure<Length>, board: Length, stand: SideS
     };
     base.titled(title, Source::Practice)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{FormField, PieceField};
+    use crate::measure::Units;
+    use crate::measure::exact::inches;
+
+    #[test]
+    fn what_is_ground_off_is_cast_too() {
+        let found = cast(&Ok(inches(1.5)), &Ok(inches(0.0625))).expect("both are known");
+        assert_eq!(found.value, inches(1.5) + inches(0.0625));
+        let lines = found.working.lines(Units::Inch);
+        assert_eq!(lines.last().map(|line| line.numbers.as_str()), Some("1 1/2 in + 1/16 in"));
+    }
+
+    #[test]
+    fn a_cast_waits_for_thickness_and_grinding() {
+        let waits = |field| Err(Waiting::at(FieldPath::Piece(0, field), "nothing"));
+        let waiting = cast(&waits(PieceField::Thickness), &waits(PieceField::Grinding)).expect_err("neither is known");
+        assert_eq!(waiting.needs().len(), 2);
+    }
+
+    /// By hand: 60 in and two boards of 3/4 in are 61 1/2 in.
+    #[test]
+    fn sides_on_the_base_make_it_larger() {
+        let clear = inches(60.0).named("finished width").titled("Clear width", Source::Arithmetic);
+        let on_base = base("Base", &clear, inches(0.75), SideStand::OnBase);
+        assert_eq!(on_base.working.result(Units::Inch), "61 1/2 in");
+        assert_eq!(on_base.working.lines(Units::Inch).len(), 2, "its own line, and that of the clear width");
+        assert_eq!(base("Base", &clear, inches(0.75), SideStand::OnEdge).value, inches(60.0));
+    }
+
+    /// A board that is not known stops the base, and not what is cast.
+    #[test]
+    fn a_form_waits_for_its_board() {
+        let job = crate::job::Job::new("a", Units::Inch);
+        let mut inputs = FormInputs::read(&job, 0);
+        inputs.boards.board = Err(Waiting::at(FieldPath::Form(FormField::Board), "no board"));
+        let waiting = Form::of(&Top::of(&job, 0), &inputs).expect_err("there is no board");
+        assert!(waiting.needs().iter().any(|need| need.says == "no board"));
+    }
+}
