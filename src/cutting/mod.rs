@@ -1,13 +1,16 @@
 //! The sheets of a job: every blank of board that its forms and knockouts take, laid out together.
 
+mod inputs;
+
+pub use inputs::{CuttingInputs, SheetInputs};
+
 use crate::finding::{Finding, Severity, Stage, say};
-use crate::form::{Build, Stock};
-use crate::job::read::{self, all, both};
-use crate::job::{FieldPath, FormField, Job, LayerOf, SheetField};
+use crate::form::{BoardInputs, Build, Stock};
+use crate::job::{FieldPath, Job, LayerOf, SheetField};
 use crate::knockout::Knockouts;
-use crate::measure::{Length, write_area, write_count, write_percent};
+use crate::measure::{Area, Length, Quantity};
 use crate::sheet::{self, Effort, Layout, Part, Supply, Unplaced, Why};
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::working::{Figure, Known, Named, Source, Term, Waiting, all, known_ref, together};
 
 /// One blank that is cut from a sheet.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,13 +60,11 @@ impl Task {
     ///
     /// # Errors
     /// What it waits for: a form, the kerf, or a size of sheet.
-    pub fn of(build: &Build, knockouts: &[&Knockouts], job: &Job) -> Known<Self> {
-        let form = |field| FieldPath::Form(field);
-        let board = read::positive_length(job, form(FormField::Board));
-        let kerf = read::optional(job, form(FormField::Kerf), read::length);
-        let keep = read::optional(job, form(FormField::Keep), read::length);
-        let (((rows, board), (kerf, keep)), stock) =
-            both(both(both(build.stock.clone(), board), both(kerf, keep)), stock(job))?;
+    pub fn of(build: &Build, knockouts: &[&Knockouts], boards: &BoardInputs, inputs: &CuttingInputs) -> Known<Self> {
+        let BoardInputs { board, kerf_of_sheets, .. } = boards;
+        let typed = (board.clone(), kerf_of_sheets.clone(), inputs.keep.clone());
+        let (rows, board, kerf, keep, stock) =
+            together((known_ref(&build.stock), typed.0, typed.1, typed.2, stock(&inputs.sheets)))?;
         let mut blanks = Vec::new();
         for row in rows.iter().filter(|row| row.stock == Stock::Board) {
             let blank = Blank { mark: row.mark.clone(), piece: row.piece, length: row.length, width: row.width };
@@ -75,13 +76,13 @@ impl Task {
             let alike = |thickness: Length| (thickness - board).abs() <= crate::measure::geometry_tolerance();
             let of_board = knockouts.blanks().filter(|blank| blank.of == LayerOf::Board && alike(blank.thickness));
             blanks.extend(of_board.map(|blank| Blank {
-                mark: if job.pieces.len() > 1 { format!("{}-{}", piece + 1, blank.mark) } else { blank.mark.clone() },
+                mark: if inputs.several { format!("{}-{}", piece + 1, blank.mark) } else { blank.mark.clone() },
                 piece,
                 length: blank.length.max(blank.width),
                 width: blank.length.min(blank.width),
             }));
         }
-        Ok(Self { blanks, stock, kerf: kerf.unwrap_or_default(), keep: keep.unwrap_or_default() })
+        Ok(Self { blanks, stock, kerf, keep })
     }
 
     /// Cuts the sheets.
@@ -97,14 +98,14 @@ impl Task {
     }
 }
 
-/// The sheets of the job; those of which nothing is typed are left aside.
-fn stock(job: &Job) -> Known<Vec<sheet::Stock>> {
-    let typed = job.form.sheets.iter().enumerate();
-    let typed = typed.filter(|(_, sheet)| !(sheet.width.is_blank() && sheet.length.is_blank()));
-    all(typed.map(|(index, _)| {
-        let length = |field| read::positive_length(job, FieldPath::Sheet(index, field));
-        let owned = read::optional(job, FieldPath::Sheet(index, SheetField::Owned), read::count);
-        let ((width, length), owned) = both(both(length(SheetField::Width), length(SheetField::Length)), owned)?;
+/// The sheets to cut from.
+///
+/// # Errors
+/// The sizes and numbers that cannot be read.
+fn stock(sheets: &[SheetInputs]) -> Known<Vec<sheet::Stock>> {
+    all(sheets.iter().map(|sheet| {
+        let SheetInputs { width, length, owned } = sheet;
+        let (width, length, owned) = together((width.clone(), length.clone(), owned.clone()))?;
         let supply = owned.map_or(Supply::ToBuy, Supply::AtHand);
         Ok(sheet::Stock { width: width.min(length), length: width.max(length), supply })
     }))
@@ -112,34 +113,29 @@ fn stock(job: &Job) -> Known<Vec<sheet::Stock>> {
 
 impl Cutting {
     /// The sheets cut with that layout of the task.
-    pub fn new(task: Task, layout: Layout, job: &Job) -> Self {
-        let units = job.units;
+    pub fn new(task: Task, layout: Layout) -> Self {
+        let counted = |count, one, many| Quantity::Count(count, one, many);
         let sheets = layout.to_buy();
         let placed = task.blanks.len().saturating_sub(layout.unplaced.len());
-        let to_buy = Working::new("Sheets to buy")
-            .line(
-                format!("{} laid out on sheets, kerf between them", write_count(placed as u32, "blank", "blanks")),
-                format!("no layout takes fewer than {}", layout.least_sheets),
-                write_count(sheets, "sheet", "sheets"),
-                Source::Arithmetic,
-            )
-            .of(sheets);
-        let waste = layout.waste_share();
-        let write = |area| write_area(area, units).to_string();
-        let waste = Working::new("Waste")
-            .line(
-                "(sheets − parts − off-cuts kept) ÷ sheets",
-                format!(
-                    "({} − {} − {}) ÷ {}",
-                    write(layout.sheet_area()),
-                    write(layout.parts_area()),
-                    write(layout.kept_area()),
-                    write(layout.sheet_area())
-                ),
-                write_percent(waste),
-                Source::Arithmetic,
-            )
-            .of(waste);
+        let placed = u32::try_from(placed).unwrap_or(u32::MAX);
+        let least = counted(layout.least_sheets, "sheet", "sheets");
+        let parts = [
+            Term::named_as(placed, "blanks", counted(placed, "blank", "blanks")).into(),
+            Term::named_as(layout.least_sheets, "the sheets that they need", least).into(),
+        ];
+        let says = "{} laid out on sheets, kerf between them; no layout takes fewer than {}";
+        let quantity = counted(sheets, "sheet", "sheets");
+        let to_buy = Term::found(says, parts, sheets).titled_as("Sheets to buy", quantity, Source::Arithmetic);
+        let (all, parts, kept) = (layout.sheet_area(), layout.parts_area(), layout.kept_area());
+        let share = layout.waste_share();
+        let sheets = all.named("sheets");
+        let left = sheets.clone() - parts.named("parts") - kept.named("off-cuts kept");
+        let waste = if all > Area::default() {
+            (left / sheets).by_rule("{}", |x| x[0], share)
+        } else {
+            left.by_rule("no sheet is cut: {}", |_| 0.0, share)
+        };
+        let waste = waste.titled_as("Waste", Quantity::Percent(share), Source::Arithmetic);
         Self { task, layout, to_buy, waste }
     }
 

@@ -8,13 +8,13 @@ mod mapped;
 pub use again::Estimator;
 
 use crate::carry::{self, Carrying, Crew, Setting, Weights};
-use crate::cutting::{self, Cutting, QUICK, Task};
+use crate::cutting::{self, Cutting, CuttingInputs, QUICK, Task};
 use crate::finding::Finding;
 use crate::finish::{Curl, Finishing};
-use crate::form::{self, Build, Built, Form};
+use crate::form::{self, Build, BuildInputs, Built, Form, FormInputs};
 use crate::job::read::{self, all, both};
 use crate::job::{FieldPath, Job, JobField};
-use crate::knockout::{self, Knockouts};
+use crate::knockout::{self, KnockoutInputs, Knockouts, StackInputs};
 use crate::measure::{Mass, Pressure, Volume, write_count, write_mass, write_water};
 use crate::mix::{self, Filling, Order, Pour};
 use crate::pour::clock::Course;
@@ -24,7 +24,7 @@ use crate::pour::{self, Plan, Pouring};
 use crate::price::pricing::Found;
 use crate::price::{MaterialCost, PriceBook, Pricing};
 use crate::sheet::Layout;
-use crate::steel::{self, Steel};
+use crate::steel::{self, Steel, SteelInputs};
 use crate::strength::cases::LoadCase;
 use crate::strength::check::{self, Cracking};
 use crate::strength::concrete::Concrete;
@@ -182,11 +182,13 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
         both(chosen, MaterialCost::of(&orders, job, prices)).map(|(_, cost)| cost)
     });
     let built: Vec<_> = pieces.iter().map(|piece| piece.built()).collect();
-    let build = Build::of(&built, job);
+    let inputs = BuildInputs::read(job);
+    let build = Build::of(&built, &inputs);
     let knockouts: Vec<_> = pieces.iter().map(|piece| &piece.knockouts).collect();
-    let cutting = job_has_pieces(job).and_then(|()| Task::of(&build, &knockouts, job)).map(|task| {
+    let cutting = job_has_pieces(job).and_then(|()| {
+        let task = Task::of(&build, &knockouts, &inputs.boards, &CuttingInputs::read(job))?;
         let layout = lay_out(&task);
-        Cutting::new(task, layout, job)
+        Ok(Cutting::new(task, layout))
     });
     let tops: Vec<_> = pieces.iter().map(|piece| &piece.top).collect();
     let finishing = Finishing::of(&tops, &prices.tools(), job);
@@ -202,10 +204,10 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
         people: &carry::people_to_set(&pieces.iter().map(|piece| (&piece.crew, &piece.carrying)).collect::<Vec<_>>()),
     };
     let pricing = Pricing::of(&found, prices, job);
-    let mut findings = findings(job, &pieces, &pourings);
+    let mut findings = findings(job, &pieces, &pourings, &inputs);
     findings.extend(finishing.advise(job));
     findings.extend(pricing.advise());
-    findings.extend(build.findings(&built, job));
+    findings.extend(build.findings(&built, &inputs, job));
     if let Ok(cutting) = &cutting {
         findings.extend(cutting::advise(cutting, job));
     }
@@ -222,12 +224,31 @@ impl PieceEstimate {
     }
 }
 
+/// What is typed for one piece, read once for the rooms that build it.
+struct PieceInputs {
+    form: FormInputs,
+    knockouts: KnockoutInputs,
+    steel: SteelInputs,
+}
+
+impl PieceInputs {
+    fn read(job: &Job, piece: usize) -> Self {
+        Self {
+            form: FormInputs::read(job, piece),
+            knockouts: KnockoutInputs::read(job, piece),
+            steel: SteelInputs::read(job, piece),
+        }
+    }
+}
+
 fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let top = Top::of(job, piece);
-    let form = Form::of(&top, job, piece);
+    let inputs = PieceInputs::read(job, piece);
+    let form = Form::of(&top, &inputs.form);
     let filling = Filling::of(&top, &form, job, piece);
-    let knockouts = Knockouts::of(&top, job, piece, filling.fresh.as_ref().ok());
-    let steel = Steel::of(&top, job, piece);
+    let cast = form::cast(&top.thickness, &inputs.form.grinding);
+    let knockouts = Knockouts::of(&top, &cast, filling.fresh.as_ref().ok(), &inputs.knockouts);
+    let steel = Steel::of(&top, &cast, &inputs.form.grinding, &inputs.steel);
     let pour = Pour::of(&top, &filling, job, piece);
     let plan = match &pour {
         Ok(pour) => Plan::of(pour, job, piece),
@@ -269,7 +290,7 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
         seams,
         findings,
     };
-    PieceEstimate { findings: piece_findings(&known, job, piece), ..known }
+    PieceEstimate { findings: piece_findings(&known, &inputs, job, piece), ..known }
 }
 
 /// The strength at which its worst cut bears being lifted flat out of the form; nothing where the piece comes out
@@ -370,7 +391,12 @@ fn pourings(job: &Job, pours: &[&Known<Pour>], orders: &[Known<Order>]) -> Vec<K
         .collect()
 }
 
-fn findings(job: &Job, pieces: &[Arc<PieceEstimate>], pourings: &[Known<Pouring>]) -> Vec<Finding> {
+fn findings(
+    job: &Job,
+    pieces: &[Arc<PieceEstimate>],
+    pourings: &[Known<Pouring>],
+    inputs: &BuildInputs,
+) -> Vec<Finding> {
     let mut findings = Vec::new();
     let mut said = HashSet::new();
     for finding in pieces.iter().flat_map(|parts| &parts.findings) {
@@ -395,17 +421,17 @@ fn findings(job: &Job, pieces: &[Arc<PieceEstimate>], pourings: &[Known<Pouring>
             findings.extend(mix::advise_bag(job, index, bag));
         }
     }
-    findings.extend(form::advise_job(job));
-    findings.extend(knockout::advise_job(job));
+    findings.extend(form::advise_job(&inputs.boards, job));
+    findings.extend(knockout::advise_job(&StackInputs::read(job), job));
     findings.extend(pour::advise_job(job));
     findings
 }
 
-fn piece_findings(parts: &PieceEstimate, job: &Job, piece: usize) -> Vec<Finding> {
+fn piece_findings(parts: &PieceEstimate, inputs: &PieceInputs, job: &Job, piece: usize) -> Vec<Finding> {
     let mut findings = top::advise(&parts.top, &parts.seams, job, piece);
-    findings.extend(form::advise(&parts.top, job, piece));
-    findings.extend(knockout::advise(&parts.knockouts, &parts.top, job, piece));
-    findings.extend(steel::advise(&parts.steel, &parts.top, job, piece));
+    findings.extend(form::advise(&parts.top, &parts.form, &inputs.form, job));
+    findings.extend(knockout::advise(&parts.knockouts, &parts.top, &inputs.knockouts, job));
+    findings.extend(steel::advise(&parts.steel, &parts.top, &inputs.steel, job));
     findings.extend(mix::advise_piece(job, piece));
     if let Ok(pour) = &parts.pour {
         findings.extend(mix::advise_coats(pour, &parts.top, job, piece));

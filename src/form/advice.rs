@@ -1,20 +1,24 @@
 //! What to know about a form.
 
 use super::part::edge_name;
-use super::{Bending, Build, Built, Form, Level, Liner, Made, Part, Screws, SpacingLimit, clear_outline, write_bow};
+use super::{
+    Bending, BoardInputs, Build, BuildInputs, Built, Form, FormInputs, Level, Liner, LinerInputs, Made, Part, Screws,
+    SpacingLimit, TiltInputs, clear_outline, write_bow,
+};
 use crate::finding::{Finding, Severity, Stage, say};
 use crate::form::limits;
-use crate::job::read::{self, all};
+use crate::job::read;
 use crate::job::{EdgeKind, FieldPath, FormField, Job, Piece, PieceField};
 use crate::measure::{Length, write_angle, write_count};
 use crate::top::Top;
-use crate::working::Source;
+use crate::working::{Known, Source, all, known_ref};
 
 /// Findings about the form of the piece with that index.
-pub(crate) fn advise(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
+pub(crate) fn advise(top: &Top, form: &Known<Form>, inputs: &FormInputs, job: &Job) -> Vec<Finding> {
+    let piece = inputs.piece;
     let mut findings = Vec::new();
-    if let (Ok(outline), Ok(edges)) = (&top.outline, all(top.edges.iter().cloned()))
-        && let Err(waiting) = clear_outline(outline, &edges, job, piece)
+    if let (Ok(outline), Ok(edges)) = (&top.outline, all(top.edges.iter().map(known_ref)))
+        && let Err(waiting) = clear_outline(outline, &edges, inputs)
     {
         findings.extend(waiting.needs().iter().map(|need| Finding {
             severity: Severity::Stop,
@@ -26,7 +30,7 @@ pub(crate) fn advise(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
         }));
     }
     let place = FieldPath::Piece(piece, PieceField::Grinding);
-    if let Ok(Some(grinding)) = read::optional(job, place, read::length)
+    if let Ok(grinding) = inputs.grinding
         && grinding > limits::grinding_most() + crate::measure::geometry_tolerance()
     {
         findings.push(Finding {
@@ -43,12 +47,12 @@ pub(crate) fn advise(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
             source: Source::Practice,
         });
     }
-    if let Ok(form) = Form::of(top, job, piece)
+    if let Ok(form) = form
         && let Ok(parts) = &form.parts
         && let Some(typed) = job.pieces.get(piece)
     {
-        findings.extend(in_the_way(&form, parts, job, piece, typed));
-        findings.extend(parts.iter().flat_map(|part| part_findings(&form, part, job, piece, typed)));
+        findings.extend(in_the_way(form, parts, job, piece, typed));
+        findings.extend(parts.iter().flat_map(|part| part_findings(form, part, job, piece, typed)));
     }
     findings
 }
@@ -104,9 +108,9 @@ fn part_findings(form: &Form, part: &Part, job: &Job, piece: usize, typed: &Piec
 }
 
 /// Findings about the form choices of the whole job.
-pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
+pub(crate) fn advise_job(boards: &BoardInputs, job: &Job) -> Vec<Finding> {
     let place = FieldPath::Form(FormField::Board);
-    let Ok(board) = read::positive_length(job, place) else { return Vec::new() };
+    let Ok(board) = boards.board else { return Vec::new() };
     if board <= limits::board_most() {
         return Vec::new();
     }
@@ -125,19 +129,21 @@ pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
 }
 
 /// Findings about what the forms of the whole job take.
-pub(super) fn advise_build(build: &Build, pieces: &[Built], job: &Job) -> Vec<Finding> {
+pub(super) fn advise_build(build: &Build, pieces: &[Built], inputs: &BuildInputs, job: &Job) -> Vec<Finding> {
     let mut findings = Vec::new();
     if let Some(Ok(liner)) = &build.liner {
-        findings.extend(liner_findings(liner, pieces, job));
-        findings.extend(pieces.iter().enumerate().filter_map(|(piece, built)| liner_height(built, job, piece)));
+        findings.extend(liner_findings(liner, pieces, &inputs.liner, job));
+        let height = inputs.liner.height.as_ref().ok().copied().flatten();
+        let pieces = pieces.iter().enumerate();
+        findings.extend(pieces.filter_map(|(piece, built)| liner_height(built, height?, job, piece)));
     }
     if let Ok(screws) = &build.screws {
         findings.extend(screws_too_far(screws, job));
     }
-    findings.extend(bows(build, job));
+    findings.extend(bows(build, inputs, job));
     for ((piece, built), level) in pieces.iter().enumerate().zip(&build.levels) {
         if let (Ok(Some(level)), Ok(form)) = (level, built.form) {
-            findings.extend(out_of_level(level, form, job, piece));
+            findings.extend(out_of_level(level, form, &inputs.tilt, job, piece));
         }
     }
     findings
@@ -154,13 +160,13 @@ fn watch(field: FormField, says: String, remedy: &str) -> Finding {
     }
 }
 
-fn liner_findings(liner: &Liner, pieces: &[Built], job: &Job) -> Vec<Finding> {
+fn liner_findings(liner: &Liner, pieces: &[Built], inputs: &LinerInputs, job: &Job) -> Vec<Finding> {
     let named = |piece: usize, edge: usize| {
         let form = pieces.get(piece).and_then(|built| built.form.as_ref().ok());
         let name = form.zip(job.pieces.get(piece)).map(|(form, typed)| edge_name(&form.clear, edge, typed));
         format!("{}{}", read::piece_prefix(job, piece), name.unwrap_or_default())
     };
-    let bend = read::length(job, FieldPath::Form(FormField::LinerBend)).unwrap_or_default();
+    let bend = inputs.bend.as_ref().copied().unwrap_or_default();
     let mut findings: Vec<_> = liner
         .tight
         .iter()
@@ -193,10 +199,9 @@ fn liner_findings(liner: &Liner, pieces: &[Built], job: &Job) -> Vec<Finding> {
 }
 
 /// A liner that stands higher or lower than the cast.
-fn liner_height(built: &Built, job: &Job, piece: usize) -> Option<Finding> {
+fn liner_height(built: &Built, height: Length, job: &Job, piece: usize) -> Option<Finding> {
     let lined = built.top.edges.iter().any(|edge| matches!(edge, Ok(edge) if edge.kind == EdgeKind::Lined));
     let form = built.form.as_ref().ok().filter(|_| lined)?;
-    let height = read::optional(job, FieldPath::Form(FormField::LinerHeight), read::positive_length).ok()??;
     let cast = form.cast_thickness.value;
     let off = height - cast;
     if off.abs() <= crate::measure::geometry_tolerance() {
@@ -233,13 +238,13 @@ fn screws_too_far(screws: &Screws, job: &Job) -> Option<Finding> {
 }
 
 /// A base that bows between its supports by more than a face keeps to itself.
-fn bows(build: &Build, job: &Job) -> Option<Finding> {
+fn bows(build: &Build, inputs: &BuildInputs, job: &Job) -> Option<Finding> {
     let bow = build.bow.as_ref().ok()?.as_ref()?.value;
     let most = limits::base_sag_most();
     if bow <= most * (1.0 + crate::measure::COUNT_TOLERANCE) {
         return None;
     }
-    let typed = read::length(job, FieldPath::Form(FormField::Supports)).ok()?;
+    let typed = inputs.supports.as_ref().ok().copied().flatten()?;
     let says = format!(
         "The base bows {} between supports that are {} apart; over {} the face shows it.",
         write_bow(bow, job.units),
@@ -254,16 +259,14 @@ fn bows(build: &Build, job: &Job) -> Option<Finding> {
     Some(watch(FormField::Supports, says, &remedy))
 }
 
-fn out_of_level(level: &Level, form: &Form, job: &Job, piece: usize) -> Option<Finding> {
+fn out_of_level(level: &Level, form: &Form, tilt: &TiltInputs, job: &Job, piece: usize) -> Option<Finding> {
     let difference = level.difference.value;
     let most = limits::level_most();
     if difference <= most + crate::measure::geometry_tolerance() {
         return None;
     }
     let thinnest = level.corners.iter().copied().reduce(|one, other| if other < one { other } else { one })?;
-    let end = read::optional(job, FieldPath::Form(FormField::EndFall), read::length).ok().flatten().unwrap_or_default();
-    let side =
-        read::optional(job, FieldPath::Form(FormField::SideFall), read::length).ok().flatten().unwrap_or_default();
+    let [end, side] = [&tilt.end_fall, &tilt.side_fall].map(|fall| fall.as_ref().copied().unwrap_or_default());
     let field = if side > end { FormField::SideFall } else { FormField::EndFall };
     let prefix = read::piece_prefix(job, piece);
     let difference = say::length(difference, job.units);

@@ -1,12 +1,11 @@
 //! What the forms of the whole job take together.
 
-use super::{Form, Level, Liner, Made, Part, Release, Screws, Silicone, advice, sag, seal};
+use super::{BuildInputs, Form, Level, Liner, Made, Part, Release, Screws, Silicone, advice, sag, seal};
 use crate::finding::Finding;
 use crate::job::Job;
-use crate::job::read::{self, all};
 use crate::measure::{Length, MassDensity};
 use crate::top::Top;
-use crate::working::{Figure, Known, Waiting};
+use crate::working::{Figure, Known, all, known_ref};
 
 /// One piece, as far as building needs it.
 #[derive(Clone, Copy, Debug)]
@@ -75,33 +74,35 @@ pub struct Build {
 
 impl Build {
     /// What the forms of these pieces take, which are those of the job in its order.
-    pub fn of(pieces: &[Built], job: &Job) -> Self {
+    pub fn of(pieces: &[Built], inputs: &BuildInputs) -> Self {
         Self {
-            liner: Liner::of(pieces, job),
-            screws: Screws::of(pieces, job),
-            supports: sag::supports(pieces, job),
-            bow: sag::bow(pieces, job),
-            silicone: Silicone::of(pieces, job),
-            tape: seal::tape(pieces, job),
-            release: Release::of(pieces, job),
-            levels: pieces.iter().map(|piece| Level::of(piece.top, piece.form, job)).collect(),
-            stock: stock(pieces, job),
+            liner: Liner::of(pieces, &inputs.liner),
+            screws: Screws::of(pieces, inputs),
+            supports: sag::supports(pieces),
+            bow: sag::bow(pieces, inputs),
+            silicone: Silicone::of(pieces, inputs),
+            tape: seal::tape(pieces),
+            release: Release::of(pieces),
+            levels: pieces.iter().map(|piece| Level::of(piece.top, piece.form, &inputs.tilt)).collect(),
+            stock: stock(pieces, inputs),
         }
     }
 
-    /// What to know about it. `pieces` are those that it was made of.
-    pub fn findings(&self, pieces: &[Built], job: &Job) -> Vec<Finding> {
-        advice::advise_build(self, pieces, job)
+    /// What to know about it. `pieces` and `inputs` are those that it was made of.
+    pub fn findings(&self, pieces: &[Built], inputs: &BuildInputs, job: &Job) -> Vec<Finding> {
+        advice::advise_build(self, pieces, inputs, job)
     }
 }
 
-fn stock(pieces: &[Built], job: &Job) -> Known<Vec<StockRow>> {
+fn stock(pieces: &[Built], inputs: &BuildInputs) -> Known<Vec<StockRow>> {
     let rows = all(pieces.iter().enumerate().map(|(piece, built)| {
-        let form = built.form.as_ref().map_err(Waiting::clone)?;
-        let parts = form.parts.as_ref().map_err(Waiting::clone)?;
+        let form = known_ref(built.form)?;
+        let parts = known_ref(&form.parts)?;
+        let names = inputs.names.get(piece);
         let name = |part: &Part| {
-            let own = job.pieces.get(piece).map_or_else(String::new, |typed| part.name(&form.clear, typed));
-            format!("{}{own}", read::piece_prefix(job, piece))
+            names.map_or_else(String::new, |names| {
+                format!("{}{}", names.prefix, part.named(&form.clear, &|side| names.side(side)))
+            })
         };
         let row = |part: &Part| StockRow {
             mark: part.mark.clone(),

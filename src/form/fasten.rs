@@ -4,13 +4,13 @@
 //! the top, in all half of that over the depth, a third of the depth above the foot. Every piece lies flat in
 //! its form, so the depth is the cast thickness: also of a leg that will stand upright later.
 
-use super::{Built, EndCut, Form, Made, Part};
+use super::sag::bow_quantity;
+use super::{BuildInputs, Built, EndCut, Form, Made, Part};
 use crate::form::limits;
-use crate::job::read::{self, all, both};
-use crate::job::{FieldPath, FormField, Job, SideStand};
-use crate::measure::exact::in_inches;
-use crate::measure::{Length, MassDensity, Pressure, Units, write_count, write_density, write_length, write_number};
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::job::read::no_piece;
+use crate::job::{FieldPath, FormField, SideStand};
+use crate::measure::{Length, MassDensity, Measured, Pressure, Quantity, Units, write_number};
+use crate::working::{Figure, Known, Label, Named, Source, Term, all, known_ref, together};
 use uom::si::f64::Force;
 use uom::si::force::newton;
 use uom::si::length::meter;
@@ -77,20 +77,19 @@ impl Screws {
     ///
     /// # Errors
     /// What a form, its parts or the distance waits for; a job without pieces.
-    pub(super) fn of(pieces: &[Built], job: &Job) -> Known<Self> {
-        let typed = read::positive_length(job, FieldPath::Form(FormField::Screws));
+    pub(super) fn of(pieces: &[Built], inputs: &BuildInputs) -> Known<Self> {
         let forms = all(pieces.iter().map(|piece| {
-            let form = piece.form.as_ref().map_err(Waiting::clone)?;
-            form.parts.as_ref().map(|parts| (form, parts)).map_err(Waiting::clone)
+            let form = known_ref(piece.form)?;
+            known_ref(&form.parts).map(|parts| (form, parts))
         }));
-        let (typed, forms) = both(typed, forms)?;
+        let (typed, forms) = together((inputs.screws.clone(), forms))?;
         let deepest = forms.iter().zip(pieces).map(|((form, _), piece)| {
             let density = piece.fresh.unwrap_or_else(limits::fresh_density_assumed);
             (pressure(density, form.cast_thickness.value), *form, density, piece.fresh.is_some())
         });
         let Some((_, form, density, known)) = deepest.reduce(|one, other| if other.0 > one.0 { other } else { one })
         else {
-            return Err(read::no_piece(FieldPath::Form(FormField::Screws)));
+            return Err(no_piece(FieldPath::Form(FormField::Screws)));
         };
         let sides: Vec<SideScrews> = forms
             .iter()
@@ -99,9 +98,9 @@ impl Screws {
                 parts.iter().filter_map(move |part| side_screws(piece, form, part, typed))
             })
             .collect();
-        let pressure = foot_pressure(form, density, known, job.units);
-        let (most, limit) = most_spacing(form, density, &pressure, job);
-        Ok(Self { count: count(&sides, typed, job.units), sides, typed, pressure, most, limit })
+        let pressure = foot_pressure(form, density, known);
+        let (most, limit) = most_spacing(form, density, &pressure, inputs.boards.sides);
+        Ok(Self { count: count(&sides, typed), sides, typed, pressure, most, limit })
     }
 }
 
@@ -140,25 +139,17 @@ fn along(length: Length, typed: Length) -> (u32, Option<Length>) {
     (gaps as u32 + 1, Some(room / gaps))
 }
 
-fn count(sides: &[SideScrews], typed: Length, units: Units) -> Figure<u32> {
+fn count(sides: &[SideScrews], typed: Length) -> Figure<u32> {
     let sum = |pick: fn(&SideScrews) -> u32| sides.iter().fold(0_u32, |sum, side| sum.saturating_add(pick(side)));
     let (along, at_ends) = (sum(|side| side.along), sum(|side| side.at_ends));
-    let all = along.saturating_add(at_ends);
-    let write = |count| write_count(count, "screw", "screws");
-    Working::new("Screws")
-        .line(
-            format!(
-                "along {}, no more than {} apart",
-                write_count(sides.len() as u32, "side", "sides"),
-                write_length(typed, units)
-            ),
-            "",
-            write(along),
-            Source::Practice,
-        )
-        .line("at the corners", "", write(at_ends), Source::Practice)
-        .line("all of them", format!("{along} + {at_ends}"), write(all), Source::Arithmetic)
-        .of(all)
+    let screws = |count| Quantity::Count(count, "screw", "screws");
+    let quantities = [Quantity::Count(sides.len() as u32, "side", "sides"), typed.quantity()];
+    let says = Label::with("into the base along {}, no more than {} apart", quantities);
+    let along = Term::stated_as(along, says, screws(along), Source::Practice);
+    let at_ends = Term::stated_as(at_ends, "at the corners", screws(at_ends), Source::Practice);
+    let all = along.value.saturating_add(at_ends.value);
+    let most = |x: &[f64]| (x[0] + x[1]).min(f64::from(u32::MAX));
+    along.with_rule(at_ends, "{} + {}", most, all).titled_as("Screws", screws(all), Source::Arithmetic)
 }
 
 /// "25 lb/ft²" or "1.2 kPa", to 0.1.
@@ -172,24 +163,28 @@ pub fn write_form_pressure(value: Pressure, units: Units) -> String {
     }
 }
 
-pub(super) fn foot_pressure(form: &Form, density: MassDensity, known: bool, units: Units) -> Figure<Pressure> {
-    let depth = form.cast_thickness.value;
-    let value = pressure(density, depth);
+/// The pressure on a form, as [`write_form_pressure`] has it.
+fn form_pressure(value: Pressure) -> Quantity {
+    Quantity::other(value.value, |si, units| write_form_pressure(Pressure::new::<pascal>(si), units))
+}
+
+pub(super) fn foot_pressure(form: &Form, density: MassDensity, known: bool) -> Figure<Pressure> {
     let (says, source) = if known {
         ("fresh density of the mix", Source::Arithmetic)
     } else {
         ("fresh density, none being known", Source::Practice)
     };
-    Working::new("Pressure at the foot of the sides")
-        .after(&form.cast_thickness.working)
-        .line(says, "", write_density(density, units), source)
-        .line(
-            "density × depth: the piece lies flat, so the depth is the cast thickness",
-            format!("{} × {}", write_density(density, units), write_length(depth, units)),
-            write_form_pressure(value, units),
-            limits::FORM_PRESSURE,
-        )
-        .of(value)
+    let value = pressure(density, form.cast_thickness.value);
+    let fluid = |x: &[f64]| x[0] * GRAVITY * x[1];
+    density
+        .stated(says, source)
+        .with_rule(form.cast_thickness.term(), "{} × gravity × {}: the piece lies flat", fluid, value)
+        .titled_as("Pressure at the foot of the sides", form_pressure(value), limits::FORM_PRESSURE)
+}
+
+/// The pressure at the foot of the sides in a formula.
+pub(super) fn pressure_term(pressure: &Figure<Pressure>) -> Term<Pressure> {
+    pressure.term_as(form_pressure(pressure.value))
 }
 
 /// The largest distance between screws, by two simple rules, and which of them sets it.
@@ -201,54 +196,54 @@ fn most_spacing(
     form: &Form,
     density: MassDensity,
     pressure: &Figure<Pressure>,
-    job: &Job,
+    sides: SideStand,
 ) -> (Figure<Length>, SpacingLimit) {
-    let (depth, board) = (form.cast_thickness.value, form.board);
-    let a_metre = push(density, depth, Length::new::<meter>(1.0)).value;
-    let stiffness = limits::board_stiffness().value * form.side_height.value.value * board.value.powi(3) / 12.0;
-    let bowing = (384.0 * stiffness * limits::side_bow_most().value / (5.0 * a_metre)).sqrt().sqrt();
-    let below = if job.form.sides == SideStand::OnEdge { board } else { Length::default() };
-    let arm = depth / 3.0 + below;
-    let withdrawal = limits::screw_hold().value * (board.value / 2.0) / (a_metre * arm.value);
-    let (most, limit) =
-        if bowing <= withdrawal { (bowing, SpacingLimit::Bowing) } else { (withdrawal, SpacingLimit::Withdrawal) };
-    let write = |metres: f64| write_length(Length::new::<meter>(metres), job.units);
-    let says = match limit {
-        SpacingLimit::Bowing => "the smaller of the two: the side must not bow",
-        SpacingLimit::Withdrawal => "the smaller of the two: the screw must hold",
+    let (depth, board, height) = (form.cast_thickness.value, form.board, form.side_height.value);
+    let metres = Length::new::<meter>;
+    let newtons = |si: f64, _: Units| write_number(si, 1) + " N/m";
+    let a_metre = push(density, depth, metres(1.0)).value;
+    let a_metre = pressure_term(pressure)
+        .with_rule(form.cast_thickness.term(), "{} × {} ÷ 2", |x| x[0] * x[1] / 2.0, a_metre)
+        .step_as("push on so much of a side", Quantity::other(a_metre, newtons), limits::FORM_PRESSURE);
+
+    let (stiffness, bow) = (limits::board_stiffness(), limits::side_bow_most());
+    let bends = |x: &[f64]| {
+        let stiffness = x[0] * x[1] * x[2].powi(3) / 12.0;
+        (384.0 * stiffness * x[3] / (5.0 * x[4])).sqrt().sqrt()
     };
-    // Finer than the tape.
-    let bow = match job.units {
-        Units::Inch => format!("{} in", write_number(in_inches(limits::side_bow_most()), 3)),
-        Units::Metric => format!("{} mm", write_number(limits::side_bow_most().value * 1e3, 1)),
+    let bowing = metres(bends(&[stiffness.value, height.value, board.value, bow.value, a_metre.value]));
+    let parts = [
+        stiffness.named("stiffness of the board").into(),
+        form.side_height.term().into(),
+        board.named("board").into(),
+        Term::named_as(bow, "bow", bow_quantity(bow)).into(),
+        a_metre.clone().into(),
+    ];
+    let bowing = Term::rule("(384 × {} × {} × ({})³ ÷ 12 × {} ÷ (5 × {}))^¼", parts, bends, bowing)
+        .step(Label::with("distance until a side bows out by {}", [bow_quantity(bow)]), limits::BOARD);
+
+    let third = form.cast_thickness.term() / 3.0;
+    let arm = if sides == SideStand::OnEdge { third + board.named("board") } else { third };
+    let arm = arm.step("height of the push over the lower edge", Source::Arithmetic);
+    let draws = |x: &[f64]| x[0] * (x[1] / 2.0) / (x[2] * x[3]);
+    let hold = limits::screw_hold().value;
+    let withdrawal = metres(draws(&[hold, board.value, a_metre.value, arm.value.value]));
+    let hold = Quantity::other(hold, |si, _| write_number(si, 0) + " N");
+    let parts = [
+        Term::named_as(limits::screw_hold(), "hold of a screw", hold).into(),
+        board.named("board").into(),
+        a_metre.into(),
+        arm.into(),
+    ];
+    let withdrawal = Term::rule("{} × {} ÷ 2 ÷ ({} × {})", parts, draws, withdrawal)
+        .step("distance until a screw draws out", limits::BOARD);
+
+    let smaller = |x: &[f64]| x[0].min(x[1]);
+    let (most, limit, says) = if bowing.value <= withdrawal.value {
+        (bowing.value, SpacingLimit::Bowing, "the smaller of {} and {}: the side must not bow")
+    } else {
+        (withdrawal.value, SpacingLimit::Withdrawal, "the smaller of {} and {}: the screw must hold")
     };
-    let figure = Working::new("Screws at the most apart")
-        .after(&pressure.working)
-        .line(
-            format!("until a side bows out by {bow}: (384 × E × I × bow ÷ 5 × push of a length)^¼"),
-            format!(
-                "E {} MPa, I {} × ({})³ ÷ 12, push {} N/m",
-                write_number(limits::board_stiffness().value / 1e6, 0),
-                write_length(form.side_height.value, job.units),
-                write_length(board, job.units),
-                write_number(a_metre, 1)
-            ),
-            write(bowing),
-            limits::BOARD,
-        )
-        .line(
-            "until a screw draws out: hold × half a board ÷ (push of a length × its height over the lower edge)",
-            format!(
-                "{} N × {} ÷ ({} N/m × {})",
-                write_number(limits::screw_hold().value, 0),
-                write(board.value / 2.0),
-                write_number(a_metre, 1),
-                write_length(arm, job.units)
-            ),
-            write(withdrawal),
-            limits::BOARD,
-        )
-        .line(says, format!("{}, {}", write(bowing), write(withdrawal)), write(most), Source::Arithmetic)
-        .of(Length::new::<meter>(most));
-    (figure, limit)
+    let most = bowing.with_rule(withdrawal, says, smaller, most);
+    (most.titled("Screws at the most apart", Source::Arithmetic), limit)
 }

@@ -5,13 +5,12 @@
 //! A stiff mix that is struck off along the sides stays as thick as they are high, tilted as the form is, and
 //! takes the full volume.
 
-use super::Form;
-use crate::job::read::{self, both};
-use crate::job::{FieldPath, FormField, Hand, Job, LowSide};
-use crate::measure::{Length, Volume, write_area, write_length, write_volume};
+use super::{Form, TiltInputs};
+use crate::job::{Hand, LowSide};
+use crate::measure::{Length, Volume};
 use crate::plane::Outline;
 use crate::top::Top;
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::working::{Figure, Known, Named, Source, known_ref, together};
 use kurbo::{Point, Rect};
 use uom::si::length::meter;
 
@@ -66,44 +65,29 @@ impl Level {
     ///
     /// # Errors
     /// What the falls or the piece's net area wait for.
-    pub(super) fn of(top: &Top, form: &Known<Form>, job: &Job) -> Known<Option<Self>> {
-        let fall = |field| read::optional(job, FieldPath::Form(field), read::length);
-        let (end, side) = both(fall(FormField::EndFall), fall(FormField::SideFall))?;
-        let [end_fall, side_fall] = [end, side].map(|fall| fall.unwrap_or_default().get::<meter>().max(0.0));
+    pub(super) fn of(top: &Top, form: &Known<Form>, inputs: &TiltInputs) -> Known<Option<Self>> {
+        let (end, side) = together((inputs.end_fall.clone(), inputs.side_fall.clone()))?;
+        let [end_fall, side_fall] = [end, side].map(|fall| fall.get::<meter>().max(0.0));
         if end_fall == 0.0 && side_fall == 0.0 {
             return Ok(None);
         }
-        let known = both(form.as_ref().map_err(Waiting::clone), top.outline.as_ref().map_err(Waiting::clone));
-        let ((form, outline), area) = both(known, top.area.as_ref().map_err(Waiting::clone))?;
-        let (low_end, low_side) = (job.form.low_end, job.form.low_side);
+        let (form, outline, area) = together((known_ref(form), known_ref(&top.outline), known_ref(&top.area)))?;
+        let (low_end, low_side) = (inputs.low_end, inputs.low_side);
         let tilt = Tilt { bounds: form.clear.bounds(), end_fall, side_fall, low_end, low_side };
         let rim = tilt.rises(&form.clear)[0];
         let [low, high] = tilt.rises(outline);
         let metres = Length::new::<meter>;
         let cast = form.cast_thickness.value;
         let corners = outline.edges().iter().map(|edge| cast - metres(tilt.rise(edge.start()) - rim)).collect();
-        let difference = metres(high - low);
         let mean = metres(tilt.rise(centroid(top, outline)) - rim);
-        let less = area.value * mean;
-        let write = |length| write_length(length, job.units);
+        let [high, low] = [high, low].map(metres);
+        let difference = high.named("how high its highest corner lies over the low corner of the form")
+            - low.named("its lowest corner");
+        let less = area.called("net area") * mean.named("how much higher its middle lies than the lowest rim");
         Ok(Some(Self {
             corners,
-            difference: Working::new("Thickness, from corner to corner")
-                .line(
-                    "how high its highest corner lies over the low corner of the form − its lowest",
-                    format!("{} − {}", write(metres(high)), write(metres(low))),
-                    write(difference),
-                    Source::Arithmetic,
-                )
-                .of(difference),
-            less: Working::new("Concrete that an unlevel form takes less")
-                .line(
-                    "net area × how much higher its middle lies than the lowest rim",
-                    format!("{} × {}", write_area(area.value, job.units), write(mean)),
-                    write_volume(less, job.units),
-                    Source::Arithmetic,
-                )
-                .of(less),
+            difference: difference.titled("Thickness, from corner to corner", Source::Arithmetic),
+            less: less.titled("Concrete that an unlevel form takes less", Source::Arithmetic),
         }))
     }
 }

@@ -2,16 +2,14 @@
 
 use super::packing::pack;
 use super::part::edge_name;
-use super::{Built, Form};
+use super::{Built, Form, LinerInputs};
 use crate::form::limits;
-use crate::job::read::{self, all, both};
-use crate::job::{EdgeKind, FieldPath, FormField, Job, Piece};
-use crate::measure::{Length, write_count, write_length};
+use crate::job::{EdgeKind, FieldPath, FormField, Piece};
+use crate::measure::{Length, Quantity};
 use crate::plane::{Edge, EdgeTag, Outline};
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::working::{Figure, Known, Named, Part, Source, Term, Waiting, all, known_ref, together};
 use std::f64::consts::PI;
 use uom::si::length::meter;
-use uom::si::ratio::ratio;
 
 /// A liner follows a bend in its run that turns by less than this, radians: 1°.
 const SMOOTH: f64 = PI / 180.0;
@@ -89,13 +87,10 @@ struct Typed {
 }
 
 impl Typed {
-    fn of(job: &Job) -> Known<Self> {
-        let length = |field| read::length(job, FieldPath::Form(field));
-        let stock = read::positive_length(job, FieldPath::Form(FormField::LinerLength));
-        let owned = read::optional(job, FieldPath::Form(FormField::LinerOwned), read::count);
-        let ((stock, past), (bend, owned)) =
-            both(both(stock, length(FormField::LinerPast)), both(length(FormField::LinerBend), owned))?;
-        Ok(Self { stock, past, bend, owned: owned.unwrap_or_default() })
+    fn of(inputs: &LinerInputs) -> Known<Self> {
+        let LinerInputs { stock, past, bend, owned, .. } = inputs;
+        let (stock, past, bend, owned) = together((stock.clone(), past.clone(), bend.clone(), owned.clone()))?;
+        Ok(Self { stock, past, bend, owned })
     }
 }
 
@@ -115,18 +110,16 @@ impl Run {
 
 impl Liner {
     /// The liner of all pieces; nothing where no edge is lined.
-    pub(super) fn of(pieces: &[Built], job: &Job) -> Option<Known<Self>> {
+    pub(super) fn of(pieces: &[Built], inputs: &LinerInputs) -> Option<Known<Self>> {
         let lined =
             |piece: &Built| piece.top.edges.iter().any(|edge| matches!(edge, Ok(edge) if edge.kind == EdgeKind::Lined));
         let lined: Vec<_> = pieces.iter().enumerate().filter(|(_, piece)| lined(piece)).collect();
-        (!lined.is_empty()).then(|| Self::of_lined(&lined, job))
+        (!lined.is_empty()).then(|| Self::of_lined(&lined, inputs))
     }
 
-    fn of_lined(lined: &[(usize, &Built)], job: &Job) -> Known<Self> {
-        let forms = all(lined
-            .iter()
-            .map(|(index, piece)| piece.form.as_ref().map(|form| (*index, *piece, form)).map_err(Waiting::clone)));
-        let (forms, typed) = both(forms, Typed::of(job))?;
+    fn of_lined(lined: &[(usize, &Built)], inputs: &LinerInputs) -> Known<Self> {
+        let forms = all(lined.iter().map(|(index, piece)| known_ref(piece.form).map(|form| (*index, *piece, form))));
+        let (forms, typed) = together((forms, Typed::of(inputs)))?;
         let mut tight = Vec::new();
         let mut runs = Vec::new();
         for (piece, built, form) in forms {
@@ -146,8 +139,8 @@ impl Liner {
             .iter()
             .map(|length| length.iter().filter_map(|cut| cuts.get(*cut)).map(|(cut, _)| *cut).collect())
             .collect();
-        let (lengths, to_buy) = whole_lengths(&lengths, cuts.len(), &typed, job);
-        let tape = tape(&runs, job);
+        let (lengths, to_buy) = whole_lengths(&lengths, cuts.len(), &typed);
+        let tape = tape(&runs);
         let ends_to_plug = runs.iter().filter(|run| !run.closed).count() as u32 * 2;
         Ok(Self { runs, tight, cuts, lengths, to_buy, ends_to_plug, tape })
     }
@@ -267,45 +260,31 @@ fn joints([start, end]: [f64; 2], stock: f64, zones: &[[f64; 2]]) -> (Vec<f64>, 
     (found, all_clear)
 }
 
-fn whole_lengths(pieces: &[Length], needed: usize, typed: &Typed, job: &Job) -> (Figure<u32>, Figure<u32>) {
-    let write = |length| write_length(length, job.units);
+fn whole_lengths(pieces: &[Length], needed: usize, typed: &Typed) -> (Figure<u32>, Figure<u32>) {
+    let counted = |count| Quantity::Count(count, "length", "lengths");
     let needed = u32::try_from(needed).unwrap_or(u32::MAX);
     let sum: Length = pieces.iter().copied().sum();
-    let written = write_count(needed, "length", "lengths");
-    let cut: Vec<_> = pieces.iter().map(|piece| write(*piece).to_string()).collect();
-    let lengths = Working::new("Whole lengths of liner")
-        .line("every edge and what runs past its ends", "", write(sum), Source::Practice)
-        .line(
-            "at the least, all of it ÷ one length",
-            format!("{} ÷ {}", write(sum), write(typed.stock)),
-            crate::measure::write_number((sum / typed.stock).get::<ratio>(), 2),
-            Source::Arithmetic,
-        )
-        .line("cut so that the fewest are needed", cut.join(", "), &written, Source::Arithmetic)
-        .of(needed);
+    let least =
+        sum.stated("every edge and what runs past its ends", Source::Practice) / typed.stock.named("one length");
+    let share = Quantity::Number(least.value.value, 2);
+    let least = least.step_as("at the least", share, Source::Arithmetic);
+    let parts = [Part::list(pieces.iter().map(|piece| piece.named("piece"))), least.into()];
+    let lengths = Term::found("{}, cut so that the fewest lengths are needed; {}", parts, needed).titled_as(
+        "Whole lengths of liner",
+        counted(needed),
+        Source::Arithmetic,
+    );
     let buy = needed.saturating_sub(typed.owned);
-    let to_buy = Working::new("Lengths of liner to buy")
-        .after(&lengths.working)
-        .line(
-            "needed − already there",
-            format!("{needed} − {}", typed.owned),
-            write_count(buy, "length", "lengths"),
-            Source::Arithmetic,
-        )
-        .of(buy);
+    let owned = Term::named_as(typed.owned, "already there", counted(typed.owned));
+    let to_buy = lengths
+        .term_as(counted(needed))
+        .with_rule(owned, "{} − {}", |x| (x[0] - x[1]).max(0.0), buy)
+        .titled_as("Lengths of liner to buy", counted(buy), Source::Arithmetic);
     (lengths, to_buy)
 }
 
-fn tape(runs: &[Run], job: &Job) -> Figure<Length> {
+fn tape(runs: &[Run]) -> Figure<Length> {
     let sum: Length = runs.iter().map(Run::length).sum();
-    let tape = limits::LINER_TAPE_ROWS * sum;
-    let write = |length| write_length(length, job.units);
-    Working::new("Tape behind the liner")
-        .line(
-            "liner × rows of double-sided tape",
-            format!("{} × {}", write(sum), limits::LINER_TAPE_ROWS),
-            write(tape),
-            Source::Practice,
-        )
-        .of(tape)
+    (limits::LINER_TAPE_ROWS * sum.named("liner, for every row of double-sided tape"))
+        .titled("Tape behind the liner", Source::Practice)
 }

@@ -9,6 +9,7 @@ mod bend;
 mod build;
 mod ends;
 mod fasten;
+mod inputs;
 mod level;
 pub mod limits;
 mod liner;
@@ -23,6 +24,8 @@ pub use bend::{Arc, Bending, Kerfs};
 pub use build::{Build, Built, Stock, StockRow};
 pub use ends::{End, EndCut, Face};
 pub use fasten::{Screws, SideScrews, SpacingLimit, pressure, push, write_form_pressure};
+pub(crate) use inputs::cast_thickness;
+pub use inputs::{BoardInputs, BuildInputs, FormInputs, LinerInputs, PieceNames, TiltInputs};
 pub use level::Level;
 pub use liner::{Liner, LinerCut, Run, TightBend};
 pub use part::{Clash, Layers, Made, Part, Straight, Strip};
@@ -31,12 +34,11 @@ pub(crate) use sag::write_bow;
 pub use seal::{Release, Silicone, fillet};
 
 use crate::finding::say;
-use crate::job::read::{self, all, both};
-use crate::job::{CornerField, EdgeField, FieldPath, FormField, Job, OutlineShape, Piece, PieceField, SideStand};
-use crate::measure::{Length, Units, write_length};
+use crate::job::{CornerField, EdgeField, FieldPath, SideStand};
+use crate::measure::Length;
 use crate::plane::{Edge, EdgeTag, OffsetError, Outline};
 use crate::top::{EdgeProfile, Top};
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::working::{Figure, Known, Named, Source, Term, Waiting, all, known_ref, together};
 use uom::si::length::meter;
 
 /// The form of one piece.
@@ -63,64 +65,50 @@ pub struct Form {
 }
 
 impl Form {
-    /// The form of the piece with that index, as drawn from its finished geometry.
+    /// The form of a piece, from its finished geometry and what is cast in it.
     ///
     /// # Errors
     /// What it waits for: outline, edges, thickness, grinding or the board. Cutouts, mix and weather
     /// do not matter to it.
-    pub fn of(top: &Top, job: &Job, piece: usize) -> Known<Self> {
-        let edges = all(top.edges.iter().cloned());
-        let thickness = cast_thickness(top, job, piece);
-        let board = read::positive_length(job, FieldPath::Form(FormField::Board));
-        let ((outline, edges), (cast, board)) = both(both(top.outline.clone(), edges), both(thickness, board))?;
-        let units = job.units;
-        let clear = clear_outline(&outline, &edges, job, piece)?;
+    pub fn of(top: &Top, inputs: &FormInputs) -> Known<Self> {
+        let edges = all(top.edges.iter().map(known_ref));
+        let cast = cast(&top.thickness, &inputs.grinding);
+        let (outline, edges, cast, board) =
+            together((known_ref(&top.outline), edges, cast, inputs.boards.board.clone()))?;
+        let clear = clear_outline(outline, &edges, inputs)?;
         let (inside, finished) = (clear.bounds(), outline.bounds());
-        let rectangle = job.pieces.get(piece).is_some_and(|piece| piece.shape == OutlineShape::Rectangle)
-            && outline.edges().len() == 4;
+        let rectangle = inputs.rectangle && outline.edges().len() == 4;
         let of_side = |side: usize| edges.get(side).map_or_else(Length::default, |edge| edge.liner);
         let metres = Length::new::<meter>;
         let clear_width = if rectangle {
-            let parts = [metres(finished.width()), of_side(3), of_side(1)];
-            add_up("Clear width of the form", "finished width + left liner + right liner", parts, units)
+            let width = metres(finished.width()).named("finished width");
+            let (left, right) = (of_side(3).named("left liner"), of_side(1).named("right liner"));
+            (width + left + right).titled("Clear width of the form", Source::Practice)
         } else {
-            over_all("Clear width of the form", [inside.x0, inside.x1], units)
+            over_all(
+                "Clear width of the form",
+                metres(inside.x0).named("left end"),
+                metres(inside.x1).named("right end"),
+            )
         };
         let clear_depth = if rectangle {
-            let parts = [metres(finished.height()), of_side(0), of_side(2)];
-            add_up("Clear depth of the form", "finished depth + front liner + back liner", parts, units)
+            let depth = metres(finished.height()).named("finished depth");
+            let (front, back) = (of_side(0).named("front liner"), of_side(2).named("back liner"));
+            (depth + front + back).titled("Clear depth of the form", Source::Practice)
         } else {
-            over_all("Clear depth of the form", [inside.y0, inside.y1], units)
+            over_all("Clear depth of the form", metres(inside.y0).named("front"), metres(inside.y1).named("back"))
         };
-        let stand = job.form.sides;
+        let stand = inputs.boards.sides;
         let side_height = match stand {
-            SideStand::OnEdge => {
-                let height = cast.value + board;
-                Working::new("Height of the sides")
-                    .after(&cast.working)
-                    .line(
-                        "cast thickness + board",
-                        format!("{} + {}", write_length(cast.value, units), write_length(board, units)),
-                        write_length(height, units),
-                        Source::Practice,
-                    )
-                    .of(height)
-            }
-            SideStand::OnBase => Working::new("Height of the sides")
-                .after(&cast.working)
-                .line(
-                    "cast thickness, since the sides stand on the base",
-                    write_length(cast.value, units).to_string(),
-                    write_length(cast.value, units),
-                    Source::Practice,
-                )
-                .of(cast.value),
+            SideStand::OnEdge => cast.term() + board.named("board"),
+            SideStand::OnBase => cast.term().by_rule("{}, since the sides stand on the base", |x| x[0], cast.value),
         };
-        let parts = part::parts(&part::Plan { job, piece, clear: &clear, board, side_height: side_height.value });
+        let side_height = side_height.titled("Height of the sides", Source::Practice);
+        let parts = part::parts(&part::Plan { inputs, clear: &clear, board, side_height: side_height.value });
         Ok(Self {
             board,
-            base_width: base("Base, left to right", &clear_width, board, stand, units),
-            base_depth: base("Base, front to back", &clear_depth, board, stand, units),
+            base_width: base("Base, left to right", &clear_width, board, stand),
+            base_depth: base("Base, front to back", &clear_depth, board, stand),
             clear_width,
             clear_depth,
             clear,
@@ -129,9 +117,7 @@ impl Form {
             parts,
         })
     }
-}
 
-impl Form {
     /// Sides that stand in each other's way, and those for which there is no room.
     pub fn clashes(&self) -> Vec<Clash> {
         self.parts.as_ref().map_or_else(|_| Vec::new(), |parts| part::clashes(parts))
@@ -142,38 +128,32 @@ impl Form {
 ///
 /// # Errors
 /// What it waits for: thickness or grinding.
-pub(crate) fn cast_thickness(top: &Top, job: &Job, piece: usize) -> Known<Figure<Length>> {
-    let grinding = read::optional(job, FieldPath::Piece(piece, PieceField::Grinding), read::length);
-    let (thickness, grinding) = both(top.thickness.clone(), grinding)?;
-    let grinding = grinding.unwrap_or_default();
-    let cast = thickness + grinding;
-    let write = |length| write_length(length, job.units);
-    Ok(Working::new("Cast thickness")
-        .line(
-            "finished thickness + ground off the face",
-            format!("{} + {}", write(thickness), write(grinding)),
-            write(cast),
-            Source::Arithmetic,
-        )
-        .of(cast))
+pub(crate) fn cast(thickness: &Known<Length>, grinding: &Known<Length>) -> Known<Figure<Length>> {
+    let (thickness, grinding) = together((thickness.clone(), grinding.clone()))?;
+    let cast = thickness.named("finished thickness") + grinding.named("ground off the face");
+    Ok(cast.titled("Cast thickness", Source::Arithmetic))
 }
 
 /// The finished outline moved out by the liner of every edge.
-fn clear_outline(outline: &Outline, edges: &[EdgeProfile], job: &Job, piece: usize) -> Known<Outline> {
+///
+/// # Errors
+/// The place of a liner that leaves no outline.
+fn clear_outline(outline: &Outline, edges: &[&EdgeProfile], inputs: &FormInputs) -> Known<Outline> {
     let liner = |side: u16| edges.get(usize::from(side)).map_or(0.0, |edge| edge.liner.get::<meter>());
-    outline.offset_sides(&liner).map_err(|error| swallowed(job, piece, outline, error))
+    outline.offset_sides(&liner).map_err(|error| swallowed(outline, error, inputs))
 }
 
 /// Liners that leave no outline, said where something can be done about it.
-fn swallowed(job: &Job, piece: usize, outline: &Outline, error: OffsetError) -> Waiting {
-    let typed = job.pieces.get(piece);
+fn swallowed(outline: &Outline, error: OffsetError, inputs: &FormInputs) -> Waiting {
+    let FormInputs { piece, names, .. } = inputs;
+    let piece = *piece;
     let corner = |one: u16, other: u16| {
         let (one, other) = (usize::from(one), usize::from(other));
-        let sides = typed.map_or(1, Piece::sides).max(1);
+        let sides = names.sides.len().max(1);
         if (one + 1) % sides == other { other } else { one }
     };
-    let edge = |side: u16| typed.map_or_else(String::new, |typed| typed.side_name(usize::from(side)).to_lowercase());
-    let named = |side: usize| typed.map_or_else(String::new, |typed| typed.corner_name(side).to_lowercase());
+    let edge = |side: u16| names.side(usize::from(side)).to_lowercase();
+    let named = |side: usize| names.corner(side).to_lowercase();
     let (place, what) = match error.tag {
         EdgeTag::Corner(one, other) => {
             let side = corner(one, other);
@@ -191,50 +171,70 @@ fn swallowed(job: &Job, piece: usize, outline: &Outline, error: OffsetError) -> 
             (FieldPath::Edge(piece, usize::from(moved), EdgeField::Liner), format!("{} edge", edge(side)))
         }
     };
-    let most = say::at_most(Length::new::<meter>(error.largest.abs()), job.units);
-    let prefix = read::piece_prefix(job, piece);
+    let most = say::at_most(Length::new::<meter>(error.largest.abs()), inputs.units);
+    let prefix = &names.prefix;
     Waiting::at(place, format!("{prefix}The liners close over the {what}: {most} is the most that fits."))
 }
 
-/// From one end to the other, in metres from the front left corner of the finished piece.
-fn over_all(title: &'static str, ends: [f64; 2], units: Units) -> Figure<Length> {
-    let [from, to] = ends.map(|end| write_length(Length::new::<meter>(end), units));
-    let length = Length::new::<meter>(ends[1] - ends[0]);
-    Working::new(title)
-        .line(
-            "over all, of the finished outline moved out by the liner of every edge",
-            format!("from {from} to {to}"),
-            write_length(length, units),
-            Source::Practice,
-        )
-        .of(length)
+/// From one end to the other, told from the front left corner of the finished piece.
+fn over_all(title: &'static str, from: Term<Length>, to: Term<Length>) -> Figure<Length> {
+    let says = "from {} to {} of the finished outline, moved out by the liner of every edge";
+    let length = to.value - from.value;
+    from.with_rule(to, says, |x| x[1] - x[0], length).titled(title, Source::Practice)
 }
 
-fn add_up(title: &'static str, formula: &str, parts: [Length; 3], units: Units) -> Figure<Length> {
-    let clear = parts[0] + parts[1] + parts[2];
-    let [size, one, other] = parts.map(|length| write_length(length, units));
-    Working::new(title)
-        .line(formula, format!("{size} + {one} + {other}"), write_length(clear, units), Source::Practice)
-        .of(clear)
-}
-
-fn base(title: &'static str, clear: &Figure<Length>, board: Length, stand: SideStand, units: Units) -> Figure<Length> {
-    let working = Working::new(title).after(&clear.working);
-    let inside = write_length(clear.value, units);
-    match stand {
-        SideStand::OnEdge => working
-            .line("clear size, since the sides are screwed to its edge", inside.to_string(), &inside, Source::Practice)
-            .of(clear.value),
+fn base(title: &'static str, clear: &Figure<Length>, board: Length, stand: SideStand) -> Figure<Length> {
+    let inside = clear.called("clear size");
+    let base = match stand {
+        SideStand::OnEdge => inside.by_rule("{}, since the sides are screwed to its edge", |x| x[0], clear.value),
         SideStand::OnBase => {
-            let base = clear.value + 2.0 * board;
-            working
-                .line(
-                    "clear size + 2 boards, since the sides stand on it",
-                    format!("{inside} + 2 × {}", write_length(board, units)),
-                    write_length(base, units),
-                    Source::Practice,
-                )
-                .of(base)
+            let base = inside + 2.0 * board.named("board");
+            let value = base.value;
+            base.by_rule("{}, since the sides stand on it", |x| x[0], value)
         }
+    };
+    base.titled(title, Source::Practice)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{FormField, PieceField};
+    use crate::measure::Units;
+    use crate::measure::exact::inches;
+
+    #[test]
+    fn what_is_ground_off_is_cast_too() {
+        let found = cast(&Ok(inches(1.5)), &Ok(inches(0.0625))).expect("both are known");
+        assert_eq!(found.value, inches(1.5) + inches(0.0625));
+        let lines = found.working.lines(Units::Inch);
+        assert_eq!(lines.last().map(|line| line.numbers.as_str()), Some("1 1/2 in + 1/16 in"));
+    }
+
+    #[test]
+    fn a_cast_waits_for_thickness_and_grinding() {
+        let waits = |field| Err(Waiting::at(FieldPath::Piece(0, field), "nothing"));
+        let waiting = cast(&waits(PieceField::Thickness), &waits(PieceField::Grinding)).expect_err("neither is known");
+        assert_eq!(waiting.needs().len(), 2);
+    }
+
+    /// By hand: 60 in and two boards of 3/4 in are 61 1/2 in.
+    #[test]
+    fn sides_on_the_base_make_it_larger() {
+        let clear = inches(60.0).named("finished width").titled("Clear width", Source::Arithmetic);
+        let on_base = base("Base", &clear, inches(0.75), SideStand::OnBase);
+        assert_eq!(on_base.working.result(Units::Inch), "61 1/2 in");
+        assert_eq!(on_base.working.lines(Units::Inch).len(), 2, "its own line, and that of the clear width");
+        assert_eq!(base("Base", &clear, inches(0.75), SideStand::OnEdge).value, inches(60.0));
+    }
+
+    /// A board that is not known stops the base, and not what is cast.
+    #[test]
+    fn a_form_waits_for_its_board() {
+        let job = crate::job::Job::new("a", Units::Inch);
+        let mut inputs = FormInputs::read(&job, 0);
+        inputs.boards.board = Err(Waiting::at(FieldPath::Form(FormField::Board), "no board"));
+        let waiting = Form::of(&Top::of(&job, 0), &inputs).expect_err("there is no board");
+        assert!(waiting.needs().iter().any(|need| need.says.text() == "no board"));
     }
 }

@@ -2,12 +2,11 @@
 
 use super::bend::{self, Arc, Bending};
 use super::ends::{self, End, EndCut};
-use super::{BasePanel, Face};
-use crate::job::read;
-use crate::job::{Bend, FieldPath, FormField, Job, Piece};
+use super::{BasePanel, BoardInputs, Face, FormInputs};
+use crate::job::{Bend, Piece};
 use crate::measure::{Angle, Length, Units, write_angle, write_length};
 use crate::plane::{Edge, EdgeTag, Opening, Outline, between_openings};
-use crate::working::{Known, all, both};
+use crate::working::{Known, together};
 use kurbo::Point;
 use uom::si::length::meter;
 
@@ -81,8 +80,7 @@ pub struct Part {
 
 /// What the parts of a form are made for.
 pub(super) struct Plan<'a> {
-    pub job: &'a Job,
-    pub piece: usize,
+    pub inputs: &'a FormInputs,
     pub clear: &'a Outline,
     pub board: Length,
     pub side_height: Length,
@@ -91,13 +89,18 @@ pub(super) struct Plan<'a> {
 impl Part {
     /// What to call it in a list: "Front side".
     pub fn name(&self, clear: &Outline, typed: &Piece) -> String {
+        self.named(clear, &|side| typed.side_name(side))
+    }
+
+    /// The same, with the words for a side.
+    pub(super) fn named(&self, clear: &Outline, side: &dyn Fn(usize) -> String) -> String {
         let Some(edge) = self.edge else { return "Base".to_owned() };
         let what = match self.made {
             Made::Strip(_) => "strip",
             Made::Layers(_) => "layer",
             Made::Base(_) | Made::Straight(_) => "side",
         };
-        format!("{} {what}", edge_name(clear, edge, typed))
+        format!("{} {what}", edge_words(clear, edge, side))
     }
 
     /// The ends of a side; the base has none.
@@ -151,7 +154,12 @@ impl EndCut {
 
 /// The words for an edge of the clear outline: "Front", "Left / front corner".
 pub(super) fn edge_name(clear: &Outline, edge: usize, typed: &Piece) -> String {
-    let name = |side: u16| typed.side_name(usize::from(side));
+    edge_words(clear, edge, &|side| typed.side_name(side))
+}
+
+/// The same, with the words for a side.
+fn edge_words(clear: &Outline, edge: usize, side: &dyn Fn(usize) -> String) -> String {
+    let name = |number: u16| side(usize::from(number));
     match clear.edges().get(edge).map(Edge::tag) {
         Some(EdgeTag::Side(side)) => name(side),
         Some(EdgeTag::Corner(one, other) | EdgeTag::Clip(one, other) | EdgeTag::Step(one, other)) => {
@@ -166,16 +174,14 @@ pub(super) fn edge_name(clear: &Outline, edge: usize, typed: &Piece) -> String {
 /// # Errors
 /// What an arc waits for: the strip, the radius that it bends to, or the kerf.
 pub(super) fn parts(plan: &Plan) -> Known<Vec<Part>> {
-    let bent = plan.job.form.bend == Bend::Strip && plan.clear.edges().iter().any(|edge| !edge.is_straight());
-    let strip = if bent { Some(strip_stock(plan.job)?) } else { None };
+    let boards = &plan.inputs.boards;
+    let bent = boards.bend == Bend::Strip && plan.clear.edges().iter().any(|edge| !edge.is_straight());
+    let strip = if bent { Some(strip_stock(boards)?) } else { None };
     let stock = strip.as_ref().map_or(plan.board, |strip| strip.thickness);
     let depth = |edge: &Edge| if edge.is_straight() { plan.board } else { stock }.get::<meter>();
     let depths: Vec<f64> = plan.clear.edges().iter().map(depth).collect();
-    let mark = |letter: char, number: usize| {
-        let several = plan.job.pieces.len() > 1;
-        if several { format!("{}-{letter}{number}", plan.piece + 1) } else { format!("{letter}{number}") }
-    };
-    let base = BasePanel::of(plan.clear, plan.board, plan.job.form.sides);
+    let mark = |letter: char, number: usize| format!("{}{letter}{number}", plan.inputs.mark);
+    let base = BasePanel::of(plan.clear, plan.board, boards.sides);
     let [width, length] = base.blank;
     let mut parts = vec![Part {
         mark: mark('B', 1),
@@ -212,11 +218,9 @@ struct StripStock {
     kerf: Length,
 }
 
-fn strip_stock(job: &Job) -> Known<StripStock> {
-    let read = |field| read::positive_length(job, FieldPath::Form(field));
-    let lengths = all([FormField::Strip, FormField::StripBend].map(read));
-    let (lengths, kerf) = both(lengths, read::length(job, FieldPath::Form(FormField::Kerf)))?;
-    let [thickness, freely] = [0, 1].map(|index| lengths.get(index).copied().unwrap_or_default());
+fn strip_stock(boards: &BoardInputs) -> Known<StripStock> {
+    let BoardInputs { strip, strip_bend, kerf, .. } = boards;
+    let (thickness, freely, kerf) = together((strip.clone(), strip_bend.clone(), kerf.clone()))?;
     Ok(StripStock { thickness, freely, kerf })
 }
 

@@ -1,17 +1,15 @@
 //! Silicone, tape and release agent.
 
-use super::{Built, EndCut, Form, Part};
+use super::sag::bow_quantity;
+use super::{BuildInputs, Built, EndCut, Form, Part};
 use crate::form::limits;
-use crate::job::read::{self, all, both};
-use crate::job::{EdgeKind, FieldPath, FormField, Job};
-use crate::measure::Dose;
-use crate::measure::{Area, Length, Units, Volume, write_area, write_count, write_dose, write_length, write_number};
+use crate::job::EdgeKind;
+use crate::measure::{Area, COUNT_TOLERANCE, Dose, Length, Quantity, Volume};
 use crate::plane::{Edge, EdgeTag};
 use crate::top::Top;
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::working::{Figure, Known, Named, Source, Term, all, known_ref, together};
 use std::f64::consts::{FRAC_PI_2, PI};
 use uom::si::length::meter;
-use uom::si::ratio::ratio;
 
 /// Corners that turn by less than this, radians, need no fillet: 1°.
 const SMOOTH: f64 = PI / 180.0;
@@ -76,30 +74,27 @@ impl Silicone {
     ///
     /// # Errors
     /// What a form, a cutout, a hole, the bead or the cartridge waits for.
-    pub(super) fn of(pieces: &[Built], job: &Job) -> Known<Self> {
-        let bead = read::length(job, FieldPath::Form(FormField::Bead));
-        let cartridge = read::positive_volume(job, FieldPath::Form(FormField::Cartridge));
+    pub(super) fn of(pieces: &[Built], inputs: &BuildInputs) -> Known<Self> {
         let known = all(pieces.iter().map(known));
-        let ((bead, cartridge), known) = both(both(bead, cartridge), known)?;
+        let (bead, cartridge, known) = together((inputs.bead.clone(), inputs.cartridge.clone(), known))?;
         let [mut base, mut upright, mut feet] = [Fillets::default(); 3];
         for (top, form, around) in known {
             base_joint(top, form, bead, &mut base);
             corners(top, form, bead, &mut upright);
             feet.add(around, fillet(bead, FRAC_PI_2));
         }
-        let volume = volume([base, upright, feet], job.units);
-        let cartridges = cartridges(&volume, cartridge, job.units);
+        let volume = volume([base, upright, feet]);
+        let cartridges = cartridges(&volume, cartridge);
         Ok(Self { at_base: base.length, upright: upright.length, at_knockouts: feet.length, volume, cartridges })
     }
 }
 
 /// The top and form of a piece, and the length around its cutouts and holes.
 fn known<'a>(piece: &Built<'a>) -> Known<(&'a Top, &'a Form, Length)> {
-    let cutouts = all(piece.top.cutouts.iter().map(|cutout| cutout.as_ref().map_err(Waiting::clone)));
-    let holes = all(piece.top.holes.iter().map(|set| set.as_ref().map_err(Waiting::clone)));
-    let edges = all(piece.top.edges.iter().map(|edge| edge.as_ref().map_err(Waiting::clone)));
-    let form = piece.form.as_ref().map_err(Waiting::clone);
-    let ((cutouts, holes), (form, _)) = both(both(cutouts, holes), both(form, edges))?;
+    let cutouts = all(piece.top.cutouts.iter().map(known_ref));
+    let holes = all(piece.top.holes.iter().map(known_ref));
+    let edges = all(piece.top.edges.iter().map(known_ref));
+    let (cutouts, holes, form, _) = together((cutouts, holes, known_ref(piece.form), edges))?;
     let around: f64 = cutouts.into_iter().chain(holes.into_iter().flatten()).map(|opening| opening.perimeter()).sum();
     Ok((piece.top, form, Length::new::<meter>(around)))
 }
@@ -127,52 +122,47 @@ fn corners(top: &Top, form: &Form, bead: Length, fillets: &mut Fillets) {
     }
 }
 
-fn write_silicone(volume: Volume, units: Units) -> String {
-    write_dose(Dose::Volume(volume), units).to_string()
+/// A small volume, as a cartridge holds it.
+fn dose(volume: Volume) -> Quantity {
+    Quantity::Dose(Dose::Volume(volume))
 }
 
-fn volume(kinds: [Fillets; 3], units: Units) -> Figure<Volume> {
-    let all: Volume = kinds.iter().map(|fillets| fillets.volume).sum();
-    let mut working = Working::new("Silicone in the inside corners");
-    for (fillets, says) in kinds.iter().zip(["along the base", "in upright corners", "around knockouts"]) {
-        working = working.line(
-            format!("{says}: length of fillet, in section r² × (1 − π ÷ 4) where square"),
-            write_length(fillets.length, units).to_string(),
-            write_silicone(fillets.volume, units),
-            Source::Arithmetic,
+fn volume(kinds: [Fillets; 3]) -> Figure<Volume> {
+    let [base, upright, feet] =
+        [(kinds[0], "along the base"), (kinds[1], "in upright corners"), (kinds[2], "around knockouts")].map(
+            |(fillets, name)| {
+                let says = "{}, in section r² × (1 − π ÷ 4) where square";
+                let length = [fillets.length.named("length of fillet").into()];
+                Term::found(says, length, fillets.volume).step_as(name, dose(fillets.volume), Source::Arithmetic)
+            },
         );
-    }
-    let parts = kinds.map(|fillets| write_silicone(fillets.volume, units)).join(" + ");
-    working.line("all of it", parts, write_silicone(all, units), Source::Arithmetic).of(all)
+    let all = base + upright + feet;
+    let quantity = dose(all.value);
+    all.titled_as("Silicone in the inside corners", quantity, Source::Arithmetic)
 }
 
-fn cartridges(volume: &Figure<Volume>, cartridge: Volume, units: Units) -> Figure<u32> {
-    /// More than this is a typing error.
-    const MOST: f64 = 10_000.0;
-    let share = (volume.value / cartridge).get::<ratio>();
-    let count = (share - crate::measure::COUNT_TOLERANCE).ceil().clamp(0.0, MOST) as u32;
-    Working::new("Cartridges of silicone")
-        .after(&volume.working)
-        .line(
-            "silicone ÷ what a cartridge holds",
-            format!("{} ÷ {}", write_silicone(volume.value, units), write_silicone(cartridge, units)),
-            write_number(share, 2),
-            Source::Arithmetic,
-        )
-        .line(
-            "rounded up to whole ones",
-            write_number(share, 2),
-            write_count(count, "cartridge", "cartridges"),
-            Source::Arithmetic,
-        )
-        .of(count)
+/// More cartridges than this is a typing error.
+const MOST_CARTRIDGES: f64 = 10_000.0;
+
+fn cartridges(volume: &Figure<Volume>, cartridge: Volume) -> Figure<u32> {
+    let holds = Term::named_as(cartridge, "what a cartridge holds", dose(cartridge));
+    let share = volume.term_as(dose(volume.value)) / holds;
+    let written = Quantity::Number(share.value.value, 2);
+    let share = share.step_as("cartridges filled", written, Source::Arithmetic);
+    let whole = |x: &[f64]| (x[0] - COUNT_TOLERANCE).ceil().clamp(0.0, MOST_CARTRIDGES);
+    let count = whole(&[share.value.value]) as u32;
+    share.by_rule("{}, rounded up to whole ones", whole, count).titled_as(
+        "Cartridges of silicone",
+        Quantity::Count(count, "cartridge", "cartridges"),
+        Source::Arithmetic,
+    )
 }
 
 /// Tape over the screw heads, and over raw ends that the concrete would be cast against.
-pub(super) fn tape(pieces: &[Built], job: &Job) -> Known<Figure<Length>> {
+pub(super) fn tape(pieces: &[Built]) -> Known<Figure<Length>> {
     let parts = all(pieces.iter().map(|piece| {
-        let form = piece.form.as_ref().map_err(Waiting::clone)?;
-        form.parts.as_ref().map(|parts| (form, parts)).map_err(Waiting::clone)
+        let form = known_ref(piece.form)?;
+        known_ref(&form.parts).map(|parts| (form, parts))
     }))?;
     let (mut heads, mut raw) = (Length::default(), Length::default());
     for (form, parts) in parts {
@@ -181,13 +171,9 @@ pub(super) fn tape(pieces: &[Built], job: &Job) -> Known<Figure<Length>> {
         let shows = |part: &&Part| part.ends().into_iter().flatten().filter(|end| end.cut == EndCut::Shows).count();
         raw += sides.map(|part| shows(&part) as f64 * form.side_height.value).sum::<Length>();
     }
-    let write = |length| write_length(length, job.units);
-    let all = heads + raw;
-    Ok(Working::new("Tape")
-        .line("over the screw heads, one strip along every side", "", write(heads), Source::Practice)
-        .line("over raw ends that show in the form", "", write(raw), Source::Practice)
-        .line("all of it", format!("{} + {}", write(heads), write(raw)), write(all), Source::Arithmetic)
-        .of(all))
+    let heads = heads.stated("over the screw heads, one strip along every side", Source::Practice);
+    let raw = raw.stated("over raw ends that show in the form", Source::Practice);
+    Ok((heads + raw).titled("Tape", Source::Arithmetic))
 }
 
 impl Release {
@@ -195,33 +181,21 @@ impl Release {
     ///
     /// # Errors
     /// What a form, a cutout or a hole waits for.
-    pub(super) fn of(pieces: &[Built], job: &Job) -> Known<Self> {
+    pub(super) fn of(pieces: &[Built]) -> Known<Self> {
         let (mut flat, mut upright) = (Area::default(), Area::default());
         for (piece, (top, form, around)) in pieces.iter().zip(all(pieces.iter().map(known))?) {
-            let area = top.area.as_ref().map_err(Waiting::clone)?.value;
+            let area = known_ref(&top.area)?.value;
             let lined = piece.top.outline.as_ref().map_or(0.0, |outline| form.clear.area() - outline.area());
             flat += area + Area::new::<uom::si::area::square_meter>(lined);
             upright += (Length::new::<meter>(form.clear.perimeter()) + around) * form.cast_thickness.value;
         }
-        let write = |area| write_area(area, job.units);
-        let sum = flat + upright;
-        let area = Working::new("Area to wipe with release agent")
-            .line("base, less cutouts and holes", "", write(flat), Source::Arithmetic)
-            .line("sides and knockouts, over the cast thickness", "", write(upright), Source::Arithmetic)
-            .line("all of it", format!("{} + {}", write(flat), write(upright)), write(sum), Source::Arithmetic)
-            .of(sum);
+        let flat = flat.stated("base, less cutouts and holes", Source::Arithmetic);
+        let upright = upright.stated("sides and knockouts, over the cast thickness", Source::Arithmetic);
+        let area = (flat + upright).titled("Area to wipe with release agent", Source::Arithmetic);
         let film = limits::release_film();
-        let volume: Volume = sum * film;
-        let written = write_silicone(volume, job.units);
-        let volume = Working::new("Release agent")
-            .after(&area.working)
-            .line(
-                "area at 400 ft² a US gallon (10 m² a litre), wiped thin",
-                write(sum).to_string(),
-                written,
-                Source::Memory,
-            )
-            .of(volume);
-        Ok(Self { area, volume })
+        let says = "film that is wiped thin, a US gallon over 400 ft² (10 m² a litre)";
+        let volume = area.called("area") * Term::named_as(film, says, bow_quantity(film));
+        let quantity = dose(volume.value);
+        Ok(Self { area, volume: volume.titled_as("Release agent", quantity, Source::Memory) })
     }
 }

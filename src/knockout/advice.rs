@@ -1,7 +1,7 @@
 //! What the knockouts of a piece tell the maker to watch.
 
 use super::stack::all_too_thick;
-use super::{Knockout, Knockouts, Stack};
+use super::{Knockout, KnockoutInputs, Knockouts, Stack, StackInputs};
 use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read;
 use crate::job::{CutoutField, FieldPath, FormField, Job, LayerField, PieceKind};
@@ -11,12 +11,13 @@ use crate::top::{Rail, RailEnd, Top};
 use crate::working::Source;
 
 /// Findings about the knockouts of the piece with that index.
-pub(crate) fn advise(knockouts: &Knockouts, top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
+pub(crate) fn advise(knockouts: &Knockouts, top: &Top, inputs: &KnockoutInputs, job: &Job) -> Vec<Finding> {
+    let piece = inputs.piece;
     let mut findings = Vec::new();
     let known: Vec<&Knockout> = knockouts.cutouts.iter().flatten().collect();
     // All are stacked alike.
     if let Some(first) = known.first() {
-        stack(first, job, piece, &mut findings);
+        stack(first, inputs, job, &mut findings);
     }
     for knockout in known {
         wedging(knockout, top, job, piece, &mut findings);
@@ -24,7 +25,7 @@ pub(crate) fn advise(knockouts: &Knockouts, top: &Top, job: &Job, piece: usize) 
     findings
 }
 
-fn stack(knockout: &Knockout, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
+fn stack(knockout: &Knockout, inputs: &KnockoutInputs, job: &Job, findings: &mut Vec<Finding>) {
     let mut add = |severity, place, says: String| {
         findings.push(Finding {
             severity,
@@ -37,7 +38,7 @@ fn stack(knockout: &Knockout, job: &Job, piece: usize, findings: &mut Vec<Findin
     };
     match &knockout.stack {
         // What cannot be read waits in its own field; what can be and does not fit is told.
-        Err(waiting) if all_too_thick(knockout.height.value, job) => {
+        Err(waiting) if all_too_thick(knockout.height.value, &inputs.stack) => {
             for need in waiting.needs() {
                 add(Severity::Stop, need.place, read::need_words(job, need));
             }
@@ -46,7 +47,7 @@ fn stack(knockout: &Knockout, job: &Job, piece: usize, findings: &mut Vec<Findin
         Ok(stack) if stack.shim.value > limits::shim_most() + crate::measure::geometry_tolerance() => {
             let says = format!(
                 "{}The layers for knockouts leave {} of the cast to shim; over {} a shim gives way.",
-                read::piece_prefix(job, piece),
+                inputs.prefix,
                 say::length(stack.shim.value, job.units),
                 say::length(limits::shim_most(), job.units)
             );
@@ -82,7 +83,7 @@ fn wedging(knockout: &Knockout, top: &Top, job: &Job, piece: usize, findings: &m
 }
 
 /// Findings about the layers and the draft, which all pieces share.
-pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
+pub(crate) fn advise_job(inputs: &StackInputs, job: &Job) -> Vec<Finding> {
     let mut findings = Vec::new();
     let has_cutouts = job.pieces.iter().any(|piece| !piece.cutouts.is_empty());
     let mut add = |place, says: String, remedy: &str| {
@@ -95,9 +96,9 @@ pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
             source: Source::Practice,
         });
     };
-    for layer in 0..if has_cutouts { job.form.layers.len() } else { 0 } {
-        let place = FieldPath::Layer(layer, LayerField::Thickness);
-        let Ok(thickness) = read::positive_length(job, place) else { continue };
+    for (index, layer) in inputs.layers.iter().enumerate().filter(|_| has_cutouts) {
+        let place = FieldPath::Layer(index, LayerField::Thickness);
+        let Ok(Some(thickness)) = layer.thickness else { continue };
         if thickness < limits::layer_least() - crate::measure::geometry_tolerance() {
             let least = say::length(limits::layer_least(), job.units);
             let says = format!("{}: under {least} it is a shim and is not stacked.", read::name_of(job, place));
@@ -105,7 +106,7 @@ pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
         }
     }
     let place = FieldPath::Form(FormField::Draft);
-    if let Ok(Some(draft)) = read::optional(job, place, read::length)
+    if let Ok(draft) = inputs.draft
         && draft > limits::draft_most() + crate::measure::geometry_tolerance()
         && has_cutouts
     {

@@ -1,14 +1,10 @@
 //! What keeps a knockout from floating.
 
 use crate::finding::say;
-use crate::job::Job;
 use crate::knockout::limits;
 use crate::measure::exact::pounds;
-use crate::measure::{
-    Area, Length, Mass, MassDensity, Units, Volume, write_area, write_count, write_density, write_length, write_mass,
-    write_volume,
-};
-use crate::working::{Figure, Source, Working};
+use crate::measure::{Area, COUNT_TOLERANCE, Length, Mass, MassDensity, Quantity, Units, Volume, write_count};
+use crate::working::{Figure, Named, Source};
 use uom::si::mass::kilogram;
 
 /// What a knockout has to be held down with, should mix get under it.
@@ -27,14 +23,13 @@ impl HoldDown {
     /// a board.
     pub(super) fn of(
         areas: [Area; 3],
-        height: Length,
+        height: &Figure<Length>,
         fresh: Option<&Figure<MassDensity>>,
         screwed: bool,
-        job: &Job,
+        units: Units,
     ) -> Self {
-        let units = job.units;
-        let lift = lift(displaced(areas, height, units), fresh, units);
-        let screws = screwed.then(|| screws(&lift, units));
+        let lift = lift(&displaced(areas, height), fresh);
+        let screws = screwed.then(|| screws(&lift));
         Self { weight: whole(lift.value, units), lift, screws }
     }
 
@@ -56,57 +51,43 @@ impl HoldDown {
 
 /// The volume that a knockout takes up. Its area changes with the square of the height at most, for which
 /// Simpson's rule is exact.
-fn displaced([foot, middle, head]: [Area; 3], height: Length, units: Units) -> Figure<Volume> {
-    let write = |area| write_area(area, units);
-    let (mean, formula, numbers) = if foot == head {
-        (foot, "area × cast thickness", write(foot).to_string())
+fn displaced([foot, middle, head]: [Area; 3], height: &Figure<Length>) -> Figure<Volume> {
+    let mean = if foot == head {
+        foot.named("area")
     } else {
-        let mean = (foot + 4.0 * middle + head) / 6.0;
-        let numbers = format!("({} + 4 × {} + {}) ÷ 6", write(foot), write(middle), write(head));
-        (mean, "(area at the foot + 4 × at half height + at the top) ÷ 6 × cast thickness", numbers)
+        let sum =
+            foot.named("area at the foot") + 4.0 * middle.named("area at half height") + head.named("area at the top");
+        sum / 6.0
     };
-    let volume = mean * height;
-    let numbers = format!("{numbers} × {}", write_length(height, units));
-    Working::new("Concrete displaced")
-        .line(formula, numbers, write_volume(volume, units), Source::Arithmetic)
-        .of(volume)
+    (mean * height.term()).titled("Concrete displaced", Source::Arithmetic)
 }
 
-fn lift(volume: Figure<Volume>, fresh: Option<&Figure<MassDensity>>, units: Units) -> Figure<Mass> {
-    let working = Working::new("Lift of the knockout").after(&volume.working);
-    let (density, working) = match fresh {
-        Some(fresh) => (fresh.value, working.after(&fresh.working)),
+fn lift(volume: &Figure<Volume>, fresh: Option<&Figure<MassDensity>>) -> Figure<Mass> {
+    let density = match fresh {
+        Some(fresh) => fresh.called("fresh density"),
         None => {
-            let density = crate::form::limits::fresh_density_assumed();
             let said = "density of the fresh mix, not known yet: on the heavy side";
-            (density, working.line(said, "", write_density(density, units), Source::Practice))
+            crate::form::limits::fresh_density_assumed().stated(said, Source::Practice)
         }
     };
-    let lift = volume.value * density;
-    working
-        .line(
-            "displaced volume × fresh density; the weight of the knockout itself is left out",
-            format!("{} × {}", write_volume(volume.value, units), write_density(density, units)),
-            write_mass(lift, units),
-            Source::Standard("Archimedes' principle"),
-        )
-        .of(lift)
+    let lift = volume.called("displaced volume") * density;
+    let value = lift.value;
+    lift.by_rule("{}; the weight of the knockout itself is left out", |x| x[0], value)
+        .titled("Lift of the knockout", Source::Standard("Archimedes' principle"))
 }
 
-fn screws(lift: &Figure<Mass>, units: Units) -> Figure<u32> {
-    let share: f64 = (lift.value / limits::hold_down_screw()).into();
-    // A cast to an integer ends at its largest value.
-    let needed = (share * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil() as u32;
-    let screws = needed.max(limits::SCREWS_LEAST);
-    Working::new("Screws to hold it down")
-        .after(&lift.working)
-        .line(
-            "lift ÷ what one screw is trusted with, rounded up; at least 2, so that it does not turn",
-            format!("{} ÷ {}", write_mass(lift.value, units), write_mass(limits::hold_down_screw(), units)),
-            write_count(screws, "screw", "screws"),
-            Source::Practice,
-        )
-        .of(screws)
+fn screws(lift: &Figure<Mass>) -> Figure<u32> {
+    let share = lift.called("lift") / limits::hold_down_screw().named("what one screw is trusted with");
+    let needed = |x: &[f64]| {
+        let whole = (x[0] * (1.0 - COUNT_TOLERANCE)).ceil();
+        whole.clamp(f64::from(limits::SCREWS_LEAST), f64::from(u32::MAX))
+    };
+    let screws = needed(&[share.value.value]) as u32;
+    share.by_rule("{}, rounded up; at least 2, so that it does not turn", needed, screws).titled_as(
+        "Screws to hold it down",
+        Quantity::Count(screws, "screw", "screws"),
+        Source::Practice,
+    )
 }
 
 /// Rounded up to a whole pound or kilogram.
@@ -116,5 +97,5 @@ fn whole(mass: Mass, units: Units) -> Mass {
         Units::Metric => Mass::new::<kilogram>(1.0),
     };
     let count: f64 = (mass / one).into();
-    (count * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil() * one
+    (count * (1.0 - COUNT_TOLERANCE)).ceil() * one
 }

@@ -6,21 +6,21 @@
 
 mod advice;
 mod hold;
+mod inputs;
 pub mod limits;
 mod stack;
 
 pub(crate) use advice::{advise, advise_job};
 pub use hold::HoldDown;
+pub use inputs::{KnockoutInputs, LayerInputs, StackInputs};
 pub use stack::{FOAM_FIRST, Stack, StackLayer};
 
 use crate::finding::say;
-use crate::form;
-use crate::job::read::{self, both};
-use crate::job::{FieldPath, FormField, Job, LayerOf};
+use crate::job::{FieldPath, FormField, LayerOf};
 use crate::measure::{Area, Length, MassDensity};
 use crate::plane::Opening;
 use crate::top::Top;
-use crate::working::{Figure, Known, Waiting};
+use crate::working::{Figure, Known, Waiting, together};
 use uom::si::area::square_meter;
 use uom::si::length::meter;
 
@@ -112,18 +112,21 @@ pub struct Knockouts {
 }
 
 impl Knockouts {
-    /// Those of the piece with that index, cast from a mix of that density; nothing while it is not known.
-    pub fn of(top: &Top, job: &Job, piece: usize, fresh: Option<&Figure<MassDensity>>) -> Self {
-        let height = form::cast_thickness(top, job, piece);
-        let draft = read::optional(job, FieldPath::Form(FormField::Draft), read::length);
-        let draft = draft.map(Option::unwrap_or_default);
-        let stack = height.clone().and_then(|height| Stack::of(&height, job, piece));
+    /// Those of a piece of that cast thickness, from a mix of that density; nothing while it is not known.
+    pub fn of(
+        top: &Top,
+        height: &Known<Figure<Length>>,
+        fresh: Option<&Figure<MassDensity>>,
+        inputs: &KnockoutInputs,
+    ) -> Self {
+        let draft = &inputs.stack.draft;
+        let stack = height.clone().and_then(|height| Stack::of(&height, inputs));
         let cutouts = top.cutouts.iter().enumerate().map(|(cutout, hole)| {
-            let (foot, (height, draft)) = both(hole.clone(), both(height.clone(), draft.clone()))?;
-            Knockout::of(cutout, foot, (height, draft), &stack, fresh, job, piece)
+            let (foot, height, draft) = together((hole.clone(), height.clone(), draft.clone()))?;
+            Knockout::of(cutout, foot, (height, draft), &stack, fresh, inputs)
         });
         let cores = top.holes.iter().enumerate().map(|(set, holes)| {
-            let (holes, height) = both(holes.clone(), height.clone())?;
+            let (holes, height) = together((holes.clone(), height.clone()))?;
             Ok(Core::of(set, &holes, height.value))
         });
         Self { cutouts: cutouts.collect(), cores: cores.collect() }
@@ -142,11 +145,10 @@ impl Knockout {
         (height, draft): (Figure<Length>, Length),
         stack: &Known<Stack>,
         fresh: Option<&Figure<MassDensity>>,
-        job: &Job,
-        piece: usize,
+        inputs: &KnockoutInputs,
     ) -> Known<Self> {
-        let at = |share: f64| narrowed(&foot, share * draft, cutout, job, piece);
-        let (middle, head) = both(at(0.5), at(1.0))?;
+        let at = |share: f64| narrowed(&foot, share * draft, cutout, inputs);
+        let (middle, head) = together((at(0.5), at(1.0)))?;
         let mut blanks = Vec::new();
         if let Ok(stack) = stack {
             let mut below = Length::default();
@@ -168,13 +170,16 @@ impl Knockout {
         }
         let areas = [&foot, &middle, &head].map(|outline| Area::new::<square_meter>(outline.area()));
         let screwed = blanks.first().is_some_and(|blank| blank.of == LayerOf::Board);
-        let hold = HoldDown::of(areas, height.value, fresh, screwed, job);
+        let hold = HoldDown::of(areas, &height, fresh, screwed, inputs.units);
         Ok(Self { cutout, foot, head, draft, height, stack: stack.clone(), blanks, hold })
     }
 }
 
 /// The outline narrower on every side by that much.
-fn narrowed(foot: &Opening, by: Length, cutout: usize, job: &Job, piece: usize) -> Known<Opening> {
+///
+/// # Errors
+/// The draft, where it leaves no outline.
+fn narrowed(foot: &Opening, by: Length, cutout: usize, inputs: &KnockoutInputs) -> Known<Opening> {
     if by == Length::default() {
         return Ok(foot.clone());
     }
@@ -183,10 +188,10 @@ fn narrowed(foot: &Opening, by: Length, cutout: usize, job: &Job, piece: usize) 
         let most = Length::new::<meter>(error.largest.abs());
         let says = format!(
             "{}: {}cutout {} has no room for that; {} is the most.",
-            read::name_of(job, place),
-            read::piece_prefix(job, piece),
+            place.label(),
+            inputs.prefix,
             cutout + 1,
-            say::at_most(most, job.units)
+            say::at_most(most, inputs.units)
         );
         Waiting::at(place, says)
     })

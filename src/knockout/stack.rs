@@ -1,11 +1,11 @@
 //! Layers that add up to the height of a knockout.
 
+use super::{KnockoutInputs, StackInputs};
 use crate::finding::say;
-use crate::job::read::{self, all};
-use crate::job::{FieldPath, Job, LayerField, LayerOf, PieceField};
+use crate::job::{FieldPath, LayerField, LayerOf, PieceField};
 use crate::knockout::limits;
-use crate::measure::{Length, write_length};
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::measure::{Length, geometry_tolerance};
+use crate::working::{Figure, Known, Named, Source, Term, Waiting, all};
 use uom::si::length::micrometer;
 
 /// One layer of a stack.
@@ -63,28 +63,28 @@ impl Stack {
     ///
     /// # Errors
     /// Layers that cannot be read, none at all, or none thin enough; a height that cannot be right.
-    pub(super) fn of(height: &Figure<Length>, job: &Job, piece: usize) -> Known<Self> {
-        let stock = stock(job)?;
+    pub(super) fn of(height: &Figure<Length>, inputs: &KnockoutInputs) -> Known<Self> {
+        let stock = stock(&inputs.stack)?;
         let waits = |says: String| Err(Waiting::at(FieldPath::Layer(0, LayerField::Thickness), says));
         if stock.is_empty() {
             return waits("Knockouts: name a thickness of foam or board to stack them from.".to_owned());
         }
         if height.value > crate::top::limits::thickness_stop() + crate::form::limits::grinding_most() {
-            let place = FieldPath::Piece(piece, PieceField::Thickness);
-            let says = format!("{}: too much to stack a knockout for.", read::name_of(job, place));
+            let place = FieldPath::Piece(inputs.piece, PieceField::Thickness);
+            let says = format!("{}{}: too much to stack a knockout for.", inputs.prefix, place.label());
             return Err(Waiting::at(place, says));
         }
         let mut layers = search(&stock, height.value);
         if layers.is_empty() {
-            let cast = say::length(height.value, job.units);
-            let prefix = read::piece_prefix(job, piece);
+            let cast = say::length(height.value, inputs.units);
+            let prefix = &inputs.prefix;
             return waits(format!("{prefix}Every layer for knockouts is thicker than the cast, {cast}."));
         }
         layers.sort_by(|one, other| {
             let foam = |layer: &StackLayer| layer.of == LayerOf::Foam;
             foam(one).cmp(&foam(other)).then(other.thickness.value.total_cmp(&one.thickness.value))
         });
-        Ok(Self { shim: shim(height, &layers, job), layers })
+        Ok(Self { shim: shim(height, &layers), layers })
     }
 
     /// It has a layer of board, which can wedge.
@@ -95,10 +95,12 @@ impl Stack {
 
 /// The layers of the job that can be stacked; one that is blank is not there yet, and one that is too thin is
 /// told by a finding.
-fn stock(job: &Job) -> Known<Vec<StackLayer>> {
-    let layers = job.form.layers.iter().enumerate().map(|(stock, layer)| {
-        let place = FieldPath::Layer(stock, LayerField::Thickness);
-        let thickness = read::optional(job, place, read::positive_length)?;
+///
+/// # Errors
+/// Layers that cannot be read.
+fn stock(inputs: &StackInputs) -> Known<Vec<StackLayer>> {
+    let layers = inputs.layers.iter().enumerate().map(|(stock, layer)| {
+        let thickness = layer.thickness.clone()?;
         Ok(thickness.map(|thickness| StackLayer { stock, of: layer.of, thickness }))
     });
     let least = limits::layer_least() - crate::measure::geometry_tolerance();
@@ -171,34 +173,66 @@ fn common_divisor(one: u32, other: u32) -> u32 {
 }
 
 /// Every layer that can be stacked is too thick for that height.
-pub(super) fn all_too_thick(height: Length, job: &Job) -> bool {
+pub(super) fn all_too_thick(height: Length, inputs: &StackInputs) -> bool {
     let fits = |layer: &StackLayer| layer.thickness <= height + limits::stack_slack();
-    stock(job).is_ok_and(|stock| !stock.is_empty() && !stock.iter().any(fits))
+    stock(inputs).is_ok_and(|stock| !stock.is_empty() && !stock.iter().any(fits))
 }
 
 /// What the layers leave of the height.
-fn shim(height: &Figure<Length>, layers: &[StackLayer], job: &Job) -> Figure<Length> {
-    let write = |length| write_length(length, job.units);
-    let sum: Length = layers.iter().map(|layer| layer.thickness).sum();
-    let left = height.value - sum;
-    let shim =
-        if left > limits::stack_slack() + crate::measure::geometry_tolerance() { left } else { Length::default() };
-    let part = |layer: &StackLayer| {
-        format!("{} {}", write(layer.thickness), layer.of.label().to_lowercase()).replace("≈ ", "")
+fn shim(height: &Figure<Length>, layers: &[StackLayer]) -> Figure<Length> {
+    let name = |of| match of {
+        LayerOf::Foam => "foam",
+        LayerOf::Board => "board or ply",
     };
-    Working::new("Shim on the knockout")
-        .after(&height.working)
-        .line(
-            "layers, from the foot up",
-            layers.iter().map(part).collect::<Vec<_>>().join(" + "),
-            write(sum),
-            Source::Arithmetic,
-        )
-        .line(
-            "cast thickness − layers; what a trowel takes up counts as none",
-            format!("{} − {}", write(height.value), write(sum)),
-            write(shim),
-            Source::Practice,
-        )
-        .of(shim)
+    let left = match Term::sum(layers.iter().map(|layer| layer.thickness.named(name(layer.of)))) {
+        Some(sum) => height.term() - sum.step("layers, from the foot up", Source::Arithmetic),
+        None => height.term(),
+    };
+    let rest = |x: &[f64]| {
+        let least = limits::stack_slack() + geometry_tolerance();
+        if x[0] > least.value { x[0] } else { 0.0 }
+    };
+    let shim = if left.value > limits::stack_slack() + geometry_tolerance() { left.value } else { Length::default() };
+    left.by_rule("{}; what a trowel takes up counts as none", rest, shim)
+        .titled("Shim on the knockout", Source::Practice)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::knockout::LayerInputs;
+    use crate::measure::Units;
+    use crate::measure::exact::inches;
+    use crate::working::WrittenLine;
+
+    fn stacked(layers: &[(LayerOf, f64)], height: f64) -> Known<Stack> {
+        let layer = |(of, thickness): &(LayerOf, f64)| LayerInputs { of: *of, thickness: Ok(Some(inches(*thickness))) };
+        let stack = StackInputs { layers: layers.iter().map(layer).collect(), draft: Ok(Length::default()) };
+        let inputs = KnockoutInputs { piece: 0, prefix: String::new(), stack, units: Units::Inch };
+        let height = inches(height).named("finished thickness").titled("Cast thickness", Source::Arithmetic);
+        Stack::of(&height, &inputs)
+    }
+
+    /// By hand: 1 1/2 in are two boards of 3/4 in, or foam of 1 in and of 1/2 in, which is as few and no board.
+    #[test]
+    fn as_few_layers_with_more_foam() {
+        let layers = [(LayerOf::Board, 0.75), (LayerOf::Foam, 0.5), (LayerOf::Foam, 1.0)];
+        let stack = stacked(&layers, 1.5).expect("it is stacked");
+        assert_eq!(stack.layers.iter().map(|layer| layer.stock).collect::<Vec<_>>(), [2, 1]);
+        assert_eq!(stack.shim.value, Length::default());
+        let stack = stacked(&layers[..1], 1.5).expect("it is stacked");
+        assert_eq!(stack.layers.len(), 2);
+    }
+
+    /// By hand: one layer of 1 in leaves 1/2 in of 1 1/2 in.
+    #[test]
+    fn what_layers_leave_is_shimmed() {
+        let stack = stacked(&[(LayerOf::Foam, 1.0)], 1.5).expect("it is stacked");
+        let lines: Vec<WrittenLine> = stack.shim.working.lines(Units::Inch);
+        let last = lines.last().expect("it has a line");
+        assert_eq!(last.result, "1/2 in");
+        assert_eq!(last.numbers, "1 1/2 in − 1 in; what a trowel takes up counts as none");
+        assert!(stacked(&[(LayerOf::Foam, 2.0)], 1.5).is_err(), "it is thicker than the cast");
+        assert!(stacked(&[], 1.5).is_err(), "there is nothing to stack");
+    }
 }

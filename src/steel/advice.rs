@@ -1,8 +1,7 @@
 //! What the steel of a piece tells the maker to watch.
 
-use super::{Bars, Layer, Steel};
+use super::{Bars, Layer, Steel, SteelInputs};
 use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::read;
 use crate::job::{FieldPath, Job, PieceField, PieceKind, SteelField};
 use crate::measure::{Length, Mass};
 use crate::steel::limits;
@@ -12,13 +11,14 @@ use crate::working::{Known, Source};
 /// The findings of one piece as they come together.
 struct Findings<'a> {
     job: &'a Job,
+    inputs: &'a SteelInputs,
     piece: usize,
     found: Vec<Finding>,
 }
 
 impl Findings<'_> {
     fn add(&mut self, severity: Severity, place: FieldPath, says: String, remedy: String) {
-        let says = format!("{}{says}", read::piece_prefix(self.job, self.piece));
+        let says = format!("{}{says}", self.inputs.prefix);
         self.found.push(Finding { severity, stage: Stage::Build, place, says, remedy, source: Source::Practice });
     }
 
@@ -32,11 +32,10 @@ impl Findings<'_> {
 }
 
 /// Findings about the steel of the piece with that index.
-pub(crate) fn advise(steel: &Known<Steel>, top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
-    let mut findings = Findings { job, piece, found: Vec::new() };
+pub(crate) fn advise(steel: &Known<Steel>, top: &Top, inputs: &SteelInputs, job: &Job) -> Vec<Finding> {
+    let mut findings = Findings { job, inputs, piece: inputs.piece, found: Vec::new() };
     let Ok(steel) = steel else { return Vec::new() };
-    let weighed = read::optional(job, FieldPath::Piece(piece, PieceField::Steel), read::mass);
-    let weighed = !matches!(weighed, Ok(None)) && weighed != Ok(Some(Mass::default()));
+    let weighed = !matches!(inputs.weighed, Ok(None)) && inputs.weighed != Ok(Some(Mass::default()));
     if steel.lath.is_none() && steel.bars.is_none() {
         if !weighed {
             no_steel(top, &mut findings);
@@ -74,7 +73,7 @@ fn no_steel(top: &Top, findings: &mut Findings) {
 /// Steel that comes too near to the edges.
 fn edges(findings: &mut Findings) {
     let place = findings.at(SteelField::OffEdges);
-    let Ok(off) = read::length(findings.job, place) else { return };
+    let Ok(off) = findings.inputs.off_edges else { return };
     if off < limits::steel_cover() - crate::measure::geometry_tolerance() {
         let least = findings.write(limits::steel_cover());
         let says =
@@ -180,7 +179,7 @@ fn beside_bars(bars: &Bars, findings: &mut Findings) {
 /// Lath stays off both sides of a rail; where nothing is left between, none runs through.
 fn rails_without_lath(top: &Top, findings: &mut Findings) {
     let place = findings.at(SteelField::OffEdges);
-    let Ok(off) = read::length(findings.job, place) else { return };
+    let Ok(off) = findings.inputs.off_edges else { return };
     let Some(rail) = thinnest(top).filter(|rail| rail.width <= 2.0 * off) else { return };
     let says = format!(
         "No lath runs through the thinnest rail, {} wide: it stays {} off on both sides.",

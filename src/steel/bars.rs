@@ -3,12 +3,12 @@
 use super::Chosen;
 use super::rails::{BarRail, wanted};
 use super::region::{self, Region, Span};
-use crate::job::{BarSize, Job};
+use crate::job::BarSize;
 use crate::measure::exact::{in_pounds, inches};
-use crate::measure::{Length, Mass, Units, write_count, write_length, write_mass, write_number};
+use crate::measure::{Length, Mass, Quantity, Units, write_number};
 use crate::steel::limits;
 use crate::top::{RailEnd, Top};
-use crate::working::{Figure, Source, Working};
+use crate::working::{Figure, Label, Named, Source, Term};
 use kurbo::{Affine, Point, Vec2};
 use uom::si::length::meter;
 use uom::si::mass::kilogram;
@@ -79,8 +79,8 @@ struct Lie {
 }
 
 impl Bars {
-    pub(super) fn of(top: &Top, chosen: &Chosen, job: &Job) -> Self {
-        let diameter = limits::bar_diameter(chosen.bar, job.units);
+    pub(super) fn of(top: &Top, chosen: &Chosen, units: Units) -> Self {
+        let diameter = limits::bar_diameter(chosen.bar, units);
         let mut bars: Vec<Bar> = Vec::new();
         let mut no_room = Vec::new();
         for rail in wanted(top, chosen) {
@@ -106,7 +106,7 @@ impl Bars {
                 nearest,
             });
         }
-        let mass = mass(chosen.bar, &bars, job);
+        let mass = mass(chosen.bar, &bars, units);
         Self { size: chosen.bar, diameter, bars, no_room, mass }
     }
 }
@@ -252,31 +252,24 @@ fn aside((one, other): (Point, Point), (from, to): Span, y: f64) -> f64 {
     if start * end <= 0.0 { 0.0 } else { start.abs().min(end.abs()) }
 }
 
-fn mass(size: BarSize, bars: &[Bar], job: &Job) -> Figure<Mass> {
-    let units = job.units;
-    let length: Length = bars.iter().map(|bar| bar.length).sum();
-    let mass = limits::bar_mass(size, length, units);
-    let parts: Vec<_> = bars.iter().map(|bar| write_length(bar.length, units).to_string()).collect();
-    let count = u32::try_from(bars.len()).unwrap_or(u32::MAX);
-    let nominal = match units {
-        Units::Inch => format!("{} lb/ft", write_number(in_pounds(limits::bar_mass(size, inches(12.0), units)), 3)),
-        Units::Metric => {
-            let metre = limits::bar_mass(size, Length::new::<meter>(1.0), units);
-            format!("{} kg/m", write_number(metre.get::<kilogram>(), 3))
+fn mass(size: BarSize, bars: &[Bar], units: Units) -> Figure<Mass> {
+    let length = match Term::sum(bars.iter().map(|bar| bar.length.named(bar.mark.clone()))) {
+        Some(sum) => sum.step("length of all bars", Source::Arithmetic),
+        None => {
+            let nothing: Length = std::iter::empty::<Length>().sum();
+            nothing.stated("no bar is laid", Source::Arithmetic)
         }
     };
-    Working::new("Mass of the bars")
-        .line(
-            format!("all bars: {}", write_count(count, "bar", "bars")),
-            parts.join(" + "),
-            write_length(length, units),
-            Source::Arithmetic,
-        )
-        .line(
-            format!("length × nominal mass of {}", size.label()),
-            format!("{} × {nominal}", write_length(length, units)),
-            write_mass(mass, units),
-            limits::BARS,
-        )
-        .of(mass)
+    let nominal = limits::bar_mass(size, Length::new::<meter>(1.0), units).value;
+    let by_length = |si: f64, units| match units {
+        Units::Inch => {
+            let foot = Mass::new::<kilogram>(si * inches(12.0).value);
+            write_number(in_pounds(foot), 3) + " lb/ft"
+        }
+        Units::Metric => write_number(si, 3) + " kg/m",
+    };
+    let name = Label::with("nominal mass of {}", [Quantity::Words(size.label().into())]);
+    let nominal = Term::named_as(nominal, name, Quantity::other(nominal, by_length));
+    let mass = limits::bar_mass(size, length.value, units);
+    length.with_rule(nominal, "{} × {}", |x| x[0] * x[1], mass).titled("Mass of the bars", limits::BARS)
 }

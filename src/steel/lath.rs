@@ -1,16 +1,16 @@
 //! Sheets of lath laid over a piece, with laps.
 
-use super::Chosen;
 use super::inset::inset;
 use super::region::{self, Region};
+use super::{Chosen, SteelInputs};
 use crate::finding::say;
-use crate::job::read;
-use crate::job::{FieldPath, Job, Lath, SteelField};
-use crate::measure::{Area, Length, Mass, write_area, write_count, write_length, write_mass};
+use crate::job::{FieldPath, Lath, SteelField};
+use crate::measure::exact::{in_pounds, inches};
+use crate::measure::{Area, Length, Mass, Quantity, write_number};
 use crate::plane::{OffsetError, Opening, Outline};
 use crate::steel::limits;
 use crate::top::RailEnd;
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::working::{Figure, Known, Named, Part, Source, Term, Waiting, together};
 use kurbo::{Affine, Rect};
 use uom::si::area::square_meter;
 use uom::si::length::meter;
@@ -77,34 +77,27 @@ struct Sheet {
 }
 
 impl LathPlan {
-    pub(super) fn of(chosen: &Chosen, job: &Job, piece: usize) -> Known<Self> {
-        let place = |field| FieldPath::Steel(piece, field);
-        let positive = |field| read::positive_length(job, place(field));
-        let layers = read::or_usual(job, place(SteelField::Layers), read::count);
-        let sizes = read::both(positive(SteelField::LathWidth), positive(SteelField::LathLength));
-        let lap = read::length(job, place(SteelField::Lap));
-        let (layers, ((width, length), lap)) = read::both(layers, read::both(sizes, lap))?;
+    /// # Errors
+    /// The sizes of the sheets, their lap or the layers, where they cannot be read or cannot be right; what steel
+    /// stays off the edges, where that leaves nothing inside.
+    pub(super) fn of(chosen: &Chosen, inputs: &SteelInputs) -> Known<Self> {
+        let SteelInputs { layers, lath_width, lath_length, lap, .. } = inputs;
+        let (layers, width, length, lap) =
+            together((layers.clone(), lath_width.clone(), lath_length.clone(), lap.clone()))?;
         if layers > limits::MOST_LATH_LAYERS {
-            let place = place(SteelField::Layers);
-            let says = format!("{}: more than can lie in a top.", read::name_of(job, place));
-            return Err(Waiting::at(place, says));
+            return Err(waits(SteelField::Layers, "more than can lie in a top.", inputs));
         }
         let sheet = Sheet { width: width.get::<meter>(), length: length.get::<meter>(), lap: lap.get::<meter>() };
         if sheet.lap >= sheet.width.min(sheet.length) {
-            let place = place(SteelField::Lap);
-            let says = format!("{}: as much as a sheet is wide; nothing is left to cover.", read::name_of(job, place));
-            return Err(Waiting::at(place, says));
+            let says = "as much as a sheet is wide; nothing is left to cover.";
+            return Err(waits(SteelField::Lap, says, inputs));
         }
         let off = chosen.off.get::<meter>();
-        let outline = inset(&chosen.outline, off).map_err(|error| no_room(&error, job, piece))?;
+        let outline = inset(&chosen.outline, off).map_err(|error| no_room(&error, inputs))?;
         let openings: Vec<_> = chosen.openings.iter().map(|(end, opening)| (*end, moved_out(opening, off))).collect();
         let shapes: Vec<_> = openings.iter().map(|(_, opening)| opening.clone()).collect();
         let region = Region::of(&outline, &shapes);
-        let too_many = || {
-            let place = place(SteelField::LathWidth);
-            let says = format!("{}: more panels than can be right; check the sheet.", read::name_of(job, place));
-            Waiting::at(place, says)
-        };
+        let too_many = || waits(SteelField::LathWidth, "more panels than can be right; check the sheet.", inputs);
         let panels = panels(&region, sheet).ok_or_else(too_many)?;
         // What lies in a cutout altogether is not cut.
         let cut = panels.into_iter().map(|(at, turned)| (at, turned, region.area_in(at)));
@@ -115,9 +108,9 @@ impl LathPlan {
         let whole = Region { openings: Vec::new(), ..region };
         let listed = (1..).zip(panels).map(|(number, (at, turned))| panel(number, at, turned, &whole, &openings));
         let panels: Vec<_> = listed.collect();
-        let sheets = say_sheets(sheets, &panels, layers, [width, length], job);
-        let area = say_area(area, &panels, job);
-        let mass = say_mass(chosen.lath, &area, layers, job);
+        let sheets = count_figure(sheets, &panels, layers, [width, length]);
+        let area = area_figure(area, &panels);
+        let mass = mass_figure(chosen.lath, &area, layers);
         Ok(Self { class: chosen.lath, layers, outline, panels, sheets, area, mass })
     }
 }
@@ -132,10 +125,15 @@ fn moved_out(opening: &Opening, by: f64) -> Opening {
     })
 }
 
-fn no_room(error: &OffsetError, job: &Job, piece: usize) -> Waiting {
-    let place = FieldPath::Steel(piece, SteelField::OffEdges);
-    let most = say::at_most(Length::new::<meter>(error.largest.abs()), job.units);
-    Waiting::at(place, format!("{}: nothing is left inside; {most} is the most.", read::name_of(job, place)))
+fn no_room(error: &OffsetError, inputs: &SteelInputs) -> Waiting {
+    let most = say::at_most(Length::new::<meter>(error.largest.abs()), inputs.units);
+    waits(SteelField::OffEdges, &format!("nothing is left inside; {most} is the most."), inputs)
+}
+
+/// What is wrong with a size of the steel.
+fn waits(field: SteelField, says: &str, inputs: &SteelInputs) -> Waiting {
+    let place = FieldPath::Steel(inputs.piece, field);
+    Waiting::at(place, format!("{}{}: {says}", inputs.prefix, place.label()))
 }
 
 /// Panels, each with whether it lies with its length front to back. The length of a sheet, in which expanded
@@ -234,46 +232,45 @@ fn panel(number: u32, at: Rect, turned: bool, whole: &Region, openings: &[(RailE
     }
 }
 
-fn say_sheets(sheets: u32, panels: &[Panel], layers: u32, [width, length]: [Length; 2], job: &Job) -> Figure<u32> {
-    let write = |length| write_length(length, job.units);
-    let each = |panel: &Panel| format!("{} × {}", write(panel.width), write(panel.length));
-    Working::new("Sheets of lath")
-        .line(
-            "panels of one layer, across × along the sheet",
-            panels.iter().map(each).collect::<Vec<_>>().join(", "),
-            write_count(u32::try_from(panels.len()).unwrap_or(u32::MAX), "panel", "panels"),
-            Source::Arithmetic,
-        )
-        .line(
-            "all layers, cut from sheets in strips, longest first",
-            format!("{} from {} × {}", write_count(layers, "layer", "layers"), write(width), write(length)),
-            write_count(sheets, "sheet", "sheets"),
-            Source::Arithmetic,
-        )
-        .of(sheets)
+fn count_figure(sheets: u32, panels: &[Panel], layers: u32, [width, length]: [Length; 2]) -> Figure<u32> {
+    let panel = |panel: &Panel| {
+        let area: Area = panel.width * panel.length;
+        panel.width.named("width").with_rule(panel.length.named("length"), "{} by {}", |x| x[0] * x[1], area)
+    };
+    let parts = [
+        Part::list(panels.iter().map(panel)),
+        Term::named_as(layers, "layers", Quantity::Count(layers, "layer", "layers")).into(),
+        width.named("width of a sheet").into(),
+        length.named("its length").into(),
+    ];
+    let says = "panels {}, in {}, cut in strips from sheets of {} by {}, longest panel first";
+    let counted = Quantity::Count(sheets, "sheet", "sheets");
+    Term::found(says, parts, sheets).titled_as("Sheets of lath", counted, Source::Arithmetic)
 }
 
-fn say_area(area: Area, panels: &[Panel], job: &Job) -> Figure<Area> {
-    let numbers = write_count(u32::try_from(panels.len()).unwrap_or(u32::MAX), "panel", "panels");
-    Working::new("Lath in one layer")
-        .line(
-            "panels, less what is cut away at cutouts and trimmed at the outline; laps count twice",
-            numbers,
-            write_area(area, job.units),
-            Source::Arithmetic,
-        )
-        .of(area)
+fn area_figure(area: Area, panels: &[Panel]) -> Figure<Area> {
+    let count = u32::try_from(panels.len()).unwrap_or(u32::MAX);
+    let panels = Term::named_as(count, "panels", Quantity::Count(count, "panel", "panels"));
+    let says = "{}, less what is cut away at cutouts and trimmed at the outline; laps count twice";
+    Term::found(says, [panels.into()], area).titled("Lath in one layer", Source::Arithmetic)
 }
 
-fn say_mass(lath: Lath, area: &Figure<Area>, layers: u32, job: &Job) -> Figure<Mass> {
+fn square_yard() -> Area {
+    inches(36.0) * inches(36.0)
+}
+
+fn mass_figure(lath: Lath, area: &Figure<Area>, layers: u32) -> Figure<Mass> {
     let mass = limits::lath_mass(lath, area.value) * f64::from(layers);
-    Working::new("Mass of the lath")
-        .after(&area.working)
-        .line(
-            "area × layers × weight class",
-            format!("{} × {layers} × {}", write_area(area.value, job.units), lath.label()),
-            write_mass(mass, job.units),
-            limits::LATH,
-        )
-        .of(mass)
+    let class = limits::lath_mass(lath, square_yard());
+    let by_area = |si: f64, _| {
+        let pounds = in_pounds(Mass::new::<uom::si::mass::kilogram>(si));
+        write_number(pounds, 1) + " lb/yd²"
+    };
+    let parts = [
+        area.called("area").into(),
+        layers.named("layers").into(),
+        Term::named_as(class, "weight class", Quantity::other(class.value, by_area)).into(),
+    ];
+    let of_all = |x: &[f64]| x[2] * (x[0] / square_yard().value) * x[1];
+    Term::rule("{} × {} × {}", parts, of_all, mass).titled("Mass of the lath", limits::LATH)
 }

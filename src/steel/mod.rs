@@ -5,6 +5,7 @@
 
 mod advice;
 mod bars;
+mod inputs;
 mod inset;
 mod lath;
 pub mod limits;
@@ -13,16 +14,15 @@ mod region;
 
 pub(crate) use advice::advise;
 pub use bars::{Bar, Bars, NoRoom};
+pub use inputs::{SteelInputs, mass_of};
 pub use lath::{LathPlan, Panel, PanelCut};
 pub use rails::{BarRail, Lies};
 
-use crate::form;
-use crate::job::read::{self, all, both};
-use crate::job::{BarSize, FieldPath, Job, Lath, PieceField, SteelField};
-use crate::measure::{Length, Mass, write_length, write_mass};
+use crate::job::{BarSize, Lath};
+use crate::measure::{Length, Mass};
 use crate::plane::{Opening, Outline};
 use crate::top::{RailEnd, Top};
-use crate::working::{Figure, Known, Source, Working};
+use crate::working::{Figure, Known, Named, Source, Term, all, together};
 
 /// In which order steel is laid into the form, which decides what lies nearer to the face.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -101,77 +101,69 @@ struct Depth {
 }
 
 impl Steel {
-    /// The steel of the piece with that index.
+    /// The steel of a piece of that cast thickness, of which that much is ground off its face.
     ///
     /// # Errors
     /// What it waits for, where lath or bars are chosen: outline, cutouts, holes, thickness, grinding, and the
     /// sizes of the steel; edges that leave nothing inside.
-    pub fn of(top: &Top, job: &Job, piece: usize) -> Known<Self> {
-        let typed = job.pieces.get(piece).map(|piece| &piece.reinforcement);
-        let (lath, bar) = typed.map_or((Lath::None, BarSize::None), |steel| (steel.lath, steel.bars));
+    pub fn of(top: &Top, cast: &Known<Figure<Length>>, grinding: &Known<Length>, inputs: &SteelInputs) -> Known<Self> {
+        let SteelInputs { lath, bars: bar, .. } = *inputs;
         if lath == Lath::None && bar == BarSize::None {
-            return Ok(Self::nothing(job));
+            return Ok(Self::nothing());
         }
-        let chosen = Chosen::of(top, lath, bar, job, piece);
-        let depth = Depth::of(top, bar, job, piece);
-        let (chosen, depth) = both(chosen, depth)?;
-        let plan = (lath != Lath::None).then(|| LathPlan::of(&chosen, job, piece)).transpose()?;
-        let bars = (bar != BarSize::None).then(|| Bars::of(top, &chosen, job));
+        let (chosen, depth) = together((Chosen::of(top, inputs), Depth::of(cast, grinding, inputs)))?;
+        let plan = (lath != Lath::None).then(|| LathPlan::of(&chosen, inputs)).transpose()?;
+        let bars = (bar != BarSize::None).then(|| Bars::of(top, &chosen, inputs.units));
         // Where no rail asks for a bar there is none to lie in the lath's way.
         let laid = bars.as_ref().is_some_and(|bars| !bars.bars.is_empty());
         let order = depth.order(plan.is_some(), laid);
-        let lath_layer = plan.is_some().then(|| depth.lath_layer(order, job));
-        let bar_layer = laid.then(|| depth.bar_layer(job));
-        let mass = mass(plan.as_ref(), bars.as_ref(), job);
+        let lath_layer = plan.is_some().then(|| depth.lath_layer(order));
+        let bar_layer = laid.then(|| depth.bar_layer());
+        let mass = mass(plan.as_ref(), bars.as_ref());
         Ok(Self { lath: plan, lath_layer, bars, bar_layer, order, mass })
     }
 
-    fn nothing(job: &Job) -> Self {
-        let mass = mass(None, None, job);
+    fn nothing() -> Self {
+        let mass = mass(None, None);
         Self { lath: None, lath_layer: None, bars: None, bar_layer: None, order: Order::Nothing, mass }
     }
 }
 
-/// The mass of the steel in the piece with that index: as weighed where that is typed, else of its lath and bars.
-///
-/// # Errors
-/// What it waits for: a mass that cannot be read, or what [`Steel::of`] waits for.
-pub fn mass_of(top: &Top, job: &Job, piece: usize) -> Known<Figure<Mass>> {
-    match read::optional(job, FieldPath::Piece(piece, PieceField::Steel), read::mass)? {
-        Some(mass) => Ok(Working::new("Steel in it")
-            .line("steel, as weighed", "", write_mass(mass, job.units), Source::Typed)
-            .of(mass)),
-        None => Steel::of(top, job, piece).map(|steel| steel.mass),
+impl SteelInputs {
+    /// The mass of the steel in the piece: as weighed where that is typed, else of its lath and bars.
+    ///
+    /// # Errors
+    /// What it waits for: a mass that cannot be read, or what the steel waits for.
+    pub fn mass(&self, steel: impl FnOnce() -> Known<Steel>) -> Known<Figure<Mass>> {
+        match self.weighed.clone()? {
+            Some(mass) => Ok(mass.stated("steel, as weighed", Source::Typed).ended("Steel in it")),
+            None => steel().map(|steel| steel.mass),
+        }
     }
 }
 
-fn mass(lath: Option<&LathPlan>, bars: Option<&Bars>, job: &Job) -> Figure<Mass> {
-    let parts: Vec<&Figure<Mass>> =
-        lath.map(|lath| &lath.mass).into_iter().chain(bars.map(|bars| &bars.mass)).collect();
-    let mass: Mass = parts.iter().map(|part| part.value).sum();
-    let write = |mass| write_mass(mass, job.units);
-    let working = parts.iter().fold(Working::new("Steel in it"), |working, part| working.after(&part.working));
-    let working = match parts.as_slice() {
-        [] => working.line("no lath and no bars", "", write(mass), Source::Typed),
-        [_] => working,
-        parts => {
-            let numbers: Vec<_> = parts.iter().map(|part| write(part.value).to_string()).collect();
-            working.line("lath + bars", numbers.join(" + "), write(mass), Source::Arithmetic)
+fn mass(lath: Option<&LathPlan>, bars: Option<&Bars>) -> Figure<Mass> {
+    const TITLE: &str = "Steel in it";
+    match (lath, bars) {
+        (None, None) => {
+            let nothing: Mass = std::iter::empty::<Mass>().sum();
+            nothing.stated("no lath and no bars", Source::Typed).ended(TITLE)
         }
-    };
-    working.of(mass)
+        (Some(lath), None) => lath.mass.term().ended(TITLE),
+        (None, Some(bars)) => bars.mass.term().ended(TITLE),
+        (Some(lath), Some(bars)) => {
+            (lath.mass.called("lath") + bars.mass.called("bars")).titled(TITLE, Source::Arithmetic)
+        }
+    }
 }
 
 impl Chosen {
-    fn of(top: &Top, lath: Lath, bar: BarSize, job: &Job, piece: usize) -> Known<Self> {
-        let off = read::length(job, FieldPath::Steel(piece, SteelField::OffEdges));
-        let rails_to = match bar {
-            BarSize::None => Ok(None),
-            _ => read::optional(job, FieldPath::Steel(piece, SteelField::RailsTo), read::length),
-        };
-        let openings = both(all(top.cutouts.iter().cloned()), all(top.holes.iter().cloned()));
-        let ((off, rails_to), (outline, (cutouts, holes))) =
-            both(both(off, rails_to), both(top.outline.clone(), openings))?;
+    fn of(top: &Top, inputs: &SteelInputs) -> Known<Self> {
+        let SteelInputs { lath, bars: bar, .. } = *inputs;
+        let rails_to = if bar == BarSize::None { Ok(None) } else { inputs.rails_to.clone() };
+        let (cutouts, holes) = (all(top.cutouts.iter().cloned()), all(top.holes.iter().cloned()));
+        let (off, rails_to, outline, cutouts, holes) =
+            together((inputs.off_edges.clone(), rails_to, top.outline.clone(), cutouts, holes))?;
         let cutouts = cutouts.into_iter().enumerate().map(|(index, cutout)| (RailEnd::Cutout(index), cutout));
         let holes = holes.into_iter().enumerate().flat_map(|(set, holes)| {
             holes.into_iter().enumerate().map(move |(index, hole)| (RailEnd::Hole(set, index), hole))
@@ -181,15 +173,11 @@ impl Chosen {
 }
 
 impl Depth {
-    fn of(top: &Top, bar: BarSize, job: &Job, piece: usize) -> Known<Self> {
-        let grinding = read::optional(job, FieldPath::Piece(piece, PieceField::Grinding), read::length);
-        let bar_height = match bar {
-            BarSize::None => Ok(None),
-            _ => read::optional(job, FieldPath::Steel(piece, SteelField::BarHeight), read::length),
-        };
-        let (cast, (grinding, bar_height)) = both(form::cast_thickness(top, job, piece), both(grinding, bar_height))?;
-        let radius = crate::steel::limits::bar_diameter(bar, job.units) / 2.0;
-        Ok(Self { cast, grinding: grinding.unwrap_or_default(), radius, bar_height })
+    fn of(cast: &Known<Figure<Length>>, grinding: &Known<Length>, inputs: &SteelInputs) -> Known<Self> {
+        let bar_height = if inputs.bars == BarSize::None { Ok(None) } else { inputs.bar_height.clone() };
+        let (cast, grinding, bar_height) = together((cast.clone(), grinding.clone(), bar_height))?;
+        let radius = limits::bar_diameter(inputs.bars, inputs.units) / 2.0;
+        Ok(Self { cast, grinding, radius, bar_height })
     }
 
     fn middle(&self) -> Length {
@@ -212,49 +200,73 @@ impl Depth {
         }
     }
 
-    fn bar_layer(&self, job: &Job) -> Layer {
-        let height = self.bar_height();
-        let working = Working::new("Height of the bars over the face");
-        let write = |length| write_length(length, job.units);
-        let working = match self.bar_height {
-            Some(_) => working.line("centre of the bars", "", write(height), Source::Typed),
-            None => self.half(working, job),
+    fn bar_layer(&self) -> Layer {
+        const TITLE: &str = "Height of the bars over the face";
+        let height = match self.bar_height {
+            Some(height) => height.stated("centre of the bars", Source::Typed).ended(TITLE),
+            None => self.half().titled(TITLE, Source::Practice),
         };
         Layer {
-            height: working.of(height),
-            face_cover: height - self.radius - self.grinding,
-            back_cover: self.cast.value - height - self.radius,
+            face_cover: height.value - self.radius - self.grinding,
+            back_cover: self.cast.value - height.value - self.radius,
+            height,
         }
     }
 
-    fn lath_layer(&self, order: Order, job: &Job) -> Layer {
-        let working = self.half(Working::new("Height of the lath over the face"), job);
+    fn lath_layer(&self, order: Order) -> Layer {
         let on_bars = self.bar_height() + self.radius;
-        let (height, working) = if order == Order::BarsThenLath && on_bars > self.middle() {
-            let write = |length| write_length(length, job.units);
-            let numbers = format!("{} + {}", write(self.bar_height()), write(self.radius));
-            (
-                on_bars,
-                working.line(
-                    "it lies on the bars: their centre + half a diameter",
-                    numbers,
-                    write(on_bars),
-                    Source::Practice,
-                ),
-            )
+        let height = if order == Order::BarsThenLath && on_bars > self.middle() {
+            let centre = match self.bar_height {
+                Some(height) => height.stated("centre of the bars", Source::Typed),
+                None => self.half().step("centre of the bars", Source::Practice),
+            };
+            let on_them = centre + self.radius.named("half a diameter");
+            on_them.by_rule("{}, since it lies on the bars", |x| x[0], on_bars)
         } else {
-            (self.middle(), working)
+            self.half()
         };
-        Layer { height: working.of(height), face_cover: height - self.grinding, back_cover: self.cast.value - height }
+        let height = height.titled("Height of the lath over the face", Source::Practice);
+        Layer { face_cover: height.value - self.grinding, back_cover: self.cast.value - height.value, height }
     }
 
-    fn half(&self, working: Working, job: &Job) -> Working {
-        let write = |length| write_length(length, job.units);
-        working.after(&self.cast.working).line(
-            "mid-depth: cast thickness ÷ 2",
-            format!("{} ÷ 2", write(self.cast.value)),
-            write(self.middle()),
-            Source::Practice,
-        )
+    /// Mid-depth in a formula.
+    fn half(&self) -> Term<Length> {
+        (self.cast.term() / 2.0).by_rule("mid-depth: {}", |x| x[0], self.middle())
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{FieldPath, Job, SteelField};
+    use crate::measure::Units;
+    use crate::measure::exact::{inches, pounds};
+    use crate::working::Waiting;
+
+    /// Steel that was weighed needs no lath and no bars.
+    #[test]
+    fn what_was_weighed_stands() {
+        let mut inputs = SteelInputs::read(&Job::new("a", Units::Inch), 0);
+        let waits = || Err(Waiting::at(FieldPath::Steel(0, SteelField::Lap), "no lap"));
+        assert!(inputs.mass(waits).is_err());
+        inputs.weighed = Ok(Some(pounds(4.0)));
+        let mass = inputs.mass(waits).expect("it was weighed");
+        assert_eq!(mass.value, pounds(4.0));
+        assert_eq!(mass.working.lines(Units::Inch).len(), 1);
+    }
+
+    /// By hand: bars of 1/2 in at mid-depth of 2 in have 3/4 in before them, less 1/16 in ground off, and 3/4 in
+    /// behind; lath tied to their back lies at 1 1/4 in.
+    #[test]
+    fn covers_of_bars_and_lath() {
+        let cast = inches(2.0).named("finished thickness").titled("Cast thickness", Source::Arithmetic);
+        let depth = Depth { cast, grinding: inches(0.0625), radius: inches(0.25), bar_height: None };
+        let bars = depth.bar_layer();
+        let close = |one: Length, inch: f64| (one - inches(inch)).abs().value < 1e-12;
+        assert!(close(bars.height.value, 1.0) && close(bars.face_cover, 0.6875) && close(bars.back_cover, 0.75));
+        let lath = depth.lath_layer(Order::BarsThenLath);
+        assert!(close(lath.height.value, 1.25) && close(lath.back_cover, 0.75));
+        assert_eq!(lath.height.working.result(Units::Inch), "1 1/4 in");
+        assert_eq!(depth.order(true, true), Order::BarsThenLath);
     }
 }

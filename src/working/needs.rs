@@ -164,6 +164,14 @@ pub fn both<A, B>(a: Known<A>, b: Known<B>) -> Known<(A, B)> {
     together((a, b))
 }
 
+/// The part where it stands, or what it waits for.
+///
+/// # Errors
+/// The needs of the part.
+pub(crate) fn known_ref<T>(part: &Known<T>) -> Known<&T> {
+    part.as_ref().map_err(Waiting::clone)
+}
+
 /// All of them, or everything that any of them is waiting for.
 ///
 /// # Errors

@@ -26,6 +26,11 @@ pub(super) enum Node {
     Joined(Join, Arc<Node>, Arc<Node>),
     /// A rule that is told in words, with `{}` for each of its parts: "the larger of {} and {}".
     Rule(&'static str, fn(&[f64]) -> f64, Vec<Arc<Node>>),
+    /// What a search or a geometry found, in words with `{}` for each of the numbers that it started from. No formula
+    /// says it again.
+    Found(&'static str, Vec<Arc<Node>>),
+    /// Several numbers side by side: "2 × piece".
+    List(Vec<Arc<Node>>),
 }
 
 impl PartialEq for Node {
@@ -38,6 +43,8 @@ impl PartialEq for Node {
             }
             // The words of a rule say which it is.
             (Self::Rule(one, _, parts), Self::Rule(other, _, found)) => one == other && parts == found,
+            (Self::Found(one, parts), Self::Found(other, found)) => one == other && parts == found,
+            (Self::List(parts), Self::List(found)) => parts == found,
             _ => false,
         }
     }
@@ -99,6 +106,7 @@ impl Node {
                 let parts: Option<Vec<_>> = parts.iter().map(|part| part.evaluate()).collect();
                 Some(apply(&parts?))
             }
+            Self::Found(..) | Self::List(_) => None,
         }
     }
 
@@ -114,7 +122,16 @@ impl Node {
                 };
                 part(one, false) + join.sign() + &part(other, true)
             }
-            Self::Rule(says, _, parts) => {
+            Self::List(parts) => {
+                let written: Vec<_> = parts.iter().map(|part| part.write(text)).collect();
+                let alike = written.chunk_by(|one, other| one == other);
+                let told = alike.filter_map(|alike| {
+                    let one = alike.first()?;
+                    Some(if alike.len() > 1 { format!("{} × {one}", alike.len()) } else { one.clone() })
+                });
+                told.collect::<Vec<_>>().join(", ")
+            }
+            Self::Rule(says, _, parts) | Self::Found(says, parts) => {
                 let mut words = says.split("{}");
                 let mut written = words.next().unwrap_or_default().to_owned();
                 let alone = *says == "{}";
@@ -239,6 +256,64 @@ impl<Q> Term<Q> {
     /// What is concluded from the number: "3 people and a cart".
     pub fn concluded<T>(self, value: T, title: impl Into<Label>, quantity: Quantity, source: Source) -> Figure<T> {
         Term { value, node: self.node, before: self.before }.titled_as(title, quantity, source)
+    }
+}
+
+impl<Q> Term<Q> {
+    /// A rule in words about several numbers: "{} × {}³ ÷ 12". `apply` takes them in SI units, in that order.
+    pub fn rule(says: &'static str, parts: impl IntoIterator<Item = Part>, apply: fn(&[f64]) -> f64, value: Q) -> Self {
+        let (nodes, before) = Part::split(parts);
+        Self { value, node: Arc::new(Node::Rule(says, apply, nodes)), before }
+    }
+
+    /// What a search or a geometry found from several numbers, in words: "{}, cut so that the fewest are needed". No
+    /// formula comes to it, so that it is not worked out a second time.
+    pub fn found(says: &'static str, parts: impl IntoIterator<Item = Part>, value: Q) -> Self {
+        let (nodes, before) = Part::split(parts);
+        Self { value, node: Arc::new(Node::Found(says, nodes)), before }
+    }
+
+    /// The sum of several terms, in order; nothing where there are none.
+    pub fn sum(terms: impl IntoIterator<Item = Self>) -> Option<Self>
+    where
+        Q: Add<Output = Q>,
+    {
+        terms.into_iter().reduce(|sum, term| sum + term)
+    }
+
+    /// A figure that ends in the line on which the number was stated, or in its last step.
+    pub fn ended(self, title: impl Into<Label>) -> Figure<Q> {
+        Figure { value: self.value, working: Working::of_lines(title.into(), self.before) }
+    }
+}
+
+/// A term of any kind, as a part of a rule about several.
+#[derive(Clone, Debug)]
+pub struct Part {
+    node: Arc<Node>,
+    before: Vec<Line>,
+}
+
+impl Part {
+    /// Several numbers that are told side by side, equal neighbours as "2 × piece".
+    pub fn list<Q>(terms: impl IntoIterator<Item = Term<Q>>) -> Self {
+        let (nodes, before) = Self::split(terms.into_iter().map(Self::from));
+        Self { node: Arc::new(Node::List(nodes)), before }
+    }
+
+    fn split(parts: impl IntoIterator<Item = Self>) -> (Vec<Arc<Node>>, Vec<Line>) {
+        let (mut nodes, mut before) = (Vec::new(), Vec::new());
+        for part in parts {
+            nodes.push(part.node);
+            add_lines(&mut before, &part.before);
+        }
+        (nodes, before)
+    }
+}
+
+impl<Q> From<Term<Q>> for Part {
+    fn from(term: Term<Q>) -> Self {
+        Self { node: term.node, before: term.before }
     }
 }
 
@@ -429,5 +504,41 @@ mod tests {
     fn a_formula_that_does_not_come_to_its_value_is_found() {
         let wrong: Term<Length> = inches(1.0).named("one").by_rule("twice {}", |x| 2.0 * x[0], inches(3.0));
         let _ = wrong.titled("Two", Source::Arithmetic);
+    }
+
+    fn last(figure: &Figure<Length>) -> WrittenLine {
+        figure.working.lines(Units::Inch).pop().expect("a figure has a line")
+    }
+
+    #[test]
+    fn a_list_adds_up_in_its_order() {
+        let sum = Term::sum([1.0, 2.0, 4.0].map(|length| inches(length).named("bar"))).expect("three of them");
+        let line = last(&sum.titled("All", Source::Arithmetic));
+        assert_eq!((line.formula.as_str(), line.numbers.as_str()), ("bar + bar + bar", "1 in + 2 in + 4 in"));
+        assert_eq!(line.result, "7 in");
+        assert!(Term::<Length>::sum([]).is_none());
+    }
+
+    #[test]
+    fn what_was_found_tells_equal_numbers_once() {
+        let pieces = Part::list([36.0, 36.0, 24.0].map(|length| inches(length).named("piece")));
+        let found = Term::found("{} from {}", [pieces, inches(96.0).named("one length").into()], inches(96.0));
+        let line = last(&found.titled("Cut", Source::Arithmetic));
+        assert_eq!(line.formula, "3 × piece from one length");
+        assert_eq!(line.numbers, "2 × 36 in, 24 in from 96 in");
+    }
+
+    #[test]
+    fn a_rule_takes_several_numbers() {
+        let parts = [inches(3.0).named("one").into(), inches(5.0).named("other").into()];
+        let rule = Term::rule("the larger of {} and {}", parts, |x| x[0].max(x[1]), inches(5.0));
+        assert_eq!(last(&rule.titled("Larger", Source::Arithmetic)).numbers, "the larger of 3 in and 5 in");
+    }
+
+    #[test]
+    fn a_stated_number_may_be_all() {
+        let figure = inches(2.0).stated("centre of the bars", Source::Typed).ended("Height");
+        assert_eq!(figure.working.lines(Units::Inch).len(), 1);
+        assert_eq!(last(&figure).formula, "centre of the bars");
     }
 }

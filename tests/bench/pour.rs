@@ -3,7 +3,7 @@
 //! browser, where it takes two to three times as long.
 
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
-use pourwright::form::Form;
+use pourwright::form::{Form, FormInputs};
 use pourwright::job::{Entry, Job, PourField, Spell, StrengthPoint};
 use pourwright::measure::Units;
 use pourwright::mix::demo;
@@ -31,7 +31,7 @@ fn plans(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("plan");
     for (name, job) in [("6 bags, it fits", job("96", "1")), ("12 bags, with what makes them fit", job("190", "5"))] {
         let top = Top::of(&job, 0);
-        let filling = Filling::of(&top, &Form::of(&top, &job, 0), &job, 0);
+        let filling = Filling::of(&top, &Form::of(&top, &FormInputs::read(&job, 0)), &job, 0);
         let pour = Pour::of(&top, &filling, &job, 0).expect("it can be poured");
         group.bench_with_input(BenchmarkId::from_parameter(name), &pour, |bencher, pour| {
             bencher.iter(|| Plan::of(black_box(pour), &job, 0).expect("a plan"));
@@ -55,7 +55,7 @@ fn scratch(criterion: &mut Criterion) {
         job.pieces[0].bag = mix.id.clone();
         job.bags = vec![mix];
         let top = Top::of(&job, 0);
-        let filling = Filling::of(&top, &Form::of(&top, &job, 0), &job, 0);
+        let filling = Filling::of(&top, &Form::of(&top, &FormInputs::read(&job, 0)), &job, 0);
         group.bench_function(name, |bencher| {
             bencher.iter(|| Pour::of(&top, &filling, black_box(&job), 0).expect("a pour"))
         });

@@ -4,7 +4,7 @@ use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within, job_of, lined, two_sinks, worked_out};
 use pourwright::estimate::Estimate;
 use pourwright::finding::Severity;
-use pourwright::form::{Build, Built, SpacingLimit, Stock, fillet, pressure, push, sag};
+use pourwright::form::{Build, BuildInputs, Built, SpacingLimit, Stock, fillet, pressure, push, sag};
 use pourwright::job::{Corner, CornerKind, Edge, EdgeKind, FieldPath, FormField, Job};
 use pourwright::measure::exact::{in_inches, inches, pounds_a_cubic_foot, psi};
 use pourwright::measure::{Length, MassDensity, Volume};
@@ -26,8 +26,9 @@ fn build_of(job: &Job) -> (Build, Vec<String>) {
     let estimate: Estimate = worked_out(job);
     let pieces: Vec<_> =
         estimate.pieces.iter().map(|piece| Built { top: &piece.top, form: &piece.form, fresh: None }).collect();
-    let build = Build::of(&pieces, job);
-    let says = build.findings(&pieces, job).into_iter().map(|finding| finding.says).collect();
+    let inputs = BuildInputs::read(job);
+    let build = Build::of(&pieces, &inputs);
+    let says = build.findings(&pieces, &inputs, job).into_iter().map(|finding| finding.says).collect();
     (build, says)
 }
 

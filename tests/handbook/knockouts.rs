@@ -92,7 +92,7 @@ fn metric_layers_are_exact() {
     layers(&mut job, &[(LayerOf::Board, "19"), (LayerOf::Board, "12"), (LayerOf::Foam, "25")]);
     let stack = knockout(&job).stack.expect("it can be stacked");
     assert_eq!(stack.layers.iter().map(|layer| layer.stock).collect::<Vec<_>>(), [2, 2]);
-    ends_in(&stack.shim.working, "0 mm");
+    assert_eq!(stack.shim.working.result(Units::Metric), "0 mm");
 }
 
 /// What is ground off is cast as well, and a reveal that shows widens the foot: 13 + 2 × 1/4 in.

@@ -3,7 +3,7 @@
 use crate::evidence::{Check, Evidence, Mark, checks};
 use crate::{EXACT, assert_close, assert_within, job_of, two_sinks, worked_out};
 use kurbo::Point;
-use pourwright::form::{Bending, EndCut, Face, Form, Made, Part, Straight};
+use pourwright::form::{Bending, EndCut, Face, Form, FormInputs, Made, Part, Straight};
 use pourwright::job::{Bend, Corner, CornerKind, Job, OutlineShape, Piece, SideStand, Units};
 use pourwright::measure::Length;
 use pourwright::plane::Outline;
@@ -27,7 +27,7 @@ fn form_around(corners: &[(f64, f64)]) -> Form {
     let corners: Vec<_> = corners.iter().map(|(x, y)| Point::new(x * INCH, y * INCH)).collect();
     let mut top = Top::of(&job, 0);
     top.outline = Ok(Outline::polygon(&corners).unwrap());
-    Form::of(&top, &job, 0).unwrap()
+    Form::of(&top, &FormInputs::read(&job, 0)).unwrap()
 }
 
 fn l() -> Job {

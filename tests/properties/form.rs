@@ -2,7 +2,7 @@
 
 use kurbo::{Point, Vec2};
 use pourwright::estimate::estimate;
-use pourwright::form::{Build, Built, EndCut, Form, Made, Part};
+use pourwright::form::{Build, BuildInputs, Built, EndCut, Form, FormInputs, Made, Part};
 use pourwright::job::{Bend, Edge, EdgeKind, FieldPath, Job, SideStand, Units};
 use pourwright::plane::{EdgeTag, Outline};
 use pourwright::price::PriceBook;
@@ -35,7 +35,7 @@ fn form_of(outline: &Outline, liners: &[f64], bend: Bend, stand: SideStand) -> O
         Ok(EdgeProfile { side, kind: EdgeKind::Lined, liner, radius: Default::default() })
     };
     top.edges = liners.iter().enumerate().map(profile).collect();
-    Form::of(&top, &job, 0).ok()
+    Form::of(&top, &FormInputs::read(&job, 0)).ok()
 }
 
 fn sides(form: &Form) -> Vec<&Part> {
@@ -309,8 +309,8 @@ fn assert_build(job: &Job) -> Result<(), TestCaseError> {
     let estimate = estimate(job, &PriceBook::default());
     let pieces: Vec<_> =
         estimate.pieces.iter().map(|piece| Built { top: &piece.top, form: &piece.form, fresh: None }).collect();
-    let build = Build::of(&pieces, job);
-    for finding in build.findings(&pieces, job) {
+    let build = Build::of(&pieces, &BuildInputs::read(job));
+    for finding in build.findings(&pieces, &BuildInputs::read(job), job) {
         prop_assert!(!finding.says.contains("NaN") && !finding.says.contains("inf "), "{}", finding.says);
         prop_assert!(!finding.remedy.is_empty() && job.entry_at(finding.place).is_some());
     }
@@ -379,7 +379,7 @@ proptest! {
         let pieces: Vec<_> =
             estimate.pieces.iter().map(|piece| Built { top: &piece.top, form: &piece.form, fresh: None }).collect();
         if pieces.iter().all(|piece| piece.form.is_ok()) {
-            let build = Build::of(&pieces, &job);
+            let build = Build::of(&pieces, &BuildInputs::read(&job));
             prop_assert!(build.screws.is_ok() && build.silicone.is_ok() && build.tape.is_ok());
             prop_assert!(build.release.is_ok() && build.stock.is_ok());
             prop_assert!(build.liner.is_none_or(|liner| liner.is_ok()));
