@@ -146,3 +146,11 @@ pub fn all<T>(parts: impl IntoIterator<Item = Known<T>>) -> Known<Vec<T>> {
     }
     needs.unless(found)
 }
+
+/// The part by reference, or what it waits for.
+///
+/// # Errors
+/// What the part waits for.
+pub fn known_ref<T>(part: &Known<T>) -> Known<&T> {
+    part.as_ref().map_err(Waiting::clone)
+}

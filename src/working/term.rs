@@ -26,6 +26,8 @@ pub(super) enum Node {
     Joined(Join, Arc<Node>, Arc<Node>),
     /// A rule that is told in words, with `{}` for each of its parts: "the larger of {} and {}".
     Rule(&'static str, fn(&[f64]) -> f64, Vec<Arc<Node>>),
+    /// All of a list, one after the other.
+    Sum(Vec<Arc<Node>>),
 }
 
 impl PartialEq for Node {
@@ -38,6 +40,7 @@ impl PartialEq for Node {
             }
             // The words of a rule say which it is.
             (Self::Rule(one, _, parts), Self::Rule(other, _, found)) => one == other && parts == found,
+            (Self::Sum(parts), Self::Sum(found)) => parts == found,
             _ => false,
         }
     }
@@ -77,12 +80,16 @@ impl Join {
 
     /// A part beside this sign needs brackets; `right` of it more often than left.
     fn brackets(self, part: &Node, right: bool) -> bool {
-        let Node::Joined(inner, ..) = part else { return false };
+        let is_sum = match part {
+            Node::Joined(inner, ..) => inner.is_sum(),
+            Node::Sum(parts) => parts.len() > 1,
+            _ => return false,
+        };
         match self {
             Self::Plus => false,
-            Self::Minus => right && inner.is_sum(),
-            Self::Times => inner.is_sum(),
-            Self::Over => inner.is_sum() || right,
+            Self::Minus => right && is_sum,
+            Self::Times => is_sum,
+            Self::Over => is_sum || (right && matches!(part, Node::Joined(..))),
         }
     }
 }
@@ -99,6 +106,23 @@ impl Node {
                 let parts: Option<Vec<_>> = parts.iter().map(|part| part.evaluate()).collect();
                 Some(apply(&parts?))
             }
+            Self::Sum(parts) => parts.iter().try_fold(0.0, |sum, part| Some(sum + part.evaluate()?)),
+        }
+    }
+
+    /// The largest number that a sum in it goes through: what is left of large numbers may miss by their last bits.
+    fn goes_through(&self) -> f64 {
+        let found = self.evaluate().map_or(0.0, f64::abs);
+        match self {
+            Self::Joined(Join::Plus | Join::Minus, one, other) => one.goes_through().max(other.goes_through()),
+            Self::Joined(Join::Times, one, other) => one.goes_through() * other.goes_through(),
+            Self::Joined(Join::Over, one, other) => {
+                one.goes_through() / other.evaluate().map_or(f64::INFINITY, f64::abs)
+            }
+            Self::Rule("{}", _, parts) | Self::Sum(parts) => {
+                parts.iter().map(|part| part.goes_through()).fold(found, f64::max)
+            }
+            Self::Named(..) | Self::Constant(_) | Self::Rule(..) => found,
         }
     }
 
@@ -126,6 +150,8 @@ impl Node {
                 }
                 written
             }
+            Self::Sum(parts) if parts.is_empty() => "nothing".to_owned(),
+            Self::Sum(parts) => parts.iter().map(|part| part.write(text)).collect::<Vec<_>>().join(" + "),
         }
     }
 }
@@ -262,7 +288,8 @@ impl Step {
         if cfg!(debug_assertions)
             && let (Some(found), Some(value)) = (self.evaluate(), self.value())
         {
-            let same = found == value || found.is_nan() || (found - value).abs() <= 1e-12 * value.abs();
+            let through = self.formula.as_ref().map_or(0.0, |formula| formula.goes_through());
+            let same = found == value || found.is_nan() || (found - value).abs() <= 1e-12 * value.abs().max(through);
             assert!(same, "{:?} is {value}, but its formula comes to {found}", self.name);
         }
     }
@@ -347,5 +374,119 @@ where
     fn add(self, other: Term<A>) -> Self::Output {
         let node = Arc::new(Node::Joined(Join::Plus, Arc::new(Node::Constant(self)), other.node));
         Term { value: self + other.value, node, before: other.before }
+    }
+}
+
+impl<A> Sub<Term<A>> for f64
+where
+    f64: Sub<A>,
+{
+    type Output = Term<<f64 as Sub<A>>::Output>;
+
+    fn sub(self, other: Term<A>) -> Self::Output {
+        let node = Arc::new(Node::Joined(Join::Minus, Arc::new(Node::Constant(self)), other.node));
+        Term { value: self - other.value, node, before: other.before }
+    }
+}
+
+impl<Q> Term<Q> {
+    /// The value goes on under that name alone, written in a way of its own; the lines before it stay.
+    pub fn called_as(self, name: impl Into<Label>, quantity: Quantity) -> Self {
+        Self { before: self.before, ..Self::leaf(self.value, name.into(), quantity) }
+    }
+
+    /// The same with the lines of another working before all of its own.
+    pub fn after_first(mut self, other: &Working) -> Self {
+        let own = std::mem::take(&mut self.before);
+        add_lines(&mut self.before, other.raw_lines());
+        add_lines(&mut self.before, &own);
+        self
+    }
+}
+
+impl<Q: Measured> Term<Q> {
+    /// The value goes on under that name alone; the lines before it stay.
+    pub fn called(self, name: impl Into<Label>) -> Self {
+        let quantity = self.value.quantity();
+        self.called_as(name, quantity)
+    }
+}
+
+impl<Q: Add<Output = Q> + Default> Term<Q> {
+    /// All of a list, one after the other: "front + left end + right end". Nothing of an empty list.
+    pub fn sum(parts: impl IntoIterator<Item = Self>) -> Self {
+        let (mut value, mut nodes, mut before) = (Q::default(), Vec::new(), Vec::new());
+        for part in parts {
+            value = value + part.value;
+            nodes.push(part.node);
+            add_lines(&mut before, &part.before);
+        }
+        Self { value, node: Arc::new(Node::Sum(nodes)), before }
+    }
+}
+
+impl Term<uom::si::f64::Ratio> {
+    /// A ratio as the plain number that it is.
+    pub fn number(self) -> Term<f64> {
+        Term { value: self.value.value, node: self.node, before: self.before }
+    }
+}
+
+impl Term<u32> {
+    /// A count as a number that quantities are multiplied by.
+    pub fn number(self) -> Term<f64> {
+        Term { value: f64::from(self.value), node: self.node, before: self.before }
+    }
+}
+
+impl<T> Figure<T> {
+    /// A figure that is not worked out: one line says what goes in, and where it comes from.
+    pub fn stated_as(value: T, title: impl Into<Label>, quantity: Quantity, source: Source) -> Self {
+        let title = title.into();
+        let step = Step { name: title.clone(), formula: None, result: quantity, source };
+        Self { value, working: Working::of_lines(title, vec![Line::Step(Arc::new(step))]) }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::exact::inches;
+
+    #[test]
+    fn a_list_is_summed_in_one_formula() {
+        let parts = [("front", 60.0), ("left end", 24.0), ("right end", 24.0)];
+        let around = Term::sum(parts.map(|(name, size)| inches(size).named(name)));
+        let twice = (around * 2.0).titled("Twice around", Source::Arithmetic);
+        let lines = twice.working.lines(Units::Inch);
+        assert_eq!(lines[0].formula, "(front + left end + right end) × 2");
+        assert_eq!(lines[0].numbers, "(60 in + 24 in + 24 in) × 2");
+        assert_eq!(twice.value, inches(60.0) * 2.0 + inches(48.0) * 2.0);
+        let nothing = Term::<crate::measure::Length>::sum([]).titled("Nothing", Source::Arithmetic);
+        assert_eq!(nothing.working.lines(Units::Inch)[0].formula, "nothing");
+    }
+
+    #[test]
+    fn what_is_left_of_large_numbers_may_miss_by_their_last_bits() {
+        let (large, taken) = (1.0 / 3.0, 1.0 / 3.0 - 1e-9);
+        let left = (large.named("all") - taken.named("taken")).by_rule("{}", |parts| parts[0], 1e-9);
+        assert_eq!(left.titled("Left", Source::Arithmetic).value, 1e-9);
+    }
+
+    #[test]
+    #[should_panic(expected = "but its formula comes to")]
+    fn a_formula_that_comes_to_something_else_is_found() {
+        let sum = inches(60.0).named("front") + inches(24.0).named("end");
+        let _ = sum.by_rule("{}", |parts| parts[0], inches(84.000_001)).titled("Around", Source::Arithmetic);
+    }
+
+    #[test]
+    fn a_name_takes_the_place_of_a_formula() {
+        let water = inches(2.0).stated("Water by the table", Source::Typed).called("water");
+        let left = (water * (1.0 - 0.25_f64.named("saved"))).titled("What is left", Source::Arithmetic);
+        let lines = left.working.lines(Units::Inch);
+        assert_eq!(lines[0].formula, "Water by the table");
+        assert_eq!(lines[1].formula, "water × (1 − saved)");
+        assert_eq!(left.value, inches(2.0) * 0.75);
     }
 }
