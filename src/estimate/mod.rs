@@ -15,8 +15,8 @@ use crate::form::{self, Build, Built, Form};
 use crate::job::read::{self, all, both};
 use crate::job::{FieldPath, Job, JobField};
 use crate::knockout::{self, Knockouts};
-use crate::measure::{Mass, Pressure, Volume, write_count, write_mass, write_water};
-use crate::mix::{self, Filling, Order, Pour};
+use crate::measure::{Length, Mass, Pressure, Volume, write_count, write_mass, write_water};
+use crate::mix::{self, Filling, Order, OrderInputs, PieceInputs, Pour};
 use crate::pour::clock::Course;
 use crate::pour::strip::StripTime;
 use crate::pour::weather::Evaporation;
@@ -138,7 +138,7 @@ impl Cast {
 
     fn from_pieces(pieces: Vec<Arc<PieceEstimate>>, job: &Job) -> Self {
         let pours: Vec<_> = pieces.iter().map(|piece| &piece.pour).collect();
-        let orders = mix::orders(job, &pours);
+        let orders = mix::orders(&OrderInputs::read(job), &pours);
         let pourings = pourings(job, &pours, &orders);
         Self { headline: headline(job, &pieces, &orders), pieces, orders, pourings }
     }
@@ -225,10 +225,11 @@ impl PieceEstimate {
 fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let top = Top::of(job, piece);
     let form = Form::of(&top, job, piece);
-    let filling = Filling::of(&top, &form, job, piece);
+    let (inputs, cast) = (PieceInputs::read(job, piece), form::cast_thickness(&top, job, piece));
+    let filling = Filling::of(&top, &form, &cast, &inputs.mix);
     let knockouts = Knockouts::of(&top, job, piece, filling.fresh.as_ref().ok());
     let steel = Steel::of(&top, job, piece);
-    let pour = Pour::of(&top, &filling, job, piece);
+    let pour = Pour::of(&filling, &cast, &inputs);
     let plan = match &pour {
         Ok(pour) => Plan::of(pour, job, piece),
         Err(waiting) => Err(waiting.clone()),
@@ -269,7 +270,7 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
         seams,
         findings,
     };
-    PieceEstimate { findings: piece_findings(&known, job, piece), ..known }
+    PieceEstimate { findings: piece_findings(&known, &inputs, &cast, job, piece), ..known }
 }
 
 /// The strength at which its worst cut bears being lifted flat out of the form; nothing where the piece comes out
@@ -387,13 +388,8 @@ fn findings(job: &Job, pieces: &[Arc<PieceEstimate>], pourings: &[Known<Pouring>
         }
     }
     findings.extend(pourings.iter().flatten().flat_map(|pouring| pouring.advise(job)));
-    for (index, bag) in job.bags.iter().enumerate() {
-        // Of two bags with one id, pieces find the first.
-        if job.pieces.iter().any(|piece| piece.bag == bag.id)
-            && job.bag(&bag.id).is_some_and(|(found, _)| found == index)
-        {
-            findings.extend(mix::advise_bag(job, index, bag));
-        }
+    for order in OrderInputs::read(job) {
+        findings.extend(mix::advise_mix(&order.mix));
     }
     findings.extend(form::advise_job(job));
     findings.extend(knockout::advise_job(job));
@@ -401,14 +397,20 @@ fn findings(job: &Job, pieces: &[Arc<PieceEstimate>], pourings: &[Known<Pouring>
     findings
 }
 
-fn piece_findings(parts: &PieceEstimate, job: &Job, piece: usize) -> Vec<Finding> {
+fn piece_findings(
+    parts: &PieceEstimate,
+    inputs: &PieceInputs,
+    cast: &Known<Figure<Length>>,
+    job: &Job,
+    piece: usize,
+) -> Vec<Finding> {
     let mut findings = top::advise(&parts.top, &parts.seams, job, piece);
     findings.extend(form::advise(&parts.top, job, piece));
     findings.extend(knockout::advise(&parts.knockouts, &parts.top, job, piece));
     findings.extend(steel::advise(&parts.steel, &parts.top, job, piece));
-    findings.extend(mix::advise_piece(job, piece));
+    findings.extend(mix::advise_piece(inputs));
     if let Ok(pour) = &parts.pour {
-        findings.extend(mix::advise_coats(pour, &parts.top, job, piece));
+        findings.extend(mix::advise_coats(pour, cast, inputs, job));
     }
     if let Ok(plan) = &parts.plan {
         findings.extend(pour::advise_weather(plan, &parts.drying, job));
