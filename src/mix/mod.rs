@@ -78,11 +78,12 @@ fn net_volume(top: &Top, form: &Known<Form>, cast: &Known<Figure<Length>>) -> Kn
         let net = area.term() * cast.term();
         return Ok(net.titled("Concrete in the form", Source::Arithmetic));
     };
-    let thick = || cast.term();
+    // Its own lines stand once, before the first line that it goes into.
+    let thick = || cast.value.named("cast thickness");
     let [inside, finished] = [form.clear.area(), outline.area()].map(Area::new::<square_meter>);
     let [clear, outline] = [inside.named("clear area inside the form"), finished.named("area of the outline")];
     let left = area.value.named("area less cutouts and holes");
-    let space = (clear.clone() * thick()).step("clear space", Source::Arithmetic);
+    let space = (clear.clone() * cast.term()).step("clear space", Source::Arithmetic);
     let liners = ((clear - outline.clone()) * thick()).step("what the liners take", Source::Arithmetic);
     let knockouts = ((outline - left) * thick()).step("what the knockouts take", Source::Arithmetic);
     // The area that is left has been worked out already, and without what cancels out here.
@@ -159,7 +160,8 @@ pub(crate) fn fresh_density(mix: &MixInputs) -> Known<Figure<MassDensity>> {
     let mass = mass.stated("dry mass of one bag", bag.mass_source);
     let water = Term::stated_as(water, "water into one bag", Quantity::Water(water), bag.water_source);
     let water = (water * limits::water_density().named("density of water")).step("mass of the water", limits::WATER);
-    let in_all = mass + water + additives.named("additives by mass");
+    let in_all =
+        if additives > Mass::default() { mass + water + additives.named("additives by mass") } else { mass + water };
     let density = in_all / yields.stated("volume that one bag gives", bag.yield_source);
     if !density.value.value.is_finite() {
         return Err(mix.waits_at(FieldPath::Bag(mix.index, BagField::Yield), "too little for its mass."));

@@ -162,7 +162,7 @@ fn order_of_bags(mix: &MixInputs, bag: &BagInputs, pours: Known<Vec<(NamedPiece,
     let bags = bags_for(mix, bag, title("Bags of {}", mix), &volume, yields)?;
     let count = || bags.called("bags").number();
 
-    let left = count() * yields.named("volume that one bag gives") - volume.called("volume");
+    let left = count() * yields.named("volume that one bag gives") - volume.value.named("volume");
     // Float noise only: the bags hold the volume.
     let left_over = if left.value > Volume::default() { left.value } else { Volume::default() };
     let left_over = left

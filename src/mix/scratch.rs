@@ -307,31 +307,21 @@ pub(crate) fn batches(volume: &Figure<Volume>, coats: &Coats) -> Figure<u32> {
         };
         let share = (all.named(of) / holds.clone()).number();
         let at_least_one: fn(&[f64]) -> f64 = |parts| whole(parts).max(1.0);
+        let counted = share.by_rule("{}, rounded up; the batches are all alike", at_least_one, coat.batches);
+        if coats.parts == 1 && coats.coats.len() == 1 {
+            return counted;
+        }
         let label = Label::with(each, [Quantity::Volume(coat.batch.volume)]);
         let quantity = Quantity::Count(coat.batches, "batch", "batches");
-        share
-            .by_rule("{}, rounded up; the batches are all alike", at_least_one, coat.batches)
-            .step_as(label, quantity.clone(), Source::Arithmetic)
-            .called_as(batches, quantity)
+        counted.step_as(label, quantity.clone(), Source::Arithmetic).called_as(batches, quantity)
     };
-    let parts = Term::stated_as(
-        coats.parts,
-        "parts, each poured by itself",
-        Quantity::Number(f64::from(coats.parts), 0),
-        Source::Typed,
-    );
+    let parts = Quantity::Number(f64::from(coats.parts), 0);
+    let parts = Term::stated_as(coats.parts, "parts, each poured by itself", parts, Source::Typed).called("parts");
     let all = Term::sum(
-        coats
-            .coats
-            .iter()
-            .map(|coat| if coats.parts > 1 { of_coat(coat) * parts.clone().called("parts") } else { of_coat(coat) }),
+        coats.coats.iter().map(|coat| if coats.parts > 1 { of_coat(coat) * parts.clone() } else { of_coat(coat) }),
     );
-    let count = all.value;
-    all.after_first(&volume.working).titled_as(
-        "Batches to mix",
-        Quantity::Count(count, "batch", "batches"),
-        Source::Arithmetic,
-    )
+    let count = Quantity::Count(all.value, "batch", "batches");
+    all.after_first(&volume.working).titled_as("Batches to mix", count, Source::Arithmetic)
 }
 
 /// What one material of a mix comes to.

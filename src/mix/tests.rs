@@ -187,3 +187,34 @@ fn a_mix_waits_by_its_name() {
     assert_eq!(read.part_name(Role::Additive(0)), part_name(&job, 0, Role::Additive(0)));
     assert_eq!(read.additives[0].name, "Additive 1");
 }
+
+/// 0.95 ft³ in a mixer of 0.4 ft³ are 3 batches; in two parts of 0.475 ft³ each they are 2 batches each.
+#[test]
+fn batches_of_a_volume() {
+    let mut job = scratch(Units::Inch);
+    *job.entry_at_mut(FieldPath::Recipe(0, RecipeField::Batch)).expect("an entry") = "0.4 ft³".into();
+    let mix = MixInputs::read(&job, 0);
+    let recipe = mix.recipe().expect("it is made from scratch");
+    for (parts, count, last) in [(1, 3, "volume ÷ what the mixer holds"), (2, 4, "batches × parts")] {
+        let recipe = RecipeInputs { parts: Ok(parts), ..recipe.clone() };
+        let mix = MixInputs { supplied: Supplied::Scratch(Box::new(recipe)), ..mix.clone() };
+        let loads = pour(&mix, 0.95 / 1.1).expect("a pour").loads;
+        assert_eq!(loads.value, count);
+        let lines = loads.working.lines(Units::Inch);
+        assert!(lines.last().is_some_and(|line| line.formula.starts_with(last)), "{lines:?}");
+    }
+}
+
+/// What goes into two numbers of a working is told once.
+#[test]
+fn no_line_of_an_order_is_told_twice() {
+    let job = demo("an id");
+    let all = crate::estimate::estimate(&job, &crate::price::PriceBook::default());
+    let order = all.orders[0].as_ref().expect("an order");
+    let left_over = &order.bagged().expect("bags").left_over;
+    for working in [&order.bags.working, &order.water.working, &left_over.working] {
+        let lines: Vec<_> = working.lines(Units::Inch).into_iter().map(|line| line.formula).collect();
+        let once: std::collections::HashSet<_> = lines.iter().collect();
+        assert_eq!(once.len(), lines.len(), "{lines:?}");
+    }
+}
