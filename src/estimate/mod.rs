@@ -15,8 +15,8 @@ use crate::form::{self, Build, BuildInputs, Built, Form, FormInputs};
 use crate::job::read::{self, all, both};
 use crate::job::{FieldPath, Job, JobField};
 use crate::knockout::{self, KnockoutInputs, Knockouts, StackInputs};
-use crate::measure::{Mass, Pressure, Volume, write_count, write_mass, write_water};
-use crate::mix::{self, Filling, Order, Pour};
+use crate::measure::{Length, Mass, Pressure, Volume, write_count, write_mass, write_water};
+use crate::mix::{self, Filling, Order, OrderInputs, Pour};
 use crate::pour::clock::Course;
 use crate::pour::strip::StripTime;
 use crate::pour::weather::Evaporation;
@@ -138,7 +138,7 @@ impl Cast {
 
     fn from_pieces(pieces: Vec<Arc<PieceEstimate>>, job: &Job) -> Self {
         let pours: Vec<_> = pieces.iter().map(|piece| &piece.pour).collect();
-        let orders = mix::orders(job, &pours);
+        let orders = mix::orders(&OrderInputs::read(job), &pours);
         let pourings = pourings(job, &pours, &orders);
         Self { headline: headline(job, &pieces, &orders), pieces, orders, pourings }
     }
@@ -227,6 +227,7 @@ impl PieceEstimate {
 /// What is typed for one piece, read once for the rooms that build it.
 struct PieceInputs {
     form: FormInputs,
+    mix: mix::PieceInputs,
     knockouts: KnockoutInputs,
     steel: SteelInputs,
 }
@@ -235,6 +236,7 @@ impl PieceInputs {
     fn read(job: &Job, piece: usize) -> Self {
         Self {
             form: FormInputs::read(job, piece),
+            mix: mix::PieceInputs::read(job, piece),
             knockouts: KnockoutInputs::read(job, piece),
             steel: SteelInputs::read(job, piece),
         }
@@ -245,11 +247,11 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let top = Top::of(job, piece);
     let inputs = PieceInputs::read(job, piece);
     let form = Form::of(&top, &inputs.form);
-    let filling = Filling::of(&top, &form, job, piece);
     let cast = form::cast(&top.thickness, &inputs.form.grinding);
+    let filling = Filling::of(&top, &form, &cast, &inputs.mix.mix);
     let knockouts = Knockouts::of(&top, &cast, filling.fresh.as_ref().ok(), &inputs.knockouts);
     let steel = Steel::of(&top, &cast, &inputs.form.grinding, &inputs.steel);
-    let pour = Pour::of(&top, &filling, job, piece);
+    let pour = Pour::of(&filling, &cast, &inputs.mix);
     let plan = match &pour {
         Ok(pour) => Plan::of(pour, job, piece),
         Err(waiting) => Err(waiting.clone()),
@@ -290,7 +292,7 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
         seams,
         findings,
     };
-    PieceEstimate { findings: piece_findings(&known, &inputs, job, piece), ..known }
+    PieceEstimate { findings: piece_findings(&known, &inputs, &cast, job, piece), ..known }
 }
 
 /// The strength at which its worst cut bears being lifted flat out of the form; nothing where the piece comes out
@@ -413,13 +415,8 @@ fn findings(
         }
     }
     findings.extend(pourings.iter().flatten().flat_map(|pouring| pouring.advise(job)));
-    for (index, bag) in job.bags.iter().enumerate() {
-        // Of two bags with one id, pieces find the first.
-        if job.pieces.iter().any(|piece| piece.bag == bag.id)
-            && job.bag(&bag.id).is_some_and(|(found, _)| found == index)
-        {
-            findings.extend(mix::advise_bag(job, index, bag));
-        }
+    for order in OrderInputs::read(job) {
+        findings.extend(mix::advise_mix(&order.mix));
     }
     findings.extend(form::advise_job(&inputs.boards, job));
     findings.extend(knockout::advise_job(&StackInputs::read(job), job));
@@ -427,14 +424,20 @@ fn findings(
     findings
 }
 
-fn piece_findings(parts: &PieceEstimate, inputs: &PieceInputs, job: &Job, piece: usize) -> Vec<Finding> {
+fn piece_findings(
+    parts: &PieceEstimate,
+    inputs: &PieceInputs,
+    cast: &Known<Figure<Length>>,
+    job: &Job,
+    piece: usize,
+) -> Vec<Finding> {
     let mut findings = top::advise(&parts.top, &parts.seams, job, piece);
     findings.extend(form::advise(&parts.top, &parts.form, &inputs.form, job));
     findings.extend(knockout::advise(&parts.knockouts, &parts.top, &inputs.knockouts, job));
     findings.extend(steel::advise(&parts.steel, &parts.top, &inputs.steel, job));
-    findings.extend(mix::advise_piece(job, piece));
+    findings.extend(mix::advise_piece(&inputs.mix));
     if let Ok(pour) = &parts.pour {
-        findings.extend(mix::advise_coats(pour, &parts.top, job, piece));
+        findings.extend(mix::advise_coats(pour, cast, &inputs.mix, job));
     }
     if let Ok(plan) = &parts.plan {
         findings.extend(pour::advise_weather(plan, &parts.drying, job));

@@ -10,8 +10,7 @@ use crate::finish::Coverage;
 use crate::finish::limits;
 use crate::job::read::{self, all, both};
 use crate::job::{
-    BagField, BookField, DefectField, DefectKind, EdgeKind, FieldPath, FinishField, GrindingWay, Job, JobField,
-    PieceField,
+    BookField, DefectField, DefectKind, EdgeKind, FieldPath, FinishField, GrindingWay, Job, JobField, PieceField,
 };
 use crate::measure::{
     Area, Length, Mass, MassDensity, Moment, Time, Volume, write_area, write_cut, write_mass, write_volume,
@@ -177,11 +176,11 @@ fn face(tops: &[&Top], job: &Job) -> Known<Figure<Area>> {
 
 /// Hardened concrete of a piece; the fresh density where the bag does not tell it.
 fn density(job: &Job, piece: usize) -> Known<MassDensity> {
-    let (index, bag) = mix::bag_of(job, piece)?;
-    let hardened = read::optional(job, FieldPath::Bag(index, BagField::HardenedDensity), read::positive_density)?;
-    match hardened {
+    let (index, _) = mix::bag_of(job, piece)?;
+    let mix = mix::MixInputs::read(job, index);
+    match mix.hardened_density.clone()? {
         Some(density) => Ok(density),
-        None => mix::fresh_density(job, index, bag).map(|figure| figure.value),
+        None => mix::fresh_density(&mix).map(|figure| figure.value),
     }
 }
 

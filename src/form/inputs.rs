@@ -3,8 +3,7 @@
 use crate::job::read::{self, optional, positive_length, positive_volume};
 use crate::job::{Bend, FieldPath, FormField, Hand, Job, LowSide, OutlineShape, Piece, PieceField, SideStand};
 use crate::measure::{Length, Units, Volume};
-use crate::top::Top;
-use crate::working::{Figure, Known};
+use crate::working::Known;
 
 /// What the maker calls a piece and its sides.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -120,14 +119,6 @@ impl FormInputs {
 fn grinding(job: &Job, piece: usize) -> Known<Length> {
     let place = FieldPath::Piece(piece, PieceField::Grinding);
     optional(job, place, read::length).map(Option::unwrap_or_default)
-}
-
-/// What is cast, for a room that has not read the form's inputs.
-///
-/// # Errors
-/// What it waits for: thickness or grinding.
-pub(crate) fn cast_thickness(top: &Top, job: &Job, piece: usize) -> Known<Figure<Length>> {
-    super::cast(&top.thickness, &grinding(job, piece))
 }
 
 /// What the liner is and how it is laid.

@@ -24,7 +24,6 @@ pub use bend::{Arc, Bending, Kerfs};
 pub use build::{Build, Built, Stock, StockRow};
 pub use ends::{End, EndCut, Face};
 pub use fasten::{Screws, SideScrews, SpacingLimit, pressure, push, write_form_pressure};
-pub(crate) use inputs::cast_thickness;
 pub use inputs::{BoardInputs, BuildInputs, FormInputs, LinerInputs, PieceNames, TiltInputs};
 pub use level::Level;
 pub use liner::{Liner, LinerCut, Run, TightBend};

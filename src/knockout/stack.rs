@@ -184,9 +184,11 @@ fn shim(height: &Figure<Length>, layers: &[StackLayer]) -> Figure<Length> {
         LayerOf::Foam => "foam",
         LayerOf::Board => "board or ply",
     };
-    let left = match Term::sum(layers.iter().map(|layer| layer.thickness.named(name(layer.of)))) {
-        Some(sum) => height.term() - sum.step("layers, from the foot up", Source::Arithmetic),
-        None => height.term(),
+    let stacked = Term::sum(layers.iter().map(|layer| layer.thickness.named(name(layer.of))));
+    let left = if layers.is_empty() {
+        height.term()
+    } else {
+        height.term() - stacked.step("layers, from the foot up", Source::Arithmetic)
     };
     let rest = |x: &[f64]| {
         let least = limits::stack_slack() + geometry_tolerance();

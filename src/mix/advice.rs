@@ -1,20 +1,19 @@
 //! What is worth knowing about the spare mix, the figures of a bag, and the doses of its additives.
 
+use super::inputs::{BagInputs, MixInputs, PieceInputs, RecipeInputs, Supplied};
+use super::proportion::Proportions;
 use super::scratch::{by_volume, density_at};
-use super::{Coats, Pour, additive_name, bag_of, fresh_density, part_name, share_of};
+use super::{Coats, Pour, bag_of, fresh_density, part_name, share_of};
 use crate::finding::{Finding, Severity, Stage, say};
-use crate::form;
-use crate::job::read;
-use crate::job::{AdditiveField, Bag, BagField, FieldPath, Job, PieceField, Recipe, RecipeField, RecipeKind};
+use crate::job::{AdditiveField, BagField, FieldPath, Job, PieceField, RecipeField, RecipeKind};
 use crate::measure::{Dose, Length, write_dose, write_percent};
 use crate::mix::limits;
-use crate::top::Top;
-use crate::working::Source;
+use crate::working::{Figure, Known, Source};
 
-/// Findings about the spare mix of the piece with that index.
-pub(crate) fn advise_piece(job: &Job, piece: usize) -> Vec<Finding> {
-    let place = FieldPath::Piece(piece, PieceField::Spare);
-    let Ok(spare) = read::percent(job, place) else { return Vec::new() };
+/// Findings about the spare mix of a piece.
+pub(crate) fn advise_piece(inputs: &PieceInputs) -> Vec<Finding> {
+    let place = FieldPath::Piece(inputs.index, PieceField::Spare);
+    let Ok(spare) = inputs.spare else { return Vec::new() };
     let (severity, limit, remedy) = if spare < limits::SPARE_LEAST - crate::measure::COUNT_TOLERANCE {
         let remedy = "Order about 10 %: a bag too few with the mix going off costs the whole top.";
         (Severity::Watch, format!("under {} a slip leaves the form short", write_percent(limits::SPARE_LEAST)), remedy)
@@ -28,49 +27,77 @@ pub(crate) fn advise_piece(job: &Job, piece: usize) -> Vec<Finding> {
         severity,
         stage: Stage::Pour,
         place,
-        says: format!("{}Spare mix is {}; {limit}.", read::piece_prefix(job, piece), write_percent(spare)),
+        says: format!("{}Spare mix is {}; {limit}.", inputs.prefix, write_percent(spare)),
         remedy: remedy.to_owned(),
         source: Source::Practice,
     }]
 }
 
-/// Findings about the figures of the bag with that index.
-pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
-    let mut findings = Vec::new();
-    let units = job.units;
-    let name = read::bag_name(job, index);
-    let mut add = |severity, field, says: String, remedy: String, source| {
-        let place = match &bag.recipe {
-            Some(recipe) => density_at(index, recipe),
-            None => FieldPath::Bag(index, field),
-        };
-        findings.push(Finding { severity, stage: Stage::Pour, place, says, remedy, source });
-    };
-    if let Ok(density) = fresh_density(job, index, bag) {
-        let (least, most) = (limits::fresh_density_least(), limits::fresh_density_most());
-        if density.value < least || density.value > most {
-            let made_of = if bag.recipe.is_some() { "its parts" } else { "bag, water and yield" };
-            let says = format!(
-                "{name}: {made_of} together make {}; fresh mixes lie between {} and {}.",
-                say::density(density.value, units),
-                say::density(least, units),
-                say::density(most, units)
-            );
-            let remedy = if bag.recipe.is_some() {
-                "One of the figures is a typing error: check the specific gravities and the stone.".to_owned()
-            } else {
-                "One of the three is a typing error: check them against the label.".to_owned()
-            };
-            add(Severity::Stop, BagField::Yield, says, remedy, Source::Practice);
+/// Findings about the figures of a mix.
+pub(crate) fn advise_mix(mix: &MixInputs) -> Vec<Finding> {
+    let mut findings = Vec::from_iter(density_finding(mix));
+    match &mix.supplied {
+        Supplied::Bags(bag) => {
+            findings.extend(advise_water(mix, bag));
+            findings.extend(advise_additives(mix));
         }
+        Supplied::Scratch(recipe) if recipe.kind == RecipeKind::Concrete => {
+            if let Ok(made) = by_volume(mix, recipe) {
+                findings.extend(cement_finding(mix, &made));
+                findings.extend(paste_finding(mix, &made));
+            }
+        }
+        Supplied::Scratch(_) => {}
     }
-    if let Some(recipe) = &bag.recipe {
-        findings.extend(cement_finding(job, index, recipe));
-        findings.extend(paste_finding(job, index, recipe));
-        return findings;
+    findings
+}
+
+/// A mix that is lighter or heavier than a fresh one can be.
+fn density_finding(mix: &MixInputs) -> Option<Finding> {
+    let density = fresh_density(mix).ok()?.value;
+    let (least, most) = (limits::fresh_density_least(), limits::fresh_density_most());
+    if !(density < least || density > most) {
+        return None;
     }
-    let optional = |field| read::optional(job, FieldPath::Bag(index, field), read::volume).ok().flatten();
-    let (least, most) = (optional(BagField::WaterLeast), optional(BagField::WaterMost));
+    let (place, made_of, remedy) = match mix.recipe() {
+        Some(recipe) => (
+            density_at(mix.index, recipe.kind),
+            "its parts",
+            "One of the figures is a typing error: check the specific gravities and the stone.",
+        ),
+        None => (
+            FieldPath::Bag(mix.index, BagField::Yield),
+            "bag, water and yield",
+            "One of the three is a typing error: check them against the label.",
+        ),
+    };
+    let write = |density| say::density(density, mix.units);
+    Some(Finding {
+        severity: Severity::Stop,
+        stage: Stage::Pour,
+        place,
+        says: format!(
+            "{}: {made_of} together make {}; fresh mixes lie between {} and {}.",
+            mix.name,
+            write(density),
+            write(least),
+            write(most)
+        ),
+        remedy: remedy.to_owned(),
+        source: Source::Practice,
+    })
+}
+
+/// Water of a bag that its label does not allow.
+fn advise_water(mix: &MixInputs, bag: &BagInputs) -> Vec<Finding> {
+    let (name, units) = (&mix.name, mix.units);
+    let mut findings = Vec::new();
+    let mut add = |severity, field, says: String, remedy: String| {
+        let place = FieldPath::Bag(mix.index, field);
+        findings.push(Finding { severity, stage: Stage::Pour, place, says, remedy, source: Source::Typed });
+    };
+    let limit = |limit: &Known<_>| limit.as_ref().ok().copied().flatten();
+    let (least, most) = (limit(&bag.water_least), limit(&bag.water_most));
     if let (Some(least), Some(most)) = (least, most)
         && least > most
     {
@@ -80,9 +107,9 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
             say::water(most, units)
         );
         let remedy = "Check both against the label.".to_owned();
-        add(Severity::Watch, BagField::WaterLeast, says, remedy, Source::Typed);
+        add(Severity::Watch, BagField::WaterLeast, says, remedy);
     }
-    if let Ok(water) = read::positive_volume(job, FieldPath::Bag(index, BagField::Water)) {
+    if let Ok(water) = bag.water {
         let noise = 1.0 + crate::measure::COUNT_TOLERANCE;
         if let Some(most) = most.filter(|most| water > *most * noise) {
             let says = format!(
@@ -91,7 +118,7 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
                 say::water(most, units)
             );
             let remedy = format!("Use no more than {}; a flow aid makes it run.", say::water(most, units));
-            add(Severity::Stop, BagField::Water, says, remedy, Source::Typed);
+            add(Severity::Stop, BagField::Water, says, remedy);
         }
         if let Some(least) = least.filter(|least| water * noise < *least) {
             let says = format!(
@@ -100,29 +127,27 @@ pub(crate) fn advise_bag(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
                 say::water(least, units)
             );
             let remedy = format!("Use at least {}.", say::water(least, units));
-            add(Severity::Watch, BagField::Water, says, remedy, Source::Typed);
+            add(Severity::Watch, BagField::Water, says, remedy);
         }
     }
-    findings.extend(advise_additives(job, index, bag));
     findings
 }
 
-/// Concrete with more cement in it than is usual.
-fn cement_finding(job: &Job, bag: usize, recipe: &Recipe) -> Option<Finding> {
-    let mix = by_volume(job, bag, recipe).ok().filter(|_| recipe.kind == RecipeKind::Concrete)?;
-    let (cement, most) = (mix.cement / mix.volume, limits::cement_most());
+/// Concrete with more cement in it than is usual; `made` is a cubic yard or metre of it.
+fn cement_finding(mix: &MixInputs, made: &Proportions) -> Option<Finding> {
+    let (cement, most) = (made.cement / made.volume, limits::cement_most());
     if cement <= most * (1.0 + crate::measure::COUNT_TOLERANCE) {
         return None;
     }
     Some(Finding {
         severity: Severity::Watch,
         stage: Stage::Pour,
-        place: FieldPath::Recipe(bag, RecipeField::Strength),
+        place: FieldPath::Recipe(mix.index, RecipeField::Strength),
         says: format!(
             "{}: {} of cement in the concrete; over {} it runs hot, shrinks and cracks.",
-            read::bag_name(job, bag),
-            say::density(cement, job.units),
-            say::density(most, job.units)
+            mix.name,
+            say::density(cement, mix.units),
+            say::density(most, mix.units)
         ),
         remedy: "Ask for less strength or slump, or use larger stone: each takes less water, and cement with it."
             .to_owned(),
@@ -130,20 +155,19 @@ fn cement_finding(job: &Job, bag: usize, recipe: &Recipe) -> Option<Finding> {
     })
 }
 
-/// Concrete with more paste in it than is usual.
-fn paste_finding(job: &Job, bag: usize, recipe: &Recipe) -> Option<Finding> {
-    let mix = by_volume(job, bag, recipe).ok().filter(|_| recipe.kind == RecipeKind::Concrete)?;
-    let paste = mix.paste_share(job.units).value;
+/// Concrete with more paste in it than is usual; `made` is a cubic yard or metre of it.
+fn paste_finding(mix: &MixInputs, made: &Proportions) -> Option<Finding> {
+    let paste = made.paste_share().value;
     if paste <= limits::PASTE_MOST * (1.0 + crate::measure::COUNT_TOLERANCE) {
         return None;
     }
     Some(Finding {
         severity: Severity::Watch,
         stage: Stage::Pour,
-        place: FieldPath::Recipe(bag, RecipeField::Slump),
+        place: FieldPath::Recipe(mix.index, RecipeField::Slump),
         says: format!(
             "{}: cement and water are {} of the concrete; over {} it shrinks and curls.",
-            read::bag_name(job, bag),
+            mix.name,
             write_percent(paste),
             write_percent(limits::PASTE_MOST)
         ),
@@ -152,16 +176,19 @@ fn paste_finding(job: &Job, bag: usize, recipe: &Recipe) -> Option<Finding> {
     })
 }
 
-/// Findings about what is weighed out for the piece with that index.
-pub(crate) fn advise_coats(pour: &Pour, top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
-    let Some(coats) = &pour.coats else { return Vec::new() };
+/// Findings about what is weighed out for a piece that is cast so thick.
+pub(crate) fn advise_coats(pour: &Pour, cast: &Known<Figure<Length>>, inputs: &PieceInputs, job: &Job) -> Vec<Finding> {
+    let (Some(coats), Ok(mix)) = (&pour.coats, &inputs.mix) else { return Vec::new() };
     let mut findings = Vec::new();
     // Batches of several pieces are mixed and weighed for all of them.
     let of_mix = |piece: &usize| bag_of(job, *piece).is_ok_and(|(bag, _)| bag == pour.bag);
     if (0..job.pieces.len()).filter(of_mix).count() < 2 {
-        findings.extend(advise_scale(coats, job, pour.bag, &read::piece_prefix(job, piece)));
+        findings.extend(advise_scale(coats, job, pour.bag, &inputs.prefix));
     }
-    findings.extend(stone_finding(top, job, pour.bag, piece));
+    let cast = cast.as_ref().ok().map(|cast| cast.value);
+    if let (Some(recipe), Some(cast)) = (mix.recipe(), cast) {
+        findings.extend(stone_finding(mix, recipe, cast, &inputs.prefix));
+    }
     findings
 }
 
@@ -192,24 +219,20 @@ pub(crate) fn advise_scale(coats: &Coats, job: &Job, bag: usize, prefix: &str) -
     })
 }
 
-/// Stone that is too large for the thickness, or for a maker's form.
-fn stone_finding(top: &Top, job: &Job, bag: usize, piece: usize) -> Option<Finding> {
-    let recipe = job.bags.get(bag)?.recipe.as_ref()?;
-    let place = FieldPath::Recipe(bag, RecipeField::StoneSize);
-    let stone = read::length(job, place).ok().filter(|_| recipe.kind == RecipeKind::Concrete)?;
-    let cast: Length = form::cast_thickness(top, job, piece).ok()?.value;
+/// Stone that is too large for a piece that is cast so thick.
+fn stone_finding(mix: &MixInputs, recipe: &RecipeInputs, cast: Length, prefix: &str) -> Option<Finding> {
+    let stone = recipe.stone_size.as_ref().ok().copied().filter(|_| recipe.kind == RecipeKind::Concrete)?;
     if stone <= cast * limits::STONE_TO_THICKNESS * (1.0 + crate::measure::COUNT_TOLERANCE) {
         return None;
     }
     Some(Finding {
         severity: Severity::Watch,
         stage: Stage::Pour,
-        place,
+        place: FieldPath::Recipe(mix.index, RecipeField::StoneSize),
         says: format!(
-            "{}Stone of {} in a top of {}; over a third of the thickness it bridges and leaves voids.",
-            read::piece_prefix(job, piece),
-            say::length(stone, job.units),
-            say::length(cast, job.units)
+            "{prefix}Stone of {} in a top of {}; over a third of the thickness it bridges and leaves voids.",
+            say::length(stone, mix.units),
+            say::length(cast, mix.units)
         ),
         remedy: "Use smaller stone.".to_owned(),
         source: limits::STONE,
@@ -217,13 +240,12 @@ fn stone_finding(top: &Top, job: &Job, bag: usize, piece: usize) -> Option<Findi
 }
 
 /// Findings about doses that the labels of additives do not allow.
-fn advise_additives(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
+fn advise_additives(mix: &MixInputs) -> Vec<Finding> {
     let mut findings = Vec::new();
-    for additive in 0..bag.additives.len() {
-        let place = |field| FieldPath::Additive(index, additive, field);
-        let dose = |field| read::dose(job, place(field)).ok();
-        let Some(given) = dose(AdditiveField::Dose) else { continue };
-        let (least, most) = (dose(AdditiveField::DoseLeast), dose(AdditiveField::DoseMost));
+    for (index, additive) in mix.additives.iter().enumerate() {
+        let dose = |dose: &Known<Dose>| dose.as_ref().ok().copied();
+        let Some(given) = dose(&additive.dose) else { continue };
+        let (least, most) = (dose(&additive.dose_least), dose(&additive.dose_most));
         let share = |of: Option<Dose>| of.and_then(|of| share_of(given, of));
         let noise = crate::measure::COUNT_TOLERANCE;
         let over = share(most).filter(|share| *share > 1.0 + noise).and(most);
@@ -231,7 +253,7 @@ fn advise_additives(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
         let Some((limit, is_over)) = over.map(|most| (most, true)).or(under.map(|least| (least, false))) else {
             continue;
         };
-        let write = |dose| write_dose(dose, job.units).text;
+        let write = |dose| write_dose(dose, mix.units).text;
         let (severity, words) = if is_over {
             (Severity::Stop, "over the label's most")
         } else {
@@ -240,8 +262,8 @@ fn advise_additives(job: &Job, index: usize, bag: &Bag) -> Vec<Finding> {
         findings.push(Finding {
             severity,
             stage: Stage::Pour,
-            place: place(AdditiveField::Dose),
-            says: format!("{}: {} a bag is {words}, {}.", additive_name(bag, additive), write(given), write(limit)),
+            place: FieldPath::Additive(mix.index, index, AdditiveField::Dose),
+            says: format!("{}: {} a bag is {words}, {}.", additive.name, write(given), write(limit)),
             remedy: "Keep to what its label allows; no plan here counts on more.".to_owned(),
             source: Source::Typed,
         });

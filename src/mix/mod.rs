@@ -3,28 +3,32 @@
 mod advice;
 mod catalogue;
 mod demo;
+mod inputs;
 pub mod limits;
 mod order;
 pub mod proportion;
 mod scratch;
+#[cfg(test)]
+mod tests;
 
-pub(crate) use advice::{advise_bag, advise_coats, advise_piece, advise_scale};
+pub(crate) use advice::{advise_coats, advise_mix, advise_piece, advise_scale};
 pub use catalogue::{catalogue, source_of};
 pub use demo::demo;
+pub use inputs::{
+    AdditiveInputs, BagInputs, LiquidInputs, MixInputs, MoistureInputs, NamedPiece, OrderInputs, PieceInputs,
+    RecipeInputs, Supplied, part_name,
+};
+pub(crate) use inputs::{bag_of, batch_at};
 pub(crate) use order::orders;
 pub use order::{AdditiveOrder, Bagged, Order, Scratch, Supply};
-pub use scratch::{Coat, Coats, Material, part_name};
-pub(crate) use scratch::{batch_at, batches as batches_of};
+pub(crate) use scratch::batches as batches_of;
+pub use scratch::{Coat, Coats, Material};
 
-use crate::form::{self, Form};
-use crate::job::read::{self, both};
-use crate::job::{AdditiveField, Bag, BagField, FieldPath, Job, PieceField};
-use crate::measure::{
-    Area, Dose, Mass, MassDensity, Volume, write_area, write_count, write_density, write_dose, write_length,
-    write_mass, write_number, write_percent, write_volume, write_water,
-};
+use crate::form::Form;
+use crate::job::{BagField, FieldPath};
+use crate::measure::{Area, Dose, Length, Mass, MassDensity, Quantity, Volume};
 use crate::top::Top;
-use crate::working::{Figure, Known, Label, Source, Waiting, Working};
+use crate::working::{Figure, Known, Label, Named, Source, Term, Waiting, known_ref, together};
 use uom::si::area::square_meter;
 
 /// What has to be poured into one form.
@@ -44,18 +48,6 @@ pub struct Pour {
     pub fresh_density: Figure<MassDensity>,
 }
 
-/// The bag that a piece is cast from, and its index among the job's.
-///
-/// # Errors
-/// A need at the piece's name, when no bag of the job carries that id.
-pub(crate) fn bag_of(job: &Job, piece: usize) -> Known<(usize, &Bag)> {
-    let id = job.pieces.get(piece).map_or("", |piece| piece.bag.as_str());
-    job.bag(id).ok_or_else(|| {
-        let says = format!("{}: choose the mix it is cast from.", read::piece_name(job, piece));
-        Waiting::at(FieldPath::Piece(piece, PieceField::Name), says)
-    })
-}
-
 /// What fills the form of a piece, spare mix aside.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Filling {
@@ -66,10 +58,13 @@ pub struct Filling {
 }
 
 impl Filling {
-    /// What fills the form of the piece with that index.
-    pub fn of(top: &Top, form: &Known<Form>, job: &Job, piece: usize) -> Self {
-        let fresh = bag_of(job, piece).and_then(|(index, bag)| fresh_density(job, index, bag));
-        Self { net: net_volume(top, form, job, piece), fresh }
+    /// What fills a form; `cast` is the thickness that the piece is cast in, and `mix` what it is cast from.
+    pub fn of(top: &Top, form: &Known<Form>, cast: &Known<Figure<Length>>, mix: &Known<MixInputs>) -> Self {
+        let fresh = match mix {
+            Ok(mix) => fresh_density(mix),
+            Err(waiting) => Err(waiting.clone()),
+        };
+        Self { net: net_volume(top, form, cast), fresh }
     }
 }
 
@@ -79,69 +74,34 @@ impl Filling {
 ///
 /// # Errors
 /// What it waits for: the area that is left, the thickness or the grinding.
-fn net_volume(top: &Top, form: &Known<Form>, job: &Job, piece: usize) -> Known<Figure<Volume>> {
-    let (area, cast) = both(top.area.clone(), form::cast_thickness(top, job, piece))?;
-    let net = area.value * cast.value;
-    let units = job.units;
-    let working = Working::new("Concrete in the form").after(&cast.working);
+fn net_volume(top: &Top, form: &Known<Form>, cast: &Known<Figure<Length>>) -> Known<Figure<Volume>> {
+    let (area, cast) = together((top.area.clone(), cast.clone()))?;
     let (Ok(outline), Ok(form)) = (&top.outline, form) else {
-        return Ok(working
-            .after(&area.working)
-            .line(
-                "finished area × cast thickness",
-                format!("{} × {}", write_area(area.value, units), write_length(cast.value, units)),
-                write_volume(net, units),
-                Source::Arithmetic,
-            )
-            .of(net));
+        let net = area.term() * cast.term();
+        return Ok(net.titled("Concrete in the form", Source::Arithmetic));
     };
-    let (inside, finished) = (form.clear.area(), outline.area());
-    let [inside, finished] = [inside, finished].map(Area::new::<square_meter>);
-    let clear = inside * cast.value;
-    let taken_by_liner = (inside - finished) * cast.value;
-    let taken_by_knockouts = (finished - area.value) * cast.value;
-    let write = |volume| write_volume(volume, units);
-    Ok(working
-        .line(
-            "clear area inside the form × cast thickness",
-            format!("{} × {}", write_area(inside, units), write_length(cast.value, units)),
-            write(clear),
-            Source::Arithmetic,
-        )
-        .line(
-            "what the liners take: clear space less finished outline, over the cast thickness",
-            format!(
-                "({} − {}) × {}",
-                write_area(inside, units),
-                write_area(finished, units),
-                write_length(cast.value, units)
-            ),
-            write(taken_by_liner),
-            Source::Arithmetic,
-        )
-        .line(
-            "what the knockouts take: cutouts and holes × cast thickness",
-            format!("{} × {}", write_area(finished - area.value, units), write_length(cast.value, units)),
-            write(taken_by_knockouts),
-            Source::Arithmetic,
-        )
-        .line(
-            "clear space − liners − knockouts",
-            format!("{} − {} − {}", write(clear), write(taken_by_liner), write(taken_by_knockouts)),
-            write(net),
-            Source::Arithmetic,
-        )
-        .of(net))
+    // Its own lines stand once, before the first line that it goes into.
+    let thick = || cast.value.named("cast thickness");
+    let [inside, finished] = [form.clear.area(), outline.area()].map(Area::new::<square_meter>);
+    let [clear, outline] = [inside.named("clear area inside the form"), finished.named("area of the outline")];
+    let left = area.value.named("area less cutouts and holes");
+    let space = (clear.clone() * cast.term()).step("clear space", Source::Arithmetic);
+    let liners = ((clear - outline.clone()) * thick()).step("what the liners take", Source::Arithmetic);
+    let knockouts = ((outline - left) * thick()).step("what the knockouts take", Source::Arithmetic);
+    // The area that is left has been worked out already, and without what cancels out here.
+    let net = area.value * cast.value;
+    Ok((space - liners - knockouts)
+        .by_rule("{}", |parts| parts[0], net)
+        .titled("Concrete in the form", Source::Arithmetic))
 }
 
 /// What the additives of one bag weigh that are dosed by mass, and the water that all of them bring. One that is
 /// dosed by volume is taken to be as dense as water.
-fn brought(job: &Job, index: usize, bag: &Bag) -> Known<(Mass, Mass)> {
+fn brought(additives: &[AdditiveInputs]) -> Known<(Mass, Mass)> {
     let (mut masses, mut water) = (Mass::default(), Mass::default());
-    for additive in 0..bag.additives.len() {
-        let place = |field| FieldPath::Additive(index, additive, field);
-        let share = read::optional(job, place(AdditiveField::Water), read::percent)?.unwrap_or(0.0);
-        match read::dose(job, place(AdditiveField::Dose)) {
+    for additive in additives {
+        let share = additive.water.clone()?;
+        match additive.dose {
             Ok(Dose::Mass(mass)) => {
                 masses += mass;
                 water += mass * share;
@@ -153,108 +113,62 @@ fn brought(job: &Job, index: usize, bag: &Bag) -> Known<(Mass, Mass)> {
     Ok((masses, water))
 }
 
-/// The water to pour into one bag: what the bag wants, less what its additives bring.
+/// The water to pour into one bag of that mix: what the bag wants, less what its additives bring.
 ///
 /// # Errors
 /// What it waits for: the bag's water, or the water in an additive.
-pub(crate) fn water_to_pour(job: &Job, index: usize) -> Known<Figure<Volume>> {
-    let place = FieldPath::Bag(index, BagField::Water);
-    let wanted = read::positive_volume(job, place);
-    let bag = job.bags.get(index);
-    let (wanted, (_, water)) =
-        both(wanted, bag.map_or(Ok((Mass::default(), Mass::default())), |bag| brought(job, index, bag)))?;
-    let units = job.units;
-    let source = bag.map_or(Source::Typed, |bag| source_of(bag, BagField::Water));
-    let working = Working::new("Water into one bag").line("water into one bag", "", write_water(wanted, units), source);
+pub(crate) fn water_to_pour(mix: &MixInputs, bag: &BagInputs) -> Known<Figure<Volume>> {
+    let (wanted, (_, water)) = together((bag.water.clone(), brought(&mix.additives)))?;
+    let title = "Water into one bag";
     if water <= Mass::default() {
-        return Ok(working.of(wanted));
+        return Ok(Figure::stated_as(wanted, title, Quantity::Water(wanted), bag.water_source));
     }
-    let poured = wanted - water / limits::water_density();
-    if poured <= Volume::default() {
+    let in_them = water / limits::water_density();
+    let wanted = Term::stated_as(wanted, "water that one bag wants", Quantity::Water(wanted), bag.water_source);
+    let poured = wanted - Term::named_as(in_them, "water in its additives", Quantity::Dose(Dose::Volume(in_them)));
+    if poured.value <= Volume::default() {
+        let place = FieldPath::Bag(mix.index, BagField::Water);
         return Err(Waiting::at(place, proportion::AdditiveProblem::TooWet.says()));
     }
-    Ok(working
-        .line(
-            "water of the bag − water in its additives",
-            format!(
-                "{} − {}",
-                write_water(wanted, units),
-                write_dose(Dose::Volume(water / limits::water_density()), units)
-            ),
-            write_water(poured, units),
-            Source::Practice,
-        )
-        .of(poured))
+    let quantity = Quantity::Water(poured.value);
+    Ok(poured.titled_as(title, quantity, Source::Practice))
 }
 
 /// All water in a mix to its dry mass, additives left out.
-fn water_to_dry(job: &Job, index: usize) -> Known<Figure<f64>> {
-    let place = |field| FieldPath::Bag(index, field);
-    let mass = read::positive_mass(job, place(BagField::Mass));
-    let (mass, water) = both(mass, read::positive_volume(job, place(BagField::Water)))?;
-    let water = water * limits::water_density();
-    let ratio = (water / mass).value;
-    let write = |mass| write_mass(mass, job.units);
-    Ok(Working::new("Water to dry mix")
-        .line(
-            "water into one bag ÷ dry mass of one bag",
-            format!("{} ÷ {}", write(water), write(mass)),
-            write_percent(ratio),
-            Source::Arithmetic,
-        )
-        .of(ratio))
+fn water_to_dry(bag: &BagInputs) -> Known<Figure<f64>> {
+    let (mass, water) = together((bag.mass.clone(), bag.water.clone()))?;
+    let water = Term::named_as(water, "water into one bag", Quantity::Water(water))
+        * limits::water_density().named("density of water");
+    let ratio = (water / mass.named("dry mass of one bag")).number();
+    let quantity = Quantity::Percent(ratio.value);
+    Ok(ratio.titled_as("Water to dry mix", quantity, Source::Arithmetic))
 }
 
-/// Density of the fresh mix of a bag: everything that goes in, over what comes out.
+/// Density of the fresh mix: everything that goes in, over what comes out.
 ///
 /// Additives count where their dose is a mass; a dose by volume is small beside the water.
 ///
 /// # Errors
 /// What it waits for: mass, water or yield of the bag, or a field of the recipe.
-pub(crate) fn fresh_density(job: &Job, index: usize, bag: &Bag) -> Known<Figure<MassDensity>> {
-    if let Some(recipe) = &bag.recipe {
-        return scratch::by_volume(job, index, recipe).map(|mix| mix.density(job.units));
-    }
-    let place = |field| FieldPath::Bag(index, field);
-    let ((mass, water), yields) = both(
-        both(read::positive_mass(job, place(BagField::Mass)), read::positive_volume(job, place(BagField::Water))),
-        read::positive_volume(job, place(BagField::Yield)),
-    )?;
+pub(crate) fn fresh_density(mix: &MixInputs) -> Known<Figure<MassDensity>> {
+    let bag = match &mix.supplied {
+        Supplied::Scratch(recipe) => return scratch::by_volume(mix, recipe).map(|mix| mix.density()),
+        Supplied::Bags(bag) => bag,
+    };
+    let (mass, water, yields) = together((bag.mass.clone(), bag.water.clone(), bag.yields.clone()))?;
     // Water in them is poured less.
-    let additives = brought(job, index, bag).map_or_else(|_| Mass::default(), |(masses, water)| masses - water);
+    let additives = brought(&mix.additives).map_or_else(|_| Mass::default(), |(masses, water)| masses - water);
     let additives = if additives > Mass::default() { additives } else { Mass::default() };
-    let water_mass = water * limits::water_density();
-    let in_all = mass + water_mass + additives;
-    let density: MassDensity = in_all / yields;
-    if !density.value.is_finite() {
-        let place = place(BagField::Yield);
-        return Err(Waiting::at(place, format!("{}: too little for its mass.", read::name_of(job, place))));
+    let mass = mass.stated("dry mass of one bag", bag.mass_source);
+    let water = Term::stated_as(water, "water into one bag", Quantity::Water(water), bag.water_source);
+    let water = (water * limits::water_density().named("density of water")).step("mass of the water", limits::WATER);
+    let in_all =
+        if additives > Mass::default() { mass + water + additives.named("additives by mass") } else { mass + water };
+    let density = in_all / yields.stated("volume that one bag gives", bag.yield_source);
+    if !density.value.value.is_finite() {
+        return Err(mix.waits_at(FieldPath::Bag(mix.index, BagField::Yield), "too little for its mass."));
     }
-    let units = job.units;
-    let write = |mass| write_mass(mass, units);
-    Ok(Working::new("Density of the fresh mix")
-        .line("dry mass of one bag", "", write(mass), source_of(bag, BagField::Mass))
-        .line("water into one bag", "", write_water(water, units), source_of(bag, BagField::Water))
-        .line(
-            "its mass: water × density of water",
-            format!("{} × {}", write_water(water, units), write_density(limits::water_density(), units)),
-            write(water_mass),
-            limits::WATER,
-        )
-        .line("volume that one bag gives", "", write_volume(yields, units), source_of(bag, BagField::Yield))
-        .line(
-            "(bag + water + additives by mass) ÷ yield",
-            format!(
-                "({} + {} + {}) ÷ {}",
-                write(mass),
-                write(water_mass),
-                write(additives),
-                write_volume(yields, units)
-            ),
-            write_density(density, units),
-            limits::YIELD,
-        )
-        .of(density))
+    Ok(density.titled("Density of the fresh mix", limits::YIELD))
 }
 
 /// Whole bags for a share of bags: float noise above a whole number is not a bag more.
@@ -269,74 +183,60 @@ pub fn whole_bags(share: f64) -> Option<u32> {
     Some((share * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil() as u32)
 }
 
+/// [`whole_bags`] as a rule of a working.
+fn whole(parts: &[f64]) -> f64 {
+    parts.first().and_then(|share| whole_bags(*share)).map_or(f64::NAN, f64::from)
+}
+
+/// Waiting at that field of a mix, of which no number of bags can be right.
+fn too_many_bags(mix: &MixInputs, place: FieldPath) -> Waiting {
+    mix.waits_at(place, "this would take more bags than can be right.")
+}
+
+/// Whole bags for a volume.
 fn bags_for(
-    job: &Job,
-    index: usize,
-    bag: &Bag,
+    mix: &MixInputs,
+    bag: &BagInputs,
     title: impl Into<Label>,
     volume: &Figure<Volume>,
     yields: Volume,
 ) -> Known<Figure<u32>> {
-    let share: f64 = (volume.value / yields).into();
-    let Some(bags) = whole_bags(share) else {
-        let place = FieldPath::Bag(index, BagField::Yield);
-        let says = format!("{}: this would take more bags than can be right.", read::name_of(job, place));
-        return Err(Waiting::at(place, says));
+    let share = (volume.called("volume") / yields.stated("volume that one bag gives", bag.yield_source)).number();
+    let Some(bags) = whole_bags(share.value) else {
+        return Err(too_many_bags(mix, FieldPath::Bag(mix.index, BagField::Yield)));
     };
-    let units = job.units;
-    Ok(Working::new(title)
-        .after(&volume.working)
-        .line("volume that one bag gives", "", write_volume(yields, units), source_of(bag, BagField::Yield))
-        .line(
-            "volume ÷ yield, rounded up to whole bags",
-            format!(
-                "{} ÷ {} = {}",
-                write_volume(volume.value, units),
-                write_volume(yields, units),
-                write_number(share, 3)
-            ),
-            write_count(bags, "bag", "bags"),
-            Source::Arithmetic,
-        )
-        .of(bags))
+    Ok(share.step("volume in bags", Source::Arithmetic).by_rule("{}, rounded up to whole bags", whole, bags).titled_as(
+        title,
+        Quantity::Count(bags, "bag", "bags"),
+        Source::Arithmetic,
+    ))
 }
 
 impl Pour {
-    /// What has to be poured for the piece with that index.
+    /// What has to be poured for a piece that is cast so thick.
     ///
     /// # Errors
     /// What it waits for: geometry, spare, the bag's mass, water or yield, or a field of the recipe.
-    pub fn of(top: &Top, filling: &Filling, job: &Job, piece: usize) -> Known<Self> {
-        let net = filling.net.clone();
-        let spare = read::percent(job, FieldPath::Piece(piece, PieceField::Spare));
-        let bag = bag_of(job, piece).and_then(|(index, bag)| {
-            let yields = match bag.recipe {
-                Some(_) => Ok(Volume::default()),
-                None => read::positive_volume(job, FieldPath::Bag(index, BagField::Yield)),
+    pub fn of(filling: &Filling, cast: &Known<Figure<Length>>, inputs: &PieceInputs) -> Known<Self> {
+        let mix = known_ref(&inputs.mix).and_then(|mix| {
+            let yields = match &mix.supplied {
+                Supplied::Scratch(_) => Ok(Volume::default()),
+                Supplied::Bags(bag) => bag.yields.clone(),
             };
-            both(yields, filling.fresh.clone()).map(|parts| (index, bag, parts))
+            together((yields, filling.fresh.clone())).map(|(yields, fresh)| (mix, yields, fresh))
         });
-        let ((net, spare), (index, bag, (yields, fresh_density))) = both(both(net, spare), bag)?;
-        let with_spare = net.value * (1.0 + spare);
-        let units = job.units;
-        let with_spare = Working::new("Concrete to mix, spare included")
-            .after(&net.working)
-            .line(
-                "concrete in the form × (1 + spare)",
-                format!("{} × (1 + {})", write_volume(net.value, units), write_percent(spare)),
-                write_volume(with_spare, units),
-                Source::Practice,
-            )
-            .of(with_spare);
-        let (loads, coats) = match &bag.recipe {
-            Some(recipe) => {
-                let cast = form::cast_thickness(top, job, piece)?.value;
-                let coats = scratch::coats(job, index, recipe, with_spare.value, cast)?;
-                (scratch::batches(job, index, &with_spare, &coats), Some(coats))
+        let (net, spare, (mix, yields, fresh_density)) = together((filling.net.clone(), inputs.spare.clone(), mix))?;
+        let spare = Term::named_as(spare, "spare", Quantity::Percent(spare));
+        let with_spare = (net.term() * (1.0 + spare)).titled("Concrete to mix, spare included", Source::Practice);
+        let (loads, coats) = match &mix.supplied {
+            Supplied::Scratch(recipe) => {
+                let cast = known_ref(cast)?.value;
+                let coats = scratch::coats(mix, recipe, with_spare.value, cast)?;
+                (scratch::batches(&with_spare, &coats, recipe.batch_source()), Some(coats))
             }
-            None => (bags_for(job, index, bag, "Bags for this piece", &with_spare, yields)?, None),
+            Supplied::Bags(bag) => (bags_for(mix, bag, "Bags for this piece", &with_spare, yields)?, None),
         };
-        Ok(Self { bag: index, net, with_spare, loads, coats, fresh_density })
+        Ok(Self { bag: mix.index, net, with_spare, loads, coats, fresh_density })
     }
 }
 
@@ -348,12 +248,4 @@ pub(crate) fn share_of(dose: Dose, of: Dose) -> Option<f64> {
         _ => return None,
     };
     share.is_finite().then_some(share)
-}
-
-/// What the maker calls an additive, or its number.
-fn additive_name(bag: &Bag, additive: usize) -> String {
-    match bag.additives.get(additive) {
-        Some(typed) if !typed.name.is_blank() => typed.name.text().trim().to_owned(),
-        _ => format!("Additive {}", additive + 1),
-    }
 }

@@ -1,13 +1,13 @@
 //! What to order of each mix.
 
+use super::inputs::{BagInputs, MixInputs, NamedPiece, OrderInputs, RecipeInputs, Supplied};
 use super::proportion::Role;
 use super::scratch::{self, Material};
-use super::{Coats, Pour, additive_name, bag_of, bags_for, water_to_dry, water_to_pour};
-use crate::job::read::{self, all, both};
-use crate::job::{AdditiveField, Bag, BagField, FieldPath, Job, Recipe};
-use crate::measure::{Dose, Volume, write_density, write_mass, write_volume, write_water};
+use super::{Coats, Pour, bags_for, water_to_dry, water_to_pour};
+use crate::job::{BagField, FieldPath};
+use crate::measure::{Dose, Mass, Quantity, Volume};
 use crate::mix::limits;
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::working::{Figure, Known, Label, Named, Source, Term, Waiting, all, known_ref, together};
 
 /// One additive of an order.
 #[derive(Clone, Debug, PartialEq)]
@@ -88,127 +88,102 @@ impl Order {
     }
 }
 
-/// What to order of each bag that a piece refers to, in the order of the job's bags.
+/// What to order of each mix that a piece is cast from, in the order of the job's bags. `pours` are those of all
+/// pieces of the job.
 ///
-/// The pieces of one bag share it, and the sum is rounded up once.
-pub(crate) fn orders(job: &Job, pours: &[&Known<Pour>]) -> Vec<Known<Order>> {
-    let used: Vec<_> = (0..job.pieces.len()).map(|piece| bag_of(job, piece).ok().map(|(index, _)| index)).collect();
-    job.bags
+/// The pieces of one mix share it, and the sum is rounded up once.
+pub(crate) fn orders(inputs: &[OrderInputs], pours: &[&Known<Pour>]) -> Vec<Known<Order>> {
+    inputs
         .iter()
-        .enumerate()
-        .filter(|(index, _)| used.contains(&Some(*index)))
-        .map(|(index, bag)| {
-            let pieces = pours.iter().enumerate().filter(|(piece, _)| used.get(*piece) == Some(&Some(index)));
-            order(
-                job,
-                index,
-                bag,
-                all(pieces.map(|(piece, pour)| pour.as_ref().map(|pour| (piece, pour)).map_err(Waiting::clone))),
-            )
+        .map(|OrderInputs { mix, pieces }| {
+            let of_piece = |piece: &NamedPiece| pours.get(piece.index).map(|pour| (piece.clone(), known_ref(pour)));
+            let known = pieces.iter().filter_map(of_piece).map(|(piece, pour)| pour.map(|pour| (piece, pour)));
+            let known = all(known);
+            match &mix.supplied {
+                Supplied::Scratch(recipe) => order_of_scratch(mix, recipe, &known?),
+                Supplied::Bags(bag) => order_of_bags(mix, bag, known),
+            }
         })
         .collect()
 }
 
-fn order(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, &Pour)>>) -> Known<Order> {
-    match &bag.recipe {
-        Some(recipe) => order_of_scratch(job, index, recipe, &pours?),
-        None => order_of_bags(job, index, bag, pours),
-    }
+/// A title that ends in the name of a mix: "Bags of Rapid mortar, 55 lb".
+fn title(words: &'static str, mix: &MixInputs) -> Label {
+    Label::with(words, [Quantity::Words(mix.name.clone().into())])
 }
 
 /// Volume of all pieces of a mix, spare included.
-fn volume_of(job: &Job, index: usize, pours: &[(usize, &Pour)]) -> Figure<Volume> {
-    let units = job.units;
-    let volume: Volume = pours.iter().map(|(_, pour)| pour.with_spare.value).sum();
-    let mut working = Working::new(format!("Volume of {}", read::bag_name(job, index)));
+fn volume_of(mix: &MixInputs, pours: &[(NamedPiece, &Pour)]) -> Figure<Volume> {
+    let title = title("Volume of {}", mix);
     if let [(_, only)] = pours {
-        return working.after(&only.with_spare.working).of(volume);
+        return only.with_spare.term().titled(title, Source::Arithmetic);
     }
-    for (piece, pour) in pours {
-        let formula = format!("{}, spare included", read::piece_name(job, *piece));
-        working = working.line(formula, "", write_volume(pour.with_spare.value, units), Source::Arithmetic);
-    }
-    let parts: Vec<_> = pours.iter().map(|(_, pour)| write_volume(pour.with_spare.value, units).to_string()).collect();
-    let sum = write_volume(volume, units);
-    working.line("all pieces of this mix", parts.join(" + "), sum, Source::Arithmetic).of(volume)
+    let of_piece = |(piece, pour): &(NamedPiece, &Pour)| {
+        let name = || [Quantity::Words(piece.name.clone().into())];
+        let volume = pour.with_spare.value.stated(Label::with("{}, spare included", name()), Source::Arithmetic);
+        volume.called(Label::with("{}", name()))
+    };
+    Term::sum(pours.iter().map(of_piece)).titled(title, Source::Arithmetic)
 }
 
-fn order_of_scratch(job: &Job, index: usize, recipe: &Recipe, pours: &[(usize, &Pour)]) -> Known<Order> {
-    let coats: Vec<_> = pours.iter().filter_map(|(piece, pour)| Some((*piece, pour.coats.as_ref()?))).collect();
+fn order_of_scratch(mix: &MixInputs, recipe: &RecipeInputs, pours: &[(NamedPiece, &Pour)]) -> Known<Order> {
+    let coats: Vec<_> = pours.iter().filter_map(|(piece, pour)| Some((piece, pour.coats.as_ref()?))).collect();
     let of_pieces: Vec<_> = coats.iter().map(|(_, coats)| *coats).collect();
-    let pooled = if of_pieces.len() > 1 { Some(scratch::pooled(job, index, recipe, &of_pieces)?) } else { None };
+    let pooled = if of_pieces.len() > 1 { Some(scratch::pooled(mix, recipe, &of_pieces)?) } else { None };
     let materials = match (&pooled, coats.first()) {
-        (Some(pooled), _) => scratch::materials(job, index, "", pooled),
-        (None, Some((piece, coats))) => scratch::materials(job, index, &read::piece_prefix(job, *piece), coats),
+        (Some(pooled), _) => scratch::materials(mix, "", pooled),
+        (None, Some((piece, coats))) => scratch::materials(mix, &piece.prefix, coats),
         (None, None) => Vec::new(),
     };
     let of = |role| materials.iter().find(|material| material.role == role).map(|material| &material.mass);
     // The last coat is the most of it.
     let most = pooled.as_ref().or(of_pieces.first().copied()).and_then(|coats| coats.coats.last());
     let (Some(cement), Some(most)) = (of(Role::Cement), most) else {
-        let place = FieldPath::Bag(index, BagField::Name);
-        return Err(Waiting::at(place, format!("{}: nothing is cast from it.", read::bag_name(job, index))));
+        let place = FieldPath::Bag(mix.index, BagField::Name);
+        return Err(Waiting::at(place, format!("{}: nothing is cast from it.", mix.name)));
     };
-    let bags = scratch::cement_bags(job, index, cement)?;
-    let mass = of(Role::Water).map(|water| water.value).unwrap_or_default();
-    let volume = mass / limits::water_density();
-    let water = of(Role::Water).map_or_else(|| Working::new("Water"), |water| water.working.clone()).line(
-        "÷ density of water",
-        format!("{} ÷ {}", write_mass(mass, job.units), write_density(limits::water_density(), job.units)),
-        write_water(volume, job.units),
-        limits::WATER,
-    );
-    let water = water.of(volume);
-    let (water_to_cement, paste) = (most.batch.water_to_cement(job.units), most.batch.paste_share(job.units));
+    let bags = scratch::cement_bags(mix, recipe, cement)?;
+    let (mass, title) = match of(Role::Water) {
+        Some(water) => (water.term(), water.working.title_label().clone()),
+        None => (Mass::default().named("water"), "Water".into()),
+    };
+    let volume = mass / limits::water_density().named("density of water");
+    let quantity = Quantity::Water(volume.value);
+    let water = volume.titled_as(title, quantity, limits::WATER);
+    let (water_to_cement, paste) = (most.batch.water_to_cement(), most.batch.paste_share());
     let supply = Supply::Scratch(Scratch { water_to_cement, paste, pooled, materials });
-    Ok(Order { bag: index, volume: volume_of(job, index, pours), bags, water, supply })
+    Ok(Order { bag: mix.index, volume: volume_of(mix, pours), bags, water, supply })
 }
 
-fn order_of_bags(job: &Job, index: usize, bag: &Bag, pours: Known<Vec<(usize, &Pour)>>) -> Known<Order> {
-    let yields = read::positive_volume(job, FieldPath::Bag(index, BagField::Yield));
-    let water_a_bag = both(water_to_pour(job, index), water_to_dry(job, index));
-    let (pours, (yields, water_a_bag)) = both(pours, both(yields, water_a_bag))?;
-    let units = job.units;
-    let name = read::bag_name(job, index);
-    let volume = volume_of(job, index, &pours);
-    let bags = bags_for(job, index, bag, format!("Bags of {name}"), &volume, yields)?;
+fn order_of_bags(mix: &MixInputs, bag: &BagInputs, pours: Known<Vec<(NamedPiece, &Pour)>>) -> Known<Order> {
+    let (pours, yields, water_a_bag, water_to_dry) =
+        together((pours, bag.yields.clone(), water_to_pour(mix, bag), water_to_dry(bag)))?;
+    let volume = volume_of(mix, &pours);
+    let bags = bags_for(mix, bag, title("Bags of {}", mix), &volume, yields)?;
+    let count = || bags.called("bags").number();
 
-    let count = f64::from(bags.value);
-    let spare = count * yields - volume.value;
+    let left = count() * yields.named("volume that one bag gives") - volume.value.named("volume");
     // Float noise only: the bags hold the volume.
-    let spare = if spare > Volume::default() { spare } else { Volume::default() };
-    let left_over = Working::new(format!("Left over of {name}"))
-        .after(&bags.working)
-        .line(
-            "bags × yield − volume",
-            format!("{} × {} − {}", bags.value, write_volume(yields, units), write_volume(volume.value, units)),
-            write_volume(spare, units),
-            Source::Arithmetic,
-        )
-        .of(spare);
-    let (Figure { value: water_a_bag, working: poured }, water_to_dry) = water_a_bag;
-    let water = count * water_a_bag;
-    let water = Working::new(format!("Water for {name}"))
-        .after(&bags.working)
-        .after(&poured)
-        .line(
-            "bags × water a bag",
-            format!("{} × {}", bags.value, write_water(water_a_bag, units)),
-            write_water(water, units),
-            Source::Arithmetic,
-        )
-        .of(water);
-    let additives = (0..bag.additives.len())
+    let left_over = if left.value > Volume::default() { left.value } else { Volume::default() };
+    let left_over = left
+        .by_rule("{}", |parts| parts[0].max(0.0), left_over)
+        .titled(title("Left over of {}", mix), Source::Arithmetic);
+    let water = count() * water_a_bag.term_as(Quantity::Water(water_a_bag.value));
+    let quantity = Quantity::Water(water.value);
+    let water = water.titled_as(title("Water for {}", mix), quantity, Source::Arithmetic);
+    let times = f64::from(bags.value);
+    let additives = mix
+        .additives
+        .iter()
         .filter_map(|additive| {
-            let a_bag = read::dose(job, FieldPath::Additive(index, additive, AdditiveField::Dose)).ok()?;
+            let a_bag = additive.dose.clone().ok()?;
             let in_all = match a_bag {
-                Dose::Volume(volume) => Dose::Volume(count * volume),
-                Dose::Mass(mass) => Dose::Mass(count * mass),
+                Dose::Volume(volume) => Dose::Volume(times * volume),
+                Dose::Mass(mass) => Dose::Mass(times * mass),
             };
-            let name = additive_name(bag, additive);
-            Some(AdditiveOrder { name, a_bag, in_all })
+            Some(AdditiveOrder { name: additive.name.clone(), a_bag, in_all })
         })
         .collect();
-    let supply = Supply::Bags(Bagged { left_over, water_a_bag, water_to_dry, additives });
-    Ok(Order { bag: index, volume, bags, water, supply })
+    let supply = Supply::Bags(Bagged { left_over, water_a_bag: water_a_bag.value, water_to_dry, additives });
+    Ok(Order { bag: mix.index, volume, bags, water, supply })
 }

@@ -8,7 +8,7 @@ use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read::{self, all, both, optional};
 use crate::job::{AdditiveField, BagField, BarSize, FieldPath, Job, Lath, PourField};
 use crate::measure::{Mass, Temperature, Time, Units, Volume, write_count, write_duration, write_percent};
-use crate::mix::{self, Coats, Pour, source_of};
+use crate::mix::{self, Coats, MixInputs, Pour, Supplied, source_of};
 use crate::pour::limits;
 use crate::working::{Figure, Known, Source, Waiting, Working};
 
@@ -259,12 +259,13 @@ impl Plan {
     /// other.
     pub(super) fn of_pieces(pour: &Pour, job: &Job, steel: Known<Option<Steel>>, pieces: u32) -> Known<Self> {
         let bag = pour.bag;
-        let load = match &pour.coats {
-            Some(coats) => Ok(a_batch(pour, coats)),
-            None => {
-                both(read::positive_volume(job, FieldPath::Bag(bag, BagField::Yield)), mix::water_to_pour(job, bag))
-                    .map(|(yields, water)| (yields, water.value))
+        let mix = MixInputs::read(job, bag);
+        let load = match (&pour.coats, &mix.supplied) {
+            (None, Supplied::Bags(one)) => {
+                both(one.yields.clone(), mix::water_to_pour(&mix, one)).map(|(yields, water)| (yields, water.value))
             }
+            (Some(coats), _) => Ok(a_batch(pour, coats)),
+            (None, Supplied::Scratch(_)) => Err(read::no_piece(mix::batch_at(job, bag))),
         };
         let workable = read::positive_duration(job, FieldPath::Bag(bag, BagField::Workable));
         let hands = Hands::of(job);

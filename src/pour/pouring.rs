@@ -59,7 +59,11 @@ impl Pouring {
         let coats = order.scratch().and_then(|scratch| scratch.pooled.clone());
         let with_spare = order.volume.clone();
         let loads = match &coats {
-            Some(coats) => mix::batches_of(job, bag, &with_spare, coats),
+            Some(coats) => {
+                let source =
+                    mix::MixInputs::read(job, bag).recipe().map_or(Source::Typed, mix::RecipeInputs::batch_source);
+                mix::batches_of(&with_spare, coats, source)
+            }
             None => order.bags.clone(),
         };
         let fresh_density = first.fresh_density.clone();

@@ -253,12 +253,12 @@ fn aside((one, other): (Point, Point), (from, to): Span, y: f64) -> f64 {
 }
 
 fn mass(size: BarSize, bars: &[Bar], units: Units) -> Figure<Mass> {
-    let length = match Term::sum(bars.iter().map(|bar| bar.length.named(bar.mark.clone()))) {
-        Some(sum) => sum.step("length of all bars", Source::Arithmetic),
-        None => {
-            let nothing: Length = std::iter::empty::<Length>().sum();
-            nothing.stated("no bar is laid", Source::Arithmetic)
-        }
+    let length = if bars.is_empty() {
+        let nothing: Length = std::iter::empty::<Length>().sum();
+        nothing.stated("no bar is laid", Source::Arithmetic)
+    } else {
+        let all = Term::sum(bars.iter().map(|bar| bar.length.named(bar.mark.clone())));
+        all.step("length of all bars", Source::Arithmetic)
     };
     let nominal = limits::bar_mass(size, Length::new::<meter>(1.0), units).value;
     let by_length = |si: f64, units| match units {

@@ -94,10 +94,10 @@ impl StrengthHistory {
     /// What it waits for: times, strengths, and what the weight of the mix waits for.
     pub(super) fn of(job: &Job, piece: usize, wet: Option<Time>) -> Known<Self> {
         let place = |field| FieldPath::Handling(piece, field);
-        let (index, bag) = mix::bag_of(job, piece)?;
+        let (index, _) = mix::bag_of(job, piece)?;
         let carried = read::or_usual(job, place(HandlingField::CarriedAt), read::positive_duration);
         let hardening = Hardening::of(job, index);
-        let density = mix::fresh_density(job, index, bag).map(|figure| figure.value);
+        let density = mix::fresh_density(&mix::MixInputs::read(job, index)).map(|figure| figure.value);
         let ((carried_at, hardening), density) = both(both(carried, hardening), density)?;
         let earliest = pour::earliest(job, piece, index, &hardening, wet)?.age;
         let working = Working::new("Strength when it is stripped").after(&earliest.working);

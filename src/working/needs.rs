@@ -164,14 +164,6 @@ pub fn both<A, B>(a: Known<A>, b: Known<B>) -> Known<(A, B)> {
     together((a, b))
 }
 
-/// The part where it stands, or what it waits for.
-///
-/// # Errors
-/// The needs of the part.
-pub(crate) fn known_ref<T>(part: &Known<T>) -> Known<&T> {
-    part.as_ref().map_err(Waiting::clone)
-}
-
 /// All of them, or everything that any of them is waiting for.
 ///
 /// # Errors
@@ -183,4 +175,12 @@ pub fn all<T>(parts: impl IntoIterator<Item = Known<T>>) -> Known<Vec<T>> {
         found.extend(needs.take(part));
     }
     needs.unless(found)
+}
+
+/// The part by reference, or what it waits for.
+///
+/// # Errors
+/// What the part waits for.
+pub fn known_ref<T>(part: &Known<T>) -> Known<&T> {
+    part.as_ref().map_err(Waiting::clone)
 }

@@ -31,6 +31,8 @@ pub(super) enum Node {
     Found(&'static str, Vec<Arc<Node>>),
     /// Several numbers side by side: "2 × piece".
     List(Vec<Arc<Node>>),
+    /// A list that is added up, one after the other; nothing for an empty one.
+    Sum(Vec<Arc<Node>>),
 }
 
 impl PartialEq for Node {
@@ -44,7 +46,7 @@ impl PartialEq for Node {
             // The words of a rule say which it is.
             (Self::Rule(one, _, parts), Self::Rule(other, _, found)) => one == other && parts == found,
             (Self::Found(one, parts), Self::Found(other, found)) => one == other && parts == found,
-            (Self::List(parts), Self::List(found)) => parts == found,
+            (Self::List(parts), Self::List(found)) | (Self::Sum(parts), Self::Sum(found)) => parts == found,
             _ => false,
         }
     }
@@ -84,12 +86,16 @@ impl Join {
 
     /// A part beside this sign needs brackets; `right` of it more often than left.
     fn brackets(self, part: &Node, right: bool) -> bool {
-        let Node::Joined(inner, ..) = part else { return false };
+        let is_sum = match part {
+            Node::Joined(inner, ..) => inner.is_sum(),
+            Node::Sum(parts) => parts.len() > 1,
+            _ => return false,
+        };
         match self {
             Self::Plus => false,
-            Self::Minus => right && inner.is_sum(),
-            Self::Times => inner.is_sum(),
-            Self::Over => inner.is_sum() || right,
+            Self::Minus => right && is_sum,
+            Self::Times => is_sum,
+            Self::Over => is_sum || (right && matches!(part, Node::Joined(..))),
         }
     }
 }
@@ -106,7 +112,28 @@ impl Node {
                 let parts: Option<Vec<_>> = parts.iter().map(|part| part.evaluate()).collect();
                 Some(apply(&parts?))
             }
+            Self::Sum(parts) => {
+                let mut parts = parts.iter().map(|part| part.evaluate());
+                let first = parts.next().unwrap_or(Some(0.0))?;
+                parts.try_fold(first, |sum, part| Some(sum + part?))
+            }
             Self::Found(..) | Self::List(_) => None,
+        }
+    }
+
+    /// The largest number that a sum in it goes through: what is left of large numbers may miss by their last bits.
+    fn goes_through(&self) -> f64 {
+        let found = self.evaluate().map_or(0.0, f64::abs);
+        match self {
+            Self::Joined(Join::Plus | Join::Minus, one, other) => one.goes_through().max(other.goes_through()),
+            Self::Joined(Join::Times, one, other) => one.goes_through() * other.goes_through(),
+            Self::Joined(Join::Over, one, other) => {
+                one.goes_through() / other.evaluate().map_or(f64::INFINITY, f64::abs)
+            }
+            Self::Rule("{}", _, parts) | Self::Sum(parts) => {
+                parts.iter().map(|part| part.goes_through()).fold(found, f64::max)
+            }
+            Self::Named(..) | Self::Constant(_) | Self::Rule(..) | Self::Found(..) | Self::List(_) => found,
         }
     }
 
@@ -122,6 +149,8 @@ impl Node {
                 };
                 part(one, false) + join.sign() + &part(other, true)
             }
+            Self::Sum(parts) if parts.is_empty() => "nothing".to_owned(),
+            Self::Sum(parts) => parts.iter().map(|part| part.write(text)).collect::<Vec<_>>().join(" + "),
             Self::List(parts) => {
                 let written: Vec<_> = parts.iter().map(|part| part.write(text)).collect();
                 let alike = written.chunk_by(|one, other| one == other);
@@ -137,7 +166,7 @@ impl Node {
                 let alone = *says == "{}";
                 for (part, word) in parts.iter().zip(words) {
                     let text = part.write(text);
-                    let joined = matches!(part.as_ref(), Self::Joined(..)) && !alone && parts.len() > 1;
+                    let joined = matches!(part.as_ref(), Self::Joined(..) | Self::Sum(_)) && !alone && parts.len() > 1;
                     written += &if joined { format!("({text})") } else { text };
                     written += word;
                 }
@@ -273,14 +302,6 @@ impl<Q> Term<Q> {
         Self { value, node: Arc::new(Node::Found(says, nodes)), before }
     }
 
-    /// The sum of several terms, in order; nothing where there are none.
-    pub fn sum(terms: impl IntoIterator<Item = Self>) -> Option<Self>
-    where
-        Q: Add<Output = Q>,
-    {
-        terms.into_iter().reduce(|sum, term| sum + term)
-    }
-
     /// A figure that ends in the line on which the number was stated, or in its last step.
     pub fn ended(self, title: impl Into<Label>) -> Figure<Q> {
         Figure { value: self.value, working: Working::of_lines(title.into(), self.before) }
@@ -337,7 +358,8 @@ impl Step {
         if cfg!(debug_assertions)
             && let (Some(found), Some(value)) = (self.evaluate(), self.value())
         {
-            let same = found == value || found.is_nan() || (found - value).abs() <= 1e-12 * value.abs();
+            let through = self.formula.as_ref().map_or(0.0, |formula| formula.goes_through());
+            let same = found == value || found.is_nan() || (found - value).abs() <= 1e-12 * value.abs().max(through);
             assert!(same, "{:?} is {value}, but its formula comes to {found}", self.name);
         }
     }
@@ -423,6 +445,144 @@ where
         let node = Arc::new(Node::Joined(Join::Plus, Arc::new(Node::Constant(self)), other.node));
         Term { value: self + other.value, node, before: other.before }
     }
+}
+
+impl<A> Div<Term<A>> for f64
+where
+    f64: Div<A>,
+{
+    type Output = Term<<f64 as Div<A>>::Output>;
+
+    fn div(self, other: Term<A>) -> Self::Output {
+        let node = Arc::new(Node::Joined(Join::Over, Arc::new(Node::Constant(self)), other.node));
+        Term { value: self / other.value, node, before: other.before }
+    }
+}
+
+impl<A> Sub<Term<A>> for f64
+where
+    f64: Sub<A>,
+{
+    type Output = Term<<f64 as Sub<A>>::Output>;
+
+    fn sub(self, other: Term<A>) -> Self::Output {
+        let node = Arc::new(Node::Joined(Join::Minus, Arc::new(Node::Constant(self)), other.node));
+        Term { value: self - other.value, node, before: other.before }
+    }
+}
+
+impl<Q> Term<Q> {
+    /// A list added up in its order: "gap 1 + gap 2 + gap 3"; nothing for an empty one. The list may be long.
+    ///
+    /// ```
+    /// use pourwright::measure::{Units, exact::inches};
+    /// use pourwright::working::{Named, Source, Term};
+    ///
+    /// let rails = [("front rail", 60.0), ("back rail", 58.5)].map(|(name, long)| inches(long).named(name));
+    /// let all = Term::sum(rails).titled("Rails", Source::Arithmetic);
+    /// assert_eq!(all.working.lines(Units::Inch)[0].numbers, "60 in + 58 1/2 in");
+    /// assert_eq!(all.value, inches(118.5));
+    /// ```
+    pub fn sum(parts: impl IntoIterator<Item = Self>) -> Self
+    where
+        Q: Default + Add<Output = Q>,
+    {
+        let (mut nodes, mut lines) = (Vec::new(), Vec::new());
+        let mut sum: Option<Q> = None;
+        for part in parts {
+            sum = Some(match sum {
+                Some(sum) => sum + part.value,
+                None => part.value,
+            });
+            nodes.push(part.node);
+            lines.extend(part.before);
+        }
+        let mut before = Vec::new();
+        add_lines(&mut before, &lines);
+        Self { value: sum.unwrap_or_default(), node: Arc::new(Node::Sum(nodes)), before }
+    }
+
+    /// The same with the lines of another number before it, which it follows from in another way than by a formula.
+    pub fn with_lines_of<B>(mut self, other: &Term<B>) -> Self {
+        add_lines(&mut self.before, &other.before);
+        self
+    }
+
+    /// The value goes on under that name alone, written in a way of its own; the lines before it stay.
+    pub fn called_as(self, name: impl Into<Label>, quantity: Quantity) -> Self {
+        Self { before: self.before, ..Self::leaf(self.value, name.into(), quantity) }
+    }
+
+    /// The same with the lines of another working before all of its own.
+    pub fn after_first(mut self, other: &Working) -> Self {
+        let own = std::mem::take(&mut self.before);
+        add_lines(&mut self.before, other.raw_lines());
+        add_lines(&mut self.before, &own);
+        self
+    }
+}
+
+impl<Q: Measured> Term<Q> {
+    /// The value goes on under that name alone; the lines before it stay.
+    pub fn called(self, name: impl Into<Label>) -> Self {
+        let quantity = self.value.quantity();
+        self.called_as(name, quantity)
+    }
+}
+
+impl Term<uom::si::f64::Ratio> {
+    /// A ratio as the plain number that it is.
+    pub fn number(self) -> Term<f64> {
+        Term { value: self.value.value, node: self.node, before: self.before }
+    }
+}
+
+impl Term<u32> {
+    /// A count as a number that quantities are multiplied by.
+    pub fn number(self) -> Term<f64> {
+        Term { value: f64::from(self.value), node: self.node, before: self.before }
+    }
+}
+
+impl<T: Clone> Figure<T> {
+    /// The same number and lines under another title.
+    pub fn retitled(&self, title: impl Into<Label>) -> Self {
+        let lines = self.working.raw_lines().to_vec();
+        Self { value: self.value.clone(), working: Working::of_lines(title.into(), lines) }
+    }
+}
+
+impl<T> Figure<T> {
+    /// The same figure, whose last line comes from elsewhere.
+    pub fn from(self, source: Source) -> Self {
+        let mut lines = self.working.raw_lines().to_vec();
+        match lines.last_mut() {
+            Some(Line::Step(step)) => *step = Arc::new(Step { source, ..step.as_ref().clone() }),
+            Some(Line::Said(line)) => line.source = source,
+            None => {}
+        }
+        let working = Working::of_lines(self.working.title_label().clone(), lines);
+        Self { value: self.value, working }
+    }
+
+    /// A figure that is not worked out: one line says what goes in, and where it comes from.
+    pub fn stated_as(value: T, title: impl Into<Label>, quantity: Quantity, source: Source) -> Self {
+        let title = title.into();
+        let step = Step { name: title.clone(), formula: None, result: quantity, source };
+        Self { value, working: Working::of_lines(title, vec![Line::Step(Arc::new(step))]) }
+    }
+}
+
+/// A quarter of π: the share of a square that the circle in it takes.
+pub fn quarter_pi() -> Term<f64> {
+    let quarter = std::f64::consts::FRAC_PI_4;
+    Term::named_as(quarter, "π/4", Quantity::other(quarter, |_, _| "π/4".to_owned()))
+}
+
+/// The circumference of a circle over its diameter.
+pub fn pi() -> Term<f64> {
+    let pi = std::f64::consts::PI;
+    Term::named_as(pi, "π", Quantity::other(pi, |_, _| "π".to_owned()))
 }
 
 #[cfg(test)]
@@ -512,11 +672,10 @@ mod tests {
 
     #[test]
     fn a_list_adds_up_in_its_order() {
-        let sum = Term::sum([1.0, 2.0, 4.0].map(|length| inches(length).named("bar"))).expect("three of them");
+        let sum = Term::sum([1.0, 2.0, 4.0].map(|length| inches(length).named("bar")));
         let line = last(&sum.titled("All", Source::Arithmetic));
         assert_eq!((line.formula.as_str(), line.numbers.as_str()), ("bar + bar + bar", "1 in + 2 in + 4 in"));
         assert_eq!(line.result, "7 in");
-        assert!(Term::<Length>::sum([]).is_none());
     }
 
     #[test]
@@ -540,5 +699,69 @@ mod tests {
         let figure = inches(2.0).stated("centre of the bars", Source::Typed).ended("Height");
         assert_eq!(figure.working.lines(Units::Inch).len(), 1);
         assert_eq!(last(&figure).formula, "centre of the bars");
+    }
+
+    #[test]
+    fn a_list_is_summed_in_one_formula() {
+        let parts = [("front", 60.0), ("left end", 24.0), ("right end", 24.0)];
+        let around = Term::sum(parts.map(|(name, size)| inches(size).named(name)));
+        let twice = (around * 2.0).titled("Twice around", Source::Arithmetic);
+        let lines = twice.working.lines(Units::Inch);
+        assert_eq!(lines[0].formula, "(front + left end + right end) × 2");
+        assert_eq!(lines[0].numbers, "(60 in + 24 in + 24 in) × 2");
+        assert_eq!(twice.value, inches(60.0) * 2.0 + inches(48.0) * 2.0);
+        let nothing = Term::<crate::measure::Length>::sum([]).titled("Nothing", Source::Arithmetic);
+        assert_eq!(nothing.working.lines(Units::Inch)[0].formula, "nothing");
+    }
+
+    #[test]
+    fn what_is_left_of_large_numbers_may_miss_by_their_last_bits() {
+        let (large, taken) = (1.0 / 3.0, 1.0 / 3.0 - 1e-9);
+        let left = (large.named("all") - taken.named("taken")).by_rule("{}", |parts| parts[0], 1e-9);
+        assert_eq!(left.titled("Left", Source::Arithmetic).value, 1e-9);
+    }
+
+    #[test]
+    #[should_panic(expected = "but its formula comes to")]
+    fn a_formula_that_comes_to_something_else_is_found() {
+        let sum = inches(60.0).named("front") + inches(24.0).named("end");
+        let _ = sum.by_rule("{}", |parts| parts[0], inches(84.000_001)).titled("Around", Source::Arithmetic);
+    }
+
+    #[test]
+    fn a_name_takes_the_place_of_a_formula() {
+        let water = inches(2.0).stated("Water by the table", Source::Typed).called("water");
+        let left = (water * (1.0 - 0.25_f64.named("saved"))).titled("What is left", Source::Arithmetic);
+        let lines = left.working.lines(Units::Inch);
+        assert_eq!(lines[0].formula, "Water by the table");
+        assert_eq!(lines[1].formula, "water × (1 − saved)");
+        assert_eq!(left.value, inches(2.0) * 0.75);
+    }
+
+    #[test]
+    fn a_long_list_is_added_up_and_each_line_is_told_once() {
+        let shared = inches(1.0).stated("rail", Source::Typed);
+        let many = Term::sum(std::iter::repeat_n(shared, 100_000)).titled("Rails", Source::Arithmetic);
+        assert!((many.value / inches(100_000.0)).value.sub(1.0).abs() < 1e-9);
+        assert_eq!(many.working.lines(Units::Inch).len(), 2);
+    }
+
+    #[test]
+    fn a_sum_in_a_product_stands_in_brackets() {
+        let sum = Term::sum([1.0.named("one"), 2.0.named("two")]);
+        let product = (3.0 * sum).titled("Product", Source::Arithmetic);
+        assert_eq!(product.value, 9.0);
+        assert_eq!(product.working.lines(Units::Inch)[0].formula, "3 × (one + two)");
+        let alone = (3.0 * Term::sum([1.0.named("one")])).titled("Product", Source::Arithmetic);
+        assert_eq!(alone.working.lines(Units::Inch)[0].formula, "3 × one");
+        assert_eq!(Term::<f64>::sum([]).titled("Nothing", Source::Arithmetic).value, 0.0);
+    }
+
+    #[test]
+    fn a_figure_keeps_its_lines_under_another_title() {
+        let figure = (1.0.named("one") + 2.0.named("two")).titled("Sum", Source::Arithmetic);
+        let other = figure.retitled("All of it");
+        assert_eq!(other.working.title(Units::Inch), "All of it");
+        assert_eq!(other.working.lines(Units::Inch), figure.working.lines(Units::Inch));
     }
 }

@@ -5,11 +5,12 @@
 use criterion::{BenchmarkId, Criterion, criterion_group, criterion_main};
 use pourwright::form::{Form, FormInputs};
 use pourwright::job::{Entry, Job, PourField, Spell, StrengthPoint};
-use pourwright::measure::Units;
+use pourwright::measure::{Length, Units};
 use pourwright::mix::demo;
-use pourwright::mix::{Filling, Pour, catalogue};
+use pourwright::mix::{Filling, PieceInputs, Pour, catalogue};
 use pourwright::pour::{Plan, strip_time};
 use pourwright::top::Top;
+use pourwright::working::{Figure, Known};
 use std::hint::black_box;
 
 /// A top of so many bags, mixed by two, three spells of temperature a day for a month, four strengths.
@@ -27,12 +28,20 @@ fn job(width: &str, minutes: &str) -> Job {
     job
 }
 
+/// What fills the form of the first piece, how thick that is cast, and what is read for it.
+fn filled(job: &Job, top: &Top) -> (Filling, Known<Figure<Length>>, PieceInputs) {
+    let form = Form::of(top, &FormInputs::read(job, 0));
+    let cast = form.as_ref().map(|form| form.cast_thickness.clone()).map_err(Clone::clone);
+    let inputs = PieceInputs::read(job, 0);
+    (Filling::of(top, &form, &cast, &inputs.mix), cast, inputs)
+}
+
 fn plans(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("plan");
     for (name, job) in [("6 bags, it fits", job("96", "1")), ("12 bags, with what makes them fit", job("190", "5"))] {
         let top = Top::of(&job, 0);
-        let filling = Filling::of(&top, &Form::of(&top, &FormInputs::read(&job, 0)), &job, 0);
-        let pour = Pour::of(&top, &filling, &job, 0).expect("it can be poured");
+        let (filling, cast, inputs) = filled(&job, &top);
+        let pour = Pour::of(&filling, &cast, &inputs).expect("it can be poured");
         group.bench_with_input(BenchmarkId::from_parameter(name), &pour, |bencher, pour| {
             bencher.iter(|| Plan::of(black_box(pour), &job, 0).expect("a plan"));
         });
@@ -55,9 +64,9 @@ fn scratch(criterion: &mut Criterion) {
         job.pieces[0].bag = mix.id.clone();
         job.bags = vec![mix];
         let top = Top::of(&job, 0);
-        let filling = Filling::of(&top, &Form::of(&top, &FormInputs::read(&job, 0)), &job, 0);
+        let (filling, cast, _) = filled(&job, &top);
         group.bench_function(name, |bencher| {
-            bencher.iter(|| Pour::of(&top, &filling, black_box(&job), 0).expect("a pour"))
+            bencher.iter(|| Pour::of(&filling, &cast, &PieceInputs::read(black_box(&job), 0)).expect("a pour"))
         });
     }
     group.finish();

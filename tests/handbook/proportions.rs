@@ -92,7 +92,7 @@ fn a_cubic_yard_by_the_tables(evidence: &mut Evidence) {
     table.within("stone, ft³", absolute(&mix, Role::Stone), 10.69, 0.01);
     table.within("sand, ft³", absolute(&mix, Role::Sand), 6.97, 0.01);
     table.within("sand, lb", weight(&mix, Role::Sand), 1152.0, 2.0);
-    table.close("water to cement", mix.water_to_cement(Units::Inch).value, 0.50, EXACT);
+    table.close("water to cement", mix.water_to_cement().value, 0.50, EXACT);
     assert_close(in_cubic_feet(mix.volume), 27.0, EXACT);
     let table = evidence.check(Check {
         label: "B1",
@@ -104,7 +104,7 @@ fn a_cubic_yard_by_the_tables(evidence: &mut Evidence) {
         gap: "The sand of the example is rounded as above.",
         ..Check::default()
     });
-    let density = mix.density(Units::Inch).value.value / pounds_a_cubic_foot(1.0).value;
+    let density = mix.density().value.value / pounds_a_cubic_foot(1.0).value;
     table.close("density, lb/ft³", density, 140.815, 1e-3);
 }
 
@@ -120,9 +120,9 @@ fn exposure_outranks_strength(evidence: &mut Evidence) {
         modelled: "mix::proportion::concrete, with and without a most",
         ..Check::default()
     });
-    table.close("for strength alone", for_strength.water_to_cement(Units::Inch).value, 0.59, EXACT);
+    table.close("for strength alone", for_strength.water_to_cement().value, 0.59, EXACT);
     let for_exposure = made(wanted(), materials());
-    table.close("with exposure", for_exposure.water_to_cement(Units::Inch).value, 0.50, EXACT);
+    table.close("with exposure", for_exposure.water_to_cement().value, 0.50, EXACT);
 }
 
 /// X8, ACI 211.1-91 App. 2 example 1, from memory: stone of 1 1/2 in, 300 lb of water, the ratio taken as 0.62
@@ -164,7 +164,7 @@ fn the_example_of_the_standard(evidence: &mut Evidence) {
 
 fn ratio_for(strength: Pressure, air: Air) -> f64 {
     let wanted = Concrete { strength, air, most_water_to_cement: None, ..wanted() };
-    made(wanted, materials()).water_to_cement(Units::Inch).value
+    made(wanted, materials()).water_to_cement().value
 }
 
 /// X6, ACI 211.1-91 Table 6.3.4(a), published; and X5, the same in MPa as published apart from it (PCA Table
@@ -260,8 +260,8 @@ fn wet_aggregates(evidence: &mut Evidence) {
     table.within("sand, lb", weight(&mix, Role::Sand), 1222.0, 2.0);
     // The mix itself is the same.
     let dry = made(wanted(), materials());
-    assert_close(mix.water_to_cement(Units::Inch).value, 0.50, EXACT);
-    assert_close(mix.paste_share(Units::Inch).value, dry.paste_share(Units::Inch).value, EXACT);
+    assert_close(mix.water_to_cement().value, 0.50, EXACT);
+    assert_close(mix.paste_share().value, dry.paste_share().value, EXACT);
     assert_close(mix.absolute_volume().value, mix.volume.value, EXACT);
     // Absorbed water is no mixing water.
     let absorbed = |share| Moisture { total: share, absorbed: share };
@@ -323,7 +323,7 @@ fn a_plasticiser_saves_water_and_cement() {
     let saving = made(Concrete { less_water: 0.2, ..wanted() }, materials());
     assert_close(weight(&saving, Role::Water), 244.0, 1e-9);
     assert_close(weight(&saving, Role::Cement), 488.0, 1e-9);
-    assert_close(saving.water_to_cement(Units::Inch).value, 0.5, EXACT);
+    assert_close(saving.water_to_cement().value, 0.5, EXACT);
     assert_close(weight(&saving, Role::Stone), weight(&plain, Role::Stone), EXACT);
     assert_close(in_cubic_feet(saving.absolute_volume()), 27.0, EXACT);
     let lines = &saving.part(Role::Cement).expect("cement").mass.working.lines(Units::Inch);
@@ -367,7 +367,7 @@ fn kilograms_of(mix: &Proportions, role: Role) -> f64 {
 /// The glass-fibre backer: sand 1, water 0.32, polymer solids 5 % from an emulsion of one half, fibre 3 % of
 /// everything (common practice), 3 % of air; by absolute volume at 62.4 lb/ft³. Computed (numpy) for 20 L.
 fn a_glass_fibre_backer(evidence: &mut Evidence) {
-    let mix = Recipe::backer().proportions(litres(20.0), Units::Metric).expect("proportions");
+    let mix = Recipe::backer().proportions(litres(20.0)).expect("proportions");
     let table = evidence.check(Check {
         label: "X11",
         title: "A glass-fibre backer",
@@ -389,19 +389,19 @@ fn a_glass_fibre_backer(evidence: &mut Evidence) {
     ] {
         table.close(format!("{what}, kg"), kilograms_of(&mix, role), expected, 1e-6);
     }
-    table.close("density, kg/m³", mix.density(Units::Metric).value.value, 2178.492, 1e-6);
-    table.close("paste, of the volume", mix.paste_share(Units::Metric).value, 0.609_173, 1e-6);
-    assert_close(mix.water_to_cement(Units::Metric).value, 0.32, EXACT);
+    table.close("density, kg/m³", mix.density().value.value, 2178.492, 1e-6);
+    table.close("paste, of the volume", mix.paste_share().value, 0.609_173, 1e-6);
+    assert_close(mix.water_to_cement().value, 0.32, EXACT);
     assert_close(kilograms_of(&mix, Role::Fibre) / mix.mass().get::<kilogram>(), 0.03, EXACT);
     assert_close(mix.absolute_volume().get::<liter>(), 20.0, EXACT);
-    let face = Recipe::face_coat().proportions(litres(20.0), Units::Metric).expect("proportions");
+    let face = Recipe::face_coat().proportions(litres(20.0)).expect("proportions");
     assert_eq!(face.part(Role::Fibre), None);
 }
 
 /// ASTM C109 mortar, sand 2.75 and water 0.485 (from memory), with 3 % of air: 526.88 kg/m³ of cement, computed
 /// (numpy).
 fn a_mortar(evidence: &mut Evidence) {
-    let mix = Recipe::mortar().proportions(litres(1000.0), Units::Metric).expect("proportions");
+    let mix = Recipe::mortar().proportions(litres(1000.0)).expect("proportions");
     let table = evidence.check(Check {
         label: "X12",
         title: "A mortar",
@@ -421,7 +421,7 @@ fn water_in_a_flow_aid_is_deducted() {
     let with = |solids| {
         let flow_aid = Some(Liquid { share: 0.01, solids });
         let recipe = Recipe { flow_aid, ..Recipe::mortar() };
-        recipe.proportions(litres(10.0), Units::Metric).expect("proportions")
+        recipe.proportions(litres(10.0)).expect("proportions")
     };
     for (solids, water) in [(0.4, 0.485 - 0.006), (1.0, 0.485)] {
         let mix = with(solids);
@@ -433,7 +433,7 @@ fn water_in_a_flow_aid_is_deducted() {
 /// Pigment up to 10 % of the cement (common practice); emulsions with no more water than the mix may have.
 #[test]
 fn recipes_that_do_not_go() {
-    let of = |recipe: Recipe| recipe.proportions(litres(10.0), Units::Metric).map(|_| ());
+    let of = |recipe: Recipe| recipe.proportions(litres(10.0)).map(|_| ());
     let good = Recipe::mortar();
     assert_eq!(of(Recipe { pigment: 0.10, ..good }), Ok(()));
     assert_eq!(of(Recipe { pigment: 0.1001, ..good }), Err(ProportionProblem::TooMuchPigment));
@@ -450,7 +450,7 @@ fn recipes_that_do_not_go() {
         assert_eq!(of(bad), Err(ProportionProblem::NoNumber), "{bad:?}");
     }
     for volume in [0.0, -1.0, f64::NAN, f64::INFINITY] {
-        assert_eq!(good.proportions(litres(volume), Units::Metric).map(|_| ()), Err(ProportionProblem::NoNumber));
+        assert_eq!(good.proportions(litres(volume)).map(|_| ()), Err(ProportionProblem::NoNumber));
     }
 }
 
@@ -469,7 +469,7 @@ fn face_coat_and_backer() {
 fn weighed_on_the_scale() {
     for (units, step) in [(Units::Inch, pounds(1.0 / 16.0)), (Units::Metric, Mass::new::<gram>(5.0))] {
         let mix = concrete(&wanted(), &materials(), units).expect("proportions");
-        let form = mix.scaled_to(cubic_feet(1.5), units).expect("scaled");
+        let form = mix.scaled_to(cubic_feet(1.5)).expect("scaled");
         assert_close(form.absolute_volume().value, cubic_feet(1.5).value, EXACT);
         assert_eq!(scale_step(units), step);
         let weighed = Weighed::of(&form, step).expect("weighed");
@@ -486,7 +486,7 @@ fn weighed_on_the_scale() {
 #[test]
 fn too_little_for_the_scale() {
     let recipe = Recipe { pigment: 0.02, ..Recipe::backer() };
-    let mix = recipe.proportions(litres(0.2), Units::Inch).expect("proportions");
+    let mix = recipe.proportions(litres(0.2)).expect("proportions");
     let weighed = Weighed::of(&mix, scale_step(Units::Inch)).expect("weighed");
     assert!(weighed.too_coarse.contains(&Role::Pigment), "{weighed:?}");
     assert!(!weighed.fills, "{weighed:?}");
@@ -509,23 +509,23 @@ fn additive(dose: f64) -> Additive {
 /// 1 % of 20 lb of cement, by arithmetic; what of it is water is not poured in as well.
 #[test]
 fn doses_of_an_additive() {
-    let added = additive(0.01).added(pounds(20.0), Units::Inch).expect("a dose");
+    let added = additive(0.01).added(pounds(20.0)).expect("a dose");
     assert_close(in_pounds(added.mass.value), 0.2, EXACT);
     assert_close(in_pounds(added.water), 0.12, EXACT);
     assert_close(in_cubic_feet(added.volume), 0.2 / (62.4 * 1.1), EXACT);
     let mix = made(wanted(), materials());
-    let beside = additive(0.01).added(mix.cement, Units::Inch).expect("a dose");
-    let with = mix.clone().with(vec![(Role::Additive(0), beside)], Units::Inch).expect("it goes in");
+    let beside = additive(0.01).added(mix.cement).expect("a dose");
+    let with = mix.clone().with(vec![(Role::Additive(0), beside)]).expect("it goes in");
     assert_within(weight(&with, Role::Water), 305.0 - 610.0 * 0.006, 1e-6);
-    assert_close(with.water_to_cement(Units::Inch).value, 0.50, EXACT);
+    assert_close(with.water_to_cement().value, 0.50, EXACT);
     assert_close((with.absolute_volume() / with.volume).value, 1.0, EXACT);
-    let flood = Additive { water: 1.0, ..additive(0.51) }.added(mix.cement, Units::Inch).expect("a dose");
-    assert_eq!(mix.with(vec![(Role::Additive(0), flood)], Units::Inch), Err(ProportionProblem::TooWet));
+    let flood = Additive { water: 1.0, ..additive(0.51) }.added(mix.cement).expect("a dose");
+    assert_eq!(mix.with(vec![(Role::Additive(0), flood)]), Err(ProportionProblem::TooWet));
 }
 
 #[test]
 fn doses_that_do_not_go() {
-    let of = |additive: Additive| additive.added(pounds(20.0), Units::Inch).map(|_| ());
+    let of = |additive: Additive| additive.added(pounds(20.0)).map(|_| ());
     for dose in [f64::NAN, -0.01, 1.01, f64::INFINITY] {
         assert_eq!(of(additive(dose)), Err(AdditiveProblem::NoNumber));
     }

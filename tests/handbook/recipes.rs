@@ -460,7 +460,7 @@ fn wet_sand_of_a_mortar() {
         let all = worked_out(&job);
         let batch = coats(&all).coats[0].batch.clone();
         let mass = |role| batch.part(role).expect("a part").mass.value / batch.cement;
-        let free = batch.water_to_cement(Units::Inch).value;
+        let free = batch.water_to_cement().value;
         assert_close((batch.absolute_volume() / batch.volume).value, 1.0, EXACT);
         (mass(Role::Sand).value, mass(Role::Water).value, free, in_pounds(batch.cement))
     };

@@ -203,10 +203,10 @@ proptest! {
         let volume = Volume::new::<cubic_meter>(liters / 1000.0);
         let (sand, water, pigment, fibre, entrained) = recipe;
         let recipe = Recipe { sand, water, pigment, fibre, air: entrained, ..Recipe::backer() };
-        let concrete = concrete(&wanted, &materials, Units::Inch).and_then(|mix| mix.scaled_to(volume, Units::Inch));
-        for mix in concrete.into_iter().chain(recipe.proportions(volume, Units::Inch)) {
+        let concrete = concrete(&wanted, &materials, Units::Inch).and_then(|mix| mix.scaled_to(volume));
+        for mix in concrete.into_iter().chain(recipe.proportions(volume)) {
             prop_assert!((mix.absolute_volume() / volume - 1.0.into()).value.abs() < 1e-9);
-            prop_assert!((0.0..1.0).contains(&mix.paste_share(Units::Inch).value));
+            prop_assert!((0.0..1.0).contains(&mix.paste_share().value));
             let step = scale_step(Units::Metric);
             let weighed = Weighed::of(&mix, step).expect("weighed");
             // Half a step of each part, of the lightest as light as the liquid of a polymer.
@@ -357,7 +357,7 @@ proptest! {
                 let _ = history.age(Law::NurseSaul { datum: at(10) }, at(11), units);
             }
             let recipe = Recipe { sand: n(12), water: n(13), fibre: n(14), air: n(15), ..Recipe::backer() };
-            let _ = recipe.proportions(day.volume, units).map(|mix| Weighed::of(&mix, pounds(n(16))));
+            let _ = recipe.proportions(day.volume).map(|mix| Weighed::of(&mix, pounds(n(16))));
         }
     }
 }

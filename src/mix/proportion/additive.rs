@@ -1,8 +1,8 @@
 //! What goes in beside a mix made from scratch: its dose, and the water it brings.
 
-use crate::measure::{Mass, MassDensity, Units, Volume, write_mass, write_percent};
+use crate::measure::{Mass, MassDensity, Quantity, Volume, write_percent};
 use crate::mix::limits;
-use crate::working::{Figure, Source, Working};
+use crate::working::{Figure, Named, Source, Term};
 
 /// Something that goes into a mix, as its label has it.
 #[derive(Clone, Debug, PartialEq)]
@@ -46,7 +46,7 @@ impl Additive {
     ///
     /// # Errors
     /// Why it cannot be weighed out.
-    pub fn added(&self, cement: Mass, units: Units) -> Result<Added, AdditiveProblem> {
+    pub fn added(&self, cement: Mass) -> Result<Added, AdditiveProblem> {
         let positive = |value: f64| value > 0.0 && value.is_finite();
         let shares = [self.water, self.dose].iter().all(|share| (0.0..=1.0).contains(share));
         if !(positive(self.density.value) && positive(cement.value) && shares) {
@@ -55,11 +55,10 @@ impl Additive {
         if self.pigment && self.dose > limits::PIGMENT_MOST * (1.0 + crate::measure::COUNT_TOLERANCE) {
             return Err(AdditiveProblem::TooMuchPigment);
         }
-        let mass = cement * self.dose;
-        let numbers = format!("{} × {}", write_mass(cement, units), write_percent(self.dose));
-        let working =
-            Working::new(self.name.to_string()).line("cement × dose", numbers, write_mass(mass, units), Source::Typed);
-        Ok(Added { mass: working.of(mass), volume: mass / self.density, water: mass * self.water })
+        let dose = Term::named_as(self.dose, "dose", Quantity::Percent(self.dose));
+        let mass = (cement.named("cement") * dose).titled(self.name.clone(), Source::Typed);
+        let (volume, water) = (mass.value / self.density, mass.value * self.water);
+        Ok(Added { mass, volume, water })
     }
 }
 

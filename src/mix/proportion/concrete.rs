@@ -3,12 +3,9 @@
 use super::tables::{self, Air};
 use super::{Part, ProportionProblem, Proportions, Role, sane};
 use crate::measure::exact::{cubic_feet, in_inches, pounds, psi};
-use crate::measure::{
-    Length, Mass, MassDensity, Pressure, Units, Volume, write_density, write_length, write_mass, write_number,
-    write_percent, write_volume,
-};
+use crate::measure::{Length, Mass, MassDensity, Measured, Pressure, Quantity, Units, Volume};
 use crate::mix::limits;
-use crate::working::{Source, Working};
+use crate::working::{Label, Named, Source, Term};
 use uom::si::volume::cubic_meter;
 
 /// What is wanted of the concrete.
@@ -112,133 +109,124 @@ fn check(materials: &Materials) -> Result<(), ProportionProblem> {
 
 /// The mix for a cubic yard, or a cubic metre in a metric job; scale it from there.
 ///
+/// ```
+/// use pourwright::measure::exact::{inches, pounds, pounds_a_cubic_foot, psi};
+/// use pourwright::measure::Units;
+/// use pourwright::mix::proportion::{Air, Concrete, Materials, Moisture, Role, concrete};
+///
+/// let wanted = Concrete {
+///     slump: inches(3.0),
+///     stone_size: inches(0.75),
+///     strength: psi(3000.0),
+///     air: Air::Moderate,
+///     most_water_to_cement: Some(0.5),
+///     less_water: 0.0,
+/// };
+/// let materials = Materials {
+///     cement_gravity: 3.15,
+///     stone_gravity: 2.6,
+///     stone_bulk: pounds_a_cubic_foot(102.0),
+///     stone_moisture: Moisture::default(),
+///     sand_gravity: 2.65,
+///     fineness: 2.7,
+///     sand_moisture: Moisture::default(),
+/// };
+/// let mix = concrete(&wanted, &materials, Units::Inch).expect("the tables have it");
+/// assert_eq!(mix.part(Role::Water).map(|part| part.mass.value), Some(pounds(305.0)));
+/// ```
+///
 /// # Errors
 /// What is outside of the tables, or does not go together.
 pub fn concrete(wanted: &Concrete, materials: &Materials, units: Units) -> Result<Proportions, ProportionProblem> {
     check(materials)?;
-    let Read { volume, table_water, water, under_the_table, air, ratio, stone_share } =
-        read(wanted, materials.fineness, units)?;
+    let tables = read(wanted, materials.fineness, units)?;
+    let Read { volume, water, air, .. } = tables;
     let density = |gravity: f64| limits::water_density() * gravity;
-    let cement = water / ratio;
-    let stone = stone_share * volume * materials.stone_bulk;
+    let mixing = mixing_water(wanted, &tables);
+    let cement = cement_for(wanted, &tables, mixing.clone());
+    let stone = dry_stone(materials, &tables);
     let water_volume = water / limits::water_density();
-    let cement_volume = cement / density(materials.cement_gravity);
-    let stone_volume = stone / density(materials.stone_gravity);
+    let cement_volume = cement.value / density(materials.cement_gravity);
+    let stone_volume = stone.value / density(materials.stone_gravity);
     let sand_volume = volume * (1.0 - air) - water_volume - cement_volume - stone_volume;
     if sand_volume <= Volume::default() {
         return Err(ProportionProblem::NoRoomForSand);
     }
-    let sand = sand_volume * density(materials.sand_gravity);
+    let without_air = volume.named("volume") * (1.0 - Term::named_as(air, "air", Quantity::Percent(air)));
+    let others = [(water_volume, "water"), (cement_volume, "cement"), (stone_volume, "stone")];
+    let room = others.into_iter().fold(without_air, |left, (taken, name)| left - taken.named(name));
+    let sand = room.step("absolute volume of the sand", limits::PROPORTIONS)
+        * (limits::water_density().named("density of water") * materials.sand_gravity.named("its specific gravity"));
     let free = |dry: Mass, moisture: Moisture| dry * (moisture.total - moisture.absorbed);
-    let (on_stone, on_sand) = (free(stone, materials.stone_moisture), free(sand, materials.sand_moisture));
+    let (on_stone, on_sand) = (free(stone.value, materials.stone_moisture), free(sand.value, materials.sand_moisture));
     let poured = water - on_stone - on_sand;
     if poured < Mass::default() {
         return Err(ProportionProblem::TooWet);
     }
-
-    let volumes = [volume, water_volume, cement_volume, stone_volume, sand_volume].map(|one| write_volume(one, units));
-    let [all, of_water, of_cement, of_stone, of_sand] = &volumes;
-    let write = |mass: Mass| write_mass(mass, units);
-    let under = if under_the_table {
-        ", on along the table from its smallest, 3/8 in (9.5 mm) and 1/2 in (12.5 mm)"
+    let poured = if on_stone == Mass::default() && on_sand == Mass::default() {
+        mixing
     } else {
-        ""
+        mixing - on_stone.named("free water on the stone") - on_sand.named("free water on the sand")
     };
-    let water_working = Working::new("Water").line(
-        format!(
-            "for a slump of {} with stone of {}{under}",
-            write_length(wanted.slump, units),
-            write_length(wanted.stone_size, units)
-        ),
-        "",
-        format!("{} for {all}", write(table_water)),
-        limits::PROPORTIONS,
-    );
-    let water_working = if wanted.less_water > 0.0 {
-        let share = write_percent(wanted.less_water);
-        let numbers = format!("{} × (1 − {share})", write(table_water));
-        water_working.line("× (1 − what its plasticiser saves)", numbers, write(water), Source::Typed)
-    } else {
-        water_working
-    };
-    let cement_working = Working::new("Cement")
-        .after(&water_working)
-        .line(
-            format!(
-                "water to cement for {} psi at 28 days, or what exposure allows",
-                write_number((wanted.strength / psi(1.0)).value, 0)
-            ),
-            "",
-            write_number(ratio, 3),
-            limits::PROPORTIONS,
-        )
-        .line(
-            "water ÷ ratio",
-            format!("{} ÷ {}", write(water), write_number(ratio, 3)),
-            write(cement),
-            limits::PROPORTIONS,
-        );
-    let stone_working = Working::new("Stone")
-        .line(
-            format!(
-                "dry-rodded share for this stone and a fineness modulus of {}{under}",
-                write_number(materials.fineness, 2)
-            ),
-            "",
-            write_number(stone_share, 3),
-            limits::PROPORTIONS,
-        )
-        .line(
-            "share × volume × dry-rodded density",
-            format!("{} × {all} × {}", write_number(stone_share, 3), write_density(materials.stone_bulk, units)),
-            write(stone),
-            limits::PROPORTIONS,
-        );
-    let sand_working = Working::new("Sand")
-        .line(
-            "volume − air − water − cement − stone, all absolute",
-            format!("{all} − {} of it − {of_water} − {of_cement} − {of_stone}", write_percent(air)),
-            of_sand,
-            limits::PROPORTIONS,
-        )
-        .line(
-            "× its specific gravity × water",
-            format!(
-                "{of_sand} × {} × {}",
-                write_number(materials.sand_gravity, 2),
-                write_density(limits::water_density(), units)
-            ),
-            write(sand),
-            limits::PROPORTIONS,
-        );
-    let wet = |working: Working, dry: Mass, moisture: Moisture| {
-        let mass = dry * (1.0 + moisture.total);
+    let wet = |dry: Term<Mass>, name: &'static str, moisture: Moisture| {
         if moisture.total == 0.0 {
-            return working.of(mass);
+            return dry;
         }
-        let numbers = format!("{} × (1 + {})", write(dry), write_percent(moisture.total));
-        working.line("as it lies there, with its water", numbers, write(mass), limits::PROPORTIONS).of(mass)
-    };
-    let poured_working = if on_stone == Mass::default() && on_sand == Mass::default() {
-        water_working
-    } else {
-        let numbers = format!("{} − {} − {}", write(water), write(on_stone), write(on_sand));
-        water_working.line("− free water on stone and sand", numbers, write(poured), limits::PROPORTIONS)
+        let total = Term::named_as(moisture.total, "water on it", Quantity::Percent(moisture.total));
+        dry.step(name, limits::PROPORTIONS) * (1.0 + total)
     };
     let wet_volume = |dry: Volume, free: Mass| dry + free / limits::water_density();
+    let part = |role: Role, mass: Term<Mass>, volume| Part {
+        role,
+        mass: mass.titled(role.name(), limits::PROPORTIONS),
+        volume,
+    };
+    let poured_volume = poured.value / limits::water_density();
+    let cement_mass = cement.value;
     let parts = vec![
-        Part { role: Role::Cement, mass: cement_working.of(cement), volume: cement_volume },
-        Part {
-            role: Role::Stone,
-            mass: wet(stone_working, stone, materials.stone_moisture),
-            volume: wet_volume(stone_volume, on_stone),
-        },
-        Part {
-            role: Role::Sand,
-            mass: wet(sand_working, sand, materials.sand_moisture),
-            volume: wet_volume(sand_volume, on_sand),
-        },
-        Part { role: Role::Water, mass: poured_working.of(poured), volume: poured / limits::water_density() },
+        part(Role::Cement, cement, cement_volume),
+        part(Role::Stone, wet(stone, "dry stone", materials.stone_moisture), wet_volume(stone_volume, on_stone)),
+        part(Role::Sand, wet(sand, "dry sand", materials.sand_moisture), wet_volume(sand_volume, on_sand)),
+        part(Role::Water, poured, poured_volume),
     ];
-    Ok(Proportions { volume, parts, air, cement, water, on_aggregates: on_stone + on_sand })
+    Ok(Proportions { volume, parts, air, cement: cement_mass, water, on_aggregates: on_stone + on_sand })
+}
+
+/// All free water: what the table has, less what a plasticiser saves.
+fn mixing_water(wanted: &Concrete, tables: &Read) -> Term<Mass> {
+    let says = if tables.under_the_table {
+        "water for {} of concrete with a slump of {} and stone of {}, on along the table from its smallest, 3/8 in \
+         (9.5 mm) and 1/2 in (12.5 mm)"
+    } else {
+        "water for {} of concrete with a slump of {} and stone of {}"
+    };
+    let label = Label::with(says, [tables.volume.quantity(), wanted.slump.quantity(), wanted.stone_size.quantity()]);
+    let by_table = tables.table_water.stated(label, limits::PROPORTIONS);
+    if wanted.less_water > 0.0 {
+        let saved = Quantity::Percent(wanted.less_water);
+        let left = 1.0 - Term::named_as(wanted.less_water, "what its plasticiser saves", saved);
+        (by_table.called("water by the table") * left).step("mixing water", Source::Typed)
+    } else {
+        by_table.called("mixing water")
+    }
+}
+
+/// Cement for that water, by the strength wanted or by what exposure allows.
+fn cement_for(wanted: &Concrete, tables: &Read, water: Term<Mass>) -> Term<Mass> {
+    let label = Label::with("water to cement for {} at 28 days, or what exposure allows", [wanted.strength.quantity()]);
+    water / tables.ratio.stated(label, limits::PROPORTIONS).called("water to cement")
+}
+
+/// Dry stone for the volume.
+fn dry_stone(materials: &Materials, tables: &Read) -> Term<Mass> {
+    let says = if tables.under_the_table {
+        "dry-rodded share of the volume for this stone and a fineness modulus of {}, on along the table from its \
+         smallest, 3/8 in (9.5 mm) and 1/2 in (12.5 mm)"
+    } else {
+        "dry-rodded share of the volume for this stone and a fineness modulus of {}"
+    };
+    let label = Label::with(says, [Quantity::Number(materials.fineness, 2)]);
+    tables.stone_share.stated(label, limits::PROPORTIONS).called("dry-rodded share")
+        * tables.volume.named("volume")
+        * materials.stone_bulk.named("dry-rodded density")
 }

@@ -17,11 +17,9 @@ pub use recipe::{Gravities, Liquid, Recipe, layers};
 pub use tables::{Air, ranges};
 pub use weighed::{Weighed, scale_step, share_out};
 
-use crate::measure::{
-    Mass, MassDensity, Units, Volume, write_density, write_mass, write_number, write_percent, write_volume,
-};
+use crate::measure::{Mass, MassDensity, Quantity, Volume, write_percent};
 use crate::mix::limits;
-use crate::working::{Figure, Source, Working};
+use crate::working::{Figure, Named, Source};
 use uom::si::volume::cubic_meter;
 
 /// What a part of a mix is.
@@ -118,21 +116,16 @@ impl Proportions {
     ///
     /// # Errors
     /// When the volume cannot be.
-    pub fn scaled_to(&self, volume: Volume, units: Units) -> Result<Self, ProportionProblem> {
+    pub fn scaled_to(&self, volume: Volume) -> Result<Self, ProportionProblem> {
         let times = (volume / self.volume).value;
         if !(times > 0.0 && volume <= Volume::new::<cubic_meter>(limits::LARGEST_RATIO)) {
             return Err(ProportionProblem::NoNumber);
         }
-        let [filled, fills] = [volume, self.volume].map(|volume| write_volume(volume, units));
+        let share = volume.named("volume of a batch") / self.volume.named("volume that this is for");
         let scale = |part: &Part| {
-            let mass = part.mass.value * times;
-            let working = part.mass.working.clone().line(
-                format!("for {filled}: × volume ÷ {fills}"),
-                format!("{} × {filled} ÷ {fills}", write_mass(part.mass.value, units)),
-                write_mass(mass, units),
-                Source::Arithmetic,
-            );
-            Part { role: part.role, mass: working.of(mass), volume: part.volume * times }
+            let title = part.mass.working.title_label().clone();
+            let mass = (part.mass.term() * share.clone()).titled(title, Source::Arithmetic);
+            Part { role: part.role, mass, volume: part.volume * times }
         };
         Ok(Self {
             volume,
@@ -149,19 +142,17 @@ impl Proportions {
     ///
     /// # Errors
     /// When it brings more water than is poured in.
-    pub fn with(mut self, beside: Vec<(Role, Added)>, units: Units) -> Result<Self, ProportionProblem> {
+    pub fn with(mut self, beside: Vec<(Role, Added)>) -> Result<Self, ProportionProblem> {
         let brought: Mass = beside.iter().map(|(_, added)| added.water).sum();
         let of_water = brought / limits::water_density();
         let more = beside.iter().map(|(_, added)| added.volume).sum::<Volume>() - of_water;
-        let (volume, write) = (self.volume + more, |mass| write_mass(mass, units));
+        let volume = self.volume + more;
         if brought > Mass::default() {
             let poured = self.parts.iter_mut().find(|part| part.role == Role::Water);
             let part = poured.filter(|part| part.mass.value >= brought).ok_or(ProportionProblem::TooWet)?;
-            let left = part.mass.value - brought;
-            let numbers = format!("{} − {}", write(part.mass.value), write(brought));
-            let working = std::mem::replace(&mut part.mass.working, Working::new(""));
-            part.mass =
-                working.line("− water in what goes in beside it", numbers, write(left), Source::Practice).of(left);
+            let title = part.mass.working.title_label().clone();
+            let left = part.mass.term() - brought.named("water in what goes in beside it");
+            part.mass = left.titled(title, Source::Practice);
             part.volume -= of_water;
         }
         if !(volume.value > 0.0 && volume.value.is_finite()) {
@@ -178,46 +169,26 @@ impl Proportions {
     }
 
     /// Water to cement, by mass.
-    pub fn water_to_cement(&self, units: Units) -> Figure<f64> {
-        let ratio = (self.water / self.cement).value;
-        Working::new("Water to cement")
-            .line(
-                "all free water ÷ cement",
-                format!("{} ÷ {}", write_mass(self.water, units), write_mass(self.cement, units)),
-                write_number(ratio, 3),
-                Source::Arithmetic,
-            )
-            .of(ratio)
+    pub fn water_to_cement(&self) -> Figure<f64> {
+        let ratio = self.water.named("all free water") / self.cement.named("cement");
+        ratio.number().titled("Water to cement", Source::Arithmetic)
     }
 
     /// Density of the fresh mix, air included.
-    pub fn density(&self, units: Units) -> Figure<MassDensity> {
-        let density = self.mass() / self.volume;
-        Working::new("Density of the fresh mix")
-            .line(
-                "all that is weighed in ÷ volume",
-                format!("{} ÷ {}", write_mass(self.mass(), units), write_volume(self.volume, units)),
-                write_density(density, units),
-                limits::YIELD,
-            )
-            .of(density)
+    pub fn density(&self) -> Figure<MassDensity> {
+        let density = self.mass().named("all that is weighed in") / self.volume.named("volume");
+        density.titled("Density of the fresh mix", limits::YIELD)
     }
 
     /// Paste as a share of the volume: everything that is neither aggregate, fibre nor air, with the water on the
     /// aggregates.
-    pub fn paste_share(&self, units: Units) -> Figure<f64> {
+    pub fn paste_share(&self) -> Figure<f64> {
         let is_paste = |part: &&Part| !matches!(part.role, Role::Stone | Role::Sand | Role::Fibre);
         let paste = self.parts.iter().filter(is_paste).map(|part| part.volume).sum::<Volume>()
             + self.on_aggregates / limits::water_density();
-        let share = (paste / self.volume).value;
-        Working::new("Paste")
-            .line(
-                "cement, water and what is in it ÷ volume",
-                format!("{} ÷ {}", write_volume(paste, units), write_volume(self.volume, units)),
-                write_percent(share),
-                Source::Arithmetic,
-            )
-            .of(share)
+        let share = (paste.named("cement, water and what is in it") / self.volume.named("volume")).number();
+        let quantity = Quantity::Percent(share.value);
+        share.titled_as("Paste", quantity, Source::Arithmetic)
     }
 }
 

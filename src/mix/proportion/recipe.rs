@@ -1,9 +1,9 @@
 //! Mortars and glass-fibre mixes by ratios of mass.
 
 use super::{Moisture, Part, ProportionProblem, Proportions, Role, sane};
-use crate::measure::{Area, Length, Mass, Units, Volume, write_mass, write_number, write_percent, write_volume};
+use crate::measure::{Area, Length, Mass, Quantity, Volume};
 use crate::mix::limits;
-use crate::working::{Source, Working};
+use crate::working::{Named, Source, Term};
 use uom::si::mass::kilogram;
 use uom::si::volume::cubic_meter;
 
@@ -124,7 +124,7 @@ impl Recipe {
     ///
     /// # Errors
     /// What of the recipe or the volume cannot be, or does not go together.
-    pub fn proportions(&self, volume: Volume, units: Units) -> Result<Proportions, ProportionProblem> {
+    pub fn proportions(&self, volume: Volume) -> Result<Proportions, ProportionProblem> {
         self.check()?;
         if !(volume.value > 0.0 && volume <= Volume::new::<cubic_meter>(limits::LARGEST_RATIO)) {
             return Err(ProportionProblem::NoNumber);
@@ -137,47 +137,28 @@ impl Recipe {
             unit * line.solids / density(line.gravity) + unit * line.water / limits::water_density()
         };
         let a_kilogram: Volume = lines.iter().map(takes).sum();
-        let solid = volume * (1.0 - self.air);
-        let cement = Mass::new::<kilogram>((solid / a_kilogram).value);
-        let from_one_kilogram = write_volume(a_kilogram, units);
-        let basis = Working::new("Cement")
-            .line(
-                "volume × (1 − air)",
-                format!("{} × (1 − {})", write_volume(volume, units), write_percent(self.air)),
-                write_volume(solid, units),
-                Source::Arithmetic,
-            )
-            .line(
-                "what 1 kg of cement gives with all that goes with it, by absolute volume",
-                "",
-                &from_one_kilogram,
-                limits::PROPORTIONS,
-            )
-            .line(
-                "volume ÷ that",
-                format!("{} ÷ {from_one_kilogram}", write_volume(solid, units)),
-                write_mass(cement, units),
-                limits::PROPORTIONS,
-            );
+        let air = Term::named_as(self.air, "air", Quantity::Percent(self.air));
+        let solid = (volume.named("volume") * (1.0 - air)).step("volume without air", Source::Arithmetic);
+        let from_one = a_kilogram
+            .stated("what 1 kg of cement gives with all that goes with it, by absolute volume", limits::PROPORTIONS)
+            .called("what 1 kg of cement gives");
+        let kilograms = (solid / from_one).number();
+        let cement = Mass::new::<kilogram>(kilograms.value);
+        let basis = kilograms.by_rule("{} × 1 kg", |parts| parts.iter().product(), cement);
         let part = |line: &Line| {
-            let mass = cement * line.mass();
-            let working = if line.role == Role::Cement {
-                basis.clone()
+            let ratio = line.mass();
+            let mass = if line.role == Role::Cement {
+                basis.clone().titled(line.role.name(), limits::PROPORTIONS)
             } else {
-                let cement_line = write_mass(cement, units);
-                let formula = if line.role == Role::Sand && self.sand_moisture.total > 0.0 {
-                    "cement × dry sand to cement × (1 + water on the sand)"
+                let name = if line.role == Role::Sand && self.sand_moisture.total > 0.0 {
+                    "sand to cement, with the water on it"
                 } else {
-                    line.formula
+                    line.name
                 };
-                Working::new(line.role.name()).line("cement", "", &cement_line, Source::Arithmetic).line(
-                    formula,
-                    format!("{cement_line} × {}", write_number(line.mass(), 4)),
-                    write_mass(mass, units),
-                    Source::Typed,
-                )
+                let ratio = Term::named_as(ratio, name, Quantity::Number(ratio, 4));
+                (cement.named("cement") * ratio).titled(line.role.name(), Source::Typed)
             };
-            Part { role: line.role, mass: working.of(mass), volume: takes(line) * cement.get::<kilogram>() }
+            Part { role: line.role, mass, volume: takes(line) * cement.get::<kilogram>() }
         };
         let parts = lines.iter().filter(|line| line.mass() > 0.0).map(part).collect();
         let water = cement * self.water;
@@ -193,7 +174,7 @@ impl Recipe {
     /// Everything that goes with one unit of mass of cement.
     fn a_cement(&self) -> Result<Vec<Line>, ProportionProblem> {
         let gravities = self.gravities;
-        let dry = |role, solids, gravity, formula| Line { role, solids, water: 0.0, kept: 0.0, gravity, formula };
+        let dry = |role, solids, gravity, name| Line { role, solids, water: 0.0, kept: 0.0, gravity, name };
         let none = Liquid { share: 0.0, solids: 1.0 };
         let (polymer, flow_aid) = (self.polymer.unwrap_or(none), self.flow_aid.unwrap_or(none));
         let polymer_water = polymer.share / polymer.solids - polymer.share;
@@ -207,7 +188,7 @@ impl Recipe {
             Line {
                 water: self.on_sand(),
                 kept: self.sand * self.sand_moisture.absorbed,
-                ..dry(Role::Sand, self.sand, gravities.sand, "cement × sand to cement")
+                ..dry(Role::Sand, self.sand, gravities.sand, "sand to cement")
             },
             Line {
                 role: Role::Water,
@@ -215,7 +196,7 @@ impl Recipe {
                 water: poured,
                 gravity: 1.0,
                 kept: 0.0,
-                formula: "cement × (water to cement − water in polymer and flow aid and free on the sand)",
+                name: "water to cement, less what polymer, flow aid and sand bring",
             },
             Line {
                 role: Role::Polymer,
@@ -223,7 +204,7 @@ impl Recipe {
                 water: polymer_water,
                 kept: 0.0,
                 gravity: gravities.polymer,
-                formula: "cement × solids to cement ÷ solids in the polymer",
+                name: "polymer as it comes, to cement",
             },
             Line {
                 role: Role::FlowAid,
@@ -231,18 +212,13 @@ impl Recipe {
                 water: flow_aid_water,
                 kept: 0.0,
                 gravity: gravities.flow_aid,
-                formula: "cement × flow aid to cement",
+                name: "flow aid to cement",
             },
-            dry(Role::Pigment, self.pigment, gravities.pigment, "cement × pigment to cement"),
+            dry(Role::Pigment, self.pigment, gravities.pigment, "pigment to cement"),
         ];
         let rest: f64 = lines.iter().map(Line::mass).sum();
         let fibre = rest * self.fibre / (1.0 - self.fibre);
-        lines.push(dry(
-            Role::Fibre,
-            fibre,
-            gravities.fibre,
-            "cement × fibre to cement, which is its share of everything",
-        ));
+        lines.push(dry(Role::Fibre, fibre, gravities.fibre, "fibre to cement, which is its share of everything"));
         Ok(lines)
     }
 }
@@ -255,7 +231,8 @@ struct Line {
     /// Water that it has taken in, which fills nothing.
     kept: f64,
     gravity: f64,
-    formula: &'static str,
+    /// What its mass is to the cement's.
+    name: &'static str,
 }
 
 impl Line {
