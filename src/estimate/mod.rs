@@ -7,7 +7,7 @@ mod mapped;
 
 pub use again::Estimator;
 
-use crate::carry::{self, Carrying, Crew, Setting, Weights};
+use crate::carry::{self, CarryInputs, Carrying, Crew, Setting, SettingInputs, Weights};
 use crate::cutting::{self, Cutting, QUICK, Task};
 use crate::finding::Finding;
 use crate::finish::{Curl, Finishing};
@@ -190,7 +190,7 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
     });
     let tops: Vec<_> = pieces.iter().map(|piece| &piece.top).collect();
     let finishing = Finishing::of(&tops, &prices.tools(), job);
-    let setting = Setting::of(&tops, job);
+    let setting = Setting::of(&tops, &SettingInputs::read(job));
     let found = Found {
         orders: &orders,
         build: &build,
@@ -237,12 +237,13 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
         Ok(plan) => pour::drying(plan, job),
         Err(waiting) => Err(waiting.clone()),
     };
-    let weights = Weights::of(&top, &filling, job, piece);
+    let inputs = CarryInputs::read(job, piece);
+    let weights = Weights::of(&top, &filling, &steel::mass_of(&top, job, piece), &inputs.dry_density);
     let crew = match &weights {
         Ok(weights) => Ok(carry::crew(&weights.as_cast, job.units)),
         Err(waiting) => Err(waiting.clone()),
     };
-    let carrying = Carrying::of(&top, &weights, job, piece);
+    let carrying = Carrying::of(&top, &weights, &inputs);
     let as_cast = weights.as_ref().map(|weights| weights.as_cast.value).map_err(Waiting::clone);
     let seams = Seaming::of(&top, as_cast, job, piece);
     let bag = mix::bag_of(job, piece).map(|(bag, _)| bag);

@@ -4,6 +4,7 @@ use super::term::Step;
 use crate::measure::{Quantity, Units};
 use std::borrow::Cow;
 use std::cell::Cell;
+use std::collections::HashSet;
 use std::fmt;
 use std::sync::Arc;
 
@@ -226,12 +227,13 @@ impl Working {
 
 /// Adds lines that are not there yet: a step that two parts share is told once.
 pub(super) fn add_lines(lines: &mut Vec<Line>, more: &[Line]) {
+    let address = |line: &Line| match line {
+        Line::Step(step) => Some(Arc::as_ptr(step)),
+        Line::Said(_) => None,
+    };
+    let mut told: HashSet<_> = lines.iter().filter_map(address).collect();
     for line in more {
-        let told = match line {
-            Line::Step(step) => lines.iter().any(|told| matches!(told, Line::Step(other) if Arc::ptr_eq(step, other))),
-            Line::Said(_) => false,
-        };
-        if !told {
+        if address(line).is_none_or(|step| told.insert(step)) {
             lines.push(line.clone());
         }
     }

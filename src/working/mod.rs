@@ -40,6 +40,6 @@ mod needs;
 mod term;
 
 pub use figure::{Figure, Label, Line, Source, Working, WrittenLine, debug_in};
-pub(crate) use needs::Needs;
 pub use needs::{Known, Need, Together, Waiting, all, both, together};
-pub use term::{Named, Term};
+pub(crate) use needs::{Needs, known_ref};
+pub use term::{Named, Term, pi, quarter_pi};

@@ -146,3 +146,8 @@ pub fn all<T>(parts: impl IntoIterator<Item = Known<T>>) -> Known<Vec<T>> {
     }
     needs.unless(found)
 }
+
+/// A part by reference: what it waits for is copied, the part is not.
+pub(crate) fn known_ref<T>(part: &Known<T>) -> Known<&T> {
+    part.as_ref().map_err(Waiting::clone)
+}

@@ -26,6 +26,8 @@ pub(super) enum Node {
     Joined(Join, Arc<Node>, Arc<Node>),
     /// A rule that is told in words, with `{}` for each of its parts: "the larger of {} and {}".
     Rule(&'static str, fn(&[f64]) -> f64, Vec<Arc<Node>>),
+    /// A list that is added up; nothing for an empty one.
+    Sum(Vec<Arc<Node>>),
 }
 
 impl PartialEq for Node {
@@ -38,6 +40,7 @@ impl PartialEq for Node {
             }
             // The words of a rule say which it is.
             (Self::Rule(one, _, parts), Self::Rule(other, _, found)) => one == other && parts == found,
+            (Self::Sum(parts), Self::Sum(found)) => parts == found,
             _ => false,
         }
     }
@@ -77,7 +80,11 @@ impl Join {
 
     /// A part beside this sign needs brackets; `right` of it more often than left.
     fn brackets(self, part: &Node, right: bool) -> bool {
-        let Node::Joined(inner, ..) = part else { return false };
+        let inner = match part {
+            Node::Joined(inner, ..) => *inner,
+            Node::Sum(parts) if parts.len() > 1 => Self::Plus,
+            _ => return false,
+        };
         match self {
             Self::Plus => false,
             Self::Minus => right && inner.is_sum(),
@@ -98,6 +105,11 @@ impl Node {
             Self::Rule(_, apply, parts) => {
                 let parts: Option<Vec<_>> = parts.iter().map(|part| part.evaluate()).collect();
                 Some(apply(&parts?))
+            }
+            Self::Sum(parts) => {
+                let mut parts = parts.iter().map(|part| part.evaluate());
+                let first = parts.next().unwrap_or(Some(0.0))?;
+                parts.try_fold(first, |sum, part| Some(sum + part?))
             }
         }
     }
@@ -120,12 +132,14 @@ impl Node {
                 let alone = *says == "{}";
                 for (part, word) in parts.iter().zip(words) {
                     let text = part.write(text);
-                    let joined = matches!(part.as_ref(), Self::Joined(..)) && !alone && parts.len() > 1;
+                    let joined = matches!(part.as_ref(), Self::Joined(..) | Self::Sum(_)) && !alone && parts.len() > 1;
                     written += &if joined { format!("({text})") } else { text };
                     written += word;
                 }
                 written
             }
+            Self::Sum(parts) if parts.is_empty() => "nothing to add up".to_owned(),
+            Self::Sum(parts) => parts.iter().map(|part| part.write(text)).collect::<Vec<_>>().join(" + "),
         }
     }
 }
@@ -240,6 +254,61 @@ impl<Q> Term<Q> {
     pub fn concluded<T>(self, value: T, title: impl Into<Label>, quantity: Quantity, source: Source) -> Figure<T> {
         Term { value, node: self.node, before: self.before }.titled_as(title, quantity, source)
     }
+
+    /// A list added up in its order: "gap 1 + gap 2 + gap 3"; nothing for an empty one. The list may be long.
+    ///
+    /// ```
+    /// use pourwright::measure::{Units, exact::inches};
+    /// use pourwright::working::{Named, Source, Term};
+    ///
+    /// let rails = [("front rail", 60.0), ("back rail", 58.5)].map(|(name, long)| inches(long).named(name));
+    /// let all = Term::sum(rails).titled("Rails", Source::Arithmetic);
+    /// assert_eq!(all.working.lines(Units::Inch)[0].numbers, "60 in + 58 1/2 in");
+    /// assert_eq!(all.value, inches(118.5));
+    /// ```
+    pub fn sum(parts: impl IntoIterator<Item = Self>) -> Self
+    where
+        Q: Default + Add<Output = Q>,
+    {
+        let (mut nodes, mut lines) = (Vec::new(), Vec::new());
+        let mut sum: Option<Q> = None;
+        for part in parts {
+            sum = Some(match sum {
+                Some(sum) => sum + part.value,
+                None => part.value,
+            });
+            nodes.push(part.node);
+            lines.extend(part.before);
+        }
+        let mut before = Vec::new();
+        add_lines(&mut before, &lines);
+        Self { value: sum.unwrap_or_default(), node: Arc::new(Node::Sum(nodes)), before }
+    }
+
+    /// The same with the lines of another number before it, which it follows from in another way than by a formula.
+    pub fn with_lines_of<B>(mut self, other: &Term<B>) -> Self {
+        add_lines(&mut self.before, &other.before);
+        self
+    }
+}
+
+impl Term<uom::si::f64::Ratio> {
+    /// The ratio as a plain number.
+    pub fn plain(self) -> Term<f64> {
+        Term { value: self.value.value, node: self.node, before: self.before }
+    }
+}
+
+/// A quarter of π: the share of a square that the circle in it takes.
+pub fn quarter_pi() -> Term<f64> {
+    let quarter = std::f64::consts::FRAC_PI_4;
+    Term::named_as(quarter, "π/4", Quantity::other(quarter, |_, _| "π/4".to_owned()))
+}
+
+/// The circumference of a circle over its diameter.
+pub fn pi() -> Term<f64> {
+    let pi = std::f64::consts::PI;
+    Term::named_as(pi, "π", Quantity::other(pi, |_, _| "π".to_owned()))
 }
 
 impl<Q: Measured> Term<Q> {
@@ -290,6 +359,12 @@ impl<T: Clone> Figure<T> {
     pub fn term_as(&self, quantity: Quantity) -> Term<T> {
         let leaf = Term::leaf(self.value.clone(), self.working.title_label().in_sentence(), quantity);
         Term { before: self.working.raw_lines().to_vec(), ..leaf }
+    }
+
+    /// The same number and lines under another title.
+    pub fn retitled(&self, title: impl Into<Label>) -> Self {
+        let lines = self.working.raw_lines().to_vec();
+        Self { value: self.value.clone(), working: Working::of_lines(title.into(), lines) }
     }
 }
 
@@ -347,5 +422,50 @@ where
     fn add(self, other: Term<A>) -> Self::Output {
         let node = Arc::new(Node::Joined(Join::Plus, Arc::new(Node::Constant(self)), other.node));
         Term { value: self + other.value, node, before: other.before }
+    }
+}
+
+impl<A> Div<Term<A>> for f64
+where
+    f64: Div<A>,
+{
+    type Output = Term<<f64 as Div<A>>::Output>;
+
+    fn div(self, other: Term<A>) -> Self::Output {
+        let node = Arc::new(Node::Joined(Join::Over, Arc::new(Node::Constant(self)), other.node));
+        Term { value: self / other.value, node, before: other.before }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::exact::inches;
+
+    #[test]
+    fn a_long_list_is_added_up_and_each_line_is_told_once() {
+        let shared = inches(1.0).stated("rail", Source::Typed);
+        let many = Term::sum(std::iter::repeat_n(shared, 100_000)).titled("Rails", Source::Arithmetic);
+        assert!((many.value / inches(100_000.0)).value.sub(1.0).abs() < 1e-9);
+        assert_eq!(many.working.lines(Units::Inch).len(), 2);
+    }
+
+    #[test]
+    fn a_sum_in_a_product_stands_in_brackets() {
+        let sum = Term::sum([1.0.named("one"), 2.0.named("two")]);
+        let product = (3.0 * sum).titled("Product", Source::Arithmetic);
+        assert_eq!(product.value, 9.0);
+        assert_eq!(product.working.lines(Units::Inch)[0].formula, "3 × (one + two)");
+        let alone = (3.0 * Term::sum([1.0.named("one")])).titled("Product", Source::Arithmetic);
+        assert_eq!(alone.working.lines(Units::Inch)[0].formula, "3 × one");
+        assert_eq!(Term::<f64>::sum([]).titled("Nothing", Source::Arithmetic).value, 0.0);
+    }
+
+    #[test]
+    fn a_figure_keeps_its_lines_under_another_title() {
+        let figure = (1.0.named("one") + 2.0.named("two")).titled("Sum", Source::Arithmetic);
+        let other = figure.retitled("All of it");
+        assert_eq!(other.working.title(Units::Inch), "All of it");
+        assert_eq!(other.working.lines(Units::Inch), figure.working.lines(Units::Inch));
     }
 }
