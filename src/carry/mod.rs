@@ -7,6 +7,7 @@ mod plan;
 pub mod set;
 pub mod way;
 
+pub(crate) use inputs::dry_density;
 pub use inputs::{CarryInputs, SetPiece, SettingInputs};
 pub use plan::{Carrying, Passage, Setting};
 
@@ -210,5 +211,55 @@ pub(crate) fn advise(
             ),
             source: limits::LIFTING,
         }],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::demo;
+    use crate::measure::exact::{in_pounds, inches, pounds, pounds_a_cubic_foot};
+    use crate::measure::{Area, Length};
+    use crate::working::Waiting;
+
+    /// One cubic foot in the form, at 140 lb/ft³ fresh, and half of that as a finished piece.
+    fn a_cubic_foot() -> (Top, Filling) {
+        let foot: Length = inches(12.0);
+        let area: Area = foot * foot;
+        let area = area.named("area").titled("Finished area", Source::Typed);
+        let net = (area.term() * foot.named("thickness")).titled("Concrete in the form", Source::Typed);
+        let fresh = pounds_a_cubic_foot(140.0).named("density").titled("Fresh density", Source::Typed);
+        let top = Top { area: Ok(area), thickness: Ok(inches(6.0)), ..Top::of(&demo("a"), 0) };
+        (top, Filling { net: Ok(net), fresh: Ok(fresh) })
+    }
+
+    fn steel() -> Known<Figure<Mass>> {
+        Ok(pounds(2.0).named("bar").titled("Steel", Source::Typed))
+    }
+
+    #[test]
+    fn a_piece_weighs_its_concrete_and_its_steel() {
+        let (top, filling) = a_cubic_foot();
+        let close = |weight: &Figure<Mass>, wanted: f64| {
+            let found = in_pounds(weight.value);
+            assert!((found - wanted).abs() < 1e-9, "{found} lb, not {wanted} lb");
+        };
+        let fresh = Weights::of(&top, &filling, &steel(), &Ok(None)).expect("all of it is known");
+        close(&fresh.as_cast, 142.0);
+        close(&fresh.installed, 72.0);
+        assert_eq!(fresh.dried, None);
+        let dry = Weights::of(&top, &filling, &steel(), &Ok(Some(pounds_a_cubic_foot(130.0)))).expect("known");
+        close(&dry.as_cast, 142.0);
+        close(dry.dried.as_ref().expect("the bag tells it"), 132.0);
+        close(&dry.installed, 67.0);
+    }
+
+    #[test]
+    fn a_weight_waits_for_all_that_is_missing() {
+        let (top, filling) = a_cubic_foot();
+        let missing = |says: &str| Waiting::at(FieldPath::Job(JobField::Name), says);
+        let waiting = Weights::of(&top, &filling, &Err(missing("steel")), &Err(missing("dry density"))).unwrap_err();
+        let said: Vec<_> = waiting.needs().iter().map(|need| need.says.as_str()).collect();
+        assert_eq!(said, ["steel", "dry density"]);
     }
 }

@@ -201,10 +201,9 @@ impl Setting {
     /// ```
     /// use pourwright::carry::{Setting, SettingInputs};
     /// use pourwright::job::demo;
-    /// use pourwright::measure::Units;
     /// use pourwright::top::Top;
     ///
-    /// let job = demo(Units::Inch);
+    /// let job = demo("a");
     /// let top = Top::of(&job, 0);
     /// let setting = Setting::of(&[&top], &SettingInputs::read(&job));
     /// assert!(setting.adhesive.is_some_and(|glue| glue.is_ok_and(|glue| glue.whole >= 1)));

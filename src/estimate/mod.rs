@@ -10,7 +10,7 @@ pub use again::Estimator;
 use crate::carry::{self, CarryInputs, Carrying, Crew, Setting, SettingInputs, Weights};
 use crate::cutting::{self, Cutting, QUICK, Task};
 use crate::finding::Finding;
-use crate::finish::{Curl, Finishing};
+use crate::finish::{Curl, FinishInputs, Finishing};
 use crate::form::{self, Build, Built, Form};
 use crate::job::read::{self, all, both};
 use crate::job::{FieldPath, Job, JobField};
@@ -189,7 +189,8 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
         Cutting::new(task, layout, job)
     });
     let tops: Vec<_> = pieces.iter().map(|piece| &piece.top).collect();
-    let finishing = Finishing::of(&tops, &prices.tools(), job);
+    let finish = FinishInputs::read(job);
+    let finishing = Finishing::of(&tops, &prices.tools(), &finish);
     let setting = Setting::of(&tops, &SettingInputs::read(job));
     let found = Found {
         orders: &orders,
@@ -203,7 +204,7 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
     };
     let pricing = Pricing::of(&found, prices, job);
     let mut findings = findings(job, &pieces, &pourings);
-    findings.extend(finishing.advise(job));
+    findings.extend(finishing.advise(&finish, job));
     findings.extend(pricing.advise());
     findings.extend(build.findings(&built, job));
     if let Ok(cutting) = &cutting {
@@ -249,7 +250,7 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let bag = mix::bag_of(job, piece).map(|(bag, _)| bag);
     let wet = bag.as_ref().ok().and_then(|bag| pour::hour_of_water(plan.as_ref().ok(), job, *bag));
     let cracking = Cracking::of(&top, &knockouts, &steel, wet, job, piece);
-    let curl = Curl::of_piece(&top, in_use(&cracking), job);
+    let curl = Curl::of_piece(&top, in_use(&cracking), job.finish.seal, job.units);
     let needed = cracking.as_ref().ok().and_then(|cracking| strength_to_lift(cracking, job));
     let strip = bag.and_then(|bag| pour::strip_time(job, piece, bag, needed, wet));
     let findings = Vec::new();

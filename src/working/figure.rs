@@ -199,16 +199,6 @@ impl Working {
         Figure { value, working: self }
     }
 
-    /// The same with a last line that adds up what every line before came to, as it was written.
-    pub(crate) fn sum(self, result: impl fmt::Display) -> Self {
-        let said = self.lines.iter().filter_map(|line| match line {
-            Line::Said(said) => Some(said.result.as_str()),
-            Line::Step(_) => None,
-        });
-        let numbers = said.collect::<Vec<_>>().join(" + ");
-        self.line("all of it", numbers, result, Source::Arithmetic)
-    }
-
     /// The same with the lines of another working before its first line whose formula holds `text`.
     pub(crate) fn insert_before(&mut self, text: &str, other: &Self) {
         let found = |line: &Line| matches!(line, Line::Said(said) if said.formula.contains(text));
