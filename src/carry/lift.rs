@@ -3,16 +3,18 @@
 //! The maker makes plain choices; [`Choices::lifts`] turns them into the numbers of the equation, and
 //! [`handling`] says how many people it takes.
 
-use super::Crew;
+use super::{Crew, Team};
 use crate::carry::limits;
 use crate::carry::limits::LiftingEquation;
 pub use crate::job::{Grip, Reach, Turn};
 use crate::measure::exact::inches;
-use crate::measure::{Angle, Length, Mass, Units, write_angle, write_length, write_mass, write_number};
-use crate::working::{Figure, Source, Working};
+use crate::measure::{Angle, COUNT_TOLERANCE, Length, Mass, Measured, Quantity, Units, geometry_tolerance};
+use crate::working::{Figure, Label, Named, Source};
+use std::borrow::Cow;
 use uom::si::angle::degree;
+use uom::si::length::meter;
 
-/// The numbers of one lift.
+/// The numbers of one lift by hand.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Lift {
     /// From between the ankles out to the hands.
@@ -57,11 +59,10 @@ impl Lift {
     pub fn multipliers(&self, units: Units) -> Multipliers {
         let of = LiftingEquation::of(units);
         // A limit that a length meets but for float noise is met.
-        let over =
-            |value: Length, limit: Length| value.is_nan() || value > limit + crate::measure::geometry_tolerance();
+        let over = |value: Length, limit: Length| value.is_nan() || value > limit + geometry_tolerance();
         let reach = if over(self.reach, of.far) { 0.0 } else { (of.near / self.reach.max(of.near)).value };
         let from_best = (self.height - of.best_height).abs();
-        let height_fits = !over(self.height, of.highest) && self.height >= -crate::measure::geometry_tolerance();
+        let height_fits = !over(self.height, of.highest) && self.height >= -geometry_tolerance();
         let height = if height_fits { 1.0 - (from_best / of.height_span).value } else { 0.0 };
         let travel = self.travel.max(of.shortest);
         let travel = if over(self.travel, of.longest) {
@@ -70,11 +71,10 @@ impl Lift {
             LiftingEquation::TRAVEL_LEAST + (of.travel / travel).value
         };
         let turned = self.turn.abs();
-        let turns_too_far = turned > LiftingEquation::most_turn() * (1.0 + crate::measure::COUNT_TOLERANCE);
+        let turns_too_far = turned > LiftingEquation::most_turn() * (1.0 + COUNT_TOLERANCE);
         let turn = if turns_too_far { 0.0 } else { LiftingEquation::left_by_turn(turned) };
-        let low = of.best_height - self.height > crate::measure::geometry_tolerance();
-        let often =
-            |(times, _): &&(f64, [f64; 2])| self.times_a_minute <= times * (1.0 + crate::measure::COUNT_TOLERANCE);
+        let low = of.best_height - self.height > geometry_tolerance();
+        let often = |(times, _): &&(f64, [f64; 2])| self.times_a_minute <= times * (1.0 + COUNT_TOLERANCE);
         let frequency = limits::LIFTING_FREQUENCY.iter().find(often).map_or(0.0, |(_, left)| left[usize::from(!low)]);
         let grip = match self.grip {
             Grip::Good => 1.0,
@@ -93,31 +93,40 @@ impl Lift {
     }
 
     /// What one healthy person may lift this way: the recommended weight limit.
+    ///
+    /// ```
+    /// use pourwright::carry::lift::{Choices, Grip, Level, Often, Reach, Turn};
+    /// use pourwright::measure::{Units, exact::in_pounds};
+    ///
+    /// let at_the_bench = Choices {
+    ///     from: Level::Bench,
+    ///     to: Level::Bench,
+    ///     reach: Reach::Close,
+    ///     turn: Turn::None,
+    ///     often: Often::Once,
+    ///     grip: Grip::Good,
+    /// };
+    /// let [pick, _] = at_the_bench.lifts().map(|lift| in_pounds(lift.limit(Units::Inch).value));
+    /// // Hands 4.5 in over the best height leave 1 − 0.0075 × 4.5 of 51 lb.
+    /// assert!((pick - 51.0 * 0.96625).abs() < 1e-9);
+    /// ```
     pub fn limit(&self, units: Units) -> Figure<Mass> {
-        let load = limits::load_constant(units);
-        let by = self.multipliers(units);
-        let limit = load * by.reach * by.height * by.travel * by.turn * by.frequency * by.grip;
         let source = limits::LIFTING_EQUATION;
-        let parts = [
-            ("reach", write_length(self.reach, units).text, by.reach),
-            ("height of the hands", write_length(self.height, units).text, by.height),
-            ("travel up or down", write_length(self.travel, units).text, by.travel),
-            ("turn", write_angle(self.turn).text, by.turn),
-            ("lifts a minute", write_number(self.times_a_minute, 1), by.frequency),
-            ("grip", self.grip.label().to_lowercase(), by.grip),
-        ];
-        let mut working = Working::new("What one person may lift").line(
-            "load constant: one person, ideal lift",
-            "",
-            write_mass(load, units),
-            source,
-        );
-        let mut factors = vec![write_mass(load, units).text];
-        for (name, numbers, left) in parts {
-            working = working.line(format!("left by the {name}"), numbers, write_number(left, 3), source);
-            factors.push(write_number(left, 3));
-        }
-        working.line("load constant × all of them", factors.join(" × "), write_mass(limit, units), source).of(limit)
+        let by = self.multipliers(units);
+        let left = |name: &'static str, at: &'static str, of: Quantity, value: f64| {
+            value.named(name).with_lines_of(&value.stated(Label::with(at, [of]), source))
+        };
+        let times = Quantity::Number(self.times_a_minute, 1);
+        let grip = Quantity::Words(Cow::Owned(self.grip.label().to_lowercase()));
+        let load = limits::load_constant(units).stated("load constant of one person in an ideal lift", source);
+        let limit = load
+            * left("reach multiplier", "reach multiplier at {}", self.reach.quantity(), by.reach)
+            * left("height multiplier", "height multiplier of hands at {}", self.height.quantity(), by.height)
+            * left("travel multiplier", "travel multiplier of {} up or down", self.travel.quantity(), by.travel)
+            * left("turn multiplier", "turn multiplier at {}", self.turn.quantity(), by.turn)
+            * left("frequency multiplier", "frequency multiplier at {} lifts a minute", times, by.frequency)
+            * left("grip multiplier", "grip multiplier of a grip that is {}", grip, by.grip);
+        limit.titled("What one person may lift", source)
     }
 }
 
@@ -244,79 +253,59 @@ pub const NOT_COVERED: &str = "The lifting equation judges a lift that stands st
 
 /// The people beyond three that lift it all the same, where so many find a place on its edges; nothing where they do not,
 /// or where nobody may lift anything this way. Nobody has measured such teams: common practice.
-pub fn many_hands(weight: Mass, limit: &Figure<Mass>, length: Length, units: Units) -> Option<Figure<u32>> {
-    let each = limit.value * limits::LARGE_TEAM_SHARE;
-    let wanted = ((weight / each).value * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil();
+pub fn many_hands(weight: Mass, limit: &Figure<Mass>, length: Length) -> Option<Figure<u32>> {
+    /// So many to lift a weight of so many shares, four at least.
+    fn at_least_four(shares: f64) -> f64 {
+        whole(shares).max(4.0)
+    }
+    fn whole(shares: f64) -> f64 {
+        (shares * (1.0 - COUNT_TOLERANCE)).ceil()
+    }
+    fn places_along(length: Length, spacing: Length) -> f64 {
+        2.0 * ((length + geometry_tolerance()) / spacing).value.floor() + 2.0
+    }
+    let share = limits::LARGE_TEAM_SHARE.named("team share of three");
+    let each = (limit.term() * share).step("each of more than three", Source::Practice);
     let spacing = limits::grip_spacing();
-    let along = ((length + crate::measure::geometry_tolerance()) / spacing).value.floor();
-    let places = 2.0 * along + 2.0;
-    if !(wanted.is_finite() && wanted <= places) {
+    let places = length.named("length").with_rule(
+        spacing.named("length for one"),
+        "2 × ({} ÷ {}), whole ones, and one at each end",
+        |parts| places_along(Length::new::<meter>(parts[0]), Length::new::<meter>(parts[1])),
+        places_along(length, spacing),
+    );
+    let places = places.step("places to hold", Source::Practice);
+    let shares = (weight.named("weight") / each.with_lines_of(&places)).number();
+    let wanted = whole(shares.value);
+    if !(wanted.is_finite() && wanted <= places.value) {
         return None;
     }
-    let people = (wanted as u32).max(4);
-    Some(
-        Working::new("People to lift it by hand alone")
-            .after(&limit.working)
-            .line(
-                "each of more than three: limit × team share of three",
-                format!("{} × {}", write_mass(limit.value, units), write_number(limits::LARGE_TEAM_SHARE, 3)),
-                write_mass(each, units),
-                Source::Practice,
-            )
-            .line(
-                format!("places to hold: 2 × (length ÷ {}), and one at each end", write_length(spacing, units)),
-                format!("2 × ({} ÷ {}) + 2", write_length(length, units), write_length(spacing, units)),
-                format!("{places} people"),
-                Source::Practice,
-            )
-            .line(
-                "weight ÷ what each lifts, rounded up",
-                format!("{} ÷ {}", write_mass(weight, units), write_mass(each, units)),
-                format!("{people} people"),
-                Source::Practice,
-            )
-            .of(people),
-    )
+    let people = at_least_four(shares.value) as u32;
+    let people = shares.by_rule("{}, rounded up to four or more", |parts| at_least_four(parts[0]), people);
+    let written = Quantity::Count(people.value, "person", "people");
+    Some(people.titled_as("People to lift it by hand alone", written, Source::Practice))
 }
 
 /// The people that a lift takes, by the equation and the team shares of [`limits::TEAM_SHARES`].
 pub fn handling(weight: Mass, choices: &Choices, units: Units) -> Handling {
     let [pick, put] = choices.lifts().map(|lift| lift.limit(units));
     let limit = if pick.value <= put.value { pick } else { put };
-    let mut working = Working::new("People to lift it").after(&limit.working);
-    let mut crew = Crew::Aid;
-    let mut capacity = Mass::default();
-    for (people, left) in limits::TEAM_SHARES {
-        capacity = limit.value * f64::from(people) * left;
-        working = working.line(
-            format!("{people} of them: limit × people × team share"),
-            format!("{} × {people} × {}", write_mass(limit.value, units), write_number(left, 3)),
-            write_mass(capacity, units),
-            limits::LIFTING,
-        );
-        if weight <= capacity * (1.0 + crate::measure::COUNT_TOLERANCE) {
-            crew = Crew::Hands(people);
-            break;
-        }
-    }
-    let words = match crew {
-        Crew::Hands(_) => crew.words(),
-        Crew::Aid => "not by hand".to_owned(),
-    };
-    let crew = working
-        .line("walking with it and stairs", "", "not covered by the equation", limits::LIFTING_EQUATION)
-        .line("the smallest team that may lift it", write_mass(weight, units).text, words, limits::LIFTING)
-        .of(crew);
-    let index = (weight / capacity).value;
-    let index = index.is_finite().then(|| {
-        Working::new("Lifting index")
-            .line(
-                "weight ÷ what the team may lift",
-                format!("{} ÷ {}", write_mass(weight, units), write_mass(capacity, units)),
-                write_number(index, 2),
-                Source::Standard("NIOSH 94-110 (rev. 2021): lifting index, up to 1 is good"),
-            )
-            .of(index)
+    let one = limit.called("limit of one person");
+    let team = Team::smallest(weight, weight.named("weight").with_lines_of(&one), |people, share| {
+        let members = Quantity::Count(people, "person", "people");
+        let capacity = one.clone() * f64::from(people).named("people") * share.named("team share");
+        capacity.step(Label::with("most that {} may lift this way", [members]), limits::LIFTING)
     });
+    let index = (weight.named("weight") / team.most.value.named("what the team may lift")).number();
+    let index = index.value.is_finite().then(|| {
+        let written = Quantity::Number(index.value, 2);
+        let source = Source::Standard("NIOSH 94-110 (rev. 2021): lifting index, up to 1 is good");
+        index.titled_as("Lifting index", written, source)
+    });
+    let words = Quantity::Words(match team.crew {
+        Crew::Hands(_) => Cow::Owned(team.crew.words()),
+        Crew::Aid => Cow::Borrowed("not by hand"),
+    });
+    let not_covered = "not covered by the equation";
+    let crew = team.figure("People to lift it", words, not_covered, limits::LIFTING_EQUATION);
     Handling { limit, crew, index }
 }

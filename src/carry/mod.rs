@@ -1,24 +1,24 @@
 //! Weight, and the people it takes; the lift, the way in, and what holds it in its place.
 
+mod inputs;
 pub mod lift;
 pub mod limits;
 mod plan;
 pub mod set;
 pub mod way;
 
+pub(crate) use inputs::dry_density;
+pub use inputs::{CarryInputs, SetPiece, SettingInputs};
 pub use plan::{Carrying, Passage, Setting};
 
 use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::read::{self, both};
-use crate::job::{BagField, FieldPath, Job, PieceField};
-use crate::measure::{
-    Mass, MassDensity, Units, Volume, write_area, write_count, write_density, write_length, write_mass, write_number,
-    write_volume,
-};
-use crate::mix::{self, Filling};
-use crate::steel;
+use crate::job::read;
+use crate::job::{FieldPath, Job, JobField, PieceField};
+use crate::measure::{COUNT_TOLERANCE, Mass, MassDensity, Quantity, Units, write_count};
+use crate::mix::Filling;
 use crate::top::Top;
-use crate::working::{Figure, Known, Source, Working};
+use crate::working::{Figure, Known, Label, Named, Source, Term, all, known_ref, together};
+use std::borrow::Cow;
 
 /// Who carries a piece.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,84 +42,40 @@ pub struct Weights {
 }
 
 impl Weights {
-    /// What the piece with that index weighs. Spare mix does not matter to it.
+    /// What a piece weighs, with its steel and the density of its concrete when dry, where the bag tells that. Spare
+    /// mix does not matter to it.
     ///
     /// # Errors
     /// What it waits for: geometry, steel, or the bag's mass, water, yield or dry density.
-    pub fn of(top: &Top, filling: &Filling, job: &Job, piece: usize) -> Known<Self> {
-        let net = filling.net.clone();
-        let steel = steel::mass_of(top, job, piece);
-        let densities = mix::bag_of(job, piece).and_then(|(index, _)| {
-            let dry = FieldPath::Bag(index, BagField::HardenedDensity);
-            both(filling.fresh.clone(), read::optional(job, dry, read::positive_density))
+    pub fn of(
+        top: &Top,
+        filling: &Filling,
+        steel: &Known<Figure<Mass>>,
+        dry_density: &Known<Option<MassDensity>>,
+    ) -> Known<Self> {
+        let (net, steel, fresh, dry, area, thickness) = together((
+            known_ref(&filling.net),
+            known_ref(steel),
+            known_ref(&filling.fresh),
+            dry_density.clone(),
+            known_ref(&top.area),
+            top.thickness.clone(),
+        ))?;
+        let fresh = fresh.called("fresh density");
+        let dry = dry.map(|dry| dry.stated("density when dry", Source::Typed));
+        let steel = steel.called("steel");
+        let as_cast = (net.term() * fresh.clone() + steel.clone())
+            .titled("Weight as it comes out of the form", Source::Arithmetic);
+        let dried = dry.clone().map(|dry| {
+            (net.term() * dry + steel.clone()).titled("Weight once dry, not ground yet", Source::Arithmetic)
         });
-        let finished = both(top.area.clone(), top.thickness.clone());
-        let ((net, steel), ((fresh, dry), (area, thickness))) = both(both(net, steel), both(densities, finished))?;
-        let units = job.units;
-
-        let as_cast = weigh(
-            Working::new("Weight as it comes out of the form")
-                .after(&net.working)
-                .after(&fresh.working)
-                .after(&steel.working),
-            "concrete in the form × fresh density + steel",
-            (net.value, fresh.value, steel.value),
-            units,
-        );
-        let dried = dry.map(|dry| {
-            let working = Working::new("Weight once dry, not ground yet").after(&net.working);
-            weigh(
-                working.line("density when dry", "", write_density(dry, units), Source::Typed).after(&steel.working),
-                "concrete in the form × density when dry + steel",
-                (net.value, dry, steel.value),
-                units,
-            )
-        });
-        let volume = area.value * thickness;
-        let working = Working::new("Weight as installed").after(&area.working).line(
-            "finished area × finished thickness",
-            format!("{} × {}", write_area(area.value, units), write_length(thickness, units)),
-            write_volume(volume, units),
-            Source::Arithmetic,
-        );
-        let installed = match dry {
-            Some(dry) => weigh(
-                working.line("density when dry", "", write_density(dry, units), Source::Typed).after(&steel.working),
-                "finished volume × density when dry + steel",
-                (volume, dry, steel.value),
-                units,
-            ),
-            None => weigh(
-                working.after(&fresh.working).after(&steel.working),
-                "finished volume × fresh density + steel; a little less once dry",
-                (volume, fresh.value, steel.value),
-                units,
-            ),
-        };
+        let volume = (area.called("finished area") * thickness.named("finished thickness"))
+            .step("finished volume", Source::Arithmetic);
+        // Fresh it weighs a little more than dry, so that nobody lifts more than they were told.
+        let density = dry.unwrap_or(fresh);
+        let installed = (volume * density + steel).titled("Weight as installed", Source::Arithmetic);
         Ok(Self { as_cast, dried, installed })
     }
-}
-
-fn weigh(
-    working: Working,
-    formula: &str,
-    (volume, density, steel): (Volume, MassDensity, Mass),
-    units: Units,
-) -> Figure<Mass> {
-    let weight = volume * density + steel;
-    working
-        .line(
-            formula,
-            format!(
-                "{} × {} + {}",
-                write_volume(volume, units),
-                write_density(density, units),
-                write_mass(steel, units)
-            ),
-            write_mass(weight, units),
-            Source::Arithmetic,
-        )
-        .of(weight)
 }
 
 /// What a team of so many may lift: the sum of its members' load constants, times what is left of
@@ -130,35 +86,69 @@ pub fn team_capacity(people: u32, units: Units) -> Option<Mass> {
 }
 
 /// The people it takes to carry so much by hand: the smallest team that may lift it.
+///
+/// ```
+/// use pourwright::carry::{Crew, crew};
+/// use pourwright::measure::{Units, exact::pounds};
+/// use pourwright::working::{Named, Source};
+///
+/// // 51 lb for one, two thirds of 102 lb for two, half of 153 lb for three.
+/// let people = |weight: f64| crew(&pounds(weight).named("weight").titled("Weight", Source::Typed), Units::Inch).value;
+/// assert_eq!(people(51.0), Crew::Hands(1));
+/// assert_eq!(people(68.0), Crew::Hands(2));
+/// assert_eq!(people(76.5), Crew::Hands(3));
+/// assert_eq!(people(77.0), Crew::Aid);
+/// ```
 pub fn crew(weight: &Figure<Mass>, units: Units) -> Figure<Crew> {
-    let mut working = Working::new("People to carry it")
-        .line("weight as it comes out of the form", "", write_mass(weight.value, units), Source::Arithmetic)
-        .line(
-            "load constant: one person, ideal lift",
-            "",
-            write_mass(limits::load_constant(units), units),
-            limits::LIFTING,
-        );
-    let mut crew = Crew::Aid;
-    for (people, share) in limits::TEAM_SHARES {
-        let Some(capacity) = team_capacity(people, units) else { continue };
-        working = working.line(
-            format!(
-                "most that {} may lift: people × load constant × team share",
-                write_count(people, "person", "people")
-            ),
-            format!("{people} × {} × {}", write_mass(limits::load_constant(units), units), write_number(share, 3)),
-            write_mass(capacity, units),
-            limits::LIFTING,
-        );
-        if weight.value <= capacity * (1.0 + crate::measure::COUNT_TOLERANCE) {
-            crew = Crew::Hands(people);
-            break;
+    let lifted = weight.value.stated("weight as it comes out of the form", Source::Arithmetic);
+    let load = limits::load_constant(units).stated("load constant of one person in an ideal lift", limits::LIFTING);
+    let team = Team::smallest(weight.value, lifted.with_lines_of(&load), |people, share| {
+        let members = Quantity::Count(people, "person", "people");
+        let capacity = load.clone() * f64::from(people).named("people") * share.named("team share");
+        capacity.step(Label::with("most that {} may lift", [members]), limits::LIFTING)
+    });
+    let words = Quantity::Words(Cow::Owned(team.crew.words()));
+    team.figure("People to carry it", words, "not covered by these figures", limits::LIFTING)
+}
+
+/// A team, as it was found for a weight.
+struct Team {
+    /// The team, or that none of three lifts it.
+    crew: Crew,
+    /// What this team may lift, or the largest of all.
+    most: Term<Mass>,
+    /// The weight, with the lines of what every team up to this one may lift.
+    lifted: Term<Mass>,
+}
+
+impl Team {
+    /// The smallest team that may lift a weight, by what so many people with that team share may lift.
+    fn smallest(weight: Mass, mut lifted: Term<Mass>, capacity: impl Fn(u32, f64) -> Term<Mass>) -> Self {
+        let mut most = Mass::default().named("nothing");
+        for (people, share) in limits::TEAM_SHARES {
+            most = capacity(people, share);
+            lifted = lifted.with_lines_of(&most);
+            if weight <= most.value * (1.0 + COUNT_TOLERANCE) {
+                return Self { crew: Crew::Hands(people), most, lifted };
+            }
         }
+        Self { crew: Crew::Aid, most, lifted }
     }
-    let lifted = write_mass(weight.value, units).text;
-    let working = working.line("walking with it and stairs", "", "not covered by these figures", limits::LIFTING);
-    working.line("the smallest team that may lift it", lifted, crew.words(), limits::LIFTING).of(crew)
+
+    /// The team as a figure, in those words, with a line on what the figures say nothing of.
+    fn figure(self, title: &'static str, words: Quantity, walking: &'static str, not_covered: Source) -> Figure<Crew> {
+        fn fits(parts: &[f64]) -> bool {
+            parts[0] <= parts[1] * (1.0 + COUNT_TOLERANCE)
+        }
+        let walking = Quantity::Words(Cow::Borrowed(walking));
+        let walking = Term::stated_as((), "walking with it and stairs", walking, not_covered);
+        let lifted = self.lifted.with_lines_of(&walking);
+        let may = match self.crew {
+            Crew::Hands(_) => lifted.with_rule(self.most, "{} is no more than {}", |parts| f64::from(fits(parts)), ()),
+            Crew::Aid => lifted.with_rule(self.most, "{} is more than {}", |parts| f64::from(!fits(parts)), ()),
+        };
+        may.concluded(self.crew, title, words, limits::LIFTING)
+    }
 }
 
 impl Crew {
@@ -177,13 +167,13 @@ impl Crew {
 /// # Errors
 /// What the weight of a piece waits for, or that there is none.
 pub fn people_to_set(pieces: &[(&Known<Figure<Crew>>, &Carrying)]) -> Known<u32> {
-    let crews = crate::working::all(pieces.iter().map(|(crew, _)| crew.as_ref().map_err(Clone::clone)))?;
+    let crews = all(pieces.iter().map(|(crew, _)| known_ref(crew)))?;
     let lifts = pieces.iter().filter_map(|(_, carrying)| carrying.handling.as_ref().ok().map(|lift| &lift.crew));
     let hands = crews.into_iter().chain(lifts).map(|crew| match crew.value {
         Crew::Hands(people) => people,
         Crew::Aid => limits::TEAM_SHARES.len() as u32,
     });
-    hands.max().ok_or_else(|| read::no_piece(FieldPath::Job(crate::job::JobField::Name)))
+    hands.max().ok_or_else(|| read::no_piece(FieldPath::Job(JobField::Name)))
 }
 
 /// What carrying it without a cart takes, in a sentence.
@@ -194,7 +184,7 @@ fn many_words(many: Option<u32>) -> String {
     }
 }
 
-/// Findings about carrying the piece with that index; `many` are the people who lift it where three are too few.
+/// The findings about carrying the piece with that index; `many` are the people who lift it where three are too few.
 pub(crate) fn advise(
     (weights, crew): (&Weights, &Figure<Crew>),
     many: Option<u32>,
@@ -221,5 +211,55 @@ pub(crate) fn advise(
             ),
             source: limits::LIFTING,
         }],
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::exact::{in_pounds, inches, pounds, pounds_a_cubic_foot};
+    use crate::measure::{Area, Length};
+    use crate::mix::demo;
+    use crate::working::Waiting;
+
+    /// One cubic foot in the form, at 140 lb/ft³ fresh, and half of that as a finished piece.
+    fn a_cubic_foot() -> (Top, Filling) {
+        let foot: Length = inches(12.0);
+        let area: Area = foot * foot;
+        let area = area.named("area").titled("Finished area", Source::Typed);
+        let net = (area.term() * foot.named("thickness")).titled("Concrete in the form", Source::Typed);
+        let fresh = pounds_a_cubic_foot(140.0).named("density").titled("Fresh density", Source::Typed);
+        let top = Top { area: Ok(area), thickness: Ok(inches(6.0)), ..Top::of(&demo("a"), 0) };
+        (top, Filling { net: Ok(net), fresh: Ok(fresh) })
+    }
+
+    fn steel() -> Known<Figure<Mass>> {
+        Ok(pounds(2.0).named("bar").titled("Steel", Source::Typed))
+    }
+
+    #[test]
+    fn a_piece_weighs_its_concrete_and_its_steel() {
+        let (top, filling) = a_cubic_foot();
+        let close = |weight: &Figure<Mass>, wanted: f64| {
+            let found = in_pounds(weight.value);
+            assert!((found - wanted).abs() < 1e-9, "{found} lb, not {wanted} lb");
+        };
+        let fresh = Weights::of(&top, &filling, &steel(), &Ok(None)).expect("all of it is known");
+        close(&fresh.as_cast, 142.0);
+        close(&fresh.installed, 72.0);
+        assert_eq!(fresh.dried, None);
+        let dry = Weights::of(&top, &filling, &steel(), &Ok(Some(pounds_a_cubic_foot(130.0)))).expect("known");
+        close(&dry.as_cast, 142.0);
+        close(dry.dried.as_ref().expect("the bag tells it"), 132.0);
+        close(&dry.installed, 67.0);
+    }
+
+    #[test]
+    fn a_weight_waits_for_all_that_is_missing() {
+        let (top, filling) = a_cubic_foot();
+        let missing = |says: &'static str| Waiting::at(FieldPath::Job(JobField::Name), says);
+        let waiting = Weights::of(&top, &filling, &Err(missing("steel")), &Err(missing("dry density"))).unwrap_err();
+        let said: Vec<_> = waiting.needs().iter().map(|need| need.says.text()).collect();
+        assert_eq!(said, ["steel", "dry density"]);
     }
 }

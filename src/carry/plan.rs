@@ -1,17 +1,17 @@
 //! Carrying and setting as the job has it: the lift, the way in, the load, the adhesive and the caulk.
 
-use super::lift::{Choices, Handling, Level, Often, handling, many_hands};
+use super::lift::{Handling, handling, many_hands};
 use super::set::{Cartridges, Dabs, Gap, Load, adhesive, caulk, load};
 use super::way::{Corner, Doorway, Hold, Pass, Slab, Van, inside, round, through};
-use super::{Crew, Weights};
+use super::{CarryInputs, Crew, SetPiece, SettingInputs, Weights};
 use crate::carry::limits;
 use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::read::{self, all, both};
-use crate::job::{EdgeKind, FieldPath, FinishField, Job, LiftLevel, OpeningField, OutlineShape, PieceKind};
+use crate::job::read;
+use crate::job::{FieldPath, FinishField, Job};
 use crate::measure::Length;
 use crate::plane::EdgeTag;
 use crate::top::Top;
-use crate::working::{Figure, Known, Source, Waiting};
+use crate::working::{Figure, Known, Source, all, known_ref, together};
 use uom::si::length::meter;
 
 /// A tight place on the way in.
@@ -71,42 +71,20 @@ impl Passage {
         }
     }
 
-    /// The ways of a slab through it, once its sizes are known; nothing while none is typed.
-    fn ways(self, slab: &Known<Slab>, job: &Job) -> Option<Known<Vec<Pass>>> {
-        let blank = |field: &FinishField| job.finish.entry(*field).is_blank();
-        if self.fields().iter().all(blank) {
-            return None;
-        }
-        let sizes = all(self.fields().iter().map(|field| read::positive_length(job, FieldPath::Finish(*field))));
-        Some(both(sizes, slab.clone()).map(|(sizes, slab)| match (self, sizes.as_slice()) {
-            (Self::Doorway, &[width, height]) => through(&Doorway { width, height }, &slab),
-            (Self::Turn, &[before, after, height]) => round(&Corner { before, after, height }, &slab),
-            (Self::Van, &[length, width, height]) => inside(&Van { length, width, height }, &slab),
+    /// The ways of a slab through a place of those sizes, which are in the order of [`Passage::fields`].
+    fn ways(self, sizes: &[Length], slab: &Slab) -> Vec<Pass> {
+        match (self, sizes) {
+            (Self::Doorway, &[width, height]) => through(&Doorway { width, height }, slab),
+            (Self::Turn, &[before, after, height]) => round(&Corner { before, after, height }, slab),
+            (Self::Van, &[length, width, height]) => inside(&Van { length, width, height }, slab),
             _ => Vec::new(),
-        }))
+        }
     }
-}
-
-/// The lift as it is chosen.
-fn choices(job: &Job) -> Known<Choices> {
-    let level = |level, field| match level {
-        LiftLevel::Floor => Ok(Level::Floor),
-        LiftLevel::Stand => Ok(Level::Stand),
-        LiftLevel::Bench => Ok(Level::Bench),
-        LiftLevel::Measured => read::length(job, FieldPath::Finish(field)).map(Level::Height),
-    };
-    let chosen = &job.finish;
-    let levels = both(level(chosen.lift_from, FinishField::FromHeight), level(chosen.lift_to, FinishField::ToHeight));
-    let often = read::optional(job, FieldPath::Finish(FinishField::LiftsAnHour), read::count);
-    let ((from, to), often) = both(levels, often)?;
-    // Less than once in five minutes counts as that.
-    let often = often.map_or(Often::Once, |count| Often::Times(f64::from(count) / 60.0));
-    Ok(Choices { from, to, reach: chosen.reach, turn: chosen.turn, often, grip: chosen.grip })
 }
 
 /// The upright rectangle around a piece as installed: along the front, and front to back.
 fn extent(top: &Top) -> Known<[Length; 2]> {
-    let bounds = top.outline.as_ref().map_err(Waiting::clone)?.bounds();
+    let bounds = known_ref(&top.outline)?.bounds();
     Ok([bounds.width(), bounds.height()].map(Length::new::<meter>))
 }
 
@@ -115,37 +93,36 @@ fn rails([along, across]: [Length; 2]) -> [Length; 4] {
     [along, along, across, across]
 }
 
-fn is_top(job: &Job, piece: usize) -> bool {
-    job.pieces.get(piece).is_some_and(|typed| typed.kind == PieceKind::Top)
-}
-
 impl Carrying {
-    /// How the piece with that index is carried.
-    pub fn of(top: &Top, weights: &Known<Weights>, job: &Job, piece: usize) -> Self {
-        let slab = both(extent(top), top.thickness.clone()).map(|([along, across], thickness)| Slab {
+    /// How a piece of that geometry and those weights is carried.
+    pub fn of(top: &Top, weights: &Known<Weights>, inputs: &CarryInputs) -> Self {
+        let slab = together((extent(top), top.thickness.clone())).map(|([along, across], thickness)| Slab {
             length: along.max(across),
             width: along.min(across),
             thickness,
         });
-        let weight = weights.as_ref().map_err(Waiting::clone);
-        let lift = both(weight.map(|weights| weights.as_cast.value), choices(job));
-        let load = is_top(job, piece).then(|| {
-            let weight = weights.as_ref().map(|weights| weights.installed.value).map_err(Waiting::clone);
-            let ((weight, area), extent) = both(both(weight, top.area.clone()), extent(top))?;
-            let found = load(weight, area.value, &rails(extent), job.units);
-            found.ok_or_else(|| nothing(job, FieldPath::Piece(piece, crate::job::PieceField::Width)))
+        let handling = together((known_ref(weights), inputs.lift.clone())).map(|(weights, choices)| {
+            let weight = weights.as_cast.value;
+            (weight, handling(weight, &choices, inputs.units))
         });
-        let handling = lift.map(|(weight, choices)| (weight, handling(weight, &choices, job.units)));
+        let load = inputs.is_top.then(|| {
+            let (weights, area, extent) = together((known_ref(weights), known_ref(&top.area), extent(top)))?;
+            load(weights.installed.value, area.value, &rails(extent)).ok_or_else(|| inputs.no_load.clone())
+        });
         let many = match (&handling, &slab) {
             (Ok((weight, lift)), Ok(slab)) if lift.crew.value == Crew::Aid => {
-                many_hands(*weight, &lift.limit, slab.length, job.units)
+                many_hands(*weight, &lift.limit, slab.length)
             }
             _ => None,
+        };
+        let ways = |(passage, sizes): &(Passage, Known<Vec<Length>>)| {
+            let ways = together((known_ref(sizes), slab.clone())).map(|(sizes, slab)| passage.ways(sizes, &slab));
+            (*passage, ways)
         };
         Self {
             handling: handling.map(|(_, handling)| handling),
             many,
-            ways: Passage::ALL.iter().filter_map(|way| Some((*way, way.ways(&slab, job)?))).collect(),
+            ways: inputs.passages.iter().map(ways).collect(),
             load,
         }
     }
@@ -218,72 +195,51 @@ impl Carrying {
     }
 }
 
-fn nothing(job: &Job, place: FieldPath) -> Waiting {
-    Waiting::at(place, format!("{}: this gives nothing to work with.", read::name_of(job, place)))
-}
-
-/// The length typed there, or the usual one.
-fn or_usual(job: &Job, field: FinishField) -> Known<Length> {
-    read::or_usual(job, FieldPath::Finish(field), read::positive_length)
-}
-
 impl Setting {
     /// What setting these pieces takes, which are those of the job in its order.
-    pub fn of(tops: &[&Top], job: &Job) -> Self {
-        let of_tops: Vec<_> = tops.iter().enumerate().filter(|(piece, _)| is_top(job, *piece)).collect();
-        let glue = (!of_tops.is_empty()).then(|| {
-            let extents = all(of_tops.iter().map(|(_, top)| extent(top)));
-            let width = or_usual(job, FinishField::DabWidth);
-            let height = or_usual(job, FinishField::DabHeight);
-            let spacing = or_usual(job, FinishField::DabSpacing);
-            let ((extents, spacing), (diameter, height)) = both(both(extents, spacing), both(width, height))?;
+    ///
+    /// ```
+    /// use pourwright::carry::{Setting, SettingInputs};
+    /// use pourwright::mix::demo;
+    /// use pourwright::top::Top;
+    ///
+    /// let job = demo("a");
+    /// let top = Top::of(&job, 0);
+    /// let setting = Setting::of(&[&top], &SettingInputs::read(&job));
+    /// assert!(setting.adhesive.is_some_and(|glue| glue.is_ok_and(|glue| glue.whole >= 1)));
+    /// ```
+    pub fn of(tops: &[&Top], inputs: &SettingInputs) -> Self {
+        let pieces = || tops.iter().copied().zip(&inputs.pieces);
+        let glued: Vec<_> = pieces().filter(|(_, piece)| piece.is_top).collect();
+        let glue = (!glued.is_empty()).then(|| {
+            let (extents, spacing, diameter, height) = together((
+                all(glued.iter().map(|(top, _)| extent(top))),
+                inputs.dab_spacing.clone(),
+                inputs.dab_width.clone(),
+                inputs.dab_height.clone(),
+            ))?;
             let rails: Vec<_> = extents.into_iter().flat_map(rails).collect();
-            let found = adhesive(&rails, &Dabs { spacing, diameter, height }, job.units);
-            found.ok_or_else(|| nothing(job, FieldPath::Finish(FinishField::DabSpacing)))
+            adhesive(&rails, &Dabs { spacing, diameter, height }).ok_or_else(|| inputs.no_adhesive.clone())
         });
-        let shims = read::optional(job, FieldPath::Finish(FinishField::Shims), read::count);
-        Self { adhesive: glue, caulk: walls(tops, job), shims }
+        // Without an edge at a wall there is nothing to caulk.
+        let walls = inputs.pieces.iter().any(|piece| piece.at_wall.contains(&true));
+        let caulk = walls.then(|| {
+            let gaps = all(pieces().map(|(top, piece)| piece.gaps(top)));
+            let (gaps, depth) = together((gaps, inputs.gap_depth.clone()))?;
+            let gap = |(length, width)| Gap { length, width, depth };
+            let gaps: Vec<_> = gaps.into_iter().flatten().map(gap).collect();
+            caulk(&gaps).ok_or_else(|| inputs.no_caulk.clone())
+        });
+        Self { adhesive: glue, caulk, shims: inputs.shims.clone() }
     }
 }
 
-/// The caulk at every edge against a wall, a backsplash included; nothing where there is none.
-fn walls(tops: &[&Top], job: &Job) -> Option<Known<Cartridges>> {
-    let at_wall = |kind| matches!(kind, EdgeKind::Wall | EdgeKind::Backsplash);
-    let any = job.pieces.iter().any(|piece| (0..piece.sides()).any(|side| at_wall(piece.edge(side).kind)));
-    if !any {
-        return None;
-    }
-    let gaps = all(tops.iter().enumerate().map(|(piece, top)| {
-        let outline = top.outline.as_ref().map_err(Waiting::clone);
-        let (outline, width) = both(outline, gap_width(job, piece))?;
-        let sides = outline.edges().iter().filter(|edge| match edge.tag() {
-            EdgeTag::Side(side) => {
-                job.pieces.get(piece).is_some_and(|typed| at_wall(typed.edge(usize::from(side)).kind))
-            }
-            _ => false,
-        });
-        Ok(sides.map(|edge| (Length::new::<meter>(edge.length()), width)).collect::<Vec<_>>())
-    }));
-    let depth = or_usual(job, FinishField::GapDepth);
-    Some(both(gaps, depth).and_then(|(gaps, depth)| {
-        let gaps: Vec<_> = gaps.into_iter().flatten().map(|(length, width)| Gap { length, width, depth }).collect();
-        caulk(&gaps, job.units).ok_or_else(|| nothing(job, FieldPath::Finish(FinishField::GapWidth)))
-    }))
-}
-
-/// The gap as typed; else what was left at the walls when the opening was measured; else the usual one.
-fn gap_width(job: &Job, piece: usize) -> Known<Length> {
-    let typed = read::optional(job, FieldPath::Finish(FinishField::GapWidth), read::positive_length)?;
-    let of_opening = job.pieces.get(piece).is_some_and(|typed| typed.shape == OutlineShape::Opening);
-    let clearance = || {
-        if !of_opening {
-            return Ok(None);
-        }
-        let place = FieldPath::Opening(piece, OpeningField::Clearance);
-        Ok(read::optional(job, place, read::length)?.filter(|length| length.value > 0.0))
-    };
-    match typed {
-        Some(width) => Ok(width),
-        None => clearance()?.map_or_else(|| read::usual(job, FieldPath::Finish(FinishField::GapWidth)), Ok),
+impl SetPiece {
+    /// Length and width of the gap at every edge of the piece that is against a wall.
+    fn gaps(&self, top: &Top) -> Known<Vec<(Length, Length)>> {
+        let (outline, width) = together((known_ref(&top.outline), self.gap_width.clone()))?;
+        let at_wall = |side: u16| self.at_wall.get(usize::from(side)).is_some_and(|at_wall| *at_wall);
+        let sides = outline.edges().iter().filter(|edge| matches!(edge.tag(), EdgeTag::Side(side) if at_wall(side)));
+        Ok(sides.map(|edge| (Length::new::<meter>(edge.length()), width)).collect())
     }
 }

@@ -1,13 +1,11 @@
 //! Setting: what the cabinet carries, and the adhesive and caulk it takes.
 
 use crate::carry::limits;
-use crate::measure::exact::{in_inches, in_pounds, inches};
-use crate::measure::{
-    Area, Dose, Length, Mass, Units, Volume, write_area, write_count, write_dose, write_feet, write_length, write_mass,
-    write_number,
-};
-use crate::working::{Figure, Source, Working};
+use crate::measure::exact::in_inches;
+use crate::measure::{Area, COUNT_TOLERANCE, Dose, Length, Mass, Quantity, Units, Volume, write_number};
+use crate::working::{Figure, Label, Named, Source, Term, quarter_pi};
 use uom::si::f64::{ArealMassDensity, LinearMassDensity};
+use uom::si::length::{meter, millimeter};
 
 /// What a top puts on its cabinet.
 #[derive(Clone, Debug, PartialEq)]
@@ -55,40 +53,18 @@ fn positive(values: &[f64]) -> bool {
     values.iter().all(|value| value.is_finite() && *value > 0.0)
 }
 
-fn write_areal(load: ArealMassDensity, units: Units) -> String {
-    match units {
-        Units::Inch => {
-            let foot = inches(12.0);
-            write_number(in_pounds(load * foot * foot), 1) + " lb/ft²"
-        }
-        Units::Metric => write_number(load.value, 0) + " kg/m²",
-    }
-}
-
-fn write_linear(load: LinearMassDensity, units: Units) -> String {
-    match units {
-        Units::Inch => write_number(in_pounds(load * inches(12.0)), 1) + " lb/ft",
-        Units::Metric => write_number(load.value, 1) + " kg/m",
-    }
-}
-
 /// What a top of that weight puts on its cabinet: over its area, and along the rails, all lengths together,
 /// taken as sharing it evenly. `None` unless all are over zero.
-pub fn load(weight: Mass, area: Area, rails: &[Length], units: Units) -> Option<Load> {
+pub fn load(weight: Mass, area: Area, rails: &[Length]) -> Option<Load> {
     let along: Length = rails.iter().copied().sum();
-    let over: ArealMassDensity = weight / area;
-    let rail: LinearMassDensity = weight / along;
-    if !positive(&[weight.value, area.value, along.value, over.value, rail.value]) {
-        return None;
-    }
-    let line = |title: &'static str, formula: &str, numbers: String, result: String| {
-        Working::new(title).line(formula, numbers, result, Source::Arithmetic)
+    let over = weight.named("weight") / area.named("area");
+    let rail = weight.named("weight") / Term::named_as(along, "rails together", Quantity::Feet(along));
+    let load = Load {
+        area: over.titled("Load over the area", Source::Arithmetic),
+        rail: rail.titled("Load along the rails", Source::Arithmetic),
     };
-    let numbers = format!("{} ÷ {}", write_mass(weight, units), write_area(area, units));
-    let area = line("Load over the area", "weight ÷ area", numbers, write_areal(over, units)).of(over);
-    let numbers = format!("{} ÷ {}", write_mass(weight, units), write_feet(along, units));
-    let rail = line("Load along the rails", "weight ÷ rails together", numbers, write_linear(rail, units)).of(rail);
-    Some(Load { area, rail })
+    let numbers = [weight.value, area.value, along.value, load.area.value.value, load.rail.value.value];
+    positive(&numbers).then_some(load)
 }
 
 /// The dabs on one rail: one at each end, and none further apart than the spacing. None unless both are over
@@ -98,80 +74,68 @@ fn dabs_on(rail: Length, spacing: Length) -> Option<u32> {
     if !positive(&[rail.value, spacing.value, gaps]) || gaps > limits::MOST_COUNTED {
         return None;
     }
-    Some((gaps * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil() as u32 + 1)
+    Some((gaps * (1.0 - COUNT_TOLERANCE)).ceil() as u32 + 1)
 }
 
 /// The adhesive for dabs on every rail. `None` where a size is not over zero, or there are past counting.
-pub fn adhesive(rails: &[Length], dabs: &Dabs, units: Units) -> Option<Cartridges> {
+pub fn adhesive(rails: &[Length], dabs: &Dabs) -> Option<Cartridges> {
     let mut count = 0u32;
     for rail in rails {
         count = count.checked_add(dabs_on(*rail, dabs.spacing)?)?;
     }
-    let one = std::f64::consts::FRAC_PI_4 * dabs.diameter * dabs.diameter * dabs.height;
-    let volume = one * f64::from(count);
-    if !positive(&[dabs.diameter.value, dabs.height.value, volume.value]) {
+    let along: Length = rails.iter().copied().sum();
+    let counted = Label::with(
+        "dabs on {} of rail, one at each end and one every {}",
+        [Quantity::Feet(along), Quantity::Length(dabs.spacing)],
+    );
+    let counted = Term::stated_as((), counted, Quantity::Count(count, "dab", "dabs"), Source::Practice);
+    let diameter = dabs.diameter.named("diameter");
+    let one = quarter_pi() * diameter.clone() * diameter * dabs.height.named("height");
+    let volume = one.with_lines_of(&counted) * f64::from(count).named("dabs");
+    if !positive(&[dabs.diameter.value, dabs.height.value, volume.value.value]) {
         return None;
     }
-    let along: Length = rails.iter().copied().sum();
-    let working = Working::new("Adhesive")
-        .line(
-            "dabs: one at each end of a rail, and between",
-            format!("{} of rail, every {}", write_feet(along, units), write_length(dabs.spacing, units)),
-            write_count(count, "dab", "dabs"),
-            Source::Practice,
-        )
-        .line(
-            "dabs × π/4 × diameter² × height",
-            format!("{count} × π/4 × ({})² × {}", write_length(dabs.diameter, units), write_length(dabs.height, units)),
-            write_dose(Dose::Volume(volume), units),
-            Source::Arithmetic,
-        );
-    cartridges(working.of(volume), units)
+    cartridges(volume, "Adhesive")
 }
 
 /// The caulk for every gap. `None` where a size is not over zero, or there is no gap.
-pub fn caulk(gaps: &[Gap], units: Units) -> Option<Cartridges> {
-    let mut working = Working::new("Caulk");
-    let mut volume = Volume::default();
-    for gap in gaps {
-        if !positive(&[gap.length.value, gap.width.value, gap.depth.value]) {
-            return None;
-        }
-        let own = gap.length * gap.width * gap.depth;
-        volume += own;
-        working = working.line(
-            "gap: length × width × depth",
-            format!("{} × {} × {}", write_feet(gap.length, units), fine(gap.width, units), fine(gap.depth, units)),
-            write_dose(Dose::Volume(own), units),
-            Source::Arithmetic,
-        );
-    }
-    cartridges(working.sum(write_dose(Dose::Volume(volume), units)).of(volume), units)
-}
-
-/// A gap, finer than the tape.
-fn fine(length: Length, units: Units) -> String {
-    match units {
-        Units::Inch => write_number(in_inches(length), 3) + " in",
-        Units::Metric => write_number(length.get::<uom::si::length::millimeter>(), 1) + " mm",
-    }
-}
-
-fn cartridges(volume: Figure<Volume>, units: Units) -> Option<Cartridges> {
-    let share = (volume.value / limits::cartridge()).value;
-    if !positive(&[share]) || share > limits::MOST_COUNTED {
+pub fn caulk(gaps: &[Gap]) -> Option<Cartridges> {
+    let sound = |gap: &Gap| positive(&[gap.length.value, gap.width.value, gap.depth.value]);
+    if !gaps.iter().all(sound) {
         return None;
     }
-    let write = |volume| write_dose(Dose::Volume(volume), units);
-    let share = Working::new("Cartridges")
-        .after(&volume.working)
-        .line(
-            "volume ÷ what a cartridge holds",
-            format!("{} ÷ {}", write(volume.value), write(limits::cartridge())),
-            write_number(share, 2),
-            Source::Practice,
-        )
-        .of(share);
-    let whole = (share.value * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil() as u32;
-    Some(Cartridges { volume, share, whole })
+    let volumes = gaps.iter().zip(1u32..).map(|(gap, number)| {
+        let length = Term::named_as(gap.length, "length", Quantity::Feet(gap.length));
+        let volume = length * fine(gap.width, "width") * fine(gap.depth, "depth");
+        let written = Quantity::Dose(Dose::Volume(volume.value));
+        volume.step_as(Label::with("gap {}", [Quantity::Number(number.into(), 0)]), written, Source::Arithmetic)
+    });
+    cartridges(Term::sum(volumes), "Caulk")
+}
+
+/// The size of a gap, written finer than a tape reads.
+fn fine(length: Length, name: &'static str) -> Term<Length> {
+    let write = |si: f64, units| {
+        let length = Length::new::<meter>(si);
+        match units {
+            Units::Inch => write_number(in_inches(length), 3) + " in",
+            Units::Metric => write_number(length.get::<millimeter>(), 1) + " mm",
+        }
+    };
+    Term::named_as(length, name, Quantity::other(length.value, write))
+}
+
+/// The cartridges that a volume of that title takes. `None` unless it is over zero, or past counting.
+fn cartridges(volume: Term<Volume>, title: &'static str) -> Option<Cartridges> {
+    let write = |volume| Quantity::Dose(Dose::Volume(volume));
+    let squeezed = write(volume.value);
+    let volume = volume.titled_as(title, squeezed.clone(), Source::Arithmetic);
+    let one = Term::named_as(limits::cartridge(), "what a cartridge holds", write(limits::cartridge()));
+    let share = (volume.term_as(squeezed) / one).number();
+    if !positive(&[share.value]) || share.value > limits::MOST_COUNTED {
+        return None;
+    }
+    let whole = (share.value * (1.0 - COUNT_TOLERANCE)).ceil() as u32;
+    let written = Quantity::Number(share.value, 2);
+    Some(Cartridges { volume, share: share.titled_as("Cartridges", written, Source::Practice), whole })
 }

@@ -7,10 +7,10 @@ mod mapped;
 
 pub use again::Estimator;
 
-use crate::carry::{self, Carrying, Crew, Setting, Weights};
+use crate::carry::{self, CarryInputs, Carrying, Crew, Setting, SettingInputs, Weights};
 use crate::cutting::{self, Cutting, CuttingInputs, QUICK, Task};
 use crate::finding::Finding;
-use crate::finish::{Curl, Finishing};
+use crate::finish::{Curl, FinishInputs, Finishing};
 use crate::form::{self, Build, BuildInputs, Built, Form, FormInputs};
 use crate::job::read::{self, all, both};
 use crate::job::{FieldPath, Job, JobField};
@@ -191,8 +191,9 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
         Ok(Cutting::new(task, layout))
     });
     let tops: Vec<_> = pieces.iter().map(|piece| &piece.top).collect();
-    let finishing = Finishing::of(&tops, &prices.tools(), job);
-    let setting = Setting::of(&tops, job);
+    let finish = FinishInputs::read(job);
+    let finishing = Finishing::of(&tops, &prices.tools(), &finish);
+    let setting = Setting::of(&tops, &SettingInputs::read(job));
     let found = Found {
         orders: &orders,
         build: &build,
@@ -205,7 +206,7 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
     };
     let pricing = Pricing::of(&found, prices, job);
     let mut findings = findings(job, &pieces, &pourings, &inputs);
-    findings.extend(finishing.advise(job));
+    findings.extend(finishing.advise(&finish, job));
     findings.extend(pricing.advise());
     findings.extend(build.findings(&built, &inputs, job));
     if let Ok(cutting) = &cutting {
@@ -230,6 +231,7 @@ struct PieceInputs {
     mix: mix::PieceInputs,
     knockouts: KnockoutInputs,
     steel: SteelInputs,
+    carry: CarryInputs,
 }
 
 impl PieceInputs {
@@ -239,6 +241,7 @@ impl PieceInputs {
             mix: mix::PieceInputs::read(job, piece),
             knockouts: KnockoutInputs::read(job, piece),
             steel: SteelInputs::read(job, piece),
+            carry: CarryInputs::read(job, piece),
         }
     }
 }
@@ -260,18 +263,19 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
         Ok(plan) => pour::drying(plan, job),
         Err(waiting) => Err(waiting.clone()),
     };
-    let weights = Weights::of(&top, &filling, job, piece);
+    let steel_mass = inputs.steel.mass(|| steel.clone());
+    let weights = Weights::of(&top, &filling, &steel_mass, &inputs.carry.dry_density);
     let crew = match &weights {
         Ok(weights) => Ok(carry::crew(&weights.as_cast, job.units)),
         Err(waiting) => Err(waiting.clone()),
     };
-    let carrying = Carrying::of(&top, &weights, job, piece);
+    let carrying = Carrying::of(&top, &weights, &inputs.carry);
     let as_cast = weights.as_ref().map(|weights| weights.as_cast.value).map_err(Waiting::clone);
     let seams = Seaming::of(&top, as_cast, job, piece);
     let bag = mix::bag_of(job, piece).map(|(bag, _)| bag);
     let wet = bag.as_ref().ok().and_then(|bag| pour::hour_of_water(plan.as_ref().ok(), job, *bag));
     let cracking = Cracking::of(&top, &knockouts, &steel, wet, job, piece);
-    let curl = Curl::of_piece(&top, in_use(&cracking), job);
+    let curl = Curl::of_piece(&top, in_use(&cracking), job.finish.seal, job.units);
     let needed = cracking.as_ref().ok().and_then(|cracking| strength_to_lift(cracking, job));
     let strip = bag.and_then(|bag| pour::strip_time(job, piece, bag, needed, wet));
     let findings = Vec::new();

@@ -3,11 +3,15 @@
 use super::{not_negative, positive};
 use crate::finish::limits;
 use crate::measure::exact::in_cubic_feet;
-use crate::measure::{Length, MassDensity, Time, Units, Volume, write_duration, write_length, write_number};
-use crate::working::{Figure, Source, Working};
+use crate::measure::{COUNT_TOLERANCE, Length, MassDensity, Quantity, Time, Units, Volume, write_number};
+use crate::working::{Figure, Label, Named, Source, Term};
+use std::borrow::Cow;
 use uom::si::f64::VolumeRate;
+use uom::si::length::meter;
+use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::mass_density::microgram_per_cubic_meter;
 use uom::si::time::{hour, minute};
+use uom::si::volume_rate::cubic_meter_per_second;
 
 /// A step of the work at which something can hurt.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -117,35 +121,39 @@ impl DustControls {
 
 /// What dry grinding with a wheel of that size asks for, indoors or out, however long it takes.
 /// `None` unless the size is over zero.
-pub fn dust_controls(wheel: Length, indoors: bool, units: Units) -> Option<DustControls> {
-    if !positive(&[wheel.value]) {
-        return None;
-    }
+pub fn dust_controls(wheel: Length, indoors: bool) -> Option<DustControls> {
     let air = limits::shroud_air(wheel);
-    if !air.value.is_finite() {
+    if !positive(&[wheel.value]) || !air.value.is_finite() {
         return None;
     }
-    // A least amount is not rounded down; nor up, where only the last bit is over.
-    let up = |count: f64| (count * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil();
-    let written = match units {
-        Units::Inch => {
-            let a_minute: Volume = air * Time::new::<minute>(1.0);
-            write_number(up(in_cubic_feet(a_minute)), 0) + " ft³/min"
-        }
-        Units::Metric => write_number(up(air.value * 3600.0), 0) + " m³/h",
-    };
     // A shop is under the rule for general industry: without measured air no hours are free of a respirator.
     let respirator = indoors.then_some(limits::RESPIRATOR_FACTOR);
     let source = if indoors { limits::SILICA_SHOP } else { limits::SILICA };
-    let mut air_working = Working::new("Air through the shroud, at least");
+    let mut moved = wheel.named("wheel").by_rule(
+        "25 ft³/min for each inch of {}",
+        |parts| limits::shroud_air(Length::new::<meter>(parts[0])).value,
+        air,
+    );
     if let Some(factor) = respirator {
-        let asked = format!("protection factor {factor}");
-        air_working = air_working.line("indoors, dry: a respirator for all of it", "", asked, source);
+        let asked = Quantity::Words(Cow::Owned(format!("protection factor {factor}")));
+        moved = moved.with_lines_of(&Term::stated_as((), "indoors, dry: a respirator for all of it", asked, source));
     }
-    let air = air_working
-        .line("wheel × 25 ft³/min for each inch", write_length(wheel, units).text, written, limits::SILICA)
-        .of(air);
+    let written = Quantity::other(air.value, write_air);
+    let air = moved.titled_as("Air through the shroud, at least", written, limits::SILICA);
     Some(DustControls { air, filter: limits::SHROUD_FILTER, respirator, source })
+}
+
+/// Air in cubic metres a second, as a least amount: whole ft³/min or m³/h, never rounded down.
+fn write_air(si: f64, units: Units) -> String {
+    // Nor up, where only the last bit is over.
+    let up = |count: f64| write_number((count * (1.0 - COUNT_TOLERANCE)).ceil(), 0);
+    match units {
+        Units::Inch => {
+            let a_minute: Volume = VolumeRate::new::<cubic_meter_per_second>(si) * Time::new::<minute>(1.0);
+            up(in_cubic_feet(a_minute)) + " ft³/min"
+        }
+        Units::Metric => up(si * 3600.0) + " m³/h",
+    }
 }
 
 /// What an average over a shift means.
@@ -162,34 +170,38 @@ pub enum SilicaVerdict {
 /// The average of respirable silica over eight hours, from what was in the air for how long; the rest of the
 /// shift counts as clean, and a longer one counts in full. `None` where a number is none or under zero.
 pub fn eight_hour_average(readings: &[(MassDensity, Time)]) -> Option<(Figure<MassDensity>, SilicaVerdict)> {
-    let shift = Time::new::<hour>(8.0);
-    let micrograms = |value: MassDensity| value.get::<microgram_per_cubic_meter>();
-    let write = |value| write_number(micrograms(value), 1) + " µg/m³";
-    let mut working = Working::new("Silica in the air, over 8 h");
-    let mut average = MassDensity::default();
-    for (level, time) in readings {
-        if !not_negative(&[level.value, time.value]) {
-            return None;
-        }
-        let share = *level * (*time / shift).value;
-        average += share;
-        working = working.line(
-            "level × time ÷ 8 h",
-            format!("{} × {} ÷ 8 h", write(*level), write_duration(*time)),
-            write(share),
-            Source::Arithmetic,
-        );
-    }
-    if !average.value.is_finite() {
+    let sound = |(level, time): &(MassDensity, Time)| not_negative(&[level.value, time.value]);
+    if !readings.iter().all(sound) {
         return None;
     }
-    let dust = 1.0 + crate::measure::COUNT_TOLERANCE;
-    let verdict = if average > limits::silica_most() * dust {
+    let shift = Time::new::<hour>(8.0);
+    let shares = readings.iter().zip(1u32..).map(|((level, time), number)| {
+        let level = Term::named_as(*level, "level", micrograms(*level));
+        let share = level * (time.named("time") / shift.named("8 h")).number();
+        let written = micrograms(share.value);
+        share.step_as(Label::with("reading {}", [Quantity::Number(number.into(), 0)]), written, Source::Arithmetic)
+    });
+    let average = Term::sum(shares);
+    let (found, dust) = (average.value, 1.0 + COUNT_TOLERANCE);
+    if !found.value.is_finite() {
+        return None;
+    }
+    let verdict = if found > limits::silica_most() * dust {
         SilicaVerdict::Over
-    } else if average * dust >= limits::silica_action() {
+    } else if found * dust >= limits::silica_action() {
         SilicaVerdict::Action
     } else {
         SilicaVerdict::Low
     };
-    Some((working.line("all of it", "", write(average), limits::SILICA_LIMITS).of(average), verdict))
+    let average = average.titled_as("Silica in the air, over 8 h", micrograms(found), limits::SILICA_LIMITS);
+    Some((average, verdict))
+}
+
+/// Dust in the air, in micrograms a cubic metre.
+fn micrograms(level: MassDensity) -> Quantity {
+    let write = |si: f64, _| {
+        let level = MassDensity::new::<kilogram_per_cubic_meter>(si);
+        write_number(level.get::<microgram_per_cubic_meter>(), 1) + " µg/m³"
+    };
+    Quantity::other(level.value, write)
 }

@@ -10,11 +10,11 @@ use crate::finish::limits;
 use crate::job::read::piece_prefix;
 use crate::job::{FieldPath, FinishField, Job, SealKind};
 use crate::measure::exact::in_inches;
-use crate::measure::{Length, Pressure, Units, write_length, write_number, write_percent};
+use crate::measure::{Length, Pressure, Quantity, Units, write_number};
 use crate::strength::concrete::Concrete;
 use crate::strength::written;
 use crate::top::Top;
-use crate::working::{Figure, Source, Working};
+use crate::working::{Figure, Named, Source, Term};
 use uom::si::length::meter;
 
 /// A top that dries from one face alone.
@@ -43,72 +43,74 @@ pub fn shrinkage(humidity: f64, volume_to_surface: Length) -> Option<f64> {
 /// How far the middle of a slab lies out of the line between its ends, one of whose faces is shorter than the other by
 /// that share of its length: its curvature is that share ÷ its thickness, the rise curvature × length² ÷ 8. `None` unless
 /// all are over zero.
-pub fn rise(shorter: f64, thickness: Length, length: Length, units: Units) -> Option<Figure<Length>> {
-    if !positive(&[shorter, thickness.value, length.value]) {
-        return None;
-    }
-    let rise = shorter * length * (length / thickness).value / 8.0;
-    let working = Working::new("Curl, where one face alone dries").line(
-        "shrinkage ÷ thickness × length² ÷ 8",
-        format!(
-            "{} ÷ {} × ({})² ÷ 8",
-            millionths(shorter),
-            write_length(thickness, units),
-            write_length(length, units)
-        ),
-        written::small_length(rise, units),
-        Source::Arithmetic,
-    );
-    Some(working.of(rise))
+pub fn rise(shorter: f64, thickness: Length, length: Length) -> Option<Figure<Length>> {
+    rise_by(Term::named_as(shorter, "shrinkage", millionths(shorter)), thickness, length)
 }
 
-fn millionths(share: f64) -> String {
-    format!("{} millionths", write_number(share * 1e6, 0))
+fn rise_by(shorter: Term<f64>, thickness: Length, length: Length) -> Option<Figure<Length>> {
+    if !positive(&[shorter.value, thickness.value, length.value]) {
+        return None;
+    }
+    let slender = length.named("length") / thickness.named("thickness");
+    let rise = shorter * length.named("length") * slender.number() / 8.0;
+    let written = Quantity::other(rise.value.value, |si, units| written::small_length(Length::new::<meter>(si), units));
+    Some(rise.titled_as("Curl, where one face alone dries", written, Source::Arithmetic))
+}
+
+/// A share, written in millionths.
+fn millionths(share: f64) -> Quantity {
+    Quantity::other(share, |share, _| format!("{} millionths", write_number(share * 1e6, 0)))
+}
+
+/// Shrinkage in a heated room of a top of that thickness, one face of which dries; nothing unless the thickness is over
+/// zero.
+fn in_a_heated_room(thickness: Length) -> Option<Term<f64>> {
+    // One face alone dries, so that there is a thickness of volume to its surface.
+    let shorter = shrinkage(limits::ROOM_HUMIDITY, thickness)?;
+    let (humidity, room) = (limits::ROOM_HUMIDITY, "humidity of a heated room");
+    let stated = Term::stated_as(humidity, room, Quantity::Percent(humidity), Source::Practice);
+    let percent = Quantity::other(humidity, |share, _| write_number(100.0 * share, 0));
+    let inches = Quantity::other(thickness.value, |si, _| write_number(in_inches(Length::new::<meter>(si)), 2));
+    let shrinks = Term::named_as(humidity, "humidity in percent", percent).with_lines_of(&stated).with_rule(
+        Term::named_as(thickness, "volume to surface in inches, which is the thickness", inches),
+        "780 millionths × (1.40 − 0.0102 × {}) × 1.2 e^(−0.12 × {})",
+        |parts| shrinkage(parts[0], Length::new::<meter>(parts[1])).unwrap_or(f64::NAN),
+        shorter,
+    );
+    Some(shrinks.step_as("shrinkage", millionths(shorter), limits::SHRINKAGE))
 }
 
 impl Curl {
-    /// A top of that thickness and length in a heated room, with its concrete where that is known.
+    /// A top of that thickness and length in a heated room, with its concrete where that is known. `None` unless both
+    /// are over zero.
+    ///
+    /// ```
+    /// use pourwright::finish::Curl;
+    /// use pourwright::measure::{Units, exact::inches};
+    ///
+    /// let long = Curl::of(inches(1.5), inches(96.0), None, Units::Inch).map(|curl| curl.rise.value);
+    /// let half = Curl::of(inches(1.5), inches(48.0), None, Units::Inch).map(|curl| curl.rise.value);
+    /// assert!(long.zip(half).is_some_and(|(long, half)| ((long / half).value - 4.0).abs() < 1e-9));
+    /// ```
     pub fn of(thickness: Length, length: Length, concrete: Option<&Concrete>, units: Units) -> Option<Self> {
-        // One face alone dries, so that there is a thickness of volume to its surface.
-        let shorter = shrinkage(limits::ROOM_HUMIDITY, thickness)?;
-        let bare = rise(shorter, thickness, length, units)?;
-        let mut working = Working::new(bare.working.title_label().clone())
-            .line("humidity of a heated room", "", write_percent(limits::ROOM_HUMIDITY), Source::Practice)
-            .line(
-                "780 millionths × factors of humidity and of volume to surface, which is the thickness",
-                format!(
-                    "780 × (1.40 − 0.0102 × {}) × 1.2 e^(−0.12 × {})",
-                    write_number(100.0 * limits::ROOM_HUMIDITY, 0),
-                    write_number(in_inches(thickness), 2)
-                ),
-                millionths(shorter),
-                limits::SHRINKAGE,
-            );
-        working = working.after(&bare.working);
+        let shorter = in_a_heated_room(thickness)?;
         let held_flat = concrete.map(|concrete| {
-            let stiffness = concrete.modulus(units);
-            let pull = stiffness * shorter / 2.0;
-            Working::new("Pull where it is held flat")
-                .line(
-                    "stiffness × shrinkage ÷ 2",
-                    format!("{} × {} ÷ 2", written::pressure(stiffness, units), millionths(shorter)),
-                    written::pressure(pull, units),
-                    Source::Arithmetic,
-                )
-                .of(pull)
+            let shrinks = Term::named_as(shorter.value, "shrinkage", millionths(shorter.value));
+            let pull = concrete.modulus(units).named("stiffness") * shrinks / 2.0;
+            pull.titled("Pull where it is held flat", Source::Arithmetic)
         });
-        Some(Self { length, rise: working.of(bare.value), held_flat })
+        Some(Self { length, rise: rise_by(shorter, thickness, length)?, held_flat })
     }
 
     /// That of a piece whose face is closed by a film; nothing where its sealer lets it dry, or a size is not known.
-    pub(crate) fn of_piece(top: &Top, concrete: Option<&Concrete>, job: &Job) -> Option<Self> {
-        if job.finish.seal != SealKind::Film {
+    pub(crate) fn of_piece(top: &Top, concrete: Option<&Concrete>, seal: SealKind, units: Units) -> Option<Self> {
+        if seal != SealKind::Film {
             return None;
         }
         let (outline, thickness) = (top.outline.as_ref().ok()?, top.thickness.as_ref().ok()?);
         let bounds = outline.bounds();
         let length = Length::new::<meter>(bounds.width().max(bounds.height()));
-        Self::of(*thickness, length, concrete, job.units)
+        Self::of(*thickness, length, concrete, units)
     }
 
     /// That it curls, where that shows.

@@ -1,18 +1,15 @@
 //! How long a top dries before it takes a sealer.
 
-use super::positive;
+use super::{FinishInputs, positive};
 use crate::finding::{Finding, Severity, Stage};
 use crate::finish::limits;
-use crate::job::read::{self, both};
-use crate::job::{Family, FieldPath, FinishField, Job, Logged, PourStep};
-use crate::measure::{Date, Length, Time, Units, write_count, write_length, write_number};
-use crate::mix;
+use crate::job::read;
+use crate::job::{FieldPath, FinishField, Job, JobField};
+use crate::measure::{COUNT_TOLERANCE, Date, Length, Quantity, Time, Units, write_count, write_number};
 use crate::top::Top;
-use crate::working::{Figure, Known, Source, Waiting, Working};
-use uom::si::time::day as days;
-
-/// Milliseconds of a day.
-const DAY: u64 = 86_400_000;
+use crate::working::{Figure, Known, Label, Named, Source, Term, together};
+use std::borrow::Cow;
+use uom::si::time::{day as days, second};
 
 /// When the pieces of a job are dry and old enough for a sealer.
 #[derive(Clone, Debug, PartialEq)]
@@ -39,28 +36,34 @@ pub fn least_age(rapid: bool, thickness: Length, units: Units) -> Option<Figure<
         (limits::seal_after_portland(), limits::seal_least_portland(), "portland cement")
     };
     let of = limits::seal_after_thickness(units);
-    let ratio = (thickness / of).value;
-    let dries = usual * ratio * ratio;
+    let name = Label::with("usual drying of {} at {}", [Quantity::Words(Cow::Borrowed(kind)), Quantity::Length(of)]);
+    let ratio = || (thickness.named("thickness") / of.named("that thickness")).number();
+    let dries = Term::named_as(usual, name, tenths_of_days(usual)) * ratio() * ratio();
+    let written = tenths_of_days(dries.value);
+    let dries = dries.step_as("it dries in", written, Source::Practice);
+    let age = whole_days_of_longer(dries.value, least);
+    let age = dries.with_rule(
+        Term::named_as(least, "the least age", tenths_of_days(least)),
+        "the longer of {} and {}, in whole days",
+        |parts| {
+            let [one, other] = [parts[0], parts[1]].map(Time::new::<second>);
+            whole_days_of_longer(one, other).value
+        },
+        age,
+    );
+    let written = Quantity::other(age.value.value, |si, _| in_days(Time::new::<second>(si)));
+    Some(age.titled_as("Sealed not before", written, Source::Practice))
+}
+
+fn whole_days_of_longer(dries: Time, least: Time) -> Time {
     let wanted = if dries > least { dries } else { least };
     // Whole days are not passed by a last bit.
-    let age = Time::new::<days>((wanted.get::<days>() * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil());
-    let written = |time: Time| write_number(time.get::<days>(), 1) + " days";
-    Some(
-        Working::new("Sealed not before")
-            .line(
-                format!("{kind}: usual drying at {} × (thickness ÷ that)²", write_length(of, units)),
-                format!("{} × ({} ÷ {})²", written(usual), write_length(thickness, units), write_length(of, units)),
-                written(dries),
-                Source::Practice,
-            )
-            .line(
-                "the longer of that and the least age, in whole days",
-                format!("{}, {}", written(dries), written(least)),
-                in_days(age),
-                Source::Practice,
-            )
-            .of(age),
-    )
+    Time::new::<days>((wanted.get::<days>() * (1.0 - COUNT_TOLERANCE)).ceil())
+}
+
+/// A time span in days, to a tenth.
+fn tenths_of_days(time: Time) -> Quantity {
+    Quantity::other(time.value, |si, _| write_number(Time::new::<second>(si).get::<days>(), 1) + " days")
 }
 
 /// Whole days: "28 days".
@@ -68,50 +71,26 @@ fn in_days(age: Time) -> String {
     write_count(age.get::<days>().round() as u32, "day", "days")
 }
 
-/// The log that a piece was poured by: its own, or the only one of its mix, since one of the pieces that are poured at one
-/// go keeps that of all.
-fn log_of(job: &Job, piece: usize) -> Option<&[Logged]> {
-    let own = job.pieces.get(piece)?;
-    let alike = job.pieces.iter().filter(|other| other.bag == own.bag && !other.log.is_empty());
-    match (own.log.as_slice(), alike.collect::<Vec<_>>().as_slice()) {
-        ([], [only]) => Some(&only.log),
-        (log, _) => Some(log),
-    }
-}
-
-/// The day of the first water of the part of a piece that was poured last, by the phone's clock in world time.
-fn poured(job: &Job, piece: usize) -> Option<Date> {
-    let log = log_of(job, piece)?;
-    let waters = || log.iter().filter(|line| matches!(line.step, PourStep::Water(_)));
-    let first_of = |part| waters().filter(|line| line.part == part).map(|line| line.at).min();
-    let at = waters().filter_map(|line| first_of(line.part)).max()?;
-    Date::from_days(i32::try_from(at / DAY).ok()?)
-}
-
 impl Drying {
     /// The drying of these pieces, which are those of the job in its order.
     ///
     /// # Errors
     /// What it waits for: a mix, a thickness, a piece.
-    pub(super) fn of(tops: &[&Top], job: &Job) -> Known<Self> {
+    pub(super) fn of(tops: &[&Top], inputs: &FinishInputs) -> Known<Self> {
         let mut slowest: Option<Self> = None;
         let (mut first_day, mut all_logged): (Option<Date>, bool) = (None, true);
-        for (piece, top) in tops.iter().enumerate() {
-            let ((_, bag), thickness) = both(mix::bag_of(job, piece), top.thickness.clone())?;
-            // Of a mix made from scratch its family is a filler, and its cement portland.
-            let rapid = bag.recipe.is_none() && bag.family == Family::RapidMortar;
-            let place = FieldPath::Piece(piece, crate::job::PieceField::Thickness);
-            let nothing = || Waiting::at(place, format!("{}: this has to be more.", read::name_of(job, place)));
-            let age = least_age(rapid, thickness, job.units).ok_or_else(nothing)?;
+        for (piece, (top, own)) in tops.iter().zip(&inputs.pieces).enumerate() {
+            let (rapid, thickness) = together((own.rapid.clone(), top.thickness.clone()))?;
+            let age = least_age(rapid, thickness, inputs.units).ok_or_else(|| own.no_thickness.clone())?;
             let wait = age.value.get::<days>().round() as i32;
-            let dry = poured(job, piece).and_then(|date| date.plus_days(wait));
+            let dry = own.poured.and_then(|date| date.plus_days(wait));
             first_day = first_day.max(dry);
             all_logged &= dry.is_some();
             if slowest.as_ref().is_none_or(|slowest| age.value > slowest.age.value) {
                 slowest = Some(Self { piece, age, first_day: None, all_logged });
             }
         }
-        let slowest = slowest.ok_or_else(|| read::no_piece(FieldPath::Job(crate::job::JobField::Name)))?;
+        let slowest = slowest.ok_or_else(|| read::no_piece(FieldPath::Job(JobField::Name)))?;
         Ok(Self { first_day, all_logged, ..slowest })
     }
 

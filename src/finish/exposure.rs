@@ -4,12 +4,9 @@ use super::{not_negative, positive};
 use crate::finish::limits;
 pub use crate::job::Exposure;
 use crate::measure::exact::in_inches;
-use crate::measure::{
-    Area, Length, Mass, MassDensity, Units, Volume, write_area, write_cut, write_density, write_mass, write_number,
-    write_volume, write_water,
-};
-use crate::working::{Figure, Source, Working};
-use uom::si::length::millimeter;
+use crate::measure::{Area, Length, Mass, MassDensity, Quantity, Units, Volume, write_cut, write_number};
+use crate::working::{Figure, Named, Source, Term};
+use uom::si::length::{meter, millimeter};
 
 /// What grinding takes off.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,65 +44,38 @@ impl Exposure {
     }
 }
 
-/// A depth of grinding: finer than the tape.
-fn write_depth(depth: Length, units: Units) -> String {
-    match units {
-        Units::Inch => write_number(in_inches(depth), 4) + " in",
-        Units::Metric => write_number(depth.get::<millimeter>(), 2) + " mm",
-    }
+/// A depth of grinding, written finer than a tape reads.
+fn written_depth(depth: Length) -> Quantity {
+    let write = |si: f64, units| {
+        let depth = Length::new::<meter>(si);
+        match units {
+            Units::Inch => write_number(in_inches(depth), 4) + " in",
+            Units::Metric => write_number(depth.get::<millimeter>(), 2) + " mm",
+        }
+    };
+    Quantity::other(depth.value, write)
 }
 
 /// What grinding so deep takes off a face of that area, at the density of the hardened concrete.
 /// `None` unless area and density are over zero and the depth is not under it.
-pub fn removed(face: Area, depth: Length, density: MassDensity, units: Units) -> Option<Removed> {
+pub fn removed(face: Area, depth: Length, density: MassDensity) -> Option<Removed> {
     if !positive(&[face.value, density.value]) || !not_negative(&[depth.value]) {
         return None;
     }
-    let volume = face * depth;
-    let volume = Working::new("Ground off the face")
-        .line(
-            "area × depth ground off",
-            format!("{} × {}", write_area(face, units), write_depth(depth, units)),
-            write_volume(volume, units),
-            Source::Arithmetic,
-        )
-        .of(volume);
-    let mass = volume.value * density;
-    let mass = Working::new("Grinding dust")
-        .after(&volume.working)
-        .line(
-            "volume × density",
-            format!("{} × {}", write_volume(volume.value, units), write_density(density, units)),
-            write_mass(mass, units),
-            Source::Arithmetic,
-        )
-        .of(mass);
+    let depth = Term::named_as(depth, "depth ground off", written_depth(depth));
+    let volume = (face.named("area") * depth).titled("Ground off the face", Source::Arithmetic);
+    let mass = (volume.called("volume") * density.named("density")).titled("Grinding dust", Source::Arithmetic);
     Some(Removed { volume, mass })
 }
 
 /// The slurry that wet grinding leaves: the dust and the water that was used, none of it dried off.
 /// `None` unless the water is a number that is not under zero.
-pub fn slurry(removed: &Removed, water: Volume, units: Units) -> Option<Figure<Mass>> {
+pub fn slurry(removed: &Removed, water: Volume) -> Option<Figure<Mass>> {
     if !not_negative(&[water.value]) {
         return None;
     }
-    let density = crate::mix::limits::water_density();
-    let slurry = removed.mass.value + water * density;
-    Some(
-        Working::new("Grinding slurry")
-            .after(&removed.mass.working)
-            .line(
-                "water used × density of water",
-                write_water(water, units).text,
-                write_mass(water * density, units),
-                crate::mix::limits::WATER,
-            )
-            .line(
-                "dust + water",
-                format!("{} + {}", write_mass(removed.mass.value, units), write_mass(water * density, units)),
-                write_mass(slurry, units),
-                Source::Arithmetic,
-            )
-            .of(slurry),
-    )
+    let used = Term::named_as(water, "water used", Quantity::Water(water));
+    let used = used * crate::mix::limits::water_density().named("density of water");
+    let slurry = removed.mass.called("dust") + used.step("mass of the water", crate::mix::limits::WATER);
+    Some(slurry.titled("Grinding slurry", Source::Arithmetic))
 }

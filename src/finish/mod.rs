@@ -10,8 +10,8 @@
 //! * [`cautions`] stand at the step where the hands are.
 //! * [`Curl`] is how far a top bends as it dries from one face alone.
 //!
-//! Only [`Finishing`] and [`Curl`] know a job: every function takes quantities. What cannot be worked out because a number is
-//! none, or not over zero, is `None`.
+//! Only [`FinishInputs`] reads a job: every function takes quantities. What cannot be worked out because a number is none, or
+//! not over zero, is `None`.
 
 mod care;
 mod caution;
@@ -19,6 +19,7 @@ mod curl;
 mod drying;
 mod exposure;
 mod grit;
+mod inputs;
 pub mod limits;
 mod plan;
 mod repair;
@@ -31,6 +32,7 @@ pub use curl::{Curl, rise, shrinkage};
 pub use drying::{Drying, EDGES_AS_CAST, least_age};
 pub use exposure::{Exposure, Removed, removed, slurry};
 pub use grit::{GritStep, Sequence, Sheen, Tool, sequence};
+pub use inputs::{FinishInputs, FinishPiece};
 pub use plan::{Finishing, Sealing};
 pub use repair::{Defect, FillMix, Filling, fill_slurry};
 pub use seal::{Coverage, EdgeRun, Schedule, SealKind, Sealer, Surfaces, schedule, seal_amount, seal_area};

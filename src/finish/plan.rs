@@ -1,24 +1,18 @@
 //! Finishing as the job has it, with the maker's own pads.
 
 use super::{
-    Defect, Drying, DustControls, EdgeRun, Exposure, FillMix, Filling, Pad, Removed, Schedule, Sealer, Sequence,
-    Surfaces, Tool, dust_controls, fill_slurry, grinding_time, removed, schedule, seal_amount, seal_area, sequence,
-    slurry, speed_limit,
+    Drying, DustControls, EdgeRun, Exposure, Filling, FinishInputs, Pad, Removed, Schedule, Sealer, Sequence, Surfaces,
+    Tool, dust_controls, fill_slurry, grinding_time, removed, schedule, seal_amount, seal_area, sequence, slurry,
+    speed_limit,
 };
 use crate::finding::{Finding, Severity, Stage};
-use crate::finish::Coverage;
 use crate::finish::limits;
-use crate::job::read::{self, all, both};
-use crate::job::{
-    BookField, DefectField, DefectKind, EdgeKind, FieldPath, FinishField, GrindingWay, Job, JobField, PieceField,
-};
-use crate::measure::{
-    Area, Length, Mass, MassDensity, Moment, Time, Volume, write_area, write_cut, write_mass, write_volume,
-};
-use crate::mix;
+use crate::job::read;
+use crate::job::{BookField, DefectField, EdgeKind, FieldPath, FinishField, GrindingWay, Job, JobField, PieceField};
+use crate::measure::{Area, Length, Mass, Moment, Quantity, Time, Volume, write_cut};
 use crate::plane::EdgeTag;
 use crate::top::Top;
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::working::{Figure, Known, Label, Source, Term, Waiting, all, known_ref, together};
 use uom::si::f64::Frequency;
 use uom::si::length::meter;
 
@@ -62,14 +56,27 @@ pub struct Finishing {
 
 impl Finishing {
     /// Finishing these pieces, which are those of the job in its order, with these pads.
-    pub fn of(tops: &[&Top], pads: &[Pad], job: &Job) -> Self {
-        let face = face(tops, job);
-        let removed = all_removed(tops, job);
-        let ground = least_grinding(job).map(Exposure::reached).unwrap_or(Exposure::Cream);
+    ///
+    /// ```
+    /// use pourwright::finish::{FinishInputs, Finishing, Tool};
+    /// use pourwright::job::{Sheen, demo};
+    /// use pourwright::top::Top;
+    ///
+    /// let mut job = demo("a");
+    /// job.finish.sheen = Some(Sheen::Honed);
+    /// let top = Top::of(&job, 0);
+    /// let finishing = Finishing::of(&[&top], &[], &FinishInputs::read(&job));
+    /// // Without pads of the maker's own, those that lead there are named.
+    /// assert!(finishing.sequence.missing().any(|tool| tool == Tool::Pad(400)));
+    /// ```
+    pub fn of(tops: &[&Top], pads: &[Pad], inputs: &FinishInputs) -> Self {
+        let face = face(tops);
+        let removed = all_removed(tops, inputs);
+        let ground = least_grinding(inputs).map_or(Exposure::Cream, Exposure::reached);
         let owned: Vec<_> = pads.iter().map(|pad| pad.tool).collect();
-        let sequence = sequence(job.finish.exposure.unwrap_or(ground), job.finish.sheen, &owned);
-        let time = face.clone().and_then(|face| {
-            grinding_time(face.value, &sequence, pads, job.units).map_err(|tools| {
+        let sequence = sequence(inputs.exposure.unwrap_or(ground), inputs.sheen, &owned);
+        let time = known_ref(&face).and_then(|face| {
+            grinding_time(face.value, &sequence, pads).map_err(|tools| {
                 let names: Vec<_> = tools.iter().map(|tool| tool.words().to_lowercase()).collect();
                 Waiting::at(
                     FieldPath::Book(BookField::Pads),
@@ -77,21 +84,20 @@ impl Finishing {
                 )
             })
         });
-        let dry = job.finish.way != GrindingWay::Wet && !sequence.steps.is_empty();
-        let wet = job.finish.way == GrindingWay::Wet && !job.finish.grinding_water.is_blank();
-        let slurry = wet.then(|| {
-            let water = read::volume(job, FieldPath::Finish(FinishField::GrindingWater));
-            let (removed, water) = both(removed.clone(), water)?;
-            let found = removed.and_then(|removed| slurry(&removed, water, job.units));
+        let dry = inputs.way != GrindingWay::Wet && !sequence.steps.is_empty();
+        let water = inputs.grinding_water.as_ref().filter(|_| inputs.way == GrindingWay::Wet);
+        let slurry = water.map(|water| {
+            let (removed, water) = together((known_ref(&removed), water.clone()))?;
+            let found = removed.as_ref().and_then(|removed| slurry(removed, water));
             found.ok_or_else(|| Waiting::at(FieldPath::Piece(0, PieceField::Grinding), "Nothing is ground off yet."))
         });
         Self {
-            dust: dry.then(|| dust(pads, job)),
-            speeds: speeds(&sequence, pads, job),
-            filling: (!job.finish.defects.is_empty()).then(|| filling(job)),
-            sealing: sealing(tops, &face, job),
-            schedule: dates(job),
-            drying: Drying::of(tops, job),
+            dust: dry.then(|| dust(pads, inputs.way == GrindingWay::DryIndoors)),
+            speeds: speeds(&sequence, pads),
+            filling: (!inputs.defects.is_empty()).then(|| filling(inputs)),
+            sealing: sealing(tops, &face, inputs),
+            schedule: dates(inputs),
+            drying: Drying::of(tops, inputs),
             face,
             removed,
             slurry,
@@ -100,8 +106,8 @@ impl Finishing {
         }
     }
 
-    /// What to know about it.
-    pub(crate) fn advise(&self, job: &Job) -> Vec<Finding> {
+    /// The findings about it.
+    pub(crate) fn advise(&self, inputs: &FinishInputs, job: &Job) -> Vec<Finding> {
         let mut found = Vec::new();
         let finding = |place, says: String, remedy: &str, source| Finding {
             severity: Severity::Watch,
@@ -111,11 +117,9 @@ impl Finishing {
             remedy: remedy.to_owned(),
             source,
         };
-        for piece in 0..job.pieces.len() {
+        for (piece, own) in inputs.pieces.iter().enumerate() {
             let place = FieldPath::Piece(piece, PieceField::Grinding);
-            let (Some(wanted), Ok(depth)) = (job.finish.exposure, read::optional(job, place, read::length)) else {
-                continue;
-            };
+            let (Some(wanted), Ok(depth)) = (inputs.exposure, &own.grinding) else { continue };
             let depth = depth.unwrap_or_default();
             let reached = Exposure::reached(depth);
             if reached != wanted {
@@ -130,14 +134,13 @@ impl Finishing {
                 found.push(finding(place, says, remedy, Source::Practice));
             }
         }
-        let asked = job.finish.exposure.is_some() || job.finish.sheen.is_some();
+        let asked = inputs.exposure.is_some() || inputs.sheen.is_some();
         if asked && self.sequence.missing().next().is_some() {
             let remedy = "Buy them first, or choose another sheen: a skipped pad leaves its scratches.";
             found.push(finding(FieldPath::Book(BookField::Pads), self.sequence.words(), remedy, Source::Practice));
         }
-        let first_coat = read::date(job, FieldPath::Finish(FinishField::SealDate));
-        if let (Ok(drying), Ok(date)) = (&self.drying, first_coat) {
-            found.extend(drying.advise(date, job));
+        if let (Ok(drying), Ok(date)) = (&self.drying, &inputs.seal_date) {
+            found.extend(drying.advise(*date, job));
         }
         if let Ok(sealing) = &self.sealing
             && !sealing.usual
@@ -150,115 +153,70 @@ impl Finishing {
     }
 }
 
-/// The least that is ground off any piece.
-fn least_grinding(job: &Job) -> Option<Length> {
-    let depths = (0..job.pieces.len()).map(|piece| {
-        let place = FieldPath::Piece(piece, PieceField::Grinding);
-        read::optional(job, place, read::length).ok().flatten().unwrap_or_default()
-    });
+/// The least that is ground off any piece; what cannot be read counts as nothing.
+fn least_grinding(inputs: &FinishInputs) -> Option<Length> {
+    let depths = inputs.pieces.iter().map(|piece| piece.grinding.as_ref().ok().copied().flatten().unwrap_or_default());
     depths.reduce(|one, other| one.min(other))
 }
 
-fn face(tops: &[&Top], job: &Job) -> Known<Figure<Area>> {
-    let areas = all(tops.iter().map(|top| top.area.clone()))?;
-    let sum: Area = areas.iter().map(|area| area.value).sum();
-    let working = Working::new("Face of all pieces");
-    if let [only] = areas.as_slice() {
-        return Ok(working.after(&only.working).of(sum));
-    }
-    if areas.is_empty() {
-        return Err(read::no_piece(FieldPath::Job(JobField::Name)));
-    }
-    let parts: Vec<_> = areas.iter().map(|area| write_area(area.value, job.units).to_string()).collect();
-    let written = write_area(sum, job.units);
-    Ok(working.line("all pieces together", parts.join(" + "), written, Source::Arithmetic).of(sum))
+/// "piece 2", by its index among those that count.
+fn of_piece(text: &'static str, index: u32) -> Label {
+    Label::with(text, [Quantity::Number(f64::from(index), 0)])
 }
 
-/// Hardened concrete of a piece; the fresh density where the bag does not tell it.
-fn density(job: &Job, piece: usize) -> Known<MassDensity> {
-    let (index, _) = mix::bag_of(job, piece)?;
-    let mix = mix::MixInputs::read(job, index);
-    match mix.hardened_density.clone()? {
-        Some(density) => Ok(density),
-        None => mix::fresh_density(&mix).map(|figure| figure.value),
+fn face(tops: &[&Top]) -> Known<Figure<Area>> {
+    let areas = all(tops.iter().map(|top| known_ref(&top.area)))?;
+    match areas.as_slice() {
+        [] => Err(read::no_piece(FieldPath::Job(JobField::Name))),
+        [only] => Ok(only.retitled("Face of all pieces")),
+        areas => {
+            let areas = areas.iter().zip(1..).map(|(area, number)| area.called(of_piece("face of piece {}", number)));
+            Ok(Term::sum(areas).titled("Face of all pieces", Source::Arithmetic))
+        }
     }
 }
 
-fn all_removed(tops: &[&Top], job: &Job) -> Known<Option<Removed>> {
-    let parts = all(tops.iter().enumerate().map(|(piece, top)| {
-        let depth = read::optional(job, FieldPath::Piece(piece, PieceField::Grinding), read::length)?;
-        let Some(depth) = depth.filter(|depth| depth.value > 0.0) else { return Ok(None) };
-        let (area, density) = both(top.area.clone(), density(job, piece))?;
-        Ok(removed(area.value, depth, density, job.units))
+fn all_removed(tops: &[&Top], inputs: &FinishInputs) -> Known<Option<Removed>> {
+    let parts = all(tops.iter().zip(&inputs.pieces).zip(1..).map(|((top, piece), number)| {
+        let Some(depth) = piece.grinding.clone()?.filter(|depth| depth.value > 0.0) else { return Ok(None) };
+        let (area, density) = together((known_ref(&top.area), piece.density.clone()))?;
+        Ok(removed(area.value, depth, density).map(|removed| (number, removed)))
     }))?;
-    let parts: Vec<_> = parts.into_iter().flatten().collect();
+    let mut parts: Vec<(u32, Removed)> = parts.into_iter().flatten().collect();
     if parts.len() < 2 {
-        return Ok(parts.into_iter().next());
+        return Ok(parts.pop().map(|(_, only)| only));
     }
-    let volume: Volume = parts.iter().map(|part| part.volume.value).sum();
-    let mass: Mass = parts.iter().map(|part| part.mass.value).sum();
-    let (mut of_volume, mut of_mass) = (Working::new("Ground off the faces"), Working::new("Grinding dust"));
-    let list = |texts: Vec<String>| texts.join(" + ");
-    let volumes = list(parts.iter().map(|part| write_volume(part.volume.value, job.units).to_string()).collect());
-    let masses = list(parts.iter().map(|part| write_mass(part.mass.value, job.units).to_string()).collect());
-    for part in &parts {
-        of_volume = of_volume.after(&part.volume.working);
-        of_mass = of_mass.after(&part.mass.working);
-    }
-    let written = write_volume(volume, job.units);
-    let volume = of_volume.line("all pieces together", volumes, written, Source::Arithmetic).of(volume);
-    let written = write_mass(mass, job.units);
-    let mass = of_mass.line("all pieces together", masses, written, Source::Arithmetic).of(mass);
+    let volumes = parts.iter().map(|(number, part)| part.volume.called(of_piece("off piece {}", *number)));
+    let volume: Figure<Volume> = Term::sum(volumes).titled("Ground off the faces", Source::Arithmetic);
+    let masses = parts.iter().map(|(number, part)| part.mass.called(of_piece("dust of piece {}", *number)));
+    let mass: Figure<Mass> = Term::sum(masses).titled("Grinding dust", Source::Arithmetic);
     Ok(Some(Removed { volume, mass }))
 }
 
-fn speeds(sequence: &Sequence, pads: &[Pad], job: &Job) -> Vec<(Tool, Figure<Frequency>)> {
+fn speeds(sequence: &Sequence, pads: &[Pad]) -> Vec<(Tool, Figure<Frequency>)> {
     let limit = |step: &super::GritStep| {
         let pad = pads.iter().find(|pad| pad.tool == step.tool)?;
-        Some((step.tool, speed_limit(pad.diameter?, pad.rated?, job.units)?))
+        Some((step.tool, speed_limit(pad.diameter?, pad.rated?)?))
     };
     sequence.steps.iter().filter_map(limit).collect()
 }
 
-fn dust(pads: &[Pad], job: &Job) -> Known<DustControls> {
+fn dust(pads: &[Pad], indoors: bool) -> Known<DustControls> {
     let wheel = pads.iter().find(|pad| pad.tool == Tool::Wheel).and_then(|pad| pad.diameter);
-    let indoors = job.finish.way == GrindingWay::DryIndoors;
-    dust_controls(wheel.unwrap_or_else(limits::wheel_usual), indoors, job.units)
+    dust_controls(wheel.unwrap_or_else(limits::wheel_usual), indoors)
         .ok_or_else(|| Waiting::at(FieldPath::Book(BookField::Pads), "The size of the coarse wheel, in your pads."))
 }
 
-fn filling(job: &Job) -> Known<Filling> {
-    let defects = all(job.finish.defects.iter().enumerate().map(|(index, typed)| {
-        let place = |field| FieldPath::Defect(index, field);
-        let sizes = both(read::length(job, place(DefectField::Width)), read::length(job, place(DefectField::Depth)));
-        match typed.kind {
-            DefectKind::Pinholes => both(read::count(job, place(DefectField::Count)), sizes)
-                .map(|(count, (diameter, depth))| Defect::Pinholes { count, diameter, depth }),
-            DefectKind::Crack => both(read::length(job, place(DefectField::Length)), sizes)
-                .map(|(length, (width, depth))| Defect::Crack { length, width, depth }),
-        }
-    }));
-    let place = FieldPath::Finish;
-    let ratio = read::percent(job, place(FinishField::WaterRatio));
-    let pigment = read::optional(job, place(FinishField::Pigment), read::percent);
-    let others = both(pigment, read::or_usual(job, place(FinishField::FillSpare), read::percent));
-    let (defects, (water_ratio, (pigment, spare))) = both(defects, both(ratio, others))?;
-    let grains = mix::proportion::Recipe::mortar().gravities.pigment;
-    let mix = FillMix {
-        water_ratio,
-        pigment: pigment.unwrap_or_default(),
-        pigment_density: crate::mix::limits::water_density() * grains,
-        spare,
-    };
+fn filling(inputs: &FinishInputs) -> Known<Filling> {
+    let (defects, mix) = together((all(inputs.defects.iter().cloned()), inputs.fill_mix.clone()))?;
     let nothing = || Waiting::at(FieldPath::Defect(0, DefectField::Width), "Defect 1: this leaves nothing to fill.");
-    fill_slurry(&defects, &mix, job.units).ok_or_else(nothing)
+    fill_slurry(&defects, &mix).ok_or_else(nothing)
 }
 
 /// The edges that are not hidden by a wall, and the sides of cutouts, which are sealed like the face.
 fn edges(top: &Top) -> Known<Vec<EdgeRun>> {
-    let profiles = all(top.edges.iter().map(|edge| edge.as_ref().map_err(Waiting::clone)));
-    let outline = top.outline.as_ref().map_err(Waiting::clone);
-    let ((outline, height), profiles) = both(both(outline, top.thickness.clone()), profiles)?;
+    let profiles = all(top.edges.iter().map(known_ref));
+    let (outline, height, profiles) = together((known_ref(&top.outline), top.thickness.clone(), profiles))?;
     let kind = |side: u16| profiles.get(usize::from(side)).map(|profile| profile.kind);
     let hidden = |kind| matches!(kind, Some(EdgeKind::Wall | EdgeKind::Backsplash));
     let lined = |kind| kind == Some(EdgeKind::Lined);
@@ -281,35 +239,30 @@ fn edges(top: &Top) -> Known<Vec<EdgeRun>> {
     Ok(outline.edges().iter().filter_map(run).chain(cutouts).collect())
 }
 
-fn sealer(job: &Job, whole: bool) -> Known<Sealer> {
-    let place = FieldPath::Finish;
-    let coats = read::or_usual(job, place(FinishField::Coats), read::count);
-    let area = read::or_usual(job, place(FinishField::Covers), read::positive_area);
-    let volume = read::or_usual(job, place(FinishField::CoversWith), read::positive_volume);
-    // Without dates nobody has to know how long it takes.
-    let span = |field| if whole { read::hours(job, place(field)) } else { Ok(Time::default()) };
-    let spans = both(span(FinishField::Recoat), span(FinishField::Cure));
-    let (coats, ((area, volume), (recoat, cure))) = both(coats, both(both(area, volume), spans))?;
-    Ok(Sealer { kind: job.finish.seal, coats, coverage: Coverage { area, volume }, recoat, cure })
-}
-
-fn sealing(tops: &[&Top], face: &Known<Figure<Area>>, job: &Job) -> Known<Sealing> {
-    let edges = all(tops.iter().map(|top| edges(top)));
-    let extra = read::or_usual(job, FieldPath::Finish(FinishField::RoughExtra), read::percent);
-    let ((face, edges), (rough_extra, sealer)) = both(both(face.clone(), edges), both(extra, sealer(job, false)))?;
+fn sealing(tops: &[&Top], face: &Known<Figure<Area>>, inputs: &FinishInputs) -> Known<Sealing> {
+    let (face, edges, rough_extra, coats, coverage) = together((
+        known_ref(face),
+        all(tops.iter().map(|top| edges(top))),
+        inputs.rough_extra.clone(),
+        inputs.coats.clone(),
+        inputs.coverage.clone(),
+    ))?;
     let surfaces = Surfaces { face: face.value, edges: edges.into_iter().flatten().collect(), rough_extra };
-    let place = FieldPath::Finish(FinishField::Coats);
-    let nothing = || Waiting::at(place, format!("{}: this seals nothing.", read::name_of(job, place)));
-    let area = seal_area(&surfaces, job.units).ok_or_else(nothing)?;
-    let amount = seal_amount(&area, &sealer, job.units).ok_or_else(nothing)?;
-    Ok(Sealing { area, amount, usual: sealer.coverage.is_usual() })
+    let nothing = || inputs.nothing_sealed.clone();
+    let area = seal_area(&surfaces).ok_or_else(nothing)?;
+    let amount = seal_amount(&area, coverage, coats).ok_or_else(nothing)?;
+    Ok(Sealing { area, amount, usual: coverage.is_usual() })
 }
 
-fn dates(job: &Job) -> Known<Schedule> {
-    let date = read::date(job, FieldPath::Finish(FinishField::SealDate));
-    let clock = read::clock(job, FieldPath::Finish(FinishField::SealTime));
-    let ((date, clock), sealer) = both(both(date, clock), sealer(job, true))?;
-    let place = FieldPath::Finish(FinishField::Cure);
-    let nothing = || Waiting::at(place, format!("{}: this runs past the calendar.", read::name_of(job, place)));
-    schedule(&sealer, Moment { date, clock }).ok_or_else(nothing)
+fn dates(inputs: &FinishInputs) -> Known<Schedule> {
+    let (date, clock, coats, coverage, recoat, cure) = together((
+        inputs.seal_date.clone(),
+        inputs.seal_time.clone(),
+        inputs.coats.clone(),
+        inputs.coverage.clone(),
+        inputs.recoat.clone(),
+        inputs.cure.clone(),
+    ))?;
+    let sealer = Sealer { kind: inputs.seal, coats, coverage, recoat, cure };
+    schedule(&sealer, Moment { date, clock }).ok_or_else(|| inputs.past_calendar.clone())
 }

@@ -2,11 +2,11 @@
 
 use super::{not_negative, positive};
 use crate::finish::limits;
-use crate::measure::Dose;
-use crate::measure::{
-    Length, Mass, MassDensity, Units, Volume, write_density, write_dose, write_mass, write_number, write_percent,
-};
-use crate::working::{Figure, Source, Working};
+use crate::measure::exact::{in_inches, pounds};
+use crate::measure::{Dose, Length, Mass, MassDensity, Quantity, Units, Volume, write_number};
+use crate::working::{Figure, Label, Named, Source, Term, quarter_pi};
+use uom::si::f64::SpecificVolume;
+use uom::si::length::{meter, millimeter};
 
 /// What has to be filled.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -58,114 +58,96 @@ pub struct Filling {
 }
 
 impl Defect {
-    /// What fills it; None unless all its sizes are numbers that are not under zero.
+    /// What fills it; nothing unless all its sizes are numbers that are not under zero.
     pub fn volume(&self) -> Option<Volume> {
-        let volume = match *self {
-            Self::Crack { length, width, depth } => {
-                let sizes = [length.value, width.value, depth.value];
-                not_negative(&sizes).then(|| length * width * depth)
-            }
-            Self::Pinholes { count, diameter, depth } => not_negative(&[diameter.value, depth.value])
-                .then(|| std::f64::consts::FRAC_PI_4 * f64::from(count) * diameter * diameter * depth),
-        }?;
-        volume.value.is_finite().then_some(volume)
+        Some(self.term()?.value)
     }
 
-    fn words(&self, units: Units) -> String {
-        let fine = |length: Length| match units {
-            Units::Inch => write_number(crate::measure::exact::in_inches(length), 3) + " in",
-            Units::Metric => write_number(length.get::<uom::si::length::millimeter>(), 2) + " mm",
-        };
-        match *self {
-            Self::Crack { length, width, depth } => format!("{} × {} × {}", fine(length), fine(width), fine(depth)),
-            Self::Pinholes { count, diameter, depth } => {
-                format!("{count} × π/4 × ({})² × {}", fine(diameter), fine(depth))
+    /// The same with its formula.
+    fn term(&self) -> Option<Term<Volume>> {
+        let (sizes, volume) = match *self {
+            Self::Crack { length, width, depth } => {
+                let volume = fine(length, "length") * fine(width, "width") * fine(depth, "depth");
+                ([length.value, width.value, depth.value], volume)
             }
-        }
+            Self::Pinholes { count, diameter, depth } => {
+                let across = fine(diameter, "diameter");
+                let count = f64::from(count).named("count");
+                let volume = quarter_pi() * count * across.clone() * across * fine(depth, "depth");
+                ([diameter.value, diameter.value, depth.value], volume)
+            }
+        };
+        (not_negative(&sizes) && volume.value.value.is_finite()).then_some(volume)
     }
+}
+
+/// A size of what is filled, written finer than a tape reads.
+fn fine(length: Length, name: &'static str) -> Term<Length> {
+    let write = |si: f64, units| {
+        let length = Length::new::<meter>(si);
+        match units {
+            Units::Inch => write_number(in_inches(length), 3) + " in",
+            Units::Metric => write_number(length.get::<millimeter>(), 2) + " mm",
+        }
+    };
+    Term::named_as(length, name, Quantity::other(length.value, write))
+}
+
+/// The volume of a slurry to a mass of its cement.
+fn to_cement(volume: SpecificVolume) -> Quantity {
+    let write = |si: f64, units| match units {
+        Units::Inch => write_number(si * pounds(1.0).value / 0.0254_f64.powi(3), 2) + " in³/lb",
+        Units::Metric => write_number(si * 1e3, 3) + " L/kg",
+    };
+    Quantity::other(volume.value, write)
 }
 
 /// The slurry that fills all of it: the same cement and pigment as the pour and its own water ratio, by
 /// absolute volume. `None` where a size or a proportion is no number or under zero, the pigment is over all
 /// measure, or there is nothing to fill.
-pub fn fill_slurry(defects: &[Defect], mix: &FillMix, units: Units) -> Option<Filling> {
-    let mut working = Working::new("What the holes take");
-    let mut volume = Volume::default();
-    for defect in defects {
-        let own = defect.volume()?;
-        volume += own;
-        let formula = match defect {
-            Defect::Crack { .. } => "crack: length × width × depth",
-            Defect::Pinholes { .. } => "pinholes: count × π/4 × diameter² × depth",
+pub fn fill_slurry(defects: &[Defect], mix: &FillMix) -> Option<Filling> {
+    let dose = |volume| Quantity::Dose(Dose::Volume(volume));
+    let holes: Option<Vec<_>> = defects.iter().map(Defect::term).collect();
+    let holes = holes?.into_iter().zip(defects).zip(1u32..).map(|((volume, defect), number)| {
+        let name = match defect {
+            Defect::Crack { .. } => "defect {}, a crack",
+            Defect::Pinholes { .. } => "defect {}, pinholes",
         };
-        let written = write_dose(Dose::Volume(own), units);
-        working = working.line(formula, defect.words(units), written, Source::Arithmetic);
-    }
+        let written = dose(volume.value);
+        volume.step_as(Label::with(name, [Quantity::Number(number.into(), 0)]), written, Source::Arithmetic)
+    });
+    let volume = Term::sum(holes);
     let proportions = [mix.water_ratio, mix.pigment, mix.spare];
     let pigment_known = mix.pigment == 0.0 || positive(&[mix.pigment_density.value]);
-    if !positive(&[volume.value]) || !not_negative(&proportions) || mix.pigment > 1.0 || !pigment_known {
+    if !positive(&[volume.value.value]) || !not_negative(&proportions) || mix.pigment > 1.0 || !pigment_known {
         return None;
     }
-    let volume = working.sum(write_dose(Dose::Volume(volume), units)).of(volume);
+    let taken = dose(volume.value);
+    let volume = volume.titled_as("What the holes take", taken.clone(), Source::Arithmetic);
 
     let water_density = crate::mix::limits::water_density();
     let cement_density = water_density * limits::CEMENT_GRAVITY;
-    let mut of_unit_mass = cement_density.recip() + mix.water_ratio * water_density.recip();
+    let ratio = || mix.water_ratio.named("water ratio of the pour");
+    let pigment_share = || Term::named_as(mix.pigment, "pigment of the pour", Quantity::Percent(mix.pigment));
+    let mut of_cement =
+        1.0 / cement_density.named("density of cement") + ratio() * (1.0 / water_density.named("density of water"));
     if mix.pigment > 0.0 {
-        of_unit_mass += mix.pigment * mix.pigment_density.recip();
+        of_cement = of_cement + pigment_share() * (1.0 / mix.pigment_density.named("density of its grains"));
     }
-    let mixed = volume.value * (1.0 + mix.spare);
-    let cement: Mass = mixed / of_unit_mass;
-    let weighed = |title: &'static str, formula: &str, numbers: String, mass: Mass, source: Source| {
-        Working::new(title).line(formula, numbers, write_mass(mass, units), source).of(mass)
-    };
-    let yielded = cement / mixed;
-    let mut working = Working::new("Cement for the slurry")
-        .after(&volume.working)
-        .line(
-            "cement in the slurry: 1 ÷ (1 ÷ its density + water ratio ÷ density of water + pigment ÷ its density)",
-            format!(
-                "{} and {}, water ratio {}, pigment {}",
-                write_density(cement_density, units),
-                write_density(water_density, units),
-                write_number(mix.water_ratio, 3),
-                write_percent(mix.pigment)
-            ),
-            write_density(yielded, units),
-            Source::Standard("ACI 211.1: absolute volume; cement 3.15 times water"),
-        )
-        .line(
-            "what the holes take × (1 + spare) × that",
-            format!(
-                "{} × {} × {}",
-                write_dose(Dose::Volume(volume.value), units),
-                write_number(1.0 + mix.spare, 3),
-                write_density(yielded, units)
-            ),
-            write_mass(cement, units),
-            Source::Arithmetic,
-        );
-    if mix.pigment > crate::mix::limits::PIGMENT_MOST {
-        let most = write_percent(crate::mix::limits::PIGMENT_MOST);
-        working = working.line(
-            format!("more pigment than {most} weakens it"),
-            "",
-            write_percent(mix.pigment),
-            Source::Practice,
-        );
+    let written = to_cement(of_cement.value);
+    let absolute = Source::Standard("ACI 211.1: absolute volume; cement 3.15 times water");
+    let of_cement = of_cement.step_as("slurry with so much cement", written, absolute);
+    let spare = Term::named_as(mix.spare, "spare", Quantity::Percent(mix.spare));
+    let mut cement = volume.term_as(taken) * (1.0 + spare) / of_cement;
+    let most = crate::mix::limits::PIGMENT_MOST;
+    if mix.pigment > most {
+        let weakens = Label::with("more pigment than {} weakens it", [Quantity::Percent(most)]);
+        let pigment = Term::stated_as(mix.pigment, weakens, Quantity::Percent(mix.pigment), Source::Practice);
+        cement = cement.with_lines_of(&pigment);
     }
-    let cement = working.of(cement);
-    let by = |ratio: f64| format!("{} × {}", write_mass(cement.value, units), write_number(ratio, 3));
-    let water = cement.value * mix.water_ratio;
-    let pigment = cement.value * mix.pigment;
-    let water = weighed(
-        "Water for the slurry",
-        "cement × water ratio of the pour",
-        by(mix.water_ratio),
-        water,
-        Source::Arithmetic,
-    );
-    let pigment =
-        weighed("Pigment for the slurry", "cement × pigment of the pour", by(mix.pigment), pigment, Source::Arithmetic);
+    let cement = cement.titled("Cement for the slurry", Source::Arithmetic);
+    let weighed = || cement.called("cement");
+    let water = (weighed() * ratio()).titled("Water for the slurry", Source::Arithmetic);
+    let pigment = (weighed() * pigment_share()).titled("Pigment for the slurry", Source::Arithmetic);
     Some(Filling { volume, cement, water, pigment })
 }

@@ -4,10 +4,8 @@ use super::{not_negative, positive};
 use crate::finish::limits;
 pub use crate::job::SealKind;
 use crate::measure::exact::quarts;
-use crate::measure::{
-    Area, Dose, Length, Moment, Time, Units, Volume, write_area, write_dose, write_length, write_number, write_percent,
-};
-use crate::working::{Figure, Source, Working};
+use crate::measure::{Area, COUNT_TOLERANCE, Dose, Length, Moment, Quantity, Time, Volume};
+use crate::working::{Figure, Label, Named, Source, Term};
 
 /// So much area from so much sealer, one coat.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -76,7 +74,7 @@ impl Coverage {
     /// It is within what data sheets say, from memory: see [`limits::sealer_film_usual`].
     pub fn is_usual(self) -> bool {
         let [thin, thick] = limits::sealer_film_usual();
-        let dust = 1.0 + crate::measure::COUNT_TOLERANCE;
+        let dust = 1.0 + COUNT_TOLERANCE;
         let film = self.volume / self.area;
         film * dust >= thin && film <= thick * dust
     }
@@ -84,65 +82,46 @@ impl Coverage {
 
 /// The area that takes sealer: the face, the edges, and what rough edges take more.
 /// `None` where a size is no number or under zero, or nothing is left to seal.
-pub fn seal_area(surfaces: &Surfaces, units: Units) -> Option<Figure<Area>> {
-    let mut area = surfaces.face;
-    let mut working =
-        Working::new("Area to seal").line("face", "", write_area(surfaces.face, units), Source::Arithmetic);
-    if !not_negative(&[surfaces.face.value, surfaces.rough_extra]) {
+pub fn seal_area(surfaces: &Surfaces) -> Option<Figure<Area>> {
+    let sound = |edge: &EdgeRun| not_negative(&[edge.length.value, edge.height.value]);
+    if !not_negative(&[surfaces.face.value, surfaces.rough_extra]) || !surfaces.edges.iter().all(sound) {
         return None;
     }
-    for edge in &surfaces.edges {
-        if !not_negative(&[edge.length.value, edge.height.value]) {
-            return None;
-        }
-        let more = if edge.rough { surfaces.rough_extra } else { 0.0 };
-        let own = edge.length * edge.height * (1.0 + more);
-        area += own;
-        let numbers = format!("{} × {}", write_length(edge.length, units), write_length(edge.height, units));
-        working = if edge.rough {
-            let numbers = format!("{numbers} × (1 + {})", write_percent(more));
-            working.line("rough edge: length × height × (1 + extra)", numbers, write_area(own, units), Source::Typed)
-        } else {
-            let formula = match edge.cutout {
-                Some(cutout) => format!("sides of cutout {}: all round × height", cutout + 1),
-                None => "edge: length × height".to_owned(),
-            };
-            working.line(formula, numbers, write_area(own, units), Source::Arithmetic)
+    let edges = surfaces.edges.iter().zip(1u32..).map(|(edge, number)| {
+        let number = f64::from(number);
+        let (numbered, number) = match edge.cutout {
+            Some(cutout) => ("sides of cutout {}", cutout as f64 + 1.0),
+            None if edge.rough => ("rough edge {}", number),
+            None => ("edge {}", number),
         };
-    }
-    if !positive(&[area.value]) {
-        return None;
-    }
-    Some(working.sum(write_area(area, units)).of(area))
+        let along = if edge.cutout.is_some() { "all round" } else { "length" };
+        let own = edge.length.named(along) * edge.height.named("height");
+        let (own, source) = if edge.rough {
+            let extra = Quantity::Percent(surfaces.rough_extra);
+            (own * (1.0 + Term::named_as(surfaces.rough_extra, "extra", extra)), Source::Typed)
+        } else {
+            (own, Source::Arithmetic)
+        };
+        own.step(Label::with(numbered, [Quantity::Number(number, 0)]), source)
+    });
+    let face = surfaces.face.stated("face", Source::Arithmetic);
+    let area = Term::sum(std::iter::once(face).chain(edges));
+    positive(&[area.value.value]).then(|| area.titled("Area to seal", Source::Arithmetic))
 }
 
 /// The sealer for all coats. `None` unless the coverage is over zero and there are from one to
 /// [`limits::MOST_COATS`] coats.
-pub fn seal_amount(area: &Figure<Area>, sealer: &Sealer, units: Units) -> Option<Figure<Volume>> {
-    let Coverage { area: covered, volume } = sealer.coverage;
-    let amount = volume * (area.value / covered).value * f64::from(sealer.coats);
-    let sound = positive(&[covered.value, volume.value, amount.value]);
-    if !sound || sealer.coats > limits::MOST_COATS {
+pub fn seal_amount(area: &Figure<Area>, coverage: Coverage, coats: u32) -> Option<Figure<Volume>> {
+    let Coverage { area: covered, volume } = coverage;
+    let written = |volume| Quantity::Dose(Dose::Volume(volume));
+    let share = (area.term() / covered.named("area that a coat of it covers")).number();
+    let amount = Term::named_as(volume, "sealer", written(volume)) * share * f64::from(coats).named("coats");
+    let sound = positive(&[covered.value, volume.value, amount.value.value]);
+    if !sound || coats > limits::MOST_COATS {
         return None;
     }
-    let write = |volume| write_dose(Dose::Volume(volume), units);
-    Some(
-        Working::new("Sealer")
-            .after(&area.working)
-            .line(
-                "area × coats × sealer for an area",
-                format!(
-                    "{} × {} × {} for {}",
-                    write_area(area.value, units),
-                    write_number(f64::from(sealer.coats), 0),
-                    write(volume),
-                    write_area(covered, units)
-                ),
-                write(amount),
-                Source::Typed,
-            )
-            .of(amount),
-    )
+    let whole = written(amount.value);
+    Some(amount.titled_as("Sealer", whole, Source::Typed))
 }
 
 /// When the coats go on from the first one on, and when it is cured. `None` unless there are from one to

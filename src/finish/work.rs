@@ -2,12 +2,12 @@
 
 use super::{Sequence, Tool, positive};
 use crate::measure::exact::in_inches;
-use crate::measure::{
-    Area, Length, Time, Units, write_area, write_duration, write_length, write_number, write_percent,
-};
-use crate::working::{Figure, Source, Working};
+use crate::measure::{Area, COUNT_TOLERANCE, Length, Quantity, Time, Units, write_number};
+use crate::working::{Figure, Label, Named, Source, Term, pi};
+use std::borrow::Cow;
 use uom::si::f64::{Frequency, Velocity};
-use uom::si::frequency::cycle_per_minute;
+use uom::si::frequency::{cycle_per_minute, hertz};
+use uom::si::length::meter;
 use uom::si::velocity::meter_per_second;
 
 /// How fast the maker works: so much area took so much time.
@@ -35,10 +35,16 @@ pub struct Pad {
 }
 
 impl Rate {
-    /// The time that an area takes at this pace; None unless all of it is over zero.
+    /// The time that an area takes at this pace; nothing unless all of it is over zero.
     pub fn takes(self, area: Area) -> Option<Time> {
-        let time = self.time * (area / self.area).value;
-        positive(&[self.area.value, self.time.value, area.value, time.value]).then_some(time)
+        Some(self.term(area)?.value)
+    }
+
+    /// The same with its formula.
+    fn term(self, area: Area) -> Option<Term<Time>> {
+        let share = (area.named("area") / self.area.named("area of your pace")).number();
+        let time = self.time.named("time of your pace") * share;
+        positive(&[self.area.value, self.time.value, area.value, time.value.value]).then_some(time)
     }
 }
 
@@ -46,76 +52,72 @@ impl Rate {
 ///
 /// # Errors
 /// The tools whose pace is not known, or is none; all of them if the face has no area.
-pub fn grinding_time(face: Area, sequence: &Sequence, pads: &[Pad], units: Units) -> Result<Figure<Time>, Vec<Tool>> {
-    let mut working = Working::new("Grinding and polishing");
-    let mut sum = Time::default();
+pub fn grinding_time(face: Area, sequence: &Sequence, pads: &[Pad]) -> Result<Figure<Time>, Vec<Tool>> {
+    let mut times = Vec::new();
     let mut unknown = Vec::new();
     for step in &sequence.steps {
         let rate = pads.iter().find(|pad| pad.tool == step.tool).and_then(|pad| pad.rate);
-        let Some((rate, time)) = rate.and_then(|rate| Some((rate, rate.takes(face)?))) else {
-            unknown.push(step.tool);
-            continue;
-        };
-        sum += time;
-        working = working.line(
-            format!("{}: area × your pace", step.tool.words()),
-            format!("{} × {} for {}", write_area(face, units), write_duration(rate.time), write_area(rate.area, units)),
-            write_duration(time),
-            Source::Typed,
-        );
+        match rate.and_then(|rate| rate.term(face)) {
+            Some(time) => times.push(time.step(step.tool.words(), Source::Typed)),
+            None => unknown.push(step.tool),
+        }
     }
-    if unknown.is_empty() { Ok(working.sum(write_duration(sum)).of(sum)) } else { Err(unknown) }
+    if unknown.is_empty() {
+        Ok(Term::sum(times).titled("Grinding and polishing", Source::Arithmetic))
+    } else {
+        Err(unknown)
+    }
 }
 
-/// The share of one pad that a face wears off; over one, so many pads. None where its life is not known.
-pub fn pad_share(face: Area, pad: &Pad, units: Units) -> Option<Figure<f64>> {
+/// The share of one pad that a face wears off; over one, so many pads. Nothing where its life is not known.
+pub fn pad_share(face: Area, pad: &Pad) -> Option<Figure<f64>> {
     let life = pad.life?;
-    let share = (face / life).value;
-    if !positive(&[face.value, life.value, share]) || share > crate::carry::limits::MOST_COUNTED {
+    let share = (face.named("area") / life.named("area that one lasts for")).number();
+    if !positive(&[face.value, life.value, share.value]) || share.value > crate::carry::limits::MOST_COUNTED {
         return None;
     }
-    Some(
-        Working::new(format!("{} used up", pad.tool.words()))
-            .line(
-                "area ÷ area that one lasts for",
-                format!("{} ÷ {}", write_area(face, units), write_area(life, units)),
-                write_percent(share),
-                Source::Typed,
-            )
-            .of(share),
-    )
+    let title = Label::with("{} used up", [Quantity::Words(Cow::Owned(pad.tool.words()))]);
+    let written = Quantity::Percent(share.value);
+    Some(share.titled_as(title, written, Source::Typed))
 }
 
 /// "3820 rpm", never more than it is: a limit is not rounded up.
 pub fn write_speed(speed: Frequency) -> String {
     let turns = speed.get::<cycle_per_minute>();
-    write_number((turns * (1.0 + crate::measure::COUNT_TOLERANCE)).floor(), 0) + " rpm"
+    write_number((turns * (1.0 + COUNT_TOLERANCE)).floor(), 0) + " rpm"
 }
 
 fn write_surface_speed(speed: Velocity, units: Units) -> String {
     match units {
         Units::Inch => {
-            let feet = in_inches(Length::new::<uom::si::length::meter>(speed.get::<meter_per_second>())) / 12.0;
+            let feet = in_inches(Length::new::<meter>(speed.get::<meter_per_second>())) / 12.0;
             write_number(feet * 60.0, 0) + " ft/min"
         }
         Units::Metric => write_number(speed.get::<meter_per_second>(), 1) + " m/s",
     }
 }
 
-/// The fastest that a pad of that diameter may turn: v = π d n. None unless both are over zero.
-pub fn speed_limit(diameter: Length, rated: Velocity, units: Units) -> Option<Figure<Frequency>> {
-    let speed: Frequency = rated / (std::f64::consts::PI * diameter);
-    if !positive(&[diameter.value, rated.value, speed.value]) {
+/// The fastest that a pad of that diameter may turn: v = π d n. Nothing unless both are over zero.
+///
+/// ```
+/// use pourwright::finish::{speed_limit, write_speed};
+/// use pourwright::measure::exact::inches;
+/// use uom::si::f64::Velocity;
+/// use uom::si::velocity::meter_per_second;
+///
+/// // 60 π mm a turn at 6 π m/s are 100 turns a second.
+/// let rated = Velocity::new::<meter_per_second>(6.0 * std::f64::consts::PI);
+/// let limit = speed_limit(inches(60.0 / 25.4), rated);
+/// assert_eq!(limit.map(|limit| write_speed(limit.value)).as_deref(), Some("6000 rpm"));
+/// ```
+pub fn speed_limit(diameter: Length, rated: Velocity) -> Option<Figure<Frequency>> {
+    let written =
+        Quantity::other(rated.value, |si, units| write_surface_speed(Velocity::new::<meter_per_second>(si), units));
+    let around = pi() * diameter.named("diameter");
+    let speed: Term<Frequency> = Term::named_as(rated, "rated surface speed", written) / around;
+    if !positive(&[diameter.value, rated.value, speed.value.value]) {
         return None;
     }
-    Some(
-        Working::new("Speed limit of the pad")
-            .line(
-                "rated surface speed ÷ (π × diameter)",
-                format!("{} ÷ (π × {})", write_surface_speed(rated, units), write_length(diameter, units)),
-                write_speed(speed),
-                Source::Arithmetic,
-            )
-            .of(speed),
-    )
+    let written = Quantity::other(speed.value.value, |si, _| write_speed(Frequency::new::<hertz>(si)));
+    Some(speed.titled_as("Speed limit of the pad", written, Source::Arithmetic))
 }

@@ -1,5 +1,6 @@
 //! A quantity together with the way in which people write it.
 
+use super::exact::{in_pounds, inches};
 use super::{
     Angle, Area, Dose, Length, Mass, MassDensity, Pressure, Temperature, Time, Units, Volume, Written, write_angle,
     write_area, write_count, write_cut, write_density, write_dose, write_duration, write_feet, write_length,
@@ -8,6 +9,9 @@ use super::{
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use std::borrow::Cow;
+use uom::si::areal_mass_density::kilogram_per_square_meter;
+use uom::si::f64::{ArealMassDensity, LinearMassDensity};
+use uom::si::linear_mass_density::kilogram_per_meter;
 
 /// A value of any kind, and how it is written: water and concrete are both volumes, but only one of them is told in
 /// quarts. It is written when somebody looks, in the units asked for.
@@ -168,6 +172,35 @@ impl Measured for Pressure {
         let write = |si: f64, units| match units {
             Units::Inch => write_number(si / super::exact::psi(1.0).value, 0) + " psi",
             Units::Metric => write_number(si / 1e6, 2) + " MPa",
+        };
+        Quantity::other(self.value, write)
+    }
+}
+
+impl Measured for ArealMassDensity {
+    /// What lies on an area: tenths of a pound a square foot, whole kilograms a square metre.
+    fn quantity(self) -> Quantity {
+        let write = |si: f64, units| match units {
+            Units::Inch => {
+                let foot = inches(12.0);
+                let load = ArealMassDensity::new::<kilogram_per_square_meter>(si);
+                write_number(in_pounds(load * foot * foot), 1) + " lb/ft²"
+            }
+            Units::Metric => write_number(si, 0) + " kg/m²",
+        };
+        Quantity::other(self.value, write)
+    }
+}
+
+impl Measured for LinearMassDensity {
+    /// What lies along a line: tenths of a pound a foot, tenths of a kilogram a metre.
+    fn quantity(self) -> Quantity {
+        let write = |si: f64, units| match units {
+            Units::Inch => {
+                let load = LinearMassDensity::new::<kilogram_per_meter>(si);
+                write_number(in_pounds(load * inches(12.0)), 1) + " lb/ft"
+            }
+            Units::Metric => write_number(si, 1) + " kg/m",
         };
         Quantity::other(self.value, write)
     }

@@ -1,12 +1,9 @@
 //! What is typed and chosen for steel, read once: the only file of the room that knows the job.
 
-use super::Steel;
-use crate::form::{self, FormInputs};
 use crate::job::read::{self, optional, positive_length};
 use crate::job::{BarSize, FieldPath, Job, Lath, PieceField, SteelField};
 use crate::measure::{Length, Mass, Units};
-use crate::top::Top;
-use crate::working::{Figure, Known};
+use crate::working::Known;
 
 /// What the steel of one piece follows from, beside its geometry and what is cast.
 #[derive(Clone, Debug, PartialEq)]
@@ -72,15 +69,4 @@ impl SteelInputs {
             units: job.units,
         }
     }
-}
-
-/// The mass of the steel in the piece with that index, for a room that was not given the steel.
-///
-/// # Errors
-/// What it waits for: a mass that cannot be read, or what [`Steel::of`] waits for.
-pub fn mass_of(top: &Top, job: &Job, piece: usize) -> Known<Figure<Mass>> {
-    let form = FormInputs::read(job, piece);
-    let cast = form::cast(&top.thickness, &form.grinding);
-    let inputs = SteelInputs::read(job, piece);
-    inputs.mass(|| Steel::of(top, &cast, &form.grinding, &inputs))
 }

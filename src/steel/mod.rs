@@ -14,7 +14,7 @@ mod region;
 
 pub(crate) use advice::advise;
 pub use bars::{Bar, Bars, NoRoom};
-pub use inputs::{SteelInputs, mass_of};
+pub use inputs::SteelInputs;
 pub use lath::{LathPlan, Panel, PanelCut};
 pub use rails::{BarRail, Lies};
 

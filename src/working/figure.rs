@@ -4,6 +4,7 @@ use super::term::Step;
 use crate::measure::{Quantity, Units};
 use std::borrow::Cow;
 use std::cell::Cell;
+use std::collections::HashSet;
 use std::fmt;
 use std::sync::Arc;
 
@@ -218,16 +219,6 @@ impl Working {
         Figure { value, working: self }
     }
 
-    /// The same with a last line that adds up what every line before came to, as it was written.
-    pub(crate) fn sum(self, result: impl fmt::Display) -> Self {
-        let said = self.lines.iter().filter_map(|line| match line {
-            Line::Said(said) => Some(said.result.as_str()),
-            Line::Step(_) => None,
-        });
-        let numbers = said.collect::<Vec<_>>().join(" + ");
-        self.line("all of it", numbers, result, Source::Arithmetic)
-    }
-
     /// The same with the lines of another working before its first line whose formula holds `text`.
     pub(crate) fn insert_before(&mut self, text: &str, other: &Self) {
         let found = |line: &Line| matches!(line, Line::Said(said) if said.formula.contains(text));
@@ -246,12 +237,13 @@ impl Working {
 
 /// Adds lines that are not there yet: a step that two parts share is told once.
 pub(super) fn add_lines(lines: &mut Vec<Line>, more: &[Line]) {
+    let address = |line: &Line| match line {
+        Line::Step(step) => Some(Arc::as_ptr(step)),
+        Line::Said(_) => None,
+    };
+    let mut told: HashSet<_> = lines.iter().filter_map(address).collect();
     for line in more {
-        let told = match line {
-            Line::Step(step) => lines.iter().any(|told| matches!(told, Line::Step(other) if Arc::ptr_eq(step, other))),
-            Line::Said(_) => false,
-        };
-        if !told {
+        if address(line).is_none_or(|step| told.insert(step)) {
             lines.push(line.clone());
         }
     }

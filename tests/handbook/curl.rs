@@ -13,7 +13,7 @@ checks![a_slab_dry_on_one_side_t11];
 
 /// Curvature is the difference in strain over the thickness, the rise of a flat arc curvature × length² ÷ 8.
 fn a_slab_dry_on_one_side_t11(evidence: &mut Evidence) {
-    let found = rise(200e-6, inches(1.5), inches(96.0), Units::Inch).expect("sizes");
+    let found = rise(200e-6, inches(1.5), inches(96.0)).expect("sizes");
     let table = evidence.check(Check {
         label: "T11",
         title: "A slab that dries from one side",
@@ -40,7 +40,7 @@ fn shrinkage_by_humidity_and_size() {
     assert!(of(1.0, 1.5).abs() < 1e-9);
     assert_close(of(0.5, 3.0), 780.0 * 0.89 * 1.2 * (-0.36_f64).exp(), 1e-9);
     assert_eq!(shrinkage(1.1, inches(1.5)), None);
-    assert_eq!(rise(200e-6, inches(0.0), inches(96.0), Units::Inch), None);
+    assert_eq!(rise(200e-6, inches(0.0), inches(96.0)), None);
 }
 
 fn top(width: &str, seal: SealKind) -> Job {

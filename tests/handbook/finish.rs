@@ -8,7 +8,7 @@ use pourwright::finish::{
     Tool, care_sheet, cautions, dust_controls, eight_hour_average, fill_slurry, grinding_time, pad_share, removed,
     schedule, seal_amount, seal_area, sequence, slurry, speed_limit, write_speed,
 };
-use pourwright::job::Units;
+use pourwright::measure::Units::Metric;
 use pourwright::measure::exact::{cubic_feet, in_pounds, in_quarts, inches, pounds_a_cubic_foot, quarts};
 use pourwright::measure::{Area, Date, Length, MassDensity, Moment, Time};
 use pourwright::working::Source;
@@ -55,14 +55,13 @@ fn depths_of_exposure() {
 /// at 62.4 lb/ft³ (U10: 8.3417 lb) 15.6333 lb.
 #[test]
 fn dust_and_slurry() {
-    let inch = Units::Inch;
-    let off = removed(square_feet(10.0), inches(1.0 / 16.0), pounds_a_cubic_foot(140.0), inch).unwrap();
+    let off = removed(square_feet(10.0), inches(1.0 / 16.0), pounds_a_cubic_foot(140.0)).unwrap();
     assert_close(off.volume.value.value, cubic_feet(10.0 * 144.0 / 16.0 / 1728.0).value, EXACT);
     assert_close(in_pounds(off.mass.value), 7.291_666_667, EXACT);
-    assert_close(in_pounds(slurry(&off, quarts(4.0), inch).unwrap().value), 15.633_33, 1e-6);
+    assert_close(in_pounds(slurry(&off, quarts(4.0)).unwrap().value), 15.633_33, 1e-6);
     assert_eq!(off.mass.working.lines(pourwright::measure::Units::Inch).last().unwrap().result, "≈ 7.3 lb");
     for bad in [f64::NAN, -1.0, f64::INFINITY] {
-        assert!(removed(square_feet(10.0), inches(bad), pounds_a_cubic_foot(140.0), inch).is_none());
+        assert!(removed(square_feet(10.0), inches(bad), pounds_a_cubic_foot(140.0)).is_none());
     }
 }
 
@@ -125,20 +124,20 @@ fn hours_and_pads_at_the_makers_pace() {
     let face = square_feet(12.0);
     let mut steps = sequence(Exposure::Sand, None, &[Tool::Wheel]);
     steps.steps.extend(sequence(Exposure::Cream, Some(Sheen::Honed), &[Tool::Pad(400)]).steps);
-    let time = grinding_time(face, &steps, &pads, Units::Inch).unwrap();
+    let time = grinding_time(face, &steps, &pads).unwrap();
     assert_close(time.value.get::<minute>(), 110.0, EXACT);
-    assert_close(pad_share(face, &pads[0], Units::Inch).unwrap().value, 0.25, EXACT);
-    assert_eq!(grinding_time(face, &steps, &pads[..1], Units::Inch), Err(vec![Tool::Pad(400)]));
-    assert_eq!(grinding_time(Area::default(), &steps, &pads, Units::Inch), Err(vec![Tool::Wheel, Tool::Pad(400)]));
+    assert_close(pad_share(face, &pads[0]).unwrap().value, 0.25, EXACT);
+    assert_eq!(grinding_time(face, &steps, &pads[..1]), Err(vec![Tool::Pad(400)]));
+    assert_eq!(grinding_time(Area::default(), &steps, &pads), Err(vec![Tool::Wheel, Tool::Pad(400)]));
 }
 
 /// v = π d n: 9500 ft/min on 5 in is 7257.465 a minute, 25 m/s on 100 mm 4774.648. Computed. A bigger pad
 /// turns slower, in proportion.
 fn speed_limits(evidence: &mut Evidence) {
     let rated = Velocity::new::<foot_per_minute>(9500.0);
-    let limit = speed_limit(inches(5.0), rated, Units::Inch).unwrap();
+    let limit = speed_limit(inches(5.0), rated).unwrap();
     let hundred = Length::new::<millimeter>(100.0);
-    let metric = speed_limit(hundred, Velocity::new::<meter_per_second>(25.0), Units::Metric).unwrap();
+    let metric = speed_limit(hundred, Velocity::new::<meter_per_second>(25.0)).unwrap();
     let table = evidence.check(Check {
         label: "N1",
         title: "Speed of a pad",
@@ -152,9 +151,9 @@ fn speed_limits(evidence: &mut Evidence) {
     table.close("100 mm, 1/min", metric.value.get::<cycle_per_minute>(), 4_774.648_293, EXACT);
     assert_eq!(write_speed(limit.value), "7257 rpm");
     assert_eq!(write_speed(metric.value), "4774 rpm");
-    let double = speed_limit(inches(10.0), rated, Units::Inch).unwrap();
+    let double = speed_limit(inches(10.0), rated).unwrap();
     assert_close((limit.value / double.value).value, 2.0, EXACT);
-    assert!(speed_limit(inches(0.0), rated, Units::Inch).is_none());
+    assert!(speed_limit(inches(0.0), rated).is_none());
 }
 
 /// A crack of 24 × 1/32 × 1/4 in and 200 pinholes of 1/16 × 1/16 in take 0.2258495 in³. Cement at 3.15 and
@@ -167,7 +166,7 @@ fn slurry_of_the_same_mix(evidence: &mut Evidence) {
     ];
     let heavy = pounds_a_cubic_foot(4.9 * 62.4);
     let mix = FillMix { water_ratio: 0.40, pigment: 0.05, pigment_density: heavy, spare: 0.5 };
-    let filling = fill_slurry(&defects, &mix, Units::Inch).unwrap();
+    let filling = fill_slurry(&defects, &mix).unwrap();
     let table = evidence.check(Check {
         label: "N2",
         title: "Slurry for a crack and pinholes",
@@ -188,11 +187,15 @@ fn slurry_of_the_same_mix(evidence: &mut Evidence) {
     let millimetres = |count| Length::new::<millimeter>(count);
     let crack = Defect::Crack { length: millimetres(600.0), width: millimetres(0.8), depth: millimetres(6.0) };
     let plain = FillMix { water_ratio: 0.35, pigment: 0.0, pigment_density: MassDensity::default(), spare: 0.0 };
-    let filling = fill_slurry(&[crack], &plain, Units::Metric).unwrap();
+    let filling = fill_slurry(&[crack], &plain).unwrap();
     table.close("600 × 0.8 × 6 mm: cement, g", filling.cement.value.get::<gram>(), 4.314_863, 1e-3);
-    assert!(fill_slurry(&[], &plain, Units::Metric).is_none());
-    assert!(fill_slurry(&[crack], &FillMix { pigment: 0.05, ..plain }, Units::Metric).is_none());
-    assert!(fill_slurry(&[crack], &FillMix { water_ratio: f64::NAN, ..plain }, Units::Metric).is_none());
+    let dark = FillMix { pigment: 0.4, pigment_density: heavy, ..plain };
+    let dark = fill_slurry(&[crack], &dark).unwrap().cement;
+    assert!(dark.working.lines(Metric).iter().any(|line| line.formula.starts_with("more pigment than")));
+    assert!(dark.working.result(Metric).ends_with(" g"), "the last line is the cement: {:?}", dark.working);
+    assert!(fill_slurry(&[], &plain).is_none());
+    assert!(fill_slurry(&[crack], &FillMix { pigment: 0.05, ..plain }).is_none());
+    assert!(fill_slurry(&[crack], &FillMix { water_ratio: f64::NAN, ..plain }).is_none());
 }
 
 fn sealer(coats: u32) -> Sealer {
@@ -207,13 +210,13 @@ fn sealer_for_face_and_edges() {
     let edge = |length, rough| EdgeRun { length: inches(12.0 * length), height: inches(2.0), rough, cutout: None };
     let edges = vec![edge(8.0, false), edge(5.0, true)];
     let surfaces = Surfaces { face: square_feet(9.5), edges, rough_extra: 0.5 };
-    let area = seal_area(&surfaces, Units::Inch).unwrap();
+    let area = seal_area(&surfaces).unwrap();
     assert_close((area.value / square_feet(1.0)).value, 145.0 / 12.0, EXACT);
-    let amount = seal_amount(&area, &sealer(3), Units::Inch).unwrap();
+    let amount = seal_amount(&area, sealer(3).coverage, 3).unwrap();
     assert_close(in_quarts(amount.value) * 32.0, 15.466_666_667, EXACT);
-    assert!(seal_amount(&area, &sealer(0), Units::Inch).is_none());
-    assert!(seal_amount(&area, &sealer(u32::MAX), Units::Inch).is_none());
-    assert!(seal_area(&Surfaces { rough_extra: -0.1, ..surfaces }, Units::Inch).is_none());
+    assert!(seal_amount(&area, sealer(0).coverage, 0).is_none());
+    assert!(seal_amount(&area, sealer(u32::MAX).coverage, u32::MAX).is_none());
+    assert!(seal_area(&Surfaces { rough_extra: -0.1, ..surfaces }).is_none());
 }
 
 /// 200 to 400 ft²/US gal is usual, from memory of data sheets; both ends count.
@@ -317,7 +320,7 @@ fn dust_controls_of_a_hand_grinder(evidence: &mut Evidence) {
         ..Check::default()
     });
     for (indoors, respirator, rule) in [(true, Some(10), "1910.1053"), (false, None, "1926.1153")] {
-        let controls = dust_controls(inches(5.0), indoors, Units::Inch).unwrap();
+        let controls = dust_controls(inches(5.0), indoors).unwrap();
         let what = if indoors { "indoors" } else { "outdoors" };
         assert!(matches!(controls.source, Source::Standard(place) if place.contains(rule)), "{:?}", controls.source);
         assert_eq!(controls.respirator_words().contains("outdoors"), !indoors, "{}", controls.respirator_words());

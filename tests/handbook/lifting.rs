@@ -269,8 +269,7 @@ fn from_the_floor() -> Choices {
 fn more_than_three_need_places_to_hold() {
     let limit = ideal().limit(Units::Inch);
     assert!((limit.value / pounds(51.0)).value > 0.999);
-    let people =
-        |weight, length| many_hands(pounds(weight), &limit, inches(length), Units::Inch).map(|people| people.value);
+    let people = |weight, length| many_hands(pounds(weight), &limit, inches(length)).map(|people| people.value);
     assert_eq!(people(153.0, 67.0), Some(6));
     assert_eq!(people(153.1, 67.0), None, "a seventh finds no place");
     assert_eq!(people(153.1, 72.0), Some(7));
@@ -422,11 +421,11 @@ fn vans() {
 #[test]
 fn load_on_the_cabinet() {
     let foot = inches(12.0);
-    let found = load(pounds(140.0), 10.0 * foot * foot, &[inches(72.0); 2], Units::Inch).unwrap();
+    let found = load(pounds(140.0), 10.0 * foot * foot, &[inches(72.0); 2]).unwrap();
     assert_close(in_pounds(found.area.value * foot * foot), 14.0, EXACT);
     assert_close(in_pounds(found.rail.value * foot), 140.0 / 12.0, EXACT);
     assert_eq!(found.rail.working.lines(pourwright::measure::Units::Inch)[0].result, "11.7 lb/ft");
-    assert!(load(pounds(140.0), 10.0 * foot * foot, &[], Units::Inch).is_none());
+    assert!(load(pounds(140.0), 10.0 * foot * foot, &[]).is_none());
 }
 
 /// Common practice, no source: dabs instead of a bead; a cartridge holds 10.1 US fl oz. Two rails of 72 in,
@@ -434,27 +433,27 @@ fn load_on_the_cabinet() {
 #[test]
 fn dabs_of_adhesive() {
     let dabs = Dabs { spacing: inches(8.0), diameter: inches(1.0), height: inches(0.125) };
-    let found = adhesive(&[inches(72.0); 2], &dabs, Units::Inch).unwrap();
+    let found = adhesive(&[inches(72.0); 2], &dabs).unwrap();
     let ounces = 20.0 * std::f64::consts::PI / 32.0 / (231.0 / 128.0);
     assert_close(in_quarts(found.volume.value) * 32.0, ounces, EXACT);
     assert_close(found.share.value, ounces / 10.1, EXACT);
     assert_eq!(found.whole, 1);
     // One inch more takes one more on each rail, so that none are further apart.
-    let more = adhesive(&[inches(73.0); 2], &dabs, Units::Inch).unwrap();
+    let more = adhesive(&[inches(73.0); 2], &dabs).unwrap();
     assert_close(more.volume.value.value / found.volume.value.value, 22.0 / 20.0, EXACT);
-    assert!(adhesive(&[inches(72.0)], &Dabs { spacing: inches(0.0), ..dabs }, Units::Inch).is_none());
-    assert!(adhesive(&[inches(1e300)], &dabs, Units::Inch).is_none());
+    assert!(adhesive(&[inches(72.0)], &Dabs { spacing: inches(0.0), ..dabs }).is_none());
+    assert!(adhesive(&[inches(1e300)], &dabs).is_none());
 }
 
 /// 60 in of 1/8 × 1/4 in and 24 in of 1/4 × 1/4 in are 3.375 in³: 1.87013 US fl oz. Arithmetic.
 #[test]
 fn caulk_by_the_gap() {
     let gap = |length, width| Gap { length: inches(length), width: inches(width), depth: inches(0.25) };
-    let found = caulk(&[gap(60.0, 0.125), gap(24.0, 0.25)], Units::Inch).unwrap();
+    let found = caulk(&[gap(60.0, 0.125), gap(24.0, 0.25)]).unwrap();
     assert_close(in_quarts(found.volume.value) * 32.0, 3.375 / (231.0 / 128.0), EXACT);
     assert_eq!(found.whole, 1);
-    assert_eq!(caulk(&[gap(600.0, 0.25)], Units::Inch).unwrap().whole, 3);
-    assert!(caulk(&[], Units::Inch).is_none());
+    assert_eq!(caulk(&[gap(600.0, 0.25)]).unwrap().whole, 3);
+    assert!(caulk(&[]).is_none());
 }
 
 /// To nine places, as a number is told.
