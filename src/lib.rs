@@ -18,7 +18,8 @@
 //! * [`knockout`]: what keeps cutouts and holes open: layers, draft, hold-down, cores.
 //! * [`cutting`]: the blanks of a job's forms and knockouts, on sheets.
 //! * [`steel`]: what lies in it: panels of lath, bars along the rails, their mass.
-//! * [`mix`]: what is poured: the catalogue, a new job and the worked demo, volume, bags, water, additives; mixes made from scratch, weighed out.
+//! * [`mix`]: what is poured: the catalogue, a new job and the worked demo, volume, bags, water, additives; mixes made
+//!   from scratch, weighed out.
 //! * [`pour`]: when things happen: batches against the workable time, weather, strip time, and the clock that runs
 //!   beside the pour.
 //! * [`strength`]: will it crack: concrete of an age, steel, and a stress map of the top in every case.
@@ -37,6 +38,32 @@
 //! * `worker`: [`strength`]'s maps away from the page, in a program of their own that the page fetches on first need.
 //! * `page`: what is seen. Nothing is calculated there. It exists only in the browser's build, as
 //!   does the half of `store` that touches the browser.
+//!
+//! # Words
+//! One word for one thing, in code, on screen and in files; a maker's words are in [`terms`]. The code's own:
+//!
+//! | word | meaning |
+//! | --- | --- |
+//! | entry | what was typed into one field, to the letter |
+//! | field path | where in a job a field stands: [`job::FieldPath`] |
+//! | usual | what counts while a field is blank, and is said to |
+//! | inputs | what a room has read of the job, as quantities |
+//! | known | there, or saying what it waits for: [`working::Known`] |
+//! | need | one thing that is waited for, and where |
+//! | figure | a number and how the value was obtained: [`working::Figure`] |
+//! | term | a value in the middle of a calculation, with its formula so far |
+//! | working | the lines of a hand calculation |
+//! | finding, severity | what the maker should know; a stop, a watch or a note |
+//! | tension, utilization | the pull in a top; tension over what is allowed |
+//! | deflection | how far a board or a top bends |
+//! | load case, support | what a top lives through, and what bears it |
+//! | strength history | strength by age of one piece, from the form to use |
+//! | mesh size | how fine the triangles of a stress map are |
+//! | contact solution | which supports bear, and how much |
+//! | facing | the side of a piece that an edge looks to |
+//! | spare | mix beyond what fills the form |
+//! | selection | the part of a drawing that is chosen |
+//! | overlay | what slides over a screen |
 
 pub mod measure;
 

@@ -27,7 +27,7 @@ pub struct StrengthHistory {
     pub hardening: Hardening,
     /// The field that decides the strength when it is stripped: the strength where it is typed, else the age.
     pub decided_by: HandlingField,
-    /// How its strength was come by.
+    /// How its strength was obtained.
     pub working: Working,
 }
 

@@ -37,7 +37,7 @@ pub struct SeamPlan {
     pub parts: Vec<Length>,
     /// What every part weighs out of the form, by its share of the face; nothing while that is not known.
     pub weights: Option<Vec<Mass>>,
-    /// How they were come by.
+    /// How they were obtained.
     pub working: Working,
 }
 

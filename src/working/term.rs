@@ -206,8 +206,14 @@ impl Step {
 pub struct Term<Q> {
     /// The value.
     pub value: Q,
+    part: Part,
+}
+
+/// The formula of a term of any kind, and the lines of what goes in, each once. All work on formulas is done here and
+/// not in [`Term`], of which the compiler makes one for every quantity.
+#[derive(Clone, Debug)]
+pub struct Part {
     node: Arc<Node>,
-    /// The lines of what goes in, each once.
     before: Vec<Line>,
 }
 
@@ -215,7 +221,7 @@ pub struct Term<Q> {
 pub trait Named: Measured {
     /// The value under a name: "finished thickness".
     fn named(self, name: impl Into<Label>) -> Term<Self> {
-        Term::leaf(self, name.into(), self.quantity())
+        Term::named_as(self, name, self.quantity())
     }
 
     /// The value under a name, on a line of its own that says where it comes from.
@@ -226,119 +232,175 @@ pub trait Named: Measured {
 
 impl<Q: Measured> Named for Q {}
 
-impl<Q> Term<Q> {
-    fn leaf(value: Q, name: Label, quantity: Quantity) -> Self {
-        Self { value, node: Arc::new(Node::Named(name, quantity)), before: Vec::new() }
-    }
-
-    /// A value under a name, written in a way of its own: `Term::named_as(water, "water", Quantity::Water(water))`.
-    pub fn named_as(value: Q, name: impl Into<Label>, quantity: Quantity) -> Self {
-        Self::leaf(value, name.into(), quantity)
-    }
-
-    /// The same on a line of its own that says where the value comes from.
-    pub fn stated_as(value: Q, name: impl Into<Label>, quantity: Quantity, source: Source) -> Self {
-        let name = name.into();
-        let step = Step { name: name.clone(), formula: None, result: quantity.clone(), source };
-        Self { before: vec![Line::Step(Arc::new(step))], ..Self::leaf(value, name.in_sentence(), quantity) }
-    }
-
-    /// The whole formula as a rule in words about it: "{}, rounded up to whole bags". `apply` takes the value in SI
-    /// units.
-    pub fn by_rule<P>(self, says: &'static str, apply: fn(&[f64]) -> f64, value: P) -> Term<P> {
-        Term { value, node: Arc::new(Node::Rule(says, apply, vec![self.node])), before: self.before }
-    }
-
-    /// A rule in words about this and another number: "the larger of {} and {}".
-    pub fn with_rule<B, P>(self, other: Term<B>, says: &'static str, apply: fn(&[f64]) -> f64, value: P) -> Term<P> {
-        let mut before = self.before;
-        add_lines(&mut before, &other.before);
-        Term { value, node: Arc::new(Node::Rule(says, apply, vec![self.node, other.node])), before }
-    }
-
-    /// The same with the lines of another working before it.
-    pub fn after(mut self, other: &Working) -> Self {
-        add_lines(&mut self.before, other.raw_lines());
-        self
-    }
-
-    /// A line of its own for what the formula comes to so far; it goes on under its name.
-    pub fn step_as(self, name: impl Into<Label>, quantity: Quantity, source: Source) -> Self {
-        let name = name.into();
-        let (step, mut before) = (self.node, self.before);
-        let step = Step { name: name.clone(), formula: Some(step), result: quantity.clone(), source };
-        step.check();
-        before.push(Line::Step(Arc::new(step)));
-        Self { before, ..Self::leaf(self.value, name.in_sentence(), quantity) }
-    }
-
-    /// The end of a calculation, in a way of writing of its own.
-    pub fn titled_as(self, title: impl Into<Label>, quantity: Quantity, source: Source) -> Figure<Q> {
-        let title = title.into();
-        let mut lines = self.before;
-        let step = Step { name: title.clone(), formula: Some(self.node), result: quantity, source };
-        step.check();
-        lines.push(Line::Step(Arc::new(step)));
-        Figure { value: self.value, working: Working::of_lines(title, lines) }
-    }
-
-    /// What is concluded from the number: "3 people and a cart".
-    pub fn concluded<T>(self, value: T, title: impl Into<Label>, quantity: Quantity, source: Source) -> Figure<T> {
-        Term { value, node: self.node, before: self.before }.titled_as(title, quantity, source)
-    }
-}
-
-impl<Q> Term<Q> {
-    /// A rule in words about several numbers: "{} × {}³ ÷ 12". `apply` takes them in SI units, in that order.
-    pub fn rule(says: &'static str, parts: impl IntoIterator<Item = Part>, apply: fn(&[f64]) -> f64, value: Q) -> Self {
-        let (nodes, before) = Part::split(parts);
-        Self { value, node: Arc::new(Node::Rule(says, apply, nodes)), before }
-    }
-
-    /// What a search or a geometry found from several numbers, in words: "{}, cut so that the fewest are needed". No
-    /// formula comes to it, so that it is not worked out a second time.
-    pub fn found(says: &'static str, parts: impl IntoIterator<Item = Part>, value: Q) -> Self {
-        let (nodes, before) = Part::split(parts);
-        Self { value, node: Arc::new(Node::Found(says, nodes)), before }
-    }
-
-    /// A figure that ends in the line on which the number was stated, or in its last step.
-    pub fn ended(self, title: impl Into<Label>) -> Figure<Q> {
-        Figure { value: self.value, working: Working::of_lines(title.into(), self.before) }
-    }
-}
-
-/// A term of any kind, as a part of a rule about several.
-#[derive(Clone, Debug)]
-pub struct Part {
-    node: Arc<Node>,
-    before: Vec<Line>,
-}
-
 impl Part {
     /// Several numbers that are told side by side, equal neighbours as "2 × piece".
     pub fn list<Q>(terms: impl IntoIterator<Item = Term<Q>>) -> Self {
-        let (nodes, before) = Self::split(terms.into_iter().map(Self::from));
-        Self { node: Arc::new(Node::List(nodes)), before }
+        Self::of_all(terms.into_iter().map(|term| term.part).collect(), Node::List)
     }
 
-    fn split(parts: impl IntoIterator<Item = Self>) -> (Vec<Arc<Node>>, Vec<Line>) {
-        let (mut nodes, mut before) = (Vec::new(), Vec::new());
+    fn named(name: Label, quantity: Quantity, before: Vec<Line>) -> Self {
+        Self { node: Arc::new(Node::Named(name, quantity)), before }
+    }
+
+    fn stated(name: &Label, quantity: Quantity, source: Source) -> Self {
+        let step = Step { name: name.clone(), formula: None, result: quantity.clone(), source };
+        Self::named(name.in_sentence(), quantity, vec![Line::Step(Arc::new(step))])
+    }
+
+    fn constant(value: f64) -> Self {
+        Self { node: Arc::new(Node::Constant(value)), before: Vec::new() }
+    }
+
+    fn joined(self, join: Join, other: Self) -> Self {
+        let node = Arc::new(Node::Joined(join, self.node, other.node));
+        Self { node, before: self.before }.with_lines(&other.before)
+    }
+
+    fn of_all(parts: Vec<Self>, node: impl FnOnce(Vec<Arc<Node>>) -> Node) -> Self {
+        let (mut nodes, mut lines) = (Vec::with_capacity(parts.len()), Vec::new());
         for part in parts {
             nodes.push(part.node);
-            add_lines(&mut before, &part.before);
+            lines.extend(part.before);
         }
-        (nodes, before)
+        Self { node: Arc::new(node(nodes)), before: Vec::new() }.with_lines(&lines)
+    }
+
+    fn with_lines(mut self, lines: &[Line]) -> Self {
+        add_lines(&mut self.before, lines);
+        self
+    }
+
+    fn after_first(mut self, other: &Working) -> Self {
+        let own = std::mem::replace(&mut self.before, other.raw_lines().to_vec());
+        self.with_lines(&own)
+    }
+
+    fn step(self, name: &Label, quantity: Quantity, source: Source) -> Self {
+        let lines = self.ended(name.clone(), quantity.clone(), source);
+        Self::named(name.in_sentence(), quantity, lines)
+    }
+
+    /// The lines, with a last one for what the formula comes to.
+    fn ended(self, name: Label, result: Quantity, source: Source) -> Vec<Line> {
+        let step = Step { name, formula: Some(self.node), result, source };
+        step.check();
+        let mut lines = self.before;
+        lines.push(Line::Step(Arc::new(step)));
+        lines
+    }
+
+    fn titled(self, title: Label, quantity: Quantity, source: Source) -> Working {
+        Working::of_lines(title.clone(), self.ended(title, quantity, source))
     }
 }
 
 impl<Q> From<Term<Q>> for Part {
     fn from(term: Term<Q>) -> Self {
-        Self { node: term.node, before: term.before }
+        term.part
+    }
+}
+
+impl<Q> Term<Q> {
+    /// A value under a name, written in a way of its own: `Term::named_as(water, "water", Quantity::Water(water))`.
+    pub fn named_as(value: Q, name: impl Into<Label>, quantity: Quantity) -> Self {
+        Self { value, part: Part::named(name.into(), quantity, Vec::new()) }
+    }
+
+    /// The same on a line of its own that says where the value comes from.
+    pub fn stated_as(value: Q, name: impl Into<Label>, quantity: Quantity, source: Source) -> Self {
+        Self { value, part: Part::stated(&name.into(), quantity, source) }
+    }
+
+    /// The whole formula as a rule in words about it: "{}, rounded up to whole bags". `apply` takes the value in SI
+    /// units.
+    pub fn by_rule<P>(self, says: &'static str, apply: fn(&[f64]) -> f64, value: P) -> Term<P> {
+        Term::rule(says, [self.part], apply, value)
+    }
+
+    /// A rule in words about this and another number: "the larger of {} and {}".
+    pub fn with_rule<B, P>(self, other: Term<B>, says: &'static str, apply: fn(&[f64]) -> f64, value: P) -> Term<P> {
+        Term::rule(says, [self.part, other.part], apply, value)
+    }
+
+    /// A rule in words about several numbers: "{} × {}³ ÷ 12". `apply` takes them in SI units, in that order.
+    pub fn rule(says: &'static str, parts: impl IntoIterator<Item = Part>, apply: fn(&[f64]) -> f64, value: Q) -> Self {
+        Self { value, part: Part::of_all(parts.into_iter().collect(), |nodes| Node::Rule(says, apply, nodes)) }
+    }
+
+    /// What a search or a geometry found from several numbers, in words: "{}, cut so that the fewest are needed". No
+    /// formula comes to it, so that it is not worked out a second time.
+    pub fn found(says: &'static str, parts: impl IntoIterator<Item = Part>, value: Q) -> Self {
+        Self { value, part: Part::of_all(parts.into_iter().collect(), |nodes| Node::Found(says, nodes)) }
+    }
+
+    /// A list added up in its order: "gap 1 + gap 2 + gap 3"; nothing for an empty one. The list may be long.
+    ///
+    /// ```
+    /// use pourwright::measure::{Units, exact::inches};
+    /// use pourwright::working::{Named, Source, Term};
+    ///
+    /// let rails = [("front rail", 60.0), ("back rail", 58.5)].map(|(name, long)| inches(long).named(name));
+    /// let all = Term::sum(rails).titled("Rails", Source::Arithmetic);
+    /// assert_eq!(all.working.lines(Units::Inch)[0].numbers, "60 in + 58 1/2 in");
+    /// assert_eq!(all.value, inches(118.5));
+    /// ```
+    pub fn sum(terms: impl IntoIterator<Item = Self>) -> Self
+    where
+        Q: Default + Add<Output = Q>,
+    {
+        let (values, parts): (Vec<Q>, Vec<Part>) = terms.into_iter().map(|term| (term.value, term.part)).unzip();
+        let value = values.into_iter().reduce(|sum, value| sum + value).unwrap_or_default();
+        Self { value, part: Part::of_all(parts, Node::Sum) }
+    }
+
+    /// The same with the lines of another working before it.
+    pub fn after(self, other: &Working) -> Self {
+        Self { value: self.value, part: self.part.with_lines(other.raw_lines()) }
+    }
+
+    /// The same with the lines of another working before all of its own.
+    pub fn after_first(self, other: &Working) -> Self {
+        Self { value: self.value, part: self.part.after_first(other) }
+    }
+
+    /// The same with the lines of another number before it, which it follows from in another way than by a formula.
+    pub fn with_lines_of<B>(self, other: &Term<B>) -> Self {
+        Self { value: self.value, part: self.part.with_lines(&other.part.before) }
+    }
+
+    /// The value goes on under that name alone, written in a way of its own; the lines before it stay.
+    pub fn called_as(self, name: impl Into<Label>, quantity: Quantity) -> Self {
+        Self { value: self.value, part: Part::named(name.into(), quantity, self.part.before) }
+    }
+
+    /// A line of its own for what the formula comes to so far; it goes on under its name.
+    pub fn step_as(self, name: impl Into<Label>, quantity: Quantity, source: Source) -> Self {
+        Self { value: self.value, part: self.part.step(&name.into(), quantity, source) }
+    }
+
+    /// The end of a calculation, in a way of writing of its own.
+    pub fn titled_as(self, title: impl Into<Label>, quantity: Quantity, source: Source) -> Figure<Q> {
+        Figure { value: self.value, working: self.part.titled(title.into(), quantity, source) }
+    }
+
+    /// What is concluded from the number: "3 people and a cart".
+    pub fn concluded<T>(self, value: T, title: impl Into<Label>, quantity: Quantity, source: Source) -> Figure<T> {
+        Figure { value, working: self.part.titled(title.into(), quantity, source) }
+    }
+
+    /// A figure that ends in the line on which the number was stated, or in its last step.
+    pub fn ended(self, title: impl Into<Label>) -> Figure<Q> {
+        Figure { value: self.value, working: Working::of_lines(title.into(), self.part.before) }
     }
 }
 
 impl<Q: Measured> Term<Q> {
+    /// The value goes on under that name alone; the lines before it stay.
+    pub fn called(self, name: impl Into<Label>) -> Self {
+        let quantity = self.value.quantity();
+        self.called_as(name, quantity)
+    }
+
     /// A line of its own for what the formula comes to so far; it goes on under its name.
     pub fn step(self, name: impl Into<Label>, source: Source) -> Self {
         let quantity = self.value.quantity();
@@ -379,14 +441,49 @@ impl<T: Clone> Figure<T> {
     where
         T: Measured,
     {
-        let leaf = Term::leaf(self.value, name.into(), self.value.quantity());
-        Term { before: self.working.raw_lines().to_vec(), ..leaf }
+        let part = Part::named(name.into(), self.value.quantity(), self.working.raw_lines().to_vec());
+        Term { value: self.value, part }
     }
 
     /// The figure in a formula, under its title, written in a way of its own.
     pub fn term_as(&self, quantity: Quantity) -> Term<T> {
-        let leaf = Term::leaf(self.value.clone(), self.working.title_label().in_sentence(), quantity);
-        Term { before: self.working.raw_lines().to_vec(), ..leaf }
+        let name = self.working.title_label().in_sentence();
+        Term { value: self.value.clone(), part: Part::named(name, quantity, self.working.raw_lines().to_vec()) }
+    }
+
+    /// The same number and lines under another title.
+    pub fn retitled(&self, title: impl Into<Label>) -> Self {
+        Self { value: self.value.clone(), working: self.working.retitled(title.into()) }
+    }
+}
+
+impl<T> Figure<T> {
+    /// The same figure, whose last line comes from elsewhere.
+    pub fn from(self, source: Source) -> Self {
+        Self { value: self.value, working: self.working.from(source) }
+    }
+
+    /// A figure that is not worked out: one line says what goes in, and where it comes from.
+    pub fn stated_as(value: T, title: impl Into<Label>, quantity: Quantity, source: Source) -> Self {
+        let title = title.into();
+        let part = Part::stated(&title, quantity, source);
+        Self { value, working: Working::of_lines(title, part.before) }
+    }
+}
+
+impl Working {
+    fn retitled(&self, title: Label) -> Self {
+        Self::of_lines(title, self.raw_lines().to_vec())
+    }
+
+    fn from(self, source: Source) -> Self {
+        let mut lines = self.raw_lines().to_vec();
+        match lines.last_mut() {
+            Some(Line::Step(step)) => *step = Arc::new(Step { source, ..step.as_ref().clone() }),
+            Some(Line::Said(line)) => line.source = source,
+            None => {}
+        }
+        Self::of_lines(self.title_label().clone(), lines)
     }
 }
 
@@ -397,10 +494,7 @@ macro_rules! joined {
                 type Output = Term<A::Output>;
 
                 fn $method(self, other: Term<B>) -> Term<A::Output> {
-                    let mut before = self.before;
-                    add_lines(&mut before, &other.before);
-                    let node = Arc::new(Node::Joined(Join::$join, self.node, other.node));
-                    Term { value: self.value.$method(other.value), node, before }
+                    Term { value: self.value.$method(other.value), part: self.part.joined(Join::$join, other.part) }
                 }
             }
 
@@ -409,8 +503,20 @@ macro_rules! joined {
                 type Output = Term<A::Output>;
 
                 fn $method(self, other: f64) -> Term<A::Output> {
-                    let node = Arc::new(Node::Joined(Join::$join, self.node, Arc::new(Node::Constant(other))));
-                    Term { value: self.value.$method(other), node, before: self.before }
+                    let part = self.part.joined(Join::$join, Part::constant(other));
+                    Term { value: self.value.$method(other), part }
+                }
+            }
+
+            impl<A> $operator<Term<A>> for f64
+            where
+                f64: $operator<A>,
+            {
+                type Output = Term<<f64 as $operator<A>>::Output>;
+
+                fn $method(self, other: Term<A>) -> Self::Output {
+                    let part = Part::constant(self).joined(Join::$join, other.part);
+                    Term { value: self.$method(other.value), part }
                 }
             }
         )*
@@ -423,153 +529,17 @@ joined! {
     Div, div, Over;
 }
 
-impl<A> Mul<Term<A>> for f64
-where
-    f64: Mul<A>,
-{
-    type Output = Term<<f64 as Mul<A>>::Output>;
-
-    fn mul(self, other: Term<A>) -> Self::Output {
-        let node = Arc::new(Node::Joined(Join::Times, Arc::new(Node::Constant(self)), other.node));
-        Term { value: self * other.value, node, before: other.before }
-    }
-}
-
-impl<A> Add<Term<A>> for f64
-where
-    f64: Add<A>,
-{
-    type Output = Term<<f64 as Add<A>>::Output>;
-
-    fn add(self, other: Term<A>) -> Self::Output {
-        let node = Arc::new(Node::Joined(Join::Plus, Arc::new(Node::Constant(self)), other.node));
-        Term { value: self + other.value, node, before: other.before }
-    }
-}
-
-impl<A> Div<Term<A>> for f64
-where
-    f64: Div<A>,
-{
-    type Output = Term<<f64 as Div<A>>::Output>;
-
-    fn div(self, other: Term<A>) -> Self::Output {
-        let node = Arc::new(Node::Joined(Join::Over, Arc::new(Node::Constant(self)), other.node));
-        Term { value: self / other.value, node, before: other.before }
-    }
-}
-
-impl<A> Sub<Term<A>> for f64
-where
-    f64: Sub<A>,
-{
-    type Output = Term<<f64 as Sub<A>>::Output>;
-
-    fn sub(self, other: Term<A>) -> Self::Output {
-        let node = Arc::new(Node::Joined(Join::Minus, Arc::new(Node::Constant(self)), other.node));
-        Term { value: self - other.value, node, before: other.before }
-    }
-}
-
-impl<Q> Term<Q> {
-    /// A list added up in its order: "gap 1 + gap 2 + gap 3"; nothing for an empty one. The list may be long.
-    ///
-    /// ```
-    /// use pourwright::measure::{Units, exact::inches};
-    /// use pourwright::working::{Named, Source, Term};
-    ///
-    /// let rails = [("front rail", 60.0), ("back rail", 58.5)].map(|(name, long)| inches(long).named(name));
-    /// let all = Term::sum(rails).titled("Rails", Source::Arithmetic);
-    /// assert_eq!(all.working.lines(Units::Inch)[0].numbers, "60 in + 58 1/2 in");
-    /// assert_eq!(all.value, inches(118.5));
-    /// ```
-    pub fn sum(parts: impl IntoIterator<Item = Self>) -> Self
-    where
-        Q: Default + Add<Output = Q>,
-    {
-        let (mut nodes, mut lines) = (Vec::new(), Vec::new());
-        let mut sum: Option<Q> = None;
-        for part in parts {
-            sum = Some(match sum {
-                Some(sum) => sum + part.value,
-                None => part.value,
-            });
-            nodes.push(part.node);
-            lines.extend(part.before);
-        }
-        let mut before = Vec::new();
-        add_lines(&mut before, &lines);
-        Self { value: sum.unwrap_or_default(), node: Arc::new(Node::Sum(nodes)), before }
-    }
-
-    /// The same with the lines of another number before it, which it follows from in another way than by a formula.
-    pub fn with_lines_of<B>(mut self, other: &Term<B>) -> Self {
-        add_lines(&mut self.before, &other.before);
-        self
-    }
-
-    /// The value goes on under that name alone, written in a way of its own; the lines before it stay.
-    pub fn called_as(self, name: impl Into<Label>, quantity: Quantity) -> Self {
-        Self { before: self.before, ..Self::leaf(self.value, name.into(), quantity) }
-    }
-
-    /// The same with the lines of another working before all of its own.
-    pub fn after_first(mut self, other: &Working) -> Self {
-        let own = std::mem::take(&mut self.before);
-        add_lines(&mut self.before, other.raw_lines());
-        add_lines(&mut self.before, &own);
-        self
-    }
-}
-
-impl<Q: Measured> Term<Q> {
-    /// The value goes on under that name alone; the lines before it stay.
-    pub fn called(self, name: impl Into<Label>) -> Self {
-        let quantity = self.value.quantity();
-        self.called_as(name, quantity)
-    }
-}
-
 impl Term<uom::si::f64::Ratio> {
     /// A ratio as the plain number that it is.
     pub fn number(self) -> Term<f64> {
-        Term { value: self.value.value, node: self.node, before: self.before }
+        Term { value: self.value.value, part: self.part }
     }
 }
 
 impl Term<u32> {
     /// A count as a number that quantities are multiplied by.
     pub fn number(self) -> Term<f64> {
-        Term { value: f64::from(self.value), node: self.node, before: self.before }
-    }
-}
-
-impl<T: Clone> Figure<T> {
-    /// The same number and lines under another title.
-    pub fn retitled(&self, title: impl Into<Label>) -> Self {
-        let lines = self.working.raw_lines().to_vec();
-        Self { value: self.value.clone(), working: Working::of_lines(title.into(), lines) }
-    }
-}
-
-impl<T> Figure<T> {
-    /// The same figure, whose last line comes from elsewhere.
-    pub fn from(self, source: Source) -> Self {
-        let mut lines = self.working.raw_lines().to_vec();
-        match lines.last_mut() {
-            Some(Line::Step(step)) => *step = Arc::new(Step { source, ..step.as_ref().clone() }),
-            Some(Line::Said(line)) => line.source = source,
-            None => {}
-        }
-        let working = Working::of_lines(self.working.title_label().clone(), lines);
-        Self { value: self.value, working }
-    }
-
-    /// A figure that is not worked out: one line says what goes in, and where it comes from.
-    pub fn stated_as(value: T, title: impl Into<Label>, quantity: Quantity, source: Source) -> Self {
-        let title = title.into();
-        let step = Step { name: title.clone(), formula: None, result: quantity, source };
-        Self { value, working: Working::of_lines(title, vec![Line::Step(Arc::new(step))]) }
+        Term { value: f64::from(self.value), part: self.part }
     }
 }
 

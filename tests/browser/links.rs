@@ -219,7 +219,7 @@ async fn the_estimate_is_copied_as_text() {
     maker.press("Share this estimate").await;
     maker.press("Copy as text").await;
     let text = copied(&maker).await;
-    for words in ["Guest bath\n", "\nBags: 2\n", "67 × 19 1/4 × 2", "Base: ", "\nTo order: "] {
+    for words in ["Guest bath\n", "\nBags: 2\n", "67 in × 19 1/4 in × 2 in", "Base: ", "\nTo order: "] {
         assert!(text.contains(words), "'{words}' is not in: {text}");
     }
     assert!(!text.contains('<') && !text.contains("svg"), "plain text: {text}");

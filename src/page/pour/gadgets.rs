@@ -56,6 +56,12 @@ fn method(of: &JsValue, name: &str) -> Option<Function> {
 
 fn vibrate(times: u32) {
     let Some(navigator) = web_sys::window().map(|window| window.navigator()) else { return };
+    // A click that a program makes is no tap, and the browser complains of a page that shakes without one.
+    let tapped = Reflect::get(&navigator, &"userActivation".into())
+        .and_then(|activation| Reflect::get(&activation, &"hasBeenActive".into()));
+    if tapped.is_ok_and(|tapped| tapped == JsValue::FALSE) {
+        return;
+    }
     let pattern: js_sys::Array = (0..times).flat_map(|_| [300, 100]).map(JsValue::from).collect();
     if let Some(vibrate) = method(&navigator, "vibrate") {
         let _ = vibrate.call1(&navigator, &pattern);
