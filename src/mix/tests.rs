@@ -75,7 +75,7 @@ fn bags_for_a_volume() {
     assert!((density.value - 130.854).abs() < 1e-3, "{density:?}");
     let lines = pour.loads.working.lines(Units::Inch);
     let [.., share, whole] = &lines[..] else { panic!("{lines:?}") };
-    assert_eq!(share.formula, "volume in bags = volume ÷ volume that one bag gives");
+    assert_eq!(share.formula, "Volume in bags = volume ÷ volume that one bag gives");
     assert_eq!(share.result, "1.958");
     assert_eq!((whole.formula.as_str(), whole.result.as_str()), ("volume in bags, rounded up to whole bags", "2 bags"));
 }

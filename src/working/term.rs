@@ -195,10 +195,16 @@ impl Step {
             return WrittenLine { formula: name, numbers: String::new(), result, source: self.source };
         };
         let formula = node.write(&|label, _| label.write(units));
-        let formula = if last { formula } else { format!("{name} = {formula}") };
+        let formula = if last { formula } else { format!("{} = {formula}", capital(&name)) };
         let numbers = node.write(&|_, quantity| quantity.write(units).text);
         WrittenLine { formula, numbers, result, source: self.source }
     }
+}
+
+/// The name as it begins a line.
+fn capital(name: &str) -> String {
+    let mut letters = name.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// A value in the middle of a calculation: what it is, and the formula so far.
