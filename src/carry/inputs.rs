@@ -4,8 +4,7 @@ use super::Passage;
 use super::lift::{Choices, Level, Often};
 use crate::job::read::{self, name_of};
 use crate::job::{EdgeKind, FieldPath, FinishField, Job, LiftLevel, OpeningField, OutlineShape, PieceField, PieceKind};
-use crate::measure::{Length, MassDensity, Units};
-use crate::mix;
+use crate::measure::{Length, Units};
 use crate::working::{Known, Waiting, all, together};
 
 /// What carrying one piece follows from, besides its geometry, its mix and its steel.
@@ -15,8 +14,6 @@ pub struct CarryInputs {
     pub units: Units,
     /// The piece is a top, which a cabinet carries.
     pub is_top: bool,
-    /// The density of its concrete when dry, by the bag; nothing where that is blank. It waits for the mix too.
-    pub dry_density: Known<Option<MassDensity>>,
     /// The lift as chosen. Lifts an hour that are blank count as one in five minutes.
     pub lift: Known<Choices>,
     /// The sizes of every tight place on the way of which at least one is typed, in the order of
@@ -66,7 +63,6 @@ impl CarryInputs {
         Self {
             units: job.units,
             is_top: is_top(job, piece),
-            dry_density: dry_density(job, piece),
             lift: lift(job),
             passages: Passage::ALL.iter().filter_map(|way| Some((*way, sizes(*way, job)?))).collect(),
             no_load: nothing(job, place),
@@ -96,15 +92,6 @@ impl SettingInputs {
             no_caulk: nothing(job, FieldPath::Finish(FinishField::GapWidth)),
         }
     }
-}
-
-/// The density when dry of the concrete that a piece is cast from, by its bag; nothing where that is blank.
-///
-/// # Errors
-/// What it waits for: the mix of the piece, or a density that can be read.
-pub(crate) fn dry_density(job: &Job, piece: usize) -> Known<Option<MassDensity>> {
-    let (bag, _) = mix::bag_of(job, piece)?;
-    mix::MixInputs::read(job, bag).hardened_density
 }
 
 fn lift(job: &Job) -> Known<Choices> {

@@ -7,7 +7,6 @@ mod plan;
 pub mod set;
 pub mod way;
 
-pub(crate) use inputs::dry_density;
 pub use inputs::{CarryInputs, SetPiece, SettingInputs};
 pub use plan::{Carrying, Passage, Setting};
 

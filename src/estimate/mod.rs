@@ -29,7 +29,7 @@ use crate::strength::cases::LoadCase;
 use crate::strength::check::{self, Cracking};
 use crate::strength::concrete::Concrete;
 use crate::top::{self, Seaming, Top};
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::working::{Figure, Known, Source, Waiting, Working, known_ref};
 use std::collections::HashSet;
 use std::sync::Arc;
 
@@ -212,7 +212,7 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
     if let Ok(cutting) = &cutting {
         findings.extend(cutting::advise(cutting, job));
     }
-    // Stable: the order of the job stays within each strength.
+    // Stable: the order of the job stays within each severity.
     findings.sort_by_key(|finding| finding.severity);
     Estimate { headline, pieces, build, cutting, orders, pourings, cost, finishing, setting, pricing, findings }
 }
@@ -264,7 +264,8 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
         Err(waiting) => Err(waiting.clone()),
     };
     let steel_mass = inputs.steel.mass(|| steel.clone());
-    let weights = Weights::of(&top, &filling, &steel_mass, &inputs.carry.dry_density);
+    let dry_density = known_ref(&inputs.mix.mix).and_then(|mix| mix.hardened_density.clone());
+    let weights = Weights::of(&top, &filling, &steel_mass, &dry_density);
     let crew = match &weights {
         Ok(weights) => Ok(carry::crew(&weights.as_cast, job.units)),
         Err(waiting) => Err(waiting.clone()),
@@ -299,13 +300,13 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     PieceEstimate { findings: piece_findings(&known, &inputs, &cast, job, piece), ..known }
 }
 
-/// The strength at which its worst cut bears being lifted flat out of the form; nothing where the piece comes out
-/// another way, or where how it bends was tested and not its strength.
 /// The concrete of a piece in use, where its strength is known.
 fn in_use(cracking: &Known<Cracking>) -> Option<&Concrete> {
     cracking.as_ref().ok().map(|cracking| &cracking.grown.ages.in_use)
 }
 
+/// The strength at which its worst cut bears being lifted flat out of the form; nothing where the piece comes out
+/// another way, or where how it bends was tested and not its strength.
 fn strength_to_lift(cracking: &Cracking, job: &Job) -> Option<Pressure> {
     let worst = cracking.net.iter().find(|verdict| verdict.kind == LoadCase::LiftedAtEnds)?;
     let concrete = cracking.grown.ages.stripping;

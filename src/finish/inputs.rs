@@ -1,7 +1,6 @@
 //! What was typed and chosen about finishing, read once.
 
 use super::{Coverage, Defect, FillMix};
-use crate::carry;
 use crate::job::read::{self, name_of};
 use crate::job::{
     DefectEntry, DefectField, DefectKind, Exposure, Family, FieldPath, FinishField, GrindingWay, Job, Logged,
@@ -120,11 +119,12 @@ impl FinishPiece {
 }
 
 fn density(job: &Job, piece: usize) -> Known<MassDensity> {
-    if let Some(density) = carry::dry_density(job, piece)? {
-        return Ok(density);
-    }
     let (index, _) = mix::bag_of(job, piece)?;
-    mix::fresh_density(&mix::MixInputs::read(job, index)).map(|figure| figure.value)
+    let mix = mix::MixInputs::read(job, index);
+    match mix.hardened_density.clone()? {
+        Some(density) => Ok(density),
+        None => mix::fresh_density(&mix).map(|figure| figure.value),
+    }
 }
 
 fn defect(job: &Job, index: usize, typed: &DefectEntry) -> Known<Defect> {
