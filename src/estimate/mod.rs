@@ -20,7 +20,7 @@ use crate::mix::{self, Filling, Order, OrderInputs, Pour};
 use crate::pour::clock::Course;
 use crate::pour::strip::StripTime;
 use crate::pour::weather::Evaporation;
-use crate::pour::{self, Plan, Pouring};
+use crate::pour::{self, DayInputs, Plan, PourInputs, Pouring, PouringInputs};
 use crate::price::pricing::Found;
 use crate::price::{MaterialCost, PriceBook, Pricing};
 use crate::sheet::Layout;
@@ -133,13 +133,19 @@ pub fn estimate(job: &Job, prices: &PriceBook) -> Estimate {
 impl Cast {
     /// What is cast of `job`.
     pub fn of(job: &Job) -> Self {
-        Self::from_pieces((0..job.pieces.len()).map(|piece| Arc::new(piece_estimate(job, piece))).collect(), job)
+        let day = Arc::new(DayInputs::read(job));
+        let pieces = (0..job.pieces.len()).map(|piece| Arc::new(piece_estimate(job, piece, &day)));
+        Self::from_pieces(pieces.collect(), job, &day)
     }
 
-    fn from_pieces(pieces: Vec<Arc<PieceEstimate>>, job: &Job) -> Self {
+    fn from_pieces(pieces: Vec<Arc<PieceEstimate>>, job: &Job, day: &Arc<DayInputs>) -> Self {
         let pours: Vec<_> = pieces.iter().map(|piece| &piece.pour).collect();
-        let orders = mix::orders(&OrderInputs::read(job), &pours);
-        let pourings = pourings(job, &pours, &orders);
+        let ordered = OrderInputs::read(job);
+        let orders = mix::orders(&ordered, &pours);
+        // One for every mix that several pieces are poured from at one go.
+        let pourings = std::iter::zip(&ordered, &orders)
+            .filter_map(|(ordered, order)| Some(Pouring::of(&PouringInputs::read(job, ordered, day)?, &pours, order)))
+            .collect();
         Self { headline: headline(job, &pieces, &orders), pieces, orders, pourings }
     }
 
@@ -166,10 +172,12 @@ impl Cast {
             // The one that takes longest decides.
             let strips = pouring.pieces.iter().map(|piece| strip(*piece)).collect::<Option<Vec<_>>>();
             let strip = strips.and_then(|strips| strips.into_iter().reduce(|one, other| one.max(other)));
-            return Some(Course::of_pouring(pouring, order(pouring.bag), strip, job));
+            let ordered = OrderInputs::read(job).into_iter().find(|ordered| ordered.mix.index == pouring.bag)?;
+            let inputs = PouringInputs::read(job, &ordered, &Arc::new(DayInputs::read(job)))?;
+            return Some(Course::of_pouring(pouring, order(pouring.bag), strip, &inputs));
         }
         let plan = self.pieces.get(piece)?.plan.as_ref().ok()?;
-        Some(Course::of(plan, order(plan.bag), strip(piece), job, piece))
+        Course::of(plan, order(plan.bag), strip(piece), &PourInputs::read(job, piece)).ok()
     }
 }
 
@@ -231,24 +239,27 @@ struct PieceInputs {
     mix: mix::PieceInputs,
     knockouts: KnockoutInputs,
     steel: SteelInputs,
+    pour: PourInputs,
     carry: CarryInputs,
 }
 
 impl PieceInputs {
-    fn read(job: &Job, piece: usize) -> Self {
+    fn read(job: &Job, piece: usize, day: &Arc<DayInputs>) -> Self {
+        let (mix, steel) = (mix::PieceInputs::read(job, piece), SteelInputs::read(job, piece));
         Self {
             form: FormInputs::read(job, piece),
-            mix: mix::PieceInputs::read(job, piece),
+            pour: PourInputs::read_with(job, &mix.mix, &steel, day),
+            mix,
             knockouts: KnockoutInputs::read(job, piece),
-            steel: SteelInputs::read(job, piece),
+            steel,
             carry: CarryInputs::read(job, piece),
         }
     }
 }
 
-fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
+fn piece_estimate(job: &Job, piece: usize, day: &Arc<DayInputs>) -> PieceEstimate {
     let top = Top::of(job, piece);
-    let inputs = PieceInputs::read(job, piece);
+    let inputs = PieceInputs::read(job, piece, day);
     let form = Form::of(&top, &inputs.form);
     let cast = form::cast(&top.thickness, &inputs.form.grinding);
     let filling = Filling::of(&top, &form, &cast, &inputs.mix.mix);
@@ -256,11 +267,11 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let steel = Steel::of(&top, &cast, &inputs.form.grinding, &inputs.steel);
     let pour = Pour::of(&filling, &cast, &inputs.mix);
     let plan = match &pour {
-        Ok(pour) => Plan::of(pour, job, piece),
+        Ok(pour) => Plan::of(pour, &inputs.pour),
         Err(waiting) => Err(waiting.clone()),
     };
     let drying = match &plan {
-        Ok(plan) => pour::drying(plan, job),
+        Ok(plan) => pour::drying(plan, &inputs.pour),
         Err(waiting) => Err(waiting.clone()),
     };
     let steel_mass = inputs.steel.mass(|| steel.clone());
@@ -273,12 +284,11 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let carrying = Carrying::of(&top, &weights, &inputs.carry);
     let as_cast = weights.as_ref().map(|weights| weights.as_cast.value).map_err(Waiting::clone);
     let seams = Seaming::of(&top, as_cast, job, piece);
-    let bag = mix::bag_of(job, piece).map(|(bag, _)| bag);
-    let wet = bag.as_ref().ok().and_then(|bag| pour::hour_of_water(plan.as_ref().ok(), job, *bag));
+    let wet = inputs.pour.cure.as_ref().ok().and_then(|cure| pour::hour_of_water(plan.as_ref().ok(), cure));
     let cracking = Cracking::of(&top, &knockouts, &steel, wet, job, piece);
     let curl = Curl::of_piece(&top, in_use(&cracking), job.finish.seal, job.units);
     let needed = cracking.as_ref().ok().and_then(|cracking| strength_to_lift(cracking, job));
-    let strip = bag.and_then(|bag| pour::strip_time(job, piece, bag, needed, wet));
+    let strip = pour::strip_time(&inputs.pour, needed, wet);
     let findings = Vec::new();
     let known = PieceEstimate {
         top,
@@ -385,19 +395,6 @@ fn heaviest(job: &Job, pieces: &[Arc<PieceEstimate>]) -> Known<Figure<Mass>> {
     Ok(working.of(figure.value))
 }
 
-/// One for every mix that several pieces are poured from at one go.
-fn pourings(job: &Job, pours: &[&Known<Pour>], orders: &[Known<Order>]) -> Vec<Known<Pouring>> {
-    let used = (0..job.bags.len())
-        .filter(|bag| (0..job.pieces.len()).any(|piece| mix::bag_of(job, piece).is_ok_and(|(index, _)| index == *bag)));
-    // An order for every bag that a piece refers to, in the same order.
-    std::iter::zip(used, orders)
-        .filter_map(|(bag, order)| {
-            let pieces = pour::poured_together(job, bag)?;
-            Some(Pouring::of(job, bag, pieces, pours, order))
-        })
-        .collect()
-}
-
 fn findings(
     job: &Job,
     pieces: &[Arc<PieceEstimate>],
@@ -413,19 +410,23 @@ fn findings(
         }
     }
     // Whether a pour fits is said of all that is poured at one go.
-    for (index, parts) in pieces.iter().enumerate() {
-        let together = mix::bag_of(job, index).ok().and_then(|(bag, _)| pour::poured_together(job, bag));
-        if let (Ok(plan), None) = (&parts.plan, together) {
+    let ordered = OrderInputs::read(job);
+    let alone = |index: usize| {
+        let of = ordered.iter().find(|order| order.pieces.iter().any(|piece| piece.index == index));
+        of.is_none_or(|order| order.pieces.len() < 2)
+    };
+    for (index, parts) in pieces.iter().enumerate().filter(|(index, _)| alone(*index)) {
+        if let Ok(plan) = &parts.plan {
             findings.extend(pour::advise(plan, job, index));
         }
     }
     findings.extend(pourings.iter().flatten().flat_map(|pouring| pouring.advise(job)));
-    for order in OrderInputs::read(job) {
+    for order in &ordered {
         findings.extend(mix::advise_mix(&order.mix));
     }
     findings.extend(form::advise_job(&inputs.boards, job));
     findings.extend(knockout::advise_job(&StackInputs::read(job), job));
-    findings.extend(pour::advise_job(job));
+    findings.extend(pour::advise_job(&DayInputs::read(job), job));
     findings
 }
 
@@ -445,7 +446,7 @@ fn piece_findings(
         findings.extend(mix::advise_coats(pour, cast, &inputs.mix, job));
     }
     if let Ok(plan) = &parts.plan {
-        findings.extend(pour::advise_weather(plan, &parts.drying, job));
+        findings.extend(pour::advise_weather(plan, &parts.drying, &inputs.pour, job));
     }
     if let (Ok(weights), Ok(crew)) = (&parts.weights, &parts.crew) {
         findings.extend(carry::advise(
@@ -466,6 +467,6 @@ fn piece_findings(
         let has = cracking.grown.ages.stripping.strength;
         strength_to_lift(cracking, job).filter(|needed| *needed > has)
     });
-    findings.extend(pour::advise_strip(needed, job, piece));
+    findings.extend(pour::advise_strip(needed, &inputs.pour, job));
     findings
 }

@@ -41,5 +41,5 @@ mod term;
 
 pub use figure::{Figure, Label, Line, Source, Working, WrittenLine, debug_in};
 pub(crate) use needs::Needs;
-pub use needs::{Known, Need, Together, Waiting, all, both, known_ref, together};
+pub use needs::{Asked, Known, Need, Together, Waiting, all, both, known_ref, together};
 pub use term::{Named, Part, Term, pi, quarter_pi};
