@@ -93,6 +93,10 @@ pub struct Cast {
     pub orders: Vec<Known<Order>>,
     /// One for every mix that several pieces are cast from, in the order of the job's bags.
     pub pourings: Vec<Known<Pouring>>,
+    /// What is read of pour day for all pieces.
+    day: Arc<DayInputs>,
+    /// What is read of every mix that a piece is cast from.
+    ordered: Arc<[OrderInputs]>,
 }
 
 /// Everything that follows from a job. It is never saved: making it again is cheap.
@@ -140,13 +144,13 @@ impl Cast {
 
     fn from_pieces(pieces: Vec<Arc<PieceEstimate>>, job: &Job, day: &Arc<DayInputs>) -> Self {
         let pours: Vec<_> = pieces.iter().map(|piece| &piece.pour).collect();
-        let ordered = OrderInputs::read(job);
+        let ordered: Arc<[OrderInputs]> = OrderInputs::read(job).into();
         let orders = mix::orders(&ordered, &pours);
         // One for every mix that several pieces are poured from at one go.
-        let pourings = std::iter::zip(&ordered, &orders)
+        let pourings = std::iter::zip(&*ordered, &orders)
             .filter_map(|(ordered, order)| Some(Pouring::of(&PouringInputs::read(job, ordered, day)?, &pours, order)))
             .collect();
-        Self { headline: headline(job, &pieces, &orders), pieces, orders, pourings }
+        Self { headline: headline(job, &pieces, &orders), pieces, orders, pourings, day: day.clone(), ordered }
     }
 
     /// The pouring that the piece with that index is a part of; nothing where it is poured by itself.
@@ -172,18 +176,18 @@ impl Cast {
             // The one that takes longest decides.
             let strips = pouring.pieces.iter().map(|piece| strip(*piece)).collect::<Option<Vec<_>>>();
             let strip = strips.and_then(|strips| strips.into_iter().reduce(|one, other| one.max(other)));
-            let ordered = OrderInputs::read(job).into_iter().find(|ordered| ordered.mix.index == pouring.bag)?;
-            let inputs = PouringInputs::read(job, &ordered, &Arc::new(DayInputs::read(job)))?;
+            let ordered = self.ordered.iter().find(|ordered| ordered.mix.index == pouring.bag)?;
+            let inputs = PouringInputs::read(job, ordered, &self.day)?;
             return Some(Course::of_pouring(pouring, order(pouring.bag), strip, &inputs));
         }
         let plan = self.pieces.get(piece)?.plan.as_ref().ok()?;
-        Course::of(plan, order(plan.bag), strip(piece), &PourInputs::read(job, piece)).ok()
+        Course::of(plan, order(plan.bag), strip(piece), &PourInputs::read_on(job, piece, &self.day)).ok()
     }
 }
 
 /// Everything that follows from what is cast; `lay_out` cuts its sheets.
 fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task) -> Layout) -> Estimate {
-    let Cast { headline, pieces, orders, pourings } = cast.clone();
+    let Cast { headline, pieces, orders, pourings, day: _, ordered: _ } = cast.clone();
     let cost = job_has_pieces(job).and_then(|()| {
         // A piece without a bag has no order that could wait for it.
         let chosen = all((0..job.pieces.len()).map(|piece| mix::bag_of(job, piece).map(drop)));
@@ -213,7 +217,7 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
         people: &carry::people_to_set(&pieces.iter().map(|piece| (&piece.crew, &piece.carrying)).collect::<Vec<_>>()),
     };
     let pricing = Pricing::of(&found, prices, job);
-    let mut findings = findings(job, &pieces, &pourings, &inputs);
+    let mut findings = findings(job, cast, &inputs);
     findings.extend(finishing.advise(&finish, job));
     findings.extend(pricing.advise());
     findings.extend(build.findings(&built, &inputs, job));
@@ -395,12 +399,8 @@ fn heaviest(job: &Job, pieces: &[Arc<PieceEstimate>]) -> Known<Figure<Mass>> {
     Ok(working.of(figure.value))
 }
 
-fn findings(
-    job: &Job,
-    pieces: &[Arc<PieceEstimate>],
-    pourings: &[Known<Pouring>],
-    inputs: &BuildInputs,
-) -> Vec<Finding> {
+fn findings(job: &Job, cast: &Cast, inputs: &BuildInputs) -> Vec<Finding> {
+    let Cast { pieces, pourings, day, ordered, .. } = cast;
     let mut findings = Vec::new();
     let mut said = HashSet::new();
     for finding in pieces.iter().flat_map(|parts| &parts.findings) {
@@ -410,7 +410,6 @@ fn findings(
         }
     }
     // Whether a pour fits is said of all that is poured at one go.
-    let ordered = OrderInputs::read(job);
     let alone = |index: usize| {
         let of = ordered.iter().find(|order| order.pieces.iter().any(|piece| piece.index == index));
         of.is_none_or(|order| order.pieces.len() < 2)
@@ -421,12 +420,12 @@ fn findings(
         }
     }
     findings.extend(pourings.iter().flatten().flat_map(|pouring| pouring.advise(job)));
-    for order in &ordered {
+    for order in ordered.iter() {
         findings.extend(mix::advise_mix(&order.mix));
     }
     findings.extend(form::advise_job(&inputs.boards, job));
     findings.extend(knockout::advise_job(&StackInputs::read(job), job));
-    findings.extend(pour::advise_job(&DayInputs::read(job), job));
+    findings.extend(pour::advise_job(day, job));
     findings
 }
 

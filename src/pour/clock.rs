@@ -366,17 +366,17 @@ impl Course {
         let open = |older: usize| older + 1 >= so_far.placed.len() && (face == 0 || older + 1 != face);
         for (older, (below, above)) in joints.filter(|(older, _)| open(*older)) {
             let left = below.stops(workable) - above.placed.max(so_far.now);
-            if let Some(strength) = weigh(left) {
-                threats.push((strength, Threat::ColdJoint { batch: older as u32 + 1, left }));
+            if let Some(severity) = weigh(left) {
+                threats.push((severity, Threat::ColdJoint { batch: older as u32 + 1, left }));
             }
         }
         if let (Some(first), Some(last)) = (batches.get(face), batches.last()) {
             let left = first.stops(workable) - last.placed.max(so_far.now) - self.plan.day.screed;
-            if let Some(strength) = weigh(left) {
-                threats.push((strength, Threat::Late { left }));
+            if let Some(severity) = weigh(left) {
+                threats.push((severity, Threat::Late { left }));
             }
         }
-        threats.sort_by_key(|(strength, _)| *strength);
+        threats.sort_by_key(|(severity, _)| *severity);
         threats
     }
 }

@@ -296,8 +296,13 @@ impl PouredPiece {
 impl PourInputs {
     /// What is typed of the piece with that index, its mix and its day.
     pub fn read(job: &Job, piece: usize) -> Self {
+        Self::read_on(job, piece, &Arc::new(DayInputs::read(job)))
+    }
+
+    /// The same, where the day was read already.
+    pub(crate) fn read_on(job: &Job, piece: usize, day: &Arc<DayInputs>) -> Self {
         let mix = mix::PieceInputs::read(job, piece).mix;
-        Self::read_with(job, &mix, &SteelInputs::read(job, piece), &Arc::new(DayInputs::read(job)))
+        Self::read_with(job, &mix, &SteelInputs::read(job, piece), day)
     }
 
     /// The same, where its mix, its steel and the day were read already.

@@ -4,7 +4,7 @@ use super::hardening::{Hardening, strength_at_28_days};
 use super::inputs::{CureInputs, DayInputs, PourInputs};
 use super::plan::Plan;
 use super::strength::{PointsProblem, Strengthening};
-use super::strip::{StripTime, Stripping};
+use super::strip::{LABEL, StripTime, Stripping, Told};
 use super::weather::{Evaporation, Weather, WeatherProblem, temperature_advice};
 use super::write;
 use crate::finding::{Finding, Severity, Stage};
@@ -71,7 +71,7 @@ pub(crate) fn earliest(inputs: &PourInputs, hardening: &Hardening, wet: Option<T
         Err(waiting) => return Err(waiting.clone()),
     };
     let known = hardening.known_from().filter(|_| inputs.stripped_strength.is_blank() && typed.is_none());
-    let (mut age, mut name, mut source) = (by_label, "label's least time, by the clock", cure.strip_source);
+    let (mut age, mut name, mut source) = (by_label, BY_THE_CLOCK, cure.strip_source);
     for (least, waits_for, from) in [
         (typed, "age out of the form", Source::Typed),
         (wet, "end of its hour of water", Source::Practice),
@@ -94,18 +94,19 @@ pub(crate) fn earliest(inputs: &PourInputs, hardening: &Hardening, wet: Option<T
     Ok(Earliest { age, name, source })
 }
 
+/// How the label's time by the clock is named in a working.
+const BY_THE_CLOCK: &str = "label's least time by the clock";
+
 /// The label's time by the clock: what is typed is by the clock; what the label says is an age at the reference temperature
 /// as well.
 fn label_by_the_clock(label: Time, source: Source, hardening: &Hardening) -> Term<Time> {
-    let stated = label.stated("label's least time", source);
+    let stated = label.stated(LABEL, source);
     let clock = hardening.label_clock(label);
     if clock <= label {
         return stated;
     }
     let pace = Label::with("mean pace of hardening in the form, against {}", [hardening.reference.quantity()]);
-    (stated / (label / clock).value.named(pace))
-        .by_rule("{}", |x| x[0], clock)
-        .step("label's least time, by the clock", limits::MATURITY)
+    (stated / (label / clock).value.named(pace)).by_rule("{}", |x| x[0], clock).step(BY_THE_CLOCK, limits::MATURITY)
 }
 
 /// When a piece may leave its form, since its last water.
@@ -142,12 +143,13 @@ pub fn strip(inputs: &PourInputs, needed: Option<Pressure>, wet: Option<Time>) -
     };
     let (reference, history) = (hardening.reference, hardening.history);
     let stripping = Stripping { label, needs, reference };
-    let (name, source) = match (wanted, needed) {
+    let (strength, strength_source) = match (wanted, needed) {
         (Some(_), _) => ("strength wanted", Source::Typed),
         (None, Some(_)) => ("strength that lifting it flat out of the form takes, by hand", Source::Arithmetic),
         (None, None) => ("least strength that is known of the mix", Source::Arithmetic),
     };
-    let strip = stripping.time_for(&history, name, source).map_err(|problem| {
+    let told = Told { strength, strength_source, label_source: cure.strip_source };
+    let strip = stripping.time_told(&history, &told).map_err(|problem| {
         let place = if wanted.is_some() { wanted_at } else { FieldPath::Pour(PourField::Air) };
         Waiting::at(place, problem.says(&stripping))
     })?;

@@ -13,6 +13,8 @@ mod pouring;
 pub mod strength;
 pub mod strip;
 pub mod temperature;
+#[cfg(test)]
+mod tests;
 pub mod timeline;
 mod typed;
 pub mod weather;

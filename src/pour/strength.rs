@@ -233,9 +233,11 @@ impl Strengthening {
             Self::Points(points) => {
                 let known = points.points.iter().map(|point| {
                     let name = Label::with("strength known at {}", [point.age.quantity()]);
-                    Term::stated_as(point.strength, name, write::strength(point.strength), points.source)
+                    let quantity = write::strength(point.strength);
+                    Term::stated_as(point.strength, name, quantity.clone(), points.source)
+                        .called_as("strength known", quantity)
                 });
-                let says = "{} on the straight lines over the logarithm of age through {}; not before the first";
+                let says = "{}, on straight lines over the logarithm of age between {}; not before the first";
                 Term::found(says, [wanted.into(), Part::list(known)], age).titled(title, Source::Practice)
             }
         })

@@ -43,17 +43,18 @@ pub enum StripProblem {
 }
 
 impl Stripping {
-    /// The age at the reference temperature that is waited for, with its working. The strength is named so, and comes from
-    /// there.
-    fn age(&self, name: &'static str, source: Source) -> Result<Figure<Time>, StripProblem> {
+    /// The age at the reference temperature that is waited for, with its working.
+    fn age(&self, told: &Told) -> Result<Figure<Time>, StripProblem> {
         let positive = |value: f64| value > 0.0 && value.is_finite();
         let strength = self.needs.as_ref().map_or(1.0, |(_, strength)| strength.value);
         if !(positive(strength) && self.label.value >= 0.0 && self.label.value.is_finite()) {
             return Err(StripProblem::NoNumber);
         }
         match &self.needs {
-            Some((growth, strength)) => growth.age_figure(*strength, name, source).ok_or(StripProblem::TooWeak),
-            None => Ok(self.label.stated(LABEL, Source::Typed).ended("Age to strip at")),
+            Some((growth, strength)) => {
+                growth.age_figure(*strength, told.strength, told.strength_source).ok_or(StripProblem::TooWeak)
+            }
+            None => Ok(self.label.stated(LABEL, told.label_source).ended("Age to strip at")),
         }
     }
 
@@ -63,20 +64,15 @@ impl Stripping {
     /// # Errors
     /// Why that cannot be said.
     pub fn time(&self, history: &History) -> Result<StripTime, StripProblem> {
-        self.time_for(history, "strength wanted", Source::Typed)
+        self.time_told(history, &Told::default())
     }
 
-    /// The same for a strength that is named so and comes from there.
+    /// The same, with what its working tells beside its numbers.
     ///
     /// # Errors
     /// Why that cannot be said.
-    pub(super) fn time_for(
-        &self,
-        history: &History,
-        name: &'static str,
-        source: Source,
-    ) -> Result<StripTime, StripProblem> {
-        let age = self.age(name, source)?;
+    pub(super) fn time_told(&self, history: &History, told: &Told) -> Result<StripTime, StripProblem> {
+        let age = self.age(told)?;
         let by = |law| {
             let clock = history.clock_at(age.value, law, self.reference)?;
             let labelled = history.clock_at(self.label, law, self.reference)?;
@@ -92,12 +88,12 @@ impl Stripping {
         let latest = known().fold(at, |one, other| if other > one { other } else { one });
         let latest = all.iter().all(Option::is_some).then_some(latest);
         let strength = self.needs.as_ref().map(|(_, strength)| *strength);
-        Ok(StripTime { at: self.figure(&age, clocks, at), earliest, latest, strength })
+        Ok(StripTime { at: self.figure(&age, clocks, at, told.label_source), earliest, latest, strength })
     }
 
     /// When it may be stripped by equivalent age: the age that is waited for and the label's time, each by the clock, and
     /// the label's time itself.
-    fn figure(&self, age: &Figure<Time>, [clock, labelled]: [Time; 2], at: Time) -> Figure<Time> {
+    fn figure(&self, age: &Figure<Time>, [clock, labelled]: [Time; 2], at: Time, source: Source) -> Figure<Time> {
         let by_the_clock = |age: Term<Time>, clock: Time, name| {
             let aged = if clock > instant() {
                 let pace = (age.value / clock).value.named("mean pace of hardening in the form by equivalent age");
@@ -108,9 +104,9 @@ impl Stripping {
             aged.step(name, limits::MATURITY)
         };
         let reference = || [self.reference.quantity()];
-        let aged = by_the_clock(age.called(Label::with("age at {}", reference())), clock, "as old by the clock");
-        let label = self.label.stated(LABEL, Source::Typed);
-        let over = by_the_clock(label.clone(), labelled, "label's time over by the clock");
+        let aged = by_the_clock(age.called(Label::with("age at {}", reference())), clock, "that age by the clock");
+        let label = self.label.stated(LABEL, source);
+        let over = by_the_clock(label.clone(), labelled, "label's least time by the clock");
         let latest = |x: &[f64]| x.iter().copied().fold(f64::MIN, f64::max);
         Term::rule("the latest of {}, {} and {}", [aged.into(), over.into(), label.into()], latest, at)
             .titled("Strip after", Source::Practice)
@@ -118,7 +114,24 @@ impl Stripping {
 }
 
 /// How the label's time is named in a working.
-const LABEL: &str = "label's least time in the form";
+pub(super) const LABEL: &str = "label's least time";
+
+/// What a working tells beside its numbers.
+pub(super) struct Told {
+    /// How the strength that is waited for is named.
+    pub(super) strength: &'static str,
+    /// Where that comes from.
+    pub(super) strength_source: Source,
+    /// Where the label's time comes from.
+    pub(super) label_source: Source,
+}
+
+impl Default for Told {
+    /// As if all of it had been typed.
+    fn default() -> Self {
+        Self { strength: "strength wanted", strength_source: Source::Typed, label_source: Source::Typed }
+    }
+}
 
 impl StripTime {
     /// The times between which the laws leave it open: "14 h to 22 h".

@@ -1,6 +1,6 @@
 //! What a change of the pour is as typed into the job: one tap, and the pour fits.
 
-use super::inputs::CureInputs;
+use super::inputs::{CureInputs, DayInputs};
 use super::plan::Plan;
 use super::timeline::{Change, Holds, PourDay, Warmth};
 use crate::job::{AdditiveField, FieldPath, Job, PourField};
@@ -18,7 +18,6 @@ impl Plan {
         let count = |field, count: u32| (at(field), count.to_string());
         let day = &self.day;
         let mixers = day.mixers.len() as u32;
-        let blank = |field| job.entry_at(at(field)).is_none_or(|entry| entry.is_blank());
         match change {
             Change::People(people) => {
                 // Mixers stay as many as they are.
@@ -28,7 +27,7 @@ impl Plan {
             Change::PeopleWithMixers(more) => {
                 let people = count(PourField::People, day.people.saturating_add(more));
                 // Blank, it goes with the people.
-                let one_each = blank(PourField::Mixers) && mixers == day.people;
+                let one_each = DayInputs::read(job).mixers == Ok(None) && mixers == day.people;
                 if one_each {
                     vec![people]
                 } else {

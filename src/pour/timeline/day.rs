@@ -179,22 +179,22 @@ impl PourDay {
         let name = Label::with("workable time at {}", [reference.quantity()]);
         let parts = [
             self.workable.stated(name, told.workable).into(),
-            reference.named("the temperature that it is stated for").into(),
-            mix.temperature.stated("temperature of the mix", Source::Typed).into(),
+            mix.temperature.stated("temperature of the mix", Source::Typed).called("the mix").into(),
+            reference.named(Label::with("{}", [reference.quantity()])).into(),
         ];
         let (plain, source) = match self.stiffening {
             Stiffening::Halving => {
-                let says = "{}, half as long for each 18 °F (10 °C) hotter, from {} to {}";
-                let halved = |x: &[f64]| x[0] * (-(x[2] - x[1]) / limits::WORKABLE_HALVES_EVERY).exp2();
+                let says = "{}, half as long for each 18 °F (10 °C) that {} is over {}";
+                let halved = |x: &[f64]| x[0] * (-(x[1] - x[2]) / limits::WORKABLE_HALVES_EVERY).exp2();
                 (Term::rule(says, parts, halved, mix.plain), Source::Practice)
             }
             Stiffening::EquivalentAge { activation } => {
                 let kelvins = activation.get::<interval::kelvin>();
                 let activation = Term::named_as(kelvins, "activation", Quantity::Number(kelvins, 0));
-                let says = "{} ÷ the pace of equivalent age, from {} to {}, activation {} K";
+                let says = "{} ÷ the pace of equivalent age of {} against {}, activation {} K";
                 let paced = |x: &[f64]| {
                     let activation = TemperatureInterval::new::<interval::kelvin>(x[3]);
-                    let [at, reference] = [x[2], x[1]].map(Temperature::new::<kelvin>);
+                    let [at, reference] = [x[1], x[2]].map(Temperature::new::<kelvin>);
                     x[0] / Law::EquivalentAge { activation }.pace(at, reference)
                 };
                 let parts = parts.into_iter().chain([activation.into()]);

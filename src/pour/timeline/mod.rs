@@ -269,7 +269,7 @@ impl PourDay {
         let placed = run.batches.iter().enumerate().take(MOST_SHOWN).map(|(index, batch)| {
             let number = || [Quantity::Number(index as f64 + 1.0, 0)];
             let moments = [batch.water.named("water"), batch.mixed.named("mixed"), batch.dumped.named("mixer empty")];
-            Term::found("after {}, {}, {}", moments.map(Part::from), batch.placed)
+            Term::found("{}, {}, {}, then placing", moments.map(Part::from), batch.placed)
                 .step(Label::with("batch {} placed", number()), Source::Arithmetic)
         });
         let stiffened = run.stiffens.zip(self.face).map(|(stiffens, face)| {
