@@ -202,8 +202,8 @@ pub(crate) fn advise_strip(needed: Option<Pressure>, inputs: &PourInputs, job: &
         severity: Severity::Stop,
         stage: Stage::Pour,
         place,
-        says: inputs.prefix.clone() + &never(asks, strength, &growth).write(job.units),
-        remedy: remedy.to_owned(),
+        says: (inputs.prefix.clone() + &never(asks, strength, &growth).write(job.units)).into(),
+        remedy: remedy.into(),
         source: match growth {
             Strengthening::Portland { .. } => limits::STRENGTH_IN_TIME,
             Strengthening::Points(_) => Source::Typed,
