@@ -5,14 +5,14 @@
 //! bag's label guarantees. How warm it is around the form turns those into ages by the clock: the garage's spells where
 //! they are typed, else the air of the day, by equivalent age.
 
-use super::inputs::{CureInputs, DayInputs};
+use super::inputs::{CureInputs, DayInputs, PourInputs};
 use super::maturity::{History, HistoryProblem, Law, Stretch, instant};
 use super::strength::{Growth, Point, Points, PointsProblem, Strengthening};
 use crate::job::{Family, FieldPath, LabelClass, PourField, RecipeKind, SpellField, StrengthField};
 use crate::measure::exact::psi;
 use crate::measure::{Pressure, Temperature, Time};
 use crate::pour::limits;
-use crate::working::{Known, Source, Waiting, all, together};
+use crate::working::{Known, Source, Waiting, all, known_ref, together};
 use uom::si::time;
 
 /// How a mix hardens in its form.
@@ -43,6 +43,16 @@ pub struct Guarantee {
 struct Gains {
     growth: Option<Strengthening>,
     guarantee: Option<Guarantee>,
+}
+
+impl PourInputs {
+    /// How the mix of the piece hardens in its form.
+    ///
+    /// # Errors
+    /// What it waits for: the mix, temperatures, and strengths.
+    pub fn hardening(&self) -> Known<Hardening> {
+        Hardening::of(known_ref(&self.cure)?, &self.day)
+    }
 }
 
 impl Hardening {

@@ -121,12 +121,8 @@ pub fn strip(inputs: &PourInputs, needed: Option<Pressure>, wet: Option<Time>) -
     let (cure, day) = (known_ref(&inputs.cure)?, inputs.day.as_ref());
     let wanted_at = FieldPath::Pour(PourField::StripStrength);
     let told = inputs.stripped_strength.if_typed().ok().flatten();
-    let (label, wanted, hardening, ()) = together((
-        cure.strip_after.clone(),
-        day.strip_strength.clone(),
-        Hardening::of(cure, day),
-        warmth_is_known(day),
-    ))?;
+    let (label, wanted, hardening, ()) =
+        together((cure.strip_after.clone(), day.strip_strength.clone(), inputs.hardening(), warmth_is_known(day)))?;
     let earliest = earliest(inputs, &hardening, wet)?;
     let needs = match (wanted, hardening.growth) {
         (Some(wanted), Some(growth)) => Some((growth, wanted)),
@@ -181,13 +177,12 @@ impl StripTime {
 /// takes.
 pub(crate) fn advise_strip(needed: Option<Pressure>, inputs: &PourInputs, job: &Job) -> Option<Finding> {
     let place = FieldPath::Pour(PourField::StripStrength);
-    let (cure, day) = (inputs.cure.as_ref().ok()?, inputs.day.as_ref());
-    let wanted = day.strip_strength.clone().ok()?;
+    let wanted = inputs.day.strip_strength.clone().ok()?;
     if wanted.is_some_and(|wanted| wanted <= Pressure::default()) {
         return None;
     }
     let strength = wanted.or(needed)?;
-    let growth = Hardening::of(cure, day).ok()?.growth?;
+    let growth = inputs.hardening().ok()?.growth?;
     if growth.age_of(strength).is_some() {
         return None;
     }

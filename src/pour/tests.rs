@@ -35,7 +35,7 @@ fn piece() -> PourInputs {
 }
 
 fn hardening(inputs: &PourInputs) -> Hardening {
-    Hardening::of(inputs.cure.as_ref().expect("a mix"), &inputs.day).expect("it hardens")
+    inputs.hardening().expect("it hardens")
 }
 
 fn age(inputs: &PourInputs, wet: Option<Time>) -> f64 {

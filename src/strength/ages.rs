@@ -11,7 +11,7 @@ use crate::mix;
 use crate::pour;
 use crate::pour::hardening::{Guarantee, Hardening};
 use crate::pour::strength::Strengthening;
-use crate::working::{Known, Source, Waiting, Working, known_ref};
+use crate::working::{Known, Source, Waiting, Working};
 use uom::si::time::day;
 
 /// A piece as it hardens.
@@ -97,7 +97,7 @@ impl StrengthHistory {
         let (index, _) = mix::bag_of(job, piece)?;
         let carried = read::or_usual(job, place(HandlingField::CarriedAt), read::positive_duration);
         let inputs = pour::PourInputs::read(job, piece);
-        let hardening = known_ref(&inputs.cure).and_then(|cure| Hardening::of(cure, &inputs.day));
+        let hardening = inputs.hardening();
         let density = mix::fresh_density(&mix::MixInputs::read(job, index)).map(|figure| figure.value);
         let ((carried_at, hardening), density) = both(both(carried, hardening), density)?;
         let earliest = pour::earliest(&inputs, &hardening, wet)?.age;
