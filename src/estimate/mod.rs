@@ -445,7 +445,7 @@ fn findings(job: &Job, cast: &Cast, inputs: &BuildInputs) -> Vec<Finding> {
     }
     findings.extend(form::advise_job(&inputs.boards));
     findings.extend(knockout::advise_job(&StackInputs::read(job), job));
-    findings.extend(pour::advise_job(day, job));
+    findings.extend(pour::advise_job(day));
     findings
 }
 
@@ -465,7 +465,7 @@ fn piece_findings(
         findings.extend(mix::advise_coats(pour, cast, &inputs.mix, job));
     }
     if let Ok(plan) = &parts.plan {
-        findings.extend(pour::advise_weather(plan, &parts.drying, &inputs.pour, job));
+        findings.extend(pour::advise_weather(plan, &parts.drying, &inputs.pour));
     }
     if let (Ok(weights), Ok(crew)) = (&parts.weights, &parts.crew) {
         findings.extend(carry::advise(
@@ -486,6 +486,6 @@ fn piece_findings(
         let has = cracking.grown.ages.stripping.strength;
         strength_to_lift(cracking, job).filter(|needed| *needed > has)
     });
-    findings.extend(pour::advise_strip(needed, &inputs.pour, job));
+    findings.extend(pour::advise_strip(needed, &inputs.pour));
     findings
 }

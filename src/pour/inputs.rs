@@ -157,8 +157,6 @@ pub struct PouredPiece {
 pub struct PourInputs {
     /// The piece.
     pub piece: PouredPiece,
-    /// Its name and a colon where the job has several pieces, else nothing.
-    pub prefix: String,
     /// How old it is when it leaves its form, by the clock; nothing where it is blank.
     pub stripped_at: Known<Option<Time>>,
     /// How strong it is then, more than nothing. Where it is blank, that follows from its age.
@@ -311,7 +309,6 @@ impl PourInputs {
         let place = |field| FieldPath::Handling(piece, field);
         Self {
             piece: PouredPiece::read(job, piece, (steel.lath, steel.bars)),
-            prefix: read::piece_prefix(job, piece),
             stripped_at: optional(job, place(HandlingField::StrippedAt), read::positive_duration),
             stripped_strength: asked(job, place(HandlingField::Strength), read::positive_pressure),
             cure: mix.clone().map(|mix| CureInputs::read(job, mix)),

@@ -8,10 +8,11 @@ use super::strip::{LABEL, StripTime, Stripping, Told};
 use super::weather::{Evaporation, Weather, WeatherProblem, temperature_advice};
 use super::write;
 use crate::finding::{Finding, Severity, Stage};
-use crate::job::{BagField, FieldPath, Job, PourField, StrengthField};
+use crate::job::{BagField, FieldPath, PourField, StrengthField};
+use crate::label;
 use crate::measure::{Measured, Pressure, Temperature, Time};
 use crate::pour::limits;
-use crate::working::{Figure, Known, Label, Named, Source, Term, Waiting, known_ref, together};
+use crate::working::{Figure, Known, Label, Name, Named, Source, Term, Waiting, known_ref, together};
 
 /// How fast the open back of a piece dries while it is poured.
 ///
@@ -175,7 +176,7 @@ impl StripTime {
 
 /// A strength to strip at that the mix is not known ever to have: the one that is wanted, else the one that lifting
 /// takes.
-pub(crate) fn advise_strip(needed: Option<Pressure>, inputs: &PourInputs, job: &Job) -> Option<Finding> {
+pub(crate) fn advise_strip(needed: Option<Pressure>, inputs: &PourInputs) -> Option<Finding> {
     let place = FieldPath::Pour(PourField::StripStrength);
     let wanted = inputs.day.strip_strength.clone().ok()?;
     if wanted.is_some_and(|wanted| wanted <= Pressure::default()) {
@@ -197,7 +198,7 @@ pub(crate) fn advise_strip(needed: Option<Pressure>, inputs: &PourInputs, job: &
         severity: Severity::Stop,
         stage: Stage::Pour,
         place,
-        says: (inputs.prefix.clone() + &never(asks, strength, &growth).write(job.units)).into(),
+        says: label!("{}{}", Name::PieceInFront(inputs.piece.index), never(asks, strength, &growth)),
         remedy: remedy.into(),
         source: match growth {
             Strengthening::Portland { .. } => limits::STRENGTH_IN_TIME,
@@ -233,19 +234,19 @@ fn nothing_known(cure: &CureInputs) -> Waiting {
 }
 
 /// Findings about cold, heat and drying, as far as they are known for a piece.
-pub(crate) fn advise_weather(plan: &Plan, drying: &Known<Evaporation>, inputs: &PourInputs, job: &Job) -> Vec<Finding> {
+pub(crate) fn advise_weather(plan: &Plan, drying: &Known<Evaporation>, inputs: &PourInputs) -> Vec<Finding> {
     let air_at = FieldPath::Pour(PourField::Air);
     let Some(air) = inputs.day.air.readable() else { return Vec::new() };
     let spells = inputs.day.spells.iter().filter_map(|spell| spell.temperature.as_ref().ok().copied());
     let coldest = spells.fold(air, |one: Temperature, other| if other < one { other } else { one });
-    let mut findings: Vec<Finding> = temperature_advice(coldest, plan.timeline.temperature, job.units)
+    let mut findings: Vec<Finding> = temperature_advice(coldest, plan.timeline.temperature, inputs.day.units)
         .into_iter()
         // That it is cold on the day is said of the day itself.
         .filter(|advice| coldest < air || advice.source != limits::COLD)
         .map(|advice| advice.at(air_at))
         .collect();
     if let Ok(drying) = drying {
-        findings.extend(drying.advice(job.units).map(|advice| advice.at(FieldPath::Pour(PourField::Humidity))));
+        findings.extend(drying.advice(inputs.day.units).map(|advice| advice.at(FieldPath::Pour(PourField::Humidity))));
     }
     findings
 }

@@ -32,7 +32,7 @@ pub use pouring::Pouring;
 pub use write::{write_drying, write_strength, write_wind};
 
 use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::{FieldPath, Job, PourField};
+use crate::job::{FieldPath, PourField};
 use crate::measure::{Temperature, Time};
 use uom::si::thermodynamic_temperature::kelvin;
 
@@ -44,10 +44,10 @@ pub fn workable_at(at_reference: Time, temperature: Temperature) -> Time {
 }
 
 /// Findings about the weather of pour day.
-pub(crate) fn advise_job(day: &DayInputs, job: &Job) -> Vec<Finding> {
+pub(crate) fn advise_job(day: &DayInputs) -> Vec<Finding> {
     let place = FieldPath::Pour(PourField::Air);
     let Some(air) = day.air.readable() else { return Vec::new() };
-    let write = |temperature| say::temperature(temperature, job.units);
+    let write = |temperature| say::temperature(temperature, day.units);
     let hotter_than = |limit: Temperature| air.get::<kelvin>() - limit.get::<kelvin>();
     let (limit, remedy, source) = if hotter_than(limits::air_least()) < -crate::measure::TEMPERATURE_TOLERANCE {
         let limit = format!("under {} a mix sets slowly and may freeze", write(limits::air_least()));
