@@ -209,6 +209,23 @@ fn shares(bags: u32, parts: u32) -> Vec<u32> {
 impl Plan {
     /// The pour of a piece on its time line.
     ///
+    /// ```
+    /// use pourwright::estimate::Cast;
+    /// use pourwright::mix::demo;
+    /// use pourwright::pour::{DayInputs, Plan, PourInputs};
+    ///
+    /// let job = demo("an id");
+    /// let cast = Cast::of(&job);
+    /// let pour = cast.pieces[0].pour.as_ref().expect("the demo has its sizes");
+    /// let inputs = PourInputs::read(&job, 0);
+    /// let plan = Plan::of(pour, &inputs).expect("the demo has its pour day");
+    /// assert_eq!((plan.batches.value, plan.timeline.people), (3, 2));
+    ///
+    /// let alone = DayInputs { people: Ok(1), mixers: Ok(Some(1)), ..(*inputs.day).clone() };
+    /// let slower = Plan::of(pour, &PourInputs { day: alone.into(), ..inputs }).expect("one person will do");
+    /// assert!(slower.timeline.takes.value > plan.timeline.takes.value);
+    /// ```
+    ///
     /// # Errors
     /// What it waits for: a figure of pour day or of the mix.
     pub fn of(pour: &Pour, inputs: &PourInputs) -> Known<Self> {
