@@ -436,7 +436,7 @@ fn findings(job: &Job, cast: &Cast, inputs: &BuildInputs) -> Vec<Finding> {
     };
     for (index, parts) in pieces.iter().enumerate().filter(|(index, _)| alone(*index)) {
         if let Ok(plan) = &parts.plan {
-            findings.extend(pour::advise(plan, job, index));
+            findings.extend(pour::advise(plan, index));
         }
     }
     findings.extend(pourings.iter().flatten().flat_map(|pouring| pouring.advise(job)));

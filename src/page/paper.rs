@@ -56,7 +56,7 @@ fn sheet(job: &Job, all: &Estimate, date: &str) -> Sheet {
         sections.extend(mix_lists(job, all, index).into_iter().map(|list| mix_section(&name, list)));
         // What was poured at one go has its log in its first piece.
         let together = all.pouring_of(index).filter(|pouring| pouring.log_in(job) == Some(index));
-        let poured = together.map_or_else(|| name.clone(), |pouring| pouring.words(job));
+        let poured = together.map_or_else(|| name.clone(), |pouring| pouring.words().write(job));
         sections.extend(log_section(job, index, &poured));
     }
     sections.extend(all.orders.iter().flatten().map(|order| {
@@ -172,7 +172,7 @@ fn form_section(
         rows.extend(cuts.into_iter().flatten().map(list_row));
     }
     let alone = || Some((piece.plan.as_ref().ok()?, "Batches".to_owned()));
-    let together = pouring.map(|pouring| (&pouring.plan, format!("Batches of {}", pouring.words(job))));
+    let together = pouring.map(|pouring| (&pouring.plan, format!("Batches of {}", pouring.words().write(job))));
     if let Some((plan, label)) = together.or_else(alone) {
         rows.push(row(
             label,

@@ -2,7 +2,7 @@
 
 use crate::finding::{Finding, Severity, Stage};
 use crate::job::FieldPath;
-use crate::working::Source;
+use crate::working::{Label, Source};
 
 /// A finding that has no place in the job yet.
 #[derive(Clone, Debug, PartialEq)]
@@ -10,9 +10,9 @@ pub struct Advice {
     /// How much it weighs.
     pub severity: Severity,
     /// One sentence with the number and the limit.
-    pub says: String,
+    pub says: Label,
     /// What to do about it, in one sentence.
-    pub remedy: String,
+    pub remedy: Label,
     /// Where the limit comes from.
     pub source: Source,
 }
@@ -21,6 +21,6 @@ impl Advice {
     /// The finding at that place of the job, on the Pour screen.
     pub fn at(self, place: FieldPath) -> Finding {
         let Self { severity, says, remedy, source } = self;
-        Finding { severity, stage: Stage::Pour, place, says: says.into(), remedy: remedy.into(), source }
+        Finding { severity, stage: Stage::Pour, place, says, remedy, source }
     }
 }

@@ -246,7 +246,7 @@ pub(crate) fn advise_weather(plan: &Plan, drying: &Known<Evaporation>, inputs: &
         .map(|advice| advice.at(air_at))
         .collect();
     if let Ok(drying) = drying {
-        findings.extend(drying.advice(inputs.day.units).map(|advice| advice.at(FieldPath::Pour(PourField::Humidity))));
+        findings.extend(drying.advice().map(|advice| advice.at(FieldPath::Pour(PourField::Humidity))));
     }
     findings
 }

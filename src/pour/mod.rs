@@ -31,9 +31,11 @@ pub use plan::{Fit, PartOfBag, Plan};
 pub use pouring::Pouring;
 pub use write::{write_drying, write_strength, write_wind};
 
-use crate::finding::{Finding, Severity, Stage, say};
+use crate::finding::{Finding, Severity, Stage};
 use crate::job::{FieldPath, PourField};
+use crate::label;
 use crate::measure::{Temperature, Time};
+use crate::working::about;
 use uom::si::thermodynamic_temperature::kelvin;
 
 /// How long a mix stays workable at a temperature, from what it does at 70 °F: half as long for each
@@ -47,13 +49,12 @@ pub fn workable_at(at_reference: Time, temperature: Temperature) -> Time {
 pub(crate) fn advise_job(day: &DayInputs) -> Vec<Finding> {
     let place = FieldPath::Pour(PourField::Air);
     let Some(air) = day.air.readable() else { return Vec::new() };
-    let write = |temperature| say::temperature(temperature, day.units);
     let hotter_than = |limit: Temperature| air.get::<kelvin>() - limit.get::<kelvin>();
     let (limit, remedy, source) = if hotter_than(limits::air_least()) < -crate::measure::TEMPERATURE_TOLERANCE {
-        let limit = format!("under {} a mix sets slowly and may freeze", write(limits::air_least()));
+        let limit = label!("under {} a mix sets slowly and may freeze", about(limits::air_least()));
         (limit, "Warm the room and the water, or wait for a warmer day.", limits::COLD)
     } else if hotter_than(limits::air_most()) > crate::measure::TEMPERATURE_TOLERANCE {
-        let limit = format!("over {} a mix stiffens fast and its face dries and cracks", write(limits::air_most()));
+        let limit = label!("over {} a mix stiffens fast and its face dries and cracks", about(limits::air_most()));
         (limit, "Pour early in the day, keep bags in the shade and cool the water.", limits::HOT)
     } else {
         return Vec::new();
@@ -62,7 +63,7 @@ pub(crate) fn advise_job(day: &DayInputs) -> Vec<Finding> {
         severity: Severity::Watch,
         stage: Stage::Pour,
         place,
-        says: format!("It is {} where you pour; {limit}.", write(air)).into(),
+        says: label!("It is {} where you pour; {}.", about(air), limit),
         remedy: remedy.into(),
         source,
     }]

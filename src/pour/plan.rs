@@ -6,12 +6,15 @@ use super::timeline::{
     self, Change, DayProblem, FaceCoat, Holds, PourDay, Remedy, Retarder, Steel, Stiffening, Timeline, Times, Told,
     Warmth,
 };
-use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::{AdditiveField, FieldPath, Job, PourField};
-use crate::measure::{Mass, Quantity, Temperature, Time, Units, Volume, write_percent};
+use crate::finding::{Finding, Severity, Stage};
+use crate::job::{AdditiveField, FieldPath, PourField};
+use crate::label;
+use crate::measure::{Mass, Quantity, Temperature, Time, Units, Volume};
 use crate::mix::{self, Coats, Pour, Supplied};
 use crate::pour::limits;
-use crate::working::{Figure, Known, Named, Part, Source, Term, Waiting, all, known_ref, together};
+use crate::working::{
+    Figure, Known, Label, Name, Named, Part, Source, Term, Waiting, Word, about, all, known_ref, together,
+};
 
 /// The pour of one piece against the clock.
 #[derive(Clone, Debug, PartialEq)]
@@ -321,15 +324,15 @@ impl Plan {
     }
 
     /// That in a sentence: "It only just fits: 1 min to spare."
-    pub fn verdict(&self) -> String {
+    pub fn verdict(&self) -> Label {
         match self.fit() {
-            Fit::Well => "It fits.".to_owned(),
+            Fit::Well => "It fits.".into(),
             Fit::Just => {
                 // Float noise of what ends with the workable time is no time.
                 let left = self.timeline.last_margin.value.max(Time::default());
-                format!("It only just fits: {} to spare.", say::duration(left))
+                label!("It only just fits: {} to spare.", about(left))
             }
-            Fit::Over => "It does not fit.".to_owned(),
+            Fit::Over => "It does not fit.".into(),
         }
     }
 }
@@ -417,47 +420,44 @@ fn waits(problem: DayProblem, cure: &CureInputs, retarder: Option<usize>) -> Wai
 }
 
 /// Findings about the plan of the piece with that index.
-pub(crate) fn advise(plan: &Plan, job: &Job, piece: usize) -> Vec<Finding> {
-    advise_plan(plan, job, &crate::job::read::piece_prefix(job, piece))
+pub(crate) fn advise(plan: &Plan, piece: usize) -> Vec<Finding> {
+    advise_plan(plan, Name::PieceInFront(piece).into())
 }
 
 /// Findings about a plan, whose sentences begin with what is poured.
-pub(super) fn advise_plan(plan: &Plan, job: &Job, prefix: &str) -> Vec<Finding> {
+pub(super) fn advise_plan(plan: &Plan, prefix: Word) -> Vec<Finding> {
     let timeline = &plan.timeline;
-    let [takes, stays] = [timeline.held, timeline.workable.value].map(say::duration);
+    let [takes, stays] = [timeline.held, timeline.workable.value].map(about);
     let what = match timeline.stiffens {
         None => "Mixing, placing and screeding",
         Some(stiffens) if stiffens.from >= timeline.held => "Mixing and spraying the face coat",
         Some(_) => "Mixing, placing and screeding the backer",
     };
-    let any_of = |does: &str| {
-        let words: Vec<_> = plan.remedies.iter().map(|remedy| plan.words(remedy.change, job.units)).collect();
-        (!words.is_empty()).then(|| format!("Any one of these {does}: {}.", words.join("; ")))
+    let any_of = |does: &'static str| {
+        let words: Vec<_> = plan.remedies.iter().map(|remedy| plan.words(remedy.change)).collect();
+        (!words.is_empty()).then(|| label!("Any one of these {}: {}.", does, Label::list("; ", words)))
     };
-    let no_single =
-        |does: &str| format!("No single change {does}: split the piece, or use a mix that stays workable longer.");
+    let no_single = |does: &'static str| {
+        label!("No single change {}: split the piece, or use a mix that stays workable longer.", does)
+    };
     let (severity, says, remedy) = match plan.fit() {
         Fit::Over => {
-            let says = format!("{prefix}{what} takes {takes}, but the mix stays workable {stays}.");
+            let says = label!("{}{} takes {}, but the mix stays workable {}.", prefix, what, takes, stays);
             (Severity::Stop, says, any_of("makes it fit").unwrap_or_else(|| no_single("makes it fit")))
         }
         Fit::Just => {
-            let says = format!(
-                "{prefix}{what} takes {takes} of the {stays} that the mix stays workable: it only \
-                 just fits, and less than {} of that time to spare leaves no room for a mishap.",
-                write_percent(limits::WORKABLE_LEAST_LEFT)
+            let says = label!(
+                "{}{} takes {} of the {} that the mix stays workable: it only just fits, and less than {} of that time to spare leaves no room for a mishap.",
+                prefix,
+                what,
+                takes,
+                stays,
+                Quantity::Percent(limits::WORKABLE_LEAST_LEFT)
             );
             (Severity::Watch, says, any_of("leaves room").unwrap_or_else(|| no_single("leaves room")))
         }
         Fit::Well => return Vec::new(),
     };
     let place = at(PourField::People);
-    vec![Finding {
-        severity,
-        stage: Stage::Pour,
-        place,
-        says: says.into(),
-        remedy: remedy.into(),
-        source: Source::Practice,
-    }]
+    vec![Finding { severity, stage: Stage::Pour, place, says, remedy, source: Source::Practice }]
 }

@@ -4,9 +4,10 @@ use super::inputs::PouringInputs;
 use super::plan::{Plan, steel_of_pieces};
 use crate::finding::Finding;
 use crate::job::{Job, PourStep, read};
-use crate::measure::{Units, Volume, write_count, write_volume};
+use crate::label;
+use crate::measure::{Quantity, Units, Volume, write_volume};
 use crate::mix::{self, Order, Pour};
-use crate::working::{Figure, Known, Source, Term, all, known_ref};
+use crate::working::{Figure, Known, Label, Name, Source, Term, all, known_ref};
 
 /// What is poured at one go of a mix that several pieces are cast from. Where it has coats, each of them goes into all
 /// pieces before the next.
@@ -78,9 +79,9 @@ impl Pouring {
     }
 
     /// How many pieces, in words: "3 pieces of Rapid mortar, 55 lb at one go".
-    pub fn words(&self, job: &Job) -> String {
-        let count = write_count(self.pieces.len() as u32, "piece", "pieces");
-        format!("{count} of {} at one go", read::bag_name(job, self.bag))
+    pub fn words(&self) -> Label {
+        let count = Quantity::Count(self.pieces.len() as u32, "piece", "pieces");
+        label!("{} of {} at one go", count, Name::Bag(self.bag))
     }
 
     /// The pieces that what lies between two shares of a coat goes into, in the order in which they are filled.
@@ -119,8 +120,8 @@ impl Pouring {
 
     /// Whether it fits, as a finding.
     pub(crate) fn advise(&self, job: &Job) -> Vec<Finding> {
-        let prefix = format!("{}: ", self.words(job));
-        let scale = self.plan.coats.as_ref().and_then(|coats| mix::advise_scale(coats, job, self.bag, &prefix));
-        super::plan::advise_plan(&self.plan, job, &prefix).into_iter().chain(scale).collect()
+        let prefix = label!("{}: ", self.words());
+        let scale = self.plan.coats.as_ref().and_then(|coats| mix::advise_scale(coats, job, self.bag, prefix.clone()));
+        super::plan::advise_plan(&self.plan, prefix.into()).into_iter().chain(scale).collect()
     }
 }

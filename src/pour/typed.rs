@@ -7,6 +7,7 @@ use crate::job::{AdditiveField, FieldPath, Job, PourField};
 use crate::measure::exact::{in_cubic_feet, in_pounds, in_quarts};
 use crate::measure::{Dose, Mass, Time, Units, Volume, write_number, write_temperature};
 use crate::mix::{MixInputs, share_of};
+use crate::working::Label;
 use uom::si::mass::gram;
 use uom::si::time::minute;
 use uom::si::volume::{liter, milliliter};
@@ -87,12 +88,12 @@ impl Plan {
     }
 
     /// The change in words: "3 people".
-    pub fn words(&self, change: Change, units: Units) -> String {
+    pub fn words(&self, change: Change) -> Label {
         match change {
             // Between pieces there is no joint.
-            Change::Parts(parts) if parts > 1 && parts == self.day.pieces => "one piece after the other".to_owned(),
-            Change::Parts(parts) => Change::Parts(self.parts_in_all(parts)).words(units),
-            change => change.words(units),
+            Change::Parts(parts) if parts > 1 && parts == self.day.pieces => "one piece after the other".into(),
+            Change::Parts(parts) => Change::Parts(self.parts_in_all(parts)).words(),
+            change => change.words(),
         }
     }
 

@@ -2,11 +2,12 @@
 
 use super::advice::Advice;
 use super::maturity;
-use super::write::{self, write_drying, write_strength};
-use crate::finding::{Severity, say};
+use super::write;
+use crate::finding::Severity;
+use crate::label;
 use crate::measure::{Measured, Quantity, Temperature, Units, write_number};
 use crate::pour::limits;
-use crate::working::{Figure, Source, Term};
+use crate::working::{Figure, Label, Source, Term, about};
 use uom::si::f64::{MassFlux, Velocity};
 use uom::si::mass_flux::kilogram_per_square_meter_second;
 use uom::si::thermodynamic_temperature::{degree_celsius, kelvin};
@@ -195,60 +196,69 @@ impl Weather {
 impl Evaporation {
     /// What the maker should know about the drying, and what each measure would make of it; `None` where it
     /// stays slow.
-    pub fn advice(&self, units: Units) -> Option<Advice> {
-        let write = |rate| write_drying(rate, units);
-        let limit = write(self.limit);
+    pub fn advice(&self) -> Option<Advice> {
+        let limit = write::drying(self.limit);
         let (strength, says) = match self.drying {
             Drying::Slow => return None,
             Drying::None => {
                 return Some(Advice {
                     severity: Severity::Note,
-                    says: "No drying: the air is so damp that dew settles on the mix.".to_owned(),
-                    remedy: "Do not trowel the dew in: let it go, or blot it.".to_owned(),
+                    says: "No drying: the air is so damp that dew settles on the mix.".into(),
+                    remedy: "Do not trowel the dew in: let it go, or blot it.".into(),
                     source: limits::DRYING,
                 });
             }
             Drying::Perhaps => (
                 Severity::Note,
-                format!("The open face may dry at up to {}; from {limit} on it cracks while soft.", write(self.most)),
+                label!(
+                    "The open face may dry at up to {}; from {} on it cracks while soft.",
+                    write::drying(self.most),
+                    limit
+                ),
             ),
             Drying::Fast => (
                 Severity::Watch,
-                format!(
-                    "The open face dries at {} to {}; from {limit} on it cracks while soft.",
-                    write(self.least),
-                    write(self.most)
+                label!(
+                    "The open face dries at {} to {}; from {} on it cracks while soft.",
+                    write::drying(self.least),
+                    write::drying(self.most),
+                    limit
                 ),
             ),
         };
-        let mut measures = vec!["Cover it with film as soon as it is screeded, or mist the air above it".to_owned()];
+        let mut measures: Vec<Label> =
+            vec!["Cover it with film as soon as it is screeded, or mist the air above it".into()];
         if self.in_still_air < self.estimate.value {
-            measures.push(format!("keep the wind off ({} in still air)", write(self.in_still_air)));
+            measures.push(label!("keep the wind off ({} in still air)", write::drying(self.in_still_air)));
         }
         if self.as_cool_as_air < self.estimate.value {
-            measures.push(format!("pour the mix as cool as the air ({})", write(self.as_cool_as_air)));
+            measures.push(label!("pour the mix as cool as the air ({})", write::drying(self.as_cool_as_air)));
         }
-        Some(Advice { severity: strength, says, remedy: measures.join("; ") + ".", source: limits::DRYING_LIMIT })
+        Some(Advice {
+            severity: strength,
+            says,
+            remedy: label!("{}.", Label::list("; ", measures)),
+            source: limits::DRYING_LIMIT,
+        })
     }
 }
 
 /// What cold and heat want, of the air during the pour and the first days, and of the mix as it is placed.
 /// Give the coldest air that is expected before it is stripped.
 pub fn temperature_advice(coldest_air: Temperature, mix: Temperature, units: Units) -> Vec<Advice> {
-    let write = |temperature| say::temperature(temperature, units);
     let over = |one: Temperature, other: Temperature| one.get::<kelvin>() - other.get::<kelvin>();
     let dust = crate::measure::TEMPERATURE_TOLERANCE;
     let mut advice = Vec::new();
-    let mut add = |strength, says, remedy: &str, source| {
-        advice.push(Advice { severity: strength, says, remedy: remedy.to_owned(), source });
+    let mut add = |strength, says, remedy: &'static str, source| {
+        advice.push(Advice { severity: strength, says, remedy: remedy.into(), source });
     };
     if over(coldest_air, limits::freezing()) <= dust {
         add(
             Severity::Stop,
-            format!(
+            label!(
                 "The air goes down to {}: a mix that freezes before it has {} is lost.",
-                write(coldest_air),
-                write_strength(limits::strength_before_frost(), units)
+                about(coldest_air),
+                write::strength(limits::strength_before_frost())
             ),
             "Heat the room and keep the form under blankets until it has that strength, or wait.",
             limits::FROST,
@@ -256,24 +266,24 @@ pub fn temperature_advice(coldest_air: Temperature, mix: Temperature, units: Uni
     }
     if over(coldest_air, limits::cold_over()) < -dust {
         let paces = maturity::spread(coldest_air, limits::strength_reference(units));
-        let grows = format!(
+        let grows = label!(
             "At {} strength grows {} to {} times as fast as at {}, depending on the law that is believed",
-            write(coldest_air),
-            write_number(paces.slowest, 2),
-            write_number(paces.fastest, 2),
-            write(limits::strength_reference(units))
+            about(coldest_air),
+            Quantity::Number(paces.slowest, 2),
+            Quantity::Number(paces.fastest, 2),
+            about(limits::strength_reference(units))
         );
         if over(coldest_air, limits::air_least()) < -dust {
             add(
                 Severity::Watch,
-                format!("{grows}; cold weather begins under {}.", write(limits::air_least())),
+                label!("{}; cold weather begins under {}.", grows, about(limits::air_least())),
                 "Warm the room and the water, and strip by the late end of the range.",
                 limits::COLD,
             );
         } else {
             add(
                 Severity::Note,
-                format!("{grows}; that ends over {} for most of the day.", write(limits::cold_over())),
+                label!("{}; that ends over {} for most of the day.", grows, about(limits::cold_over())),
                 "Strip by the late end of the range.",
                 limits::COLD_OVER,
             );
@@ -282,10 +292,10 @@ pub fn temperature_advice(coldest_air: Temperature, mix: Temperature, units: Uni
     if over(mix, limits::fresh_least()) < -dust {
         add(
             Severity::Watch,
-            format!(
+            label!(
                 "The mix would be {}; thin work is placed and kept at {} or more.",
-                write(mix),
-                write(limits::fresh_least())
+                about(mix),
+                about(limits::fresh_least())
             ),
             "Use warmer water, and keep bags and form in a warm room the night before.",
             limits::FRESH_COLD,
@@ -294,7 +304,7 @@ pub fn temperature_advice(coldest_air: Temperature, mix: Temperature, units: Uni
     if over(mix, limits::fresh_most()) > dust {
         add(
             Severity::Watch,
-            format!("The mix would be {}; it is placed at {} or less.", write(mix), write(limits::fresh_most())),
+            label!("The mix would be {}; it is placed at {} or less.", about(mix), about(limits::fresh_most())),
             "Use colder water or ice, and keep bags and form in the shade.",
             limits::FRESH_HOT,
         );

@@ -20,7 +20,7 @@ pub fn mix_lists(job: &Job, all: &Estimate, piece: usize) -> Vec<List> {
             let order = all.orders.iter().flatten().find(|order| order.bag == bag);
             let pooled = order.and_then(|order| order.scratch()?.pooled.as_ref());
             let together = all.pouring_of(piece).filter(|_| pooled.is_some());
-            let lead = together.map_or_else(String::new, |pouring| format!("For {}: ", pouring.words(job)));
+            let lead = together.map_or_else(String::new, |pouring| format!("For {}: ", pouring.words().write(job)));
             let coats = pooled.or(pour.coats.as_ref());
             let coats = coats.into_iter().flat_map(|coats| coats.coats.iter().map(move |coat| (coats, coat)));
             coats.map(|(coats, coat)| list(job, bag, coats, coat, &lead)).collect()

@@ -115,6 +115,12 @@ impl Label {
         text.into().into()
     }
 
+    /// Several messages one after the other, with that between them.
+    pub fn list(between: &str, messages: impl IntoIterator<Item = Self>) -> Self {
+        let words: Vec<Word> = messages.into_iter().map(Word::Label).collect();
+        Self { text: Cow::Owned(vec!["{}"; words.len()].join(between)), words }
+    }
+
     /// The message, written to somebody: a job, or in units alone.
     pub fn write(&self, to: impl Names) -> String {
         self.put(&to)

@@ -228,7 +228,7 @@ fn the_smallest_change_of_each_kind() {
     assert_minutes(&sizes, &[0.35, 8.0 / 18.0, 1.0, 2.0, 2.0]);
     let takes: Vec<f64> = found.iter().map(|remedy| remedy.takes.get::<minute>()).collect();
     assert_minutes(&takes, &[20.0, 20.0, 12.0, 12.0, 14.0]);
-    let words: Vec<String> = found.iter().map(|remedy| remedy.change.words(Units::Inch)).collect();
+    let words: Vec<String> = found.iter().map(|remedy| remedy.change.words().write(Units::Inch)).collect();
     assert_eq!(words[1..4], ["a mix of 62 °F", "in halves, with a planned joint", "1 more person, with a mixer"]);
 }
 

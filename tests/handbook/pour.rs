@@ -101,7 +101,7 @@ fn a_verdict_says_how_near_it_is() {
     ] {
         *job.bags[0].entry_mut(BagField::Workable) = workable.into();
         let found = plan(&job);
-        assert_eq!((found.fit(), found.verdict().as_str()), (fit, verdict), "{workable}");
+        assert_eq!((found.fit(), found.verdict().write(Units::Inch).as_str()), (fit, verdict), "{workable}");
         let all = worked_out(&job).findings;
         let says = all.iter().find(|one| one.place == FieldPath::Pour(PourField::People)).map(|one| one.severity);
         assert_eq!(says, strength, "{workable}");
@@ -116,7 +116,7 @@ fn what_is_chosen_is_no_remedy() {
     (job.pour.people, job.pour.minutes_a_batch, job.pour.air) = ("2".into(), "1.5".into(), "88".into());
     let found = plan(&job);
     assert_close(found.timeline.takes.value.get::<minute>(), 7.0, EXACT);
-    assert_eq!(found.verdict(), "It only just fits: 0.5 min to spare.");
+    assert_eq!(found.verdict().write(Units::Inch), "It only just fits: 0.5 min to spare.");
     let all = worked_out(&job).findings;
     let watch = all.iter().find(|one| one.place == FieldPath::Pour(PourField::People)).expect("a watch");
     assert!(
@@ -336,7 +336,7 @@ fn pieces_of_one_mix_are_one_pouring() {
     assert_close(pouring.plan.timeline.takes.value.get::<minute>(), 23.0, EXACT);
     let told = &pouring.plan.timeline.takes.working.lines(Units::Inch);
     assert!(told.iter().any(|line| line.formula.contains("of 3 pieces, one after the other")), "{told:?}");
-    assert_eq!(pouring.plan.verdict(), "It only just fits: 0 min to spare.");
+    assert_eq!(pouring.plan.verdict().write(Units::Inch), "It only just fits: 0 min to spare.");
     let found = people(&job);
     let [(Severity::Watch, says)] = found.as_slice() else { panic!("{found:?}") };
     assert!(says.starts_with("3 pieces of Rapid mortar, 55 lb at one go: "), "{says}");
@@ -367,12 +367,12 @@ fn two_tops_at_one_go_do_not_fit_and_one_after_the_other_do() {
     let plan = |job: &Job| worked_out(job).pourings[0].as_ref().expect("one pouring").plan.clone();
     let found = plan(&job);
     assert_close(found.timeline.takes.value.get::<minute>(), 30.0, EXACT);
-    assert_eq!(found.verdict(), "It does not fit.");
-    assert_eq!(found.words(found.remedies[0].change, job.units), "one piece after the other");
+    assert_eq!(found.verdict().write(Units::Inch), "It does not fit.");
+    assert_eq!(found.words(found.remedies[0].change).write(Units::Inch), "one piece after the other");
     for (place, text) in found.typed(found.remedies[0].change, &job) {
         *job.entry_at_mut(place).expect("a field") = text.as_str().into();
     }
     let after = plan(&job);
     assert_close(after.timeline.takes.value.get::<minute>(), 15.0, EXACT);
-    assert_eq!(after.verdict(), "It only just fits: 0 min to spare.");
+    assert_eq!(after.verdict().write(Units::Inch), "It only just fits: 0 min to spare.");
 }

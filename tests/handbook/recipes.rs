@@ -269,7 +269,7 @@ fn a_backer_waits_for_its_face_coat() {
     assert_close(minutes(plan.timeline.held), 15.0, EXACT);
     assert_close(minutes(plan.timeline.last_margin.value), 15.0, EXACT);
     assert_close(minutes(plan.timeline.joint_margin.expect("two batches of backer")), 19.0, EXACT);
-    assert_eq!(plan.verdict(), "It fits.");
+    assert_eq!(plan.verdict().write(Units::Inch), "It fits.");
     let told = &plan.timeline.takes.working.lines(Units::Inch);
     assert!(
         told.iter().any(|line| line.formula.contains("it stiffens (20 to 30 min") && line.result.contains("31 min"))

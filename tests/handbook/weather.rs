@@ -136,9 +136,9 @@ fn dew_is_no_drying(evidence: &mut Evidence) {
     table.within("in the working, kg/m²/h", raw.expect("a number"), -0.0882, 5e-4);
     table.within("told, kg/m²/h", found.estimate.value.value, 0.0, 0.0);
     assert_eq!(found.drying, Drying::None);
-    let advice = found.advice(Units::Metric).expect("something to say");
+    let advice = found.advice().expect("something to say");
     assert_eq!(advice.severity, Severity::Note);
-    assert!(advice.says.starts_with("No drying"), "{}", advice.says);
+    assert!(advice.says.write(Units::Metric).starts_with("No drying"), "{}", advice.says.write(Units::Metric));
 }
 
 /// E9, ACI 305R and 305.1: 0.2 lb/ft²/h, about 1.0 kg/m²/h, and half of it for mixes that bleed little; E12,
@@ -188,10 +188,18 @@ fn what_to_do_against_drying() {
     assert_close(found.in_still_air.value, dry(still).estimate.value.value, 1e-12);
     let cool = Weather { mix: chart().air, ..chart() };
     assert_close(found.as_cool_as_air.value, dry(cool).estimate.value.value, 1e-12);
-    let advice = found.advice(Units::Inch).expect("something to say");
+    let advice = found.advice().expect("something to say");
     assert_eq!(advice.severity, Severity::Watch);
-    assert!(advice.says.contains("0.14 lb/ft²/h to 0.33 lb/ft²/h"), "{}", advice.says);
-    assert!(advice.remedy.contains("0.04 lb/ft²/h in still air"), "{}", advice.remedy);
+    assert!(
+        advice.says.write(Units::Inch).contains("0.14 lb/ft²/h to 0.33 lb/ft²/h"),
+        "{}",
+        advice.says.write(Units::Inch)
+    );
+    assert!(
+        advice.remedy.write(Units::Inch).contains("0.04 lb/ft²/h in still air"),
+        "{}",
+        advice.remedy.write(Units::Inch)
+    );
 }
 
 /// At one humidity it is cool air over a warm mix that dries fastest.
@@ -237,9 +245,9 @@ fn cold_and_heat() {
         assert_eq!(found, expected, "{air} {mix}");
     }
     // M9 at 5 °C, which is 41 °F, against 23 °C: Nurse-Saul from 0 °C gives 5 ÷ 23, from −10 °C 15 ÷ 33.
-    let cool = &says(41.0, 60.0)[0].says;
+    let cool = says(41.0, 60.0)[0].says.write(Units::Inch);
     assert!(cool.contains("0.22 to 0.45 times"), "{cool}");
-    assert!(says(20.0, 60.0)[0].says.contains("500 psi"));
+    assert!(says(20.0, 60.0)[0].says.write(Units::Inch).contains("500 psi"));
 }
 
 #[test]

@@ -349,7 +349,7 @@ proptest! {
             let _ = charge.water_for(at(20)).map_err(|problem| problem.says().write(units));
             let _ = charge.ice_for(at(20)).map_err(|problem| problem.says().write(units));
             let weather = Weather { air: at(0), mix: at(1), humidity: n(2), wind: Velocity::new::<meter_per_second>(n(3)) };
-            let _ = weather.evaporation(count % 2 == 0).map(|found| found.advice(units));
+            let _ = weather.evaporation(count % 2 == 0).map(|found| found.advice());
             let _ = temperature_advice(at(4), at(5), units);
             if let Ok(history) = History::new(vec![Stretch { lasts: time(6), temperature: at(7) }]) {
                 let stripping = Stripping { label: time(8), needs: None, reference: at(9) };

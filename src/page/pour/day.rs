@@ -7,7 +7,7 @@ use super::mix::{bag_index, kind_of};
 use crate::draw::timeline_drawing;
 use crate::estimate::PieceEstimate;
 use crate::job::{BarSize, Entry, FieldPath, Lath, PourField, RecipeField, Spell, SpellField};
-use crate::measure::{Time, write_duration, write_temperature, write_water};
+use crate::measure::{Time, Units, write_duration, write_temperature, write_water};
 use crate::pour::clock::{last_batch, placing_took, screeding_took};
 use crate::pour::timeline::Remedy;
 use crate::pour::{Fit, Plan, write_drying, write_strength};
@@ -116,7 +116,7 @@ fn plan_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
     let together = pouring.as_ref().zip(piece.pour.as_ref().ok()).map(|(pouring, pour)| {
         desk.job.with(|job| {
             view! {
-                {plain_row("Poured together", pouring.words(job))}
+                {plain_row("Poured together", pouring.words().write(job))}
                 {plain_row("Of it for this piece", pouring.part(pour, job.units))}
             }
         })
@@ -154,7 +154,7 @@ fn plan_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
             {time("To spare", |plan| &plan.timeline.last_margin)}
             {joint}
             {stiffens}
-            {known.map(verdict)}
+            {known.map(|plan| verdict(plan, desk.units()))}
         </div>
         {known.map(|plan| remedies(desk, plan))}
     }
@@ -162,11 +162,11 @@ fn plan_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
 }
 
 /// Whether the pour fits its time.
-fn verdict(plan: &Plan) -> AnyView {
+fn verdict(plan: &Plan, units: Units) -> AnyView {
     let (over, just) = (plan.fit() == Fit::Over, plan.fit() == Fit::Just);
     let parts =
         (plan.parts.len() > 1).then(|| view! { <span>{format!("The largest of {} parts", plan.parts.len())}</span> });
-    view! { <div class="plain verdict" class:over=over class:just=just><strong>{plan.verdict()}</strong>{parts}</div> }
+    view! { <div class="plain verdict" class:over=over class:just=just><strong>{plan.verdict().write(units)}</strong>{parts}</div> }
         .into_any()
 }
 
@@ -186,7 +186,7 @@ fn remedies(desk: Desk, plan: &Plan) -> AnyView {
 /// One tap that makes the pour fit.
 fn remedy_button(desk: Desk, plan: &Plan, remedy: Remedy) -> AnyView {
     let (label, typed) =
-        desk.job.with_untracked(|job| (plan.words(remedy.change, job.units), plan.typed(remedy.change, job)));
+        desk.job.with_untracked(|job| (plan.words(remedy.change).write(job), plan.typed(remedy.change, job)));
     let mut letters = label.chars();
     let label = letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect());
     view! { <button type="button" on:click=move |_| desk.job.type_all(typed.clone())>{label}</button> }.into_any()

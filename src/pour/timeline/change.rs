@@ -1,11 +1,12 @@
 //! What would make a pour fit: the smallest change of each kind, tried by laying the pour out again.
 
 use super::{Holds, Outcome, PourDay, Retarder, Warmth};
-use crate::finding::say;
-use crate::measure::{Mass, Temperature, Time, Units, write_count, write_mass, write_percent, write_volume};
+use crate::label;
+use crate::measure::{Mass, Quantity, Temperature, Time, Units};
 use crate::mix::proportion::scale_step;
 use crate::pour::limits;
 use crate::pour::temperature::{Charge, ChargeProblem};
+use crate::working::{Label, about};
 use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit, kelvin};
 
 /// One change of a pour.
@@ -236,25 +237,27 @@ fn whole_degrees(at: Temperature, units: Units) -> Temperature {
 
 impl Change {
     /// The change in words: "3 people".
-    pub fn words(self, units: Units) -> String {
+    pub fn words(self) -> Label {
         match self {
-            Self::People(people) => write_count(people, "person", "people"),
-            Self::Mixers(more) => write_count(more, "more mixer like the largest", "more mixers like the largest"),
+            Self::People(people) => label!("{}", Quantity::Count(people, "person", "people")),
+            Self::Mixers(more) => {
+                label!("{}", Quantity::Count(more, "more mixer like the largest", "more mixers like the largest"))
+            }
             Self::PeopleWithMixers(more) => {
-                write_count(more, "more person, with a mixer", "more people, each with a mixer")
+                label!("{}", Quantity::Count(more, "more person, with a mixer", "more people, each with a mixer"))
             }
             Self::Bigger(Holds::Bags(bags)) => {
-                format!("{} a batch in a bigger mixer", write_count(bags, "bag", "bags"))
+                label!("{} a batch in a bigger mixer", Quantity::Count(bags, "bag", "bags"))
             }
             Self::Bigger(Holds::Volume(volume)) => {
-                format!("batches of {} in a bigger mixer", write_volume(volume, units).text)
+                label!("batches of {} in a bigger mixer", Quantity::Volume(volume))
             }
-            Self::Water(temperature) => format!("water of {}", say::temperature(temperature, units)),
-            Self::Ice(ice) => format!("{} of the water of a batch as ice", write_mass(ice, units).text),
-            Self::Cooler(temperature) => format!("a mix of {}", say::temperature(temperature, units)),
-            Self::Retarder(share) => format!("retarder, {} of the most on its label", write_percent(share)),
-            Self::Parts(2) => "in halves, with a planned joint".to_owned(),
-            Self::Parts(parts) => format!("in {parts} parts, with planned joints"),
+            Self::Water(temperature) => label!("water of {}", about(temperature)),
+            Self::Ice(ice) => label!("{} of the water of a batch as ice", Quantity::Mass(ice)),
+            Self::Cooler(temperature) => label!("a mix of {}", about(temperature)),
+            Self::Retarder(share) => label!("retarder, {} of the most on its label", Quantity::Percent(share)),
+            Self::Parts(2) => "in halves, with a planned joint".into(),
+            Self::Parts(parts) => label!("in {} parts, with planned joints", parts),
         }
     }
 }
