@@ -12,24 +12,24 @@ use crate::cutting::{self, Cutting, CuttingInputs, QUICK, Task};
 use crate::finding::Finding;
 use crate::finish::{Curl, FinishInputs, Finishing};
 use crate::form::{self, Build, BuildInputs, Built, Form, FormInputs};
-use crate::job::read::{self, all, both};
+use crate::job::read;
 use crate::job::{FieldPath, Job, JobField};
 use crate::knockout::{self, KnockoutInputs, Knockouts, StackInputs};
-use crate::measure::{Length, Mass, Pressure, Volume, write_count, write_mass, write_water};
+use crate::measure::{Length, Mass, Pressure, Quantity, Volume};
 use crate::mix::{self, Filling, Order, OrderInputs, Pour};
 use crate::pour::clock::Course;
 use crate::pour::strip::StripTime;
 use crate::pour::weather::Evaporation;
 use crate::pour::{self, Plan, Pouring};
 use crate::price::pricing::Found;
-use crate::price::{MaterialCost, PriceBook, Pricing};
+use crate::price::{MaterialCost, PriceBook, PriceInputs, Pricing};
 use crate::sheet::Layout;
 use crate::steel::{self, Steel, SteelInputs};
 use crate::strength::cases::LoadCase;
 use crate::strength::check::{self, Cracking};
 use crate::strength::concrete::Concrete;
 use crate::top::{self, Seaming, Top};
-use crate::working::{Figure, Known, Source, Waiting, Working, known_ref};
+use crate::working::{Figure, Known, Label, Part, Source, Term, all, known_ref, together};
 use std::collections::HashSet;
 use std::sync::Arc;
 
@@ -176,10 +176,11 @@ impl Cast {
 /// Everything that follows from what is cast; `lay_out` cuts its sheets.
 fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task) -> Layout) -> Estimate {
     let Cast { headline, pieces, orders, pourings } = cast.clone();
+    let price = PriceInputs::read(job);
     let cost = job_has_pieces(job).and_then(|()| {
         // A piece without a bag has no order that could wait for it.
         let chosen = all((0..job.pieces.len()).map(|piece| mix::bag_of(job, piece).map(drop)));
-        both(chosen, MaterialCost::of(&orders, job, prices)).map(|(_, cost)| cost)
+        together((chosen, MaterialCost::of(&orders, &price, prices))).map(|(_, cost)| cost)
     });
     let built: Vec<_> = pieces.iter().map(|piece| piece.built()).collect();
     let inputs = BuildInputs::read(job);
@@ -192,7 +193,8 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
     });
     let tops: Vec<_> = pieces.iter().map(|piece| &piece.top).collect();
     let finish = FinishInputs::read(job);
-    let finishing = Finishing::of(&tops, &prices.tools(), &finish);
+    let pads = prices.tools();
+    let finishing = Finishing::of(&tops, &pads, &finish);
     let setting = Setting::of(&tops, &SettingInputs::read(job));
     let found = Found {
         orders: &orders,
@@ -203,8 +205,9 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
         finishing: &finishing,
         setting: &setting,
         people: &carry::people_to_set(&pieces.iter().map(|piece| (&piece.crew, &piece.carrying)).collect::<Vec<_>>()),
+        pads: &pads,
     };
-    let pricing = Pricing::of(&found, prices, job);
+    let pricing = Pricing::of(&found, prices, &price);
     let mut findings = findings(job, &pieces, &pourings, &inputs);
     findings.extend(finishing.advise(&finish, job));
     findings.extend(pricing.advise());
@@ -255,23 +258,14 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let knockouts = Knockouts::of(&top, &cast, filling.fresh.as_ref().ok(), &inputs.knockouts);
     let steel = Steel::of(&top, &cast, &inputs.form.grinding, &inputs.steel);
     let pour = Pour::of(&filling, &cast, &inputs.mix);
-    let plan = match &pour {
-        Ok(pour) => Plan::of(pour, job, piece),
-        Err(waiting) => Err(waiting.clone()),
-    };
-    let drying = match &plan {
-        Ok(plan) => pour::drying(plan, job),
-        Err(waiting) => Err(waiting.clone()),
-    };
+    let plan = known_ref(&pour).and_then(|pour| Plan::of(pour, job, piece));
+    let drying = known_ref(&plan).and_then(|plan| pour::drying(plan, job));
     let steel_mass = inputs.steel.mass(|| steel.clone());
     let dry_density = known_ref(&inputs.mix.mix).and_then(|mix| mix.hardened_density.clone());
     let weights = Weights::of(&top, &filling, &steel_mass, &dry_density);
-    let crew = match &weights {
-        Ok(weights) => Ok(carry::crew(&weights.as_cast, job.units)),
-        Err(waiting) => Err(waiting.clone()),
-    };
+    let crew = known_ref(&weights).map(|weights| carry::crew(&weights.as_cast, inputs.carry.units));
     let carrying = Carrying::of(&top, &weights, &inputs.carry);
-    let as_cast = weights.as_ref().map(|weights| weights.as_cast.value).map_err(Waiting::clone);
+    let as_cast = known_ref(&weights).map(|weights| weights.as_cast.value);
     let seams = Seaming::of(&top, as_cast, job, piece);
     let bag = mix::bag_of(job, piece).map(|(bag, _)| bag);
     let wet = bag.as_ref().ok().and_then(|bag| pour::hour_of_water(plan.as_ref().ok(), job, *bag));
@@ -319,55 +313,56 @@ fn job_has_pieces(job: &Job) -> Known<()> {
 
 fn headline(job: &Job, pieces: &[Arc<PieceEstimate>], orders: &[Known<Order>]) -> Headline {
     // Every piece has to be poured before the sum over the orders is the whole of it.
-    let poured = job_has_pieces(job)
-        .and_then(|()| all(pieces.iter().map(|piece| piece.pour.as_ref().map(drop).map_err(Waiting::clone))));
-    let ready = both(poured, all(orders.iter().map(|order| order.as_ref().map_err(Waiting::clone))));
+    let poured = job_has_pieces(job).and_then(|()| all(pieces.iter().map(|piece| known_ref(&piece.pour).map(drop))));
+    let ready = together((poured, all(orders.iter().map(known_ref))));
     let (bags, water) = match &ready {
         Ok((_, orders)) => (Ok(all_bags(job, orders)), Ok(all_water(job, orders))),
         Err(waiting) => (Err(waiting.clone()), Err(waiting.clone())),
     };
     let weight = heaviest(job, pieces);
-    let people = match &weight {
-        Ok(weight) => Ok(carry::crew(weight, job.units)),
-        Err(waiting) => Err(waiting.clone()),
-    };
+    let people = known_ref(&weight).map(|weight| carry::crew(weight, job.units));
     Headline { bags, water, weight, people }
 }
 
 fn all_bags(job: &Job, orders: &[&Order]) -> Figure<u32> {
-    let mut working = Working::new("Bags to order");
-    let sum = orders.iter().fold(0u32, |sum, order| sum.saturating_add(order.bags.value));
+    const TITLE: &str = "Bags to order";
     if let [only] = orders {
-        return working.after(&only.bags.working).of(sum);
+        return only.bags.retitled(TITLE);
     }
-    for order in orders {
-        let result = write_count(order.bags.value, "bag", "bags");
-        working = working.after(&order.bags.working);
-        working = working.line(read::bag_name(job, order.bag), "", result, Source::Arithmetic);
-    }
-    let parts: Vec<_> = orders.iter().map(|order| order.bags.value.to_string()).collect();
-    let written = write_count(sum, "bag", "bags");
-    working.line("all mixes together", parts.join(" + "), written, Source::Arithmetic).of(sum)
+    let counted = |bags| Quantity::Count(bags, "bag", "bags");
+    let of_mix = |order: &&Order| {
+        let bags = counted(order.bags.value);
+        let own = order.bags.term_as(bags.clone()).step_as(mix_name(job, order), bags, Source::Arithmetic);
+        own.number()
+    };
+    let sum = orders.iter().fold(0u32, |sum, order| sum.saturating_add(order.bags.value));
+    // A sum past all counting stops at the largest count.
+    let largest = |sum: &[f64]| sum.iter().fold(f64::from(u32::MAX), |largest, sum| largest.min(*sum));
+    let all = Term::sum(orders.iter().map(of_mix)).by_rule("{}", largest, sum);
+    all.titled_as(TITLE, counted(sum), Source::Arithmetic)
 }
 
 fn all_water(job: &Job, orders: &[&Order]) -> Figure<Volume> {
-    let mut working = Working::new("Mixing water");
-    let sum: Volume = orders.iter().map(|order| order.water.value).sum();
+    const TITLE: &str = "Mixing water";
     if let [only] = orders {
-        return working.after(&only.water.working).of(sum);
+        return only.water.retitled(TITLE);
     }
-    for order in orders {
-        let result = write_water(order.water.value, job.units);
-        working = working.after(&order.water.working);
-        working = working.line(read::bag_name(job, order.bag), "", result, Source::Arithmetic);
-    }
-    let parts: Vec<_> = orders.iter().map(|order| write_water(order.water.value, job.units).to_string()).collect();
-    let written = write_water(sum, job.units);
-    working.line("all mixes together", parts.join(" + "), written, Source::Arithmetic).of(sum)
+    let of_mix = |order: &&Order| {
+        let water = Quantity::Water(order.water.value);
+        order.water.term_as(water.clone()).step_as(mix_name(job, order), water, Source::Arithmetic)
+    };
+    let all = Term::sum(orders.iter().map(of_mix));
+    let written = Quantity::Water(all.value);
+    all.titled_as(TITLE, written, Source::Arithmetic)
+}
+
+fn mix_name(job: &Job, order: &Order) -> Label {
+    Label::words(read::bag_name(job, order.bag))
 }
 
 fn heaviest(job: &Job, pieces: &[Arc<PieceEstimate>]) -> Known<Figure<Mass>> {
-    let weights = all(pieces.iter().map(|piece| piece.weights.as_ref().map_err(Waiting::clone)))?;
+    const TITLE: &str = "Heaviest lift";
+    let weights = all(pieces.iter().map(|piece| known_ref(&piece.weights)))?;
     let heaviest = weights
         .iter()
         .enumerate()
@@ -376,13 +371,18 @@ fn heaviest(job: &Job, pieces: &[Arc<PieceEstimate>]) -> Known<Figure<Mass>> {
         return Err(read::no_piece(FieldPath::Job(JobField::Name)));
     };
     let figure = &heaviest.as_cast;
-    let mut working = Working::new("Heaviest lift").after(&figure.working);
-    if pieces.len() > 1 {
-        let formula = format!("the heaviest of {} pieces: {}", pieces.len(), read::piece_name(job, piece));
-        let all: Vec<_> = weights.iter().map(|one| write_mass(one.as_cast.value, job.units).to_string()).collect();
-        working = working.line(formula, all.join(", "), write_mass(figure.value, job.units), Source::Arithmetic);
+    if pieces.len() == 1 {
+        return Ok(figure.retitled(TITLE));
     }
-    Ok(working.of(figure.value))
+    let name = |piece| Label::words(read::piece_name(job, piece));
+    let each = |(piece, weights): (usize, &&Weights)| {
+        let mass = weights.as_cast.value;
+        Term::named_as(mass, name(piece), Quantity::Mass(mass))
+    };
+    let parts = [figure.called(name(piece)).into(), Part::list(weights.iter().enumerate().map(each))];
+    let largest = |masses: &[f64]| masses.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let rule = Term::rule("{}, the heaviest of {}", parts, largest, figure.value);
+    Ok(rule.titled(TITLE, Source::Arithmetic))
 }
 
 /// One for every mix that several pieces are poured from at one go.
