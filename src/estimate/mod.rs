@@ -28,7 +28,7 @@ use crate::steel::{self, Steel, SteelInputs};
 use crate::strength::cases::LoadCase;
 use crate::strength::check::{self, Cracking};
 use crate::strength::concrete::Concrete;
-use crate::top::{self, Seaming, Top};
+use crate::top::{self, SeamInputs, Seaming, Top, TopInputs};
 use crate::working::{Figure, Known, Label, Part, Source, Term, all, known_ref, together};
 use std::collections::HashSet;
 use std::sync::Arc;
@@ -230,6 +230,8 @@ impl PieceEstimate {
 
 /// What is typed for one piece, read once for the rooms that build it.
 struct PieceInputs {
+    top: TopInputs,
+    seams: SeamInputs,
     form: FormInputs,
     mix: mix::PieceInputs,
     knockouts: KnockoutInputs,
@@ -240,6 +242,8 @@ struct PieceInputs {
 impl PieceInputs {
     fn read(job: &Job, piece: usize) -> Self {
         Self {
+            top: TopInputs::read(job, piece),
+            seams: SeamInputs::read(job, piece),
             form: FormInputs::read(job, piece),
             mix: mix::PieceInputs::read(job, piece),
             knockouts: KnockoutInputs::read(job, piece),
@@ -250,8 +254,8 @@ impl PieceInputs {
 }
 
 fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
-    let top = Top::of(job, piece);
     let inputs = PieceInputs::read(job, piece);
+    let top = Top::of(&inputs.top);
     let form = Form::of(&top, &inputs.form);
     let cast = form::cast(&top.thickness, &inputs.form.grinding);
     let filling = Filling::of(&top, &form, &cast, &inputs.mix.mix);
@@ -266,7 +270,7 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let crew = known_ref(&weights).map(|weights| carry::crew(&weights.as_cast, inputs.carry.units));
     let carrying = Carrying::of(&top, &weights, &inputs.carry);
     let as_cast = known_ref(&weights).map(|weights| weights.as_cast.value);
-    let seams = Seaming::of(&top, as_cast, job, piece);
+    let seams = Seaming::of(&top, as_cast, &inputs.seams);
     let bag = mix::bag_of(job, piece).map(|(bag, _)| bag);
     let wet = bag.as_ref().ok().and_then(|bag| pour::hour_of_water(plan.as_ref().ok(), job, *bag));
     let cracking = Cracking::of(&top, &knockouts, &steel, wet, job, piece);
@@ -436,7 +440,7 @@ fn piece_findings(
     job: &Job,
     piece: usize,
 ) -> Vec<Finding> {
-    let mut findings = top::advise(&parts.top, &parts.seams, job, piece);
+    let mut findings = top::advise(&parts.top, &parts.seams, (&inputs.top, &inputs.seams), job, piece);
     findings.extend(form::advise(&parts.top, &parts.form, &inputs.form, job));
     findings.extend(knockout::advise(&parts.knockouts, &parts.top, &inputs.knockouts, job));
     findings.extend(steel::advise(&parts.steel, &parts.top, &inputs.steel, job));

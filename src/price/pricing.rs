@@ -226,8 +226,8 @@ impl Draft {
     }
 }
 
-/// The hours of a task that are paid: as typed in the job, else by the maker's own pace and what finished jobs taught. Those
-/// of carrying and setting are of the clock, and paid to everybody whom they take.
+/// The hours of a task that are paid: as typed in the job, else by the maker's own pace and what finished jobs taught.
+/// Those of carrying and setting are of the clock, and paid to everybody whom they take.
 fn task_time(task: Task, found: &Found, prices: &PriceBook, log: &[Logged], inputs: &PriceInputs) -> TaskTime {
     let finishing = found.finishing;
     let by_pace = together((prices.habit(task), known_ref(&finishing.face))).and_then(|(habit, face)| {

@@ -1,30 +1,39 @@
 //! What the geometry of a piece tells the maker to watch.
 
-use super::{Facing, Rail, RailEnd, Seaming, Top, holes_in_holes, seam};
+use super::{
+    CutoutSize, Facing, HolesPlace, PieceNames, Rail, RailEnd, SeamInputs, Seaming, ShapeInputs, Top, TopInputs,
+    holes_in_holes, seam,
+};
 use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::read::{self, all, both, piece_prefix};
+use crate::job::read::piece_prefix;
 use crate::job::{
-    CornerField, CutoutField, CutoutShape, EdgeField, EdgeKind, FieldPath, HolesField, HolesFrom, Job, Piece,
-    PieceField, PieceKind, ReadingField, RecipeKind, TemplateField,
+    CornerField, CutoutField, EdgeField, EdgeKind, FieldPath, HolesField, Job, Piece, PieceField, PieceKind,
+    RecipeKind, TemplateField,
 };
 use crate::measure::exact::inches;
 use crate::measure::{Length, Units};
 use crate::plane::EdgeTag;
 use crate::room::{self, Verdict, words};
 use crate::top::limits;
-use crate::working::{Known, Source};
+use crate::working::{Known, Source, all, known_ref, together};
 use kurbo::{Point, Rect};
 use std::collections::{HashMap, HashSet};
 use uom::si::length::meter;
 
 /// Findings about the piece with that index, in the order in which it is typed.
-pub(crate) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usize) -> Vec<Finding> {
+pub(crate) fn advise(
+    top: &Top,
+    seaming: &Known<Seaming>,
+    (inputs, seams): (&TopInputs, &SeamInputs),
+    job: &Job,
+    piece: usize,
+) -> Vec<Finding> {
     let mut findings = Vec::new();
-    survey(top, job, piece, &mut findings);
-    seam::advise(top, seaming, job, piece, &mut findings);
+    survey(top, inputs, job, piece, &mut findings);
+    seam::advise(top, seaming, seams, job, piece, &mut findings);
     size(top, job, piece, &mut findings);
     edges(top, job, piece, &mut findings);
-    for (place, says) in overruns(top, job, piece) {
+    for (place, says) in overruns(top, inputs) {
         findings.push(Finding {
             severity: Severity::Stop,
             stage: Stage::Measure,
@@ -34,34 +43,34 @@ pub(crate) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usiz
             source: Source::Arithmetic,
         });
     }
-    findings.extend(super::openings::advise_ledges(top, job, piece));
-    corners(top, job, piece, &mut findings);
-    rails(top, job, piece, &mut findings);
+    findings.extend(super::openings::advise_ledges(top, inputs, job, piece));
+    corners(top, inputs, job, piece, &mut findings);
+    rails(top, inputs, job, piece, &mut findings);
     findings
 }
 
 /// Everything that runs past the outline or into something else, with the place that says so.
-pub(super) fn overruns(top: &Top, job: &Job, piece: usize) -> Vec<(FieldPath, String)> {
+pub(super) fn overruns(top: &Top, inputs: &TopInputs) -> Vec<(FieldPath, String)> {
     let mut found: Vec<(FieldPath, String)> = Vec::new();
     let mut told = Told::default();
     let over = in_order(top).filter(|rail| rail.width < -crate::measure::geometry_tolerance());
     for rail in thinnest(top, over) {
-        let place = rail_place(top, job, piece, rail);
+        let place = rail_place(top, inputs, rail);
         if !told.another(place) {
             continue;
         }
-        let by = small_length(-rail.width, job.units);
-        let name = end_name(top, job, piece, rail.from);
+        let by = small_length(-rail.width, inputs.units);
+        let name = end_name(top, &inputs.names, rail.from);
         let says = match rail.to {
-            RailEnd::Edge(edge) => format!("{name} runs past the {} by {by}", edge_name(top, job, piece, edge)),
-            to => format!("{name} runs into {} by {by}", end_name(top, job, piece, to).to_lowercase()),
+            RailEnd::Edge(edge) => format!("{name} runs past the {} by {by}", edge_name(top, &inputs.names, edge)),
+            to => format!("{name} runs into {} by {by}", end_name(top, &inputs.names, to).to_lowercase()),
         };
-        found.push((place, format!("{}{says}.", piece_prefix(job, piece))));
+        found.push((place, format!("{}{says}.", inputs.names.prefix)));
     }
     for (set, other) in holes_in_holes(&top.holes) {
         let place = match set == other {
-            true => FieldPath::Holes(piece, other, HolesField::Spread),
-            false => holes_place(job, piece, other, false),
+            true => FieldPath::Holes(inputs.piece, other, HolesField::Spread),
+            false => holes_place(inputs, other, false),
         };
         if !told.another(place) {
             continue;
@@ -71,7 +80,7 @@ pub(super) fn overruns(top: &Top, job: &Job, piece: usize) -> Vec<(FieldPath, St
         } else {
             format!("Holes {} run into holes {}", set + 1, other + 1)
         };
-        found.push((place, format!("{}{says}.", piece_prefix(job, piece))));
+        found.push((place, format!("{}{says}.", inputs.names.prefix)));
     }
     found
 }
@@ -113,12 +122,9 @@ fn lies(top: &Top, rail: &Rail) -> Facing {
 }
 
 /// The name of an edge of the outline: "front edge", "left / front corner".
-fn edge_name(top: &Top, job: &Job, piece: usize, edge: usize) -> String {
+fn edge_name(top: &Top, names: &PieceNames, edge: usize) -> String {
     let tag = top.outline.as_ref().ok().and_then(|outline| Some(outline.edges().get(edge)?.tag()));
-    let side = |side: u16| {
-        let typed = job.pieces.get(piece);
-        typed.map_or_else(String::new, |typed| typed.side_name(usize::from(side)).to_lowercase())
-    };
+    let side = |side: u16| names.side(usize::from(side)).to_lowercase();
     match tag {
         Some(EdgeTag::Side(number)) => format!("{} edge", side(number)),
         Some(EdgeTag::Corner(one, other) | EdgeTag::Clip(one, other) | EdgeTag::Step(one, other)) => {
@@ -128,48 +134,47 @@ fn edge_name(top: &Top, job: &Job, piece: usize, edge: usize) -> String {
     }
 }
 
-fn end_name(top: &Top, job: &Job, piece: usize, end: RailEnd) -> String {
+fn end_name(top: &Top, names: &PieceNames, end: RailEnd) -> String {
     match end {
-        RailEnd::Edge(edge) => format!("The {}", edge_name(top, job, piece, edge)),
+        RailEnd::Edge(edge) => format!("The {}", edge_name(top, names, edge)),
         RailEnd::Cutout(index) => format!("Cutout {}", index + 1),
         RailEnd::Hole(set, index) => format!("Hole {} of set {}", index + 1, set + 1),
     }
 }
 
 /// The field that moves the thing a rail lies beside, across the rail.
-fn rail_place(top: &Top, job: &Job, piece: usize, rail: &Rail) -> FieldPath {
+fn rail_place(top: &Top, inputs: &TopInputs, rail: &Rail) -> FieldPath {
     let across = matches!(rail.to, RailEnd::Edge(_)) && matches!(lies(top, rail), Facing::Front | Facing::Back);
     match (rail.from, rail.to) {
-        (RailEnd::Hole(set, _), _) => holes_place(job, piece, set, across),
+        (RailEnd::Hole(set, _), _) => holes_place(inputs, set, across),
         // Of two cutouts, the one typed later is shown.
-        (RailEnd::Cutout(_), RailEnd::Cutout(index)) => cutout_place(job, piece, index, false),
-        (RailEnd::Cutout(index), _) => cutout_place(job, piece, index, across),
-        (RailEnd::Edge(_), _) => FieldPath::Piece(piece, PieceField::Width),
+        (RailEnd::Cutout(_), RailEnd::Cutout(index)) => cutout_place(inputs, index, false),
+        (RailEnd::Cutout(index), _) => cutout_place(inputs, index, across),
+        (RailEnd::Edge(_), _) => FieldPath::Piece(inputs.piece, PieceField::Width),
     }
 }
 
 /// The field that moves a cutout front to back, or left to right.
-fn cutout_place(job: &Job, piece: usize, index: usize, along: bool) -> FieldPath {
-    let typed = job.pieces.get(piece).and_then(|piece| piece.cutouts.get(index));
+fn cutout_place(inputs: &TopInputs, index: usize, along: bool) -> FieldPath {
+    let typed = inputs.cutouts.get(index);
     let field =
         typed.map_or(CutoutField::FromLeft, |cutout| if along { cutout.along_field() } else { cutout.across_field() });
-    FieldPath::Cutout(piece, index, field)
+    FieldPath::Cutout(inputs.piece, index, field)
 }
 
 /// The field that moves a set of holes front to back, or left to right; behind a bowl there is but one.
-fn holes_place(job: &Job, piece: usize, set: usize, along: bool) -> FieldPath {
-    let typed = job.pieces.get(piece).and_then(|piece| piece.holes.get(set));
-    let field = match typed.map(|set| set.placed) {
-        Some(HolesFrom::Bowl) => HolesField::Behind,
+fn holes_place(inputs: &TopInputs, set: usize, along: bool) -> FieldPath {
+    let field = match inputs.holes.get(set).map(|set| &set.placed) {
+        Some(HolesPlace::Bowl { .. }) => HolesField::Behind,
         _ if along => HolesField::FromFront,
         _ => HolesField::FromLeft,
     };
-    FieldPath::Holes(piece, set, field)
+    FieldPath::Holes(inputs.piece, set, field)
 }
 
 /// Where a rail lies, in the maker's words.
-fn rail_name(top: &Top, job: &Job, piece: usize, rail: &Rail) -> String {
-    let name = |end| end_name(top, job, piece, end).to_lowercase();
+fn rail_name(top: &Top, names: &PieceNames, rail: &Rail) -> String {
+    let name = |end| end_name(top, names, end).to_lowercase();
     match (rail.from, rail.to) {
         (RailEnd::Cutout(one), RailEnd::Cutout(other)) => {
             format!("The rail between cutouts {} and {}", one + 1, other + 1)
@@ -189,10 +194,10 @@ fn rail_name(top: &Top, job: &Job, piece: usize, rail: &Rail) -> String {
 
 impl Top {
     /// The rails beside a cutout, thinnest first, each with where it lies: "The rail in front of cutout 1".
-    pub fn rails_beside(&self, job: &Job, piece: usize, cutout: usize) -> Vec<(String, Length)> {
+    pub fn rails_beside(&self, names: &PieceNames, cutout: usize) -> Vec<(String, Length)> {
         let cutout = RailEnd::Cutout(cutout);
         let beside = self.rails.iter().filter(|rail| rail.from == cutout || rail.to == cutout);
-        let named = |rail: &Rail| (rail_name(self, job, piece, rail), rail.width);
+        let named = |rail: &Rail| (rail_name(self, names, rail), rail.width);
         thinnest(self, beside).into_iter().map(named).collect()
     }
 }
@@ -232,19 +237,17 @@ const SNOOPING: Source =
     Source::Standard("least squares and the test of standardised residuals, as in surveying (Baarda's data snooping)");
 
 /// What the readings of the opening say of each other.
-fn survey(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
-    let (Some(Ok(surveyed)), Some(typed)) = (&top.surveyed, job.pieces.get(piece)) else { return };
-    let Ok(readings) = super::outline::readings(job, piece, typed) else { return };
-    let (indices, readings): (Vec<usize>, Vec<room::Reading>) = readings.into_iter().unzip();
+fn survey(top: &Top, inputs: &TopInputs, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
+    let (Some(Ok(surveyed)), ShapeInputs::Opening(opening)) = (&top.surveyed, &inputs.shape) else { return };
+    let Ok(readings) = &opening.readings else { return };
+    let (places, readings): (Vec<FieldPath>, Vec<room::Reading>) = readings.iter().copied().unzip();
     let survey = &surveyed.survey;
     let mut tell = |at: usize, severity, says: String, remedy: &str, source| {
-        let index = indices.get(at).copied().unwrap_or(0);
-        let corner = typed.opening.readings.get(index).is_some_and(|reading| reading.of.is_corner());
-        let field = if corner { ReadingField::Between } else { ReadingField::Length };
+        let place = places.get(at).copied().unwrap_or(opening.first_blank);
         findings.push(Finding {
             severity,
             stage: Stage::Measure,
-            place: FieldPath::Reading(piece, index, field),
+            place,
             says: format!("{}{says}", piece_prefix(job, piece)),
             remedy: remedy.to_owned(),
             source,
@@ -270,7 +273,7 @@ fn survey(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     }
 }
 
-fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
+fn rails(top: &Top, inputs: &TopInputs, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     let kind = kind_of(job, piece);
     let (stop, watch) = if kind.is_strip() {
         (limits::strip_rail_stop(), limits::strip_rail_watch())
@@ -292,7 +295,7 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         } else {
             continue;
         };
-        let place = rail_place(top, job, piece, rail);
+        let place = rail_place(top, inputs, rail);
         if !told.another(place) {
             continue;
         }
@@ -313,7 +316,7 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             says: format!(
                 "{}{} {wide}; under {} {why}.",
                 piece_prefix(job, piece),
-                rail_name(top, job, piece, rail),
+                rail_name(top, &inputs.names, rail),
                 say::length(limit, job.units)
             ),
             remedy: remedy.to_owned(),
@@ -326,19 +329,21 @@ fn kind_of(job: &Job, piece: usize) -> PieceKind {
     job.pieces.get(piece).map_or(PieceKind::Top, |piece| piece.kind)
 }
 
-fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
+fn corners(top: &Top, inputs: &TopInputs, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     let Some(typed) = job.pieces.get(piece) else { return };
     inside_corner(top, job, piece, typed, findings);
-    for (index, (cutout, shape)) in typed.cutouts.iter().zip(&top.cutouts).enumerate() {
+    for (index, (cutout, shape)) in inputs.cutouts.iter().zip(&top.cutouts).enumerate() {
         let Ok(shape) = shape else { continue };
         // As cut: a reveal makes the corners of the bowl wider or narrower.
         let Some((radius, at)) = shape.least_inside_radius() else { continue };
-        let place = match cutout.shape {
-            CutoutShape::Rectangle | CutoutShape::D => FieldPath::Cutout(piece, index, CutoutField::CornerRadius),
-            CutoutShape::Polygon => {
-                FieldPath::Template(piece, index, corner_near(top, job, piece, index, at), TemplateField::Radius)
+        let place = match &cutout.size {
+            CutoutSize::Rectangle { .. } | CutoutSize::D { .. } => {
+                FieldPath::Cutout(piece, index, CutoutField::CornerRadius)
             }
-            CutoutShape::Circle | CutoutShape::Ellipse => continue,
+            CutoutSize::Template(_) => {
+                FieldPath::Template(piece, index, corner_near(top, inputs, index, at), TemplateField::Radius)
+            }
+            CutoutSize::Circle { .. } | CutoutSize::Ellipse { .. } => continue,
         };
         let radius = Length::new::<meter>(radius);
         if radius >= limits::corner_radius_watch() - crate::measure::geometry_tolerance() {
@@ -404,15 +409,14 @@ fn inside_corner(top: &Top, job: &Job, piece: usize, typed: &Piece, findings: &m
 }
 
 /// The corner of a cutout's template that is nearest to a point of the piece.
-fn corner_near(top: &Top, job: &Job, piece: usize, cutout: usize, at: Point) -> usize {
-    let typed = job.pieces.get(piece).and_then(|piece| piece.cutouts.get(cutout));
-    let Some((typed, center)) = typed.zip(top.cutout_center(cutout)) else { return 0 };
-    let corner = |corner: usize| {
-        let length =
-            |field| read::length(job, FieldPath::Template(piece, cutout, corner, field)).map(|it| it.get::<meter>());
-        both(length(TemplateField::FromLeft), length(TemplateField::FromFront)).map(Point::from)
-    };
-    let Ok(corners) = all((0..typed.template.len()).map(corner)) else { return 0 };
+fn corner_near(top: &Top, inputs: &TopInputs, cutout: usize, at: Point) -> usize {
+    let size = inputs.cutouts.get(cutout).map(|cutout| &cutout.size);
+    let (Some(CutoutSize::Template(corners)), Some(center)) = (size, top.cutout_center(cutout)) else { return 0 };
+    let corners = all(corners.iter().map(|corner| {
+        let (x, y) = together((known_ref(&corner.from_left), known_ref(&corner.from_front)))?;
+        Ok(Point::new(x.get::<meter>(), y.get::<meter>()))
+    }));
+    let Ok(corners) = corners else { return 0 };
     let middle = corners
         .iter()
         .skip(1)

@@ -33,7 +33,7 @@ pub(super) enum Node {
     List(Vec<Arc<Node>>),
     /// A list that is added up, one after the other; nothing for an empty one.
     Sum(Vec<Arc<Node>>),
-    /// A formula whose outcome is rounded as only decimals can be, in words with `{}` for it: what comes out may lie
+    /// A formula whose outcome is rounded as floats do not round it, in words with `{}` for it: what comes out may lie
     /// so far from what it comes to.
     Rounded(&'static str, f64, Arc<Node>),
 }
@@ -209,7 +209,7 @@ impl Step {
 
     pub(super) fn write(&self, units: Units, last: bool) -> WrittenLine {
         let name = self.name.write(units);
-        let result = self.result.write(units).to_string();
+        let result = self.result.result(units);
         let Some(node) = &self.formula else {
             return WrittenLine { formula: name, numbers: String::new(), result, source: self.source };
         };
@@ -418,9 +418,10 @@ impl<Q> Term<Q> {
         Figure { value: self.value, working: Working::of_lines(title.into(), self.part.before) }
     }
 
-    /// The formula rounded as money is, in decimals that floats do not have: `value` lies at most `within` from what
-    /// the formula comes to, both in SI units or in the currency. `says` tells of it, with `{}` for the formula. It
-    /// ends a line: the next formula goes on with [`Term::step`] or ends in [`Term::titled`].
+    /// The formula rounded as floats do not round it: money in decimals, an area in the coordinates of a plan. `value`
+    /// lies at most `within` from what the formula comes to, both in SI units or in the currency. `says` tells of it,
+    /// with `{}` for the formula. It ends a line: the calculation goes on with [`Term::step`] or ends in
+    /// [`Term::titled`].
     pub fn rounded<P>(self, says: &'static str, within: f64, value: P) -> Term<P> {
         let Part { node, before } = self.part;
         Term { value, part: Part { node: Arc::new(Node::Rounded(says, within, node)), before } }
