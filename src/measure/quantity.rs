@@ -2,9 +2,10 @@
 
 use super::exact::{in_pounds, inches};
 use super::{
-    Angle, Area, Dose, Length, Mass, MassDensity, Pressure, Temperature, Time, Units, Volume, Written, write_angle,
-    write_area, write_count, write_cut, write_density, write_dose, write_duration, write_feet, write_length,
-    write_mass, write_money, write_number, write_percent, write_temperature, write_volume, write_water, write_weighed,
+    Angle, Area, Date, Dose, Length, Mass, MassDensity, Pressure, Temperature, Time, Units, Volume, Written,
+    write_angle, write_area, write_count, write_cut, write_density, write_dose, write_duration, write_feet,
+    write_length, write_mass, write_money, write_number, write_percent, write_temperature, write_volume, write_water,
+    write_weighed,
 };
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
@@ -43,6 +44,8 @@ pub enum Quantity {
     Angle(Angle),
     /// A time span.
     Duration(Time),
+    /// A day.
+    Date(Date),
     /// A share, in percent.
     Percent(f64),
     /// A number to so many decimals at most.
@@ -84,6 +87,7 @@ impl Quantity {
             Self::Temperature(value) => write_temperature(*value, units),
             Self::Angle(value) => write_angle(*value),
             Self::Duration(value) => write_duration(*value),
+            Self::Date(day) => exact(day.to_string()),
             Self::Percent(value) => exact(write_percent(*value)),
             Self::Number(value, decimals) => exact(write_number(*value, *decimals)),
             Self::Count(value, one, many) => exact(write_count(*value, one, many)),
@@ -126,7 +130,7 @@ impl Quantity {
             Self::Percent(value) | Self::Number(value, _) | Self::Other(value, _) => *value,
             Self::Count(value, ..) => f64::from(*value),
             Self::Money(value, _) => value.to_f64()?,
-            Self::Words(_) | Self::Point(..) | Self::List(_) => return None,
+            Self::Date(_) | Self::Words(_) | Self::Point(..) | Self::List(_) => return None,
         })
     }
 }
@@ -166,6 +170,7 @@ measured! {
     Temperature => Temperature;
     Angle => Angle;
     Time => Duration;
+    Date => Date;
 }
 
 impl Measured for f64 {

@@ -635,8 +635,8 @@ pub(super) fn advise(hung: &Hung, job: &Job, piece: usize) -> Vec<Finding> {
         severity,
         stage: Stage::Build,
         place: FieldPath::Handling(piece, field),
-        says: format!("{prefix}{says}"),
-        remedy,
+        says: format!("{prefix}{says}").into(),
+        remedy: remedy.into(),
         source,
     };
     let person = written::force(hung.person, units);

@@ -80,7 +80,7 @@ fn d() {
 #[test]
 fn a_radius_too_large_is_refused() {
     let need = |sizes| -> Need { opening(CutoutShape::Rectangle, sizes).unwrap_err().needs()[0].clone() };
-    let said = |need: &Need| pourwright::job::read::need_words(&job_of("61", "22", "2"), need);
+    let said = |need: &Need| need.write(job_of("61", "22", "2"));
     let refused = need(["20", "13", "7"]);
     assert_eq!(refused.place, FieldPath::Cutout(0, 0, CutoutField::CornerRadius));
     assert_eq!(said(&refused), "Cutout 1, Corner radius: 7 in is too large for this cutout; 6 1/2 in is the most.");
