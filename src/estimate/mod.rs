@@ -442,7 +442,7 @@ fn piece_findings(
     job: &Job,
     piece: usize,
 ) -> Vec<Finding> {
-    let mut findings = top::advise(&parts.top, &parts.seams, (&inputs.top, &inputs.seams), job, piece);
+    let mut findings = top::advise(&parts.top, &parts.seams, &inputs.top, &inputs.seams);
     findings.extend(form::advise(&parts.top, &parts.form, &inputs.form, job));
     findings.extend(knockout::advise(&parts.knockouts, &parts.top, &inputs.knockouts, job));
     findings.extend(steel::advise(&parts.steel, &parts.top, &inputs.steel, job));

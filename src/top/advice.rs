@@ -5,53 +5,46 @@ use super::{
     holes_in_holes, seam,
 };
 use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::read::piece_prefix;
 use crate::job::{
-    CornerField, CutoutField, EdgeField, EdgeKind, FieldPath, HolesField, Job, Piece, PieceField, PieceKind,
-    RecipeKind, TemplateField,
+    CornerField, CutoutField, EdgeField, EdgeKind, FieldPath, HolesField, PieceField, PieceKind, TemplateField,
 };
+use crate::label;
 use crate::measure::exact::inches;
-use crate::measure::{Length, Units};
+use crate::measure::{Length, Quantity, Units};
 use crate::plane::EdgeTag;
 use crate::room::{self, Verdict, words};
 use crate::top::limits;
-use crate::working::{Known, Source, all, known_ref, together};
+use crate::working::{Known, Label, Name, Source, about, all, known_ref, together};
 use kurbo::{Point, Rect};
 use std::collections::{HashMap, HashSet};
 use uom::si::length::meter;
 
 /// Findings about the piece with that index, in the order in which it is typed.
-pub(crate) fn advise(
-    top: &Top,
-    seaming: &Known<Seaming>,
-    (inputs, seams): (&TopInputs, &SeamInputs),
-    job: &Job,
-    piece: usize,
-) -> Vec<Finding> {
+pub(crate) fn advise(top: &Top, seaming: &Known<Seaming>, inputs: &TopInputs, seams: &SeamInputs) -> Vec<Finding> {
     let mut findings = Vec::new();
-    survey(top, inputs, job, piece, &mut findings);
-    seam::advise(top, seaming, seams, job, piece, &mut findings);
-    size(top, job, piece, &mut findings);
-    edges(top, job, piece, &mut findings);
+    survey(top, inputs, &mut findings);
+    seam::advise(top, seaming, seams, inputs.piece, &mut findings);
+    size(top, inputs, &mut findings);
+    edges(top, inputs, &mut findings);
     for (place, says) in overruns(top, inputs) {
         findings.push(Finding {
             severity: Severity::Stop,
             stage: Stage::Measure,
             place,
-            says: says.into(),
+            says,
             remedy: "Check its size and its two centre lines.".into(),
             source: Source::Arithmetic,
         });
     }
-    findings.extend(super::openings::advise_ledges(top, inputs, job, piece));
-    corners(top, inputs, job, piece, &mut findings);
-    rails(top, inputs, job, piece, &mut findings);
+    findings.extend(super::openings::advise_ledges(top, inputs));
+    corners(top, inputs, &mut findings);
+    rails(top, inputs, &mut findings);
     findings
 }
 
 /// Everything that runs past the outline or into something else, with the place that says so.
-pub(super) fn overruns(top: &Top, inputs: &TopInputs) -> Vec<(FieldPath, String)> {
-    let mut found: Vec<(FieldPath, String)> = Vec::new();
+pub(super) fn overruns(top: &Top, inputs: &TopInputs) -> Vec<(FieldPath, Label)> {
+    let mut found: Vec<(FieldPath, Label)> = Vec::new();
     let mut told = Told::default();
     let over = in_order(top).filter(|rail| rail.width < -crate::measure::geometry_tolerance());
     for rail in thinnest(top, over) {
@@ -59,13 +52,19 @@ pub(super) fn overruns(top: &Top, inputs: &TopInputs) -> Vec<(FieldPath, String)
         if !told.another(place) {
             continue;
         }
-        let by = small_length(-rail.width, inputs.units);
+        let by = small(-rail.width);
         let name = end_name(top, &inputs.names, rail.from);
+        let front = Name::PieceInFront(inputs.piece);
         let says = match rail.to {
-            RailEnd::Edge(edge) => format!("{name} runs past the {} by {by}", edge_name(top, &inputs.names, edge)),
-            to => format!("{name} runs into {} by {by}", end_name(top, &inputs.names, to).to_lowercase()),
+            RailEnd::Edge(edge) => {
+                label!("{}{} runs past the {} by {}.", front, name, edge_name(top, &inputs.names, edge), by)
+            }
+            to => {
+                let other = end_name(top, &inputs.names, to).to_lowercase();
+                label!("{}{} runs into {} by {}.", front, name, other, by)
+            }
         };
-        found.push((place, format!("{}{says}.", inputs.names.prefix)));
+        found.push((place, says));
     }
     for (set, other) in holes_in_holes(&top.holes) {
         let place = match set == other {
@@ -75,12 +74,13 @@ pub(super) fn overruns(top: &Top, inputs: &TopInputs) -> Vec<(FieldPath, String)
         if !told.another(place) {
             continue;
         }
+        let front = Name::PieceInFront(inputs.piece);
         let says = if set == other {
-            format!("The holes of set {} run into each other", set + 1)
+            label!("{}The holes of set {} run into each other.", front, set + 1)
         } else {
-            format!("Holes {} run into holes {}", set + 1, other + 1)
+            label!("{}Holes {} run into holes {}.", front, set + 1, other + 1)
         };
-        found.push((place, format!("{}{says}.", inputs.names.prefix)));
+        found.push((place, says));
     }
     found
 }
@@ -103,6 +103,11 @@ fn small_length(length: Length, units: Units) -> String {
         Units::Metric => (Length::new::<uom::si::length::millimeter>(0.5), "less than 1/2 mm"),
     };
     if length < least { words.to_owned() } else { say::length(length, units) }
+}
+
+/// The same in a message.
+fn small(length: Length) -> Quantity {
+    Quantity::other(length.value, |metres, units| small_length(Length::new::<meter>(metres), units))
 }
 
 /// Towards which side of the piece an edge of its outline looks.
@@ -237,7 +242,7 @@ const SNOOPING: Source =
     Source::Standard("least squares and the test of standardised residuals, as in surveying (Baarda's data snooping)");
 
 /// What the readings of the opening say of each other.
-fn survey(top: &Top, inputs: &TopInputs, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
+fn survey(top: &Top, inputs: &TopInputs, findings: &mut Vec<Finding>) {
     let (Some(Ok(surveyed)), ShapeInputs::Opening(opening)) = (&top.surveyed, &inputs.shape) else { return };
     let Ok(readings) = &opening.readings else { return };
     let (places, readings): (Vec<FieldPath>, Vec<room::Reading>) = readings.iter().copied().unzip();
@@ -248,12 +253,12 @@ fn survey(top: &Top, inputs: &TopInputs, job: &Job, piece: usize, findings: &mut
             severity,
             stage: Stage::Measure,
             place,
-            says: format!("{}{says}", piece_prefix(job, piece)).into(),
+            says: label!("{}{}", Name::PieceInFront(inputs.piece), says),
             remedy: remedy.into(),
             source,
         });
     };
-    let says = || words::agreement(survey, &readings, job.units);
+    let says = || words::agreement(survey, &readings, inputs.units);
     match &survey.verdict {
         Verdict::Unchecked => {}
         Verdict::Agrees => {
@@ -261,7 +266,7 @@ fn survey(top: &Top, inputs: &TopInputs, job: &Job, piece: usize, findings: &mut
                 let remedy = "Take it again before the form is cut.";
                 tell(at, Severity::Watch, says(), remedy, Source::Practice);
             }
-            if let Some((at, says)) = words::unseen(survey, &readings, job.units) {
+            if let Some((at, says)) = words::unseen(survey, &readings, inputs.units) {
                 let remedy = "A second reading of the same length shows its slips.";
                 tell(at, Severity::Note, says, remedy, SNOOPING);
             }
@@ -273,9 +278,8 @@ fn survey(top: &Top, inputs: &TopInputs, job: &Job, piece: usize, findings: &mut
     }
 }
 
-fn rails(top: &Top, inputs: &TopInputs, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
-    let kind = kind_of(job, piece);
-    let (stop, watch) = if kind.is_strip() {
+fn rails(top: &Top, inputs: &TopInputs, findings: &mut Vec<Finding>) {
+    let (stop, watch) = if inputs.kind.is_strip() {
         (limits::strip_rail_stop(), limits::strip_rail_watch())
     } else {
         (limits::rail_stop(), limits::rail_watch())
@@ -300,9 +304,9 @@ fn rails(top: &Top, inputs: &TopInputs, job: &Job, piece: usize, findings: &mut 
             continue;
         }
         let wide = if rail.width > crate::measure::geometry_tolerance() {
-            format!("is {} wide", small_length(rail.width, job.units))
+            label!("is {} wide", small(rail.width))
         } else {
-            "has no width at all".to_owned()
+            "has no width at all".into()
         };
         let remedy = match (of_hole, severity) {
             (true, _) => "Move the hole, or drill it after the top has cured.",
@@ -313,26 +317,23 @@ fn rails(top: &Top, inputs: &TopInputs, job: &Job, piece: usize, findings: &mut 
             severity,
             stage: Stage::Measure,
             place,
-            says: format!(
-                "{}{} {wide}; under {} {why}.",
-                piece_prefix(job, piece),
+            says: label!(
+                "{}{} {}; under {} {}.",
+                Name::PieceInFront(inputs.piece),
                 rail_name(top, &inputs.names, rail),
-                say::length(limit, job.units)
-            )
-            .into(),
+                wide,
+                about(limit),
+                why
+            ),
             remedy: remedy.into(),
             source: Source::Practice,
         });
     }
 }
 
-fn kind_of(job: &Job, piece: usize) -> PieceKind {
-    job.pieces.get(piece).map_or(PieceKind::Top, |piece| piece.kind)
-}
-
-fn corners(top: &Top, inputs: &TopInputs, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
-    let Some(typed) = job.pieces.get(piece) else { return };
-    inside_corner(top, job, piece, typed, findings);
+fn corners(top: &Top, inputs: &TopInputs, findings: &mut Vec<Finding>) {
+    let piece = inputs.piece;
+    inside_corner(top, inputs, findings);
     for (index, (cutout, shape)) in inputs.cutouts.iter().zip(&top.cutouts).enumerate() {
         let Ok(shape) = shape else { continue };
         // As cut: a reveal makes the corners of the bowl wider or narrower.
@@ -350,18 +351,18 @@ fn corners(top: &Top, inputs: &TopInputs, job: &Job, piece: usize, findings: &mu
         if radius >= limits::corner_radius_watch() - crate::measure::geometry_tolerance() {
             continue;
         }
-        let has = rounding(["have", "are"], radius, job);
+        let has = rounding(["have", "are"], radius);
         findings.push(Finding {
             severity: Severity::Watch,
             stage: Stage::Measure,
             place,
-            says: format!(
-                "{}The corners of cutout {} {has}; cracks start at corners under {}.",
-                piece_prefix(job, piece),
+            says: label!(
+                "{}The corners of cutout {} {}; cracks start at corners under {}.",
+                Name::PieceInFront(piece),
                 index + 1,
-                say::length(limits::corner_radius_watch(), job.units),
-            )
-            .into(),
+                has,
+                about(limits::corner_radius_watch())
+            ),
             remedy: "Round the corners of the knockout.".into(),
             source: Source::Practice,
         });
@@ -369,16 +370,12 @@ fn corners(top: &Top, inputs: &TopInputs, job: &Job, piece: usize, findings: &mu
 }
 
 /// How corners are rounded: "have a radius of 1/4 in", "is sharp".
-fn rounding([has, is]: [&str; 2], radius: Length, job: &Job) -> String {
-    if radius > Length::default() {
-        format!("{has} a radius of {}", small_length(radius, job.units))
-    } else {
-        format!("{is} sharp")
-    }
+fn rounding([has, is]: [&'static str; 2], radius: Length) -> Label {
+    if radius > Length::default() { label!("{} a radius of {}", has, small(radius)) } else { label!("{} sharp", is) }
 }
 
 /// An inside corner of the outline, as of an L, starts a crack like the corner of a cutout.
-fn inside_corner(top: &Top, job: &Job, piece: usize, typed: &Piece, findings: &mut Vec<Finding>) {
+fn inside_corner(top: &Top, inputs: &TopInputs, findings: &mut Vec<Finding>) {
     let Ok(outline) = &top.outline else { return };
     let Some((radius, at)) = outline.least_inside_radius() else { return };
     let radius = Length::new::<meter>(radius);
@@ -394,18 +391,18 @@ fn inside_corner(top: &Top, job: &Job, piece: usize, typed: &Piece, findings: &m
             EdgeTag::Corner(_, side) | EdgeTag::Clip(_, side) | EdgeTag::Step(_, side) => usize::from(side),
         },
     );
-    let has = rounding(["has", "is"], radius, job);
+    let has = rounding(["has", "is"], radius);
     findings.push(Finding {
         severity: Severity::Watch,
         stage: Stage::Measure,
-        place: FieldPath::Corner(piece, side, CornerField::Radius),
-        says: format!(
-            "{}The {} {has}; cracks start at inside corners under {}.",
-            piece_prefix(job, piece),
-            typed.corner_name(side).to_lowercase(),
-            say::length(limits::corner_radius_watch(), job.units),
-        )
-        .into(),
+        place: FieldPath::Corner(inputs.piece, side, CornerField::Radius),
+        says: label!(
+            "{}The {} {}; cracks start at inside corners under {}.",
+            Name::PieceInFront(inputs.piece),
+            inputs.names.corner(side).to_lowercase(),
+            has,
+            about(limits::corner_radius_watch())
+        ),
         remedy: "Round it, or put a seam there.".into(),
         source: Source::Practice,
     });
@@ -432,22 +429,21 @@ fn corner_near(top: &Top, inputs: &TopInputs, cutout: usize, at: Point) -> usize
     nearest.map_or(0, |(corner, _)| corner)
 }
 
-fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
-    let units = job.units;
+fn edges(top: &Top, inputs: &TopInputs, findings: &mut Vec<Finding>) {
+    let piece = inputs.piece;
     for profile in top.edges.iter().filter_map(|edge| edge.as_ref().ok()) {
-        let side = job.pieces.get(piece).map_or_else(String::new, |typed| typed.side_name(profile.side));
-        let name = format!("{}{side} edge", piece_prefix(job, piece));
+        let name = || label!("{}{} edge", Name::PieceInFront(piece), inputs.names.side(profile.side));
         if profile.kind == EdgeKind::Lined && profile.liner > limits::liner_most() {
             findings.push(Finding {
                 severity: Severity::Watch,
                 stage: Stage::Measure,
                 place: FieldPath::Edge(piece, profile.side, EdgeField::Liner),
-                says: format!(
-                    "{name}: a liner {} thick is more than the usual {} at most.",
-                    say::length(profile.liner, units),
-                    say::length(limits::liner_most(), units)
-                )
-                .into(),
+                says: label!(
+                    "{}: a liner {} thick is more than the usual {} at most.",
+                    name(),
+                    about(profile.liner),
+                    about(limits::liner_most())
+                ),
                 remedy: "Measure the liner again: its mean thickness, not its height.".into(),
                 source: Source::Practice,
             });
@@ -457,7 +453,7 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                 severity: Severity::Watch,
                 stage: Stage::Measure,
                 place: FieldPath::Edge(piece, profile.side, EdgeField::Liner),
-                says: format!("{name}: a liner with no thickness adds nothing to the form.").into(),
+                says: label!("{}: a liner with no thickness adds nothing to the form.", name()),
                 remedy: "Type the mean thickness of the liner, or choose a plain edge.".into(),
                 source: Source::Arithmetic,
             });
@@ -468,12 +464,12 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                 severity: Severity::Stop,
                 stage: Stage::Measure,
                 place: FieldPath::Edge(piece, profile.side, EdgeField::Radius),
-                says: format!(
-                    "{name}: an eased radius of {} does not fit a top {} thick.",
-                    say::length(profile.radius, units),
-                    say::length(*thickness, units)
-                )
-                .into(),
+                says: label!(
+                    "{}: an eased radius of {} does not fit a top {} thick.",
+                    name(),
+                    about(profile.radius),
+                    about(*thickness)
+                ),
                 remedy: "Choose a radius no larger than the thickness.".into(),
                 source: Source::Arithmetic,
             });
@@ -481,29 +477,20 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     }
 }
 
-/// It is cast from a mix from scratch with glass fibre.
-fn is_glass_fibre(job: &Job, piece: usize) -> bool {
-    let bag = job.pieces.get(piece).and_then(|piece| job.bag(&piece.bag));
-    let recipe = bag.and_then(|(_, bag)| bag.recipe.as_ref());
-    recipe.is_some_and(|recipe| recipe.kind == RecipeKind::GlassFibre)
-}
-
-fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
-    let (units, prefix) = (job.units, piece_prefix(job, piece));
-    let kind = kind_of(job, piece);
+fn size(top: &Top, inputs: &TopInputs, findings: &mut Vec<Finding>) {
+    let (piece, kind, glass_fibre) = (inputs.piece, inputs.kind, inputs.glass_fibre);
     let name = kind.label().to_lowercase();
-    let glass_fibre = is_glass_fibre(job, piece);
     let (least, thinnest) = match (kind.is_strip(), glass_fibre) {
         (true, _) => (limits::strip_least(), limits::strip_thickness_least()),
         (false, true) => (limits::piece_least(), limits::glass_fibre_thickness_least()),
         (false, false) => (limits::piece_least(), limits::thickness_least()),
     };
-    let mut add = |severity, field, says: String, remedy: &'static str| {
+    let mut add = |severity, field, says: Label, remedy: &'static str| {
         findings.push(Finding {
             severity,
             stage: Stage::Measure,
             place: FieldPath::Piece(piece, field),
-            says: format!("{prefix}{says}").into(),
+            says: label!("{}{}", Name::PieceInFront(piece), says),
             remedy: remedy.into(),
             source: Source::Practice,
         });
@@ -512,30 +499,31 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         let bounds = outline.bounds();
         for (field, length) in [(PieceField::Width, bounds.width()), (PieceField::Depth, bounds.height())] {
             let length = Length::new::<meter>(length);
-            let written = say::length(length, units);
             if length < least {
-                let says = format!(
-                    "{} {written} is small for a {name}; under {} it is more likely a slip.",
+                let says = label!(
+                    "{} {} is small for a {}; under {} it is more likely a slip.",
                     field.label(),
-                    say::length(least, units)
+                    about(length),
+                    &name,
+                    about(least)
                 );
                 add(Severity::Watch, field, says, "Check the reading and its unit.");
             }
         }
     }
     let Ok(thickness) = top.thickness else { return };
-    let written = say::length(thickness, units);
+    let written = about(thickness);
     if thickness > limits::thickness_stop() {
-        let says = format!(
-            "Thickness {written} cannot be right for a {name}; over {} it is a wall.",
-            say::length(limits::thickness_stop(), units)
+        let says = label!(
+            "Thickness {} cannot be right for a {}; over {} it is a wall.",
+            written,
+            &name,
+            about(limits::thickness_stop())
         );
         add(Severity::Stop, PieceField::Thickness, says, "Check the reading and its unit.");
     } else if thickness > limits::thickness_most() + crate::measure::geometry_tolerance() {
-        let says = format!(
-            "Thickness {written} is more than the usual {} at most, and heavy.",
-            say::length(limits::thickness_most(), units)
-        );
+        let most = about(limits::thickness_most());
+        let says = label!("Thickness {} is more than the usual {} at most, and heavy.", written, most);
         add(
             Severity::Watch,
             PieceField::Thickness,
@@ -547,10 +535,8 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             },
         );
     } else if thickness < thinnest - crate::measure::geometry_tolerance() {
-        let says = format!(
-            "Thickness {written} is less than the usual {} at least, and cracks easily.",
-            say::length(thinnest, units)
-        );
+        let least = about(thinnest);
+        let says = label!("Thickness {} is less than the usual {} at least, and cracks easily.", written, least);
         // A mix with glass fibre is the one made for thin sections.
         let remedy =
             if glass_fibre { "Cast it thicker." } else { "Cast it thicker, or use a mix made for thin sections." };

@@ -5,7 +5,8 @@ use crate::job::read::{self, optional, positive_length};
 use crate::job::{
     AcrossFrom, AlongFrom, CornerField, CornerKind, Cutout, CutoutField, CutoutShape, DoorField, EdgeField, EdgeKind,
     FieldPath, Hand, HolePattern, Holes, HolesField, HolesFrom, Job, LegField, Measured, OpeningField, OpeningWalls,
-    OutlineShape, Piece, PieceField, PieceKind, ReadingField, Reveal, SeamField, StationField, TemplateField,
+    OutlineShape, Piece, PieceField, PieceKind, ReadingField, RecipeKind, Reveal, SeamField, StationField,
+    TemplateField,
 };
 use crate::measure::{Length, Mass, Units};
 use crate::room::{Corner, Reading, Span, Station, WalkSide, Walls};
@@ -63,8 +64,12 @@ pub struct TopInputs {
     pub piece: usize,
     /// What it and its sides are called.
     pub names: PieceNames,
-    /// In which a sentence tells the most that fits.
+    /// In which is told what the readings of its opening say of each other.
     pub units: Units,
+    /// What it is.
+    pub kind: PieceKind,
+    /// It is cast from a mix from scratch with glass fibre, which is made for thin sections.
+    pub glass_fibre: bool,
     /// Its shape before corners are rounded or clipped.
     pub shape: ShapeInputs,
     /// How far its front bows out; a blank counts as nothing.
@@ -306,8 +311,6 @@ pub enum HolesPlace {
 pub struct SeamInputs {
     /// The piece's name and a colon where the job has several pieces, else nothing.
     pub prefix: String,
-    /// In which a sentence tells why no seam helps.
-    pub units: Units,
     /// The longest part, more than nothing; nothing where it is blank: [`limits::piece_longest`] counts.
     pub longest: Known<Option<Length>>,
     /// The heaviest part, more than nothing; nothing where it is blank: no weight is too much.
@@ -325,6 +328,8 @@ impl TopInputs {
             piece,
             names: PieceNames::read(job, piece),
             units: job.units,
+            kind: job.pieces.get(piece).map_or(PieceKind::Top, |piece| piece.kind),
+            glass_fibre: is_glass_fibre(job, piece),
             shape: ShapeInputs::read(job, piece, typed),
             bow: or_nothing(job, FieldPath::Piece(piece, PieceField::Bow)),
             thickness: thickness(job, piece),
@@ -344,6 +349,13 @@ fn listed<T, I>(typed: &[T], read: impl Fn(usize, &T) -> I) -> Vec<I> {
 /// The length that is typed there; a blank counts as nothing.
 fn or_nothing(job: &Job, place: FieldPath) -> Known<Length> {
     optional(job, place, read::length).map(Option::unwrap_or_default)
+}
+
+/// It is cast from a mix from scratch with glass fibre.
+fn is_glass_fibre(job: &Job, piece: usize) -> bool {
+    let bag = job.pieces.get(piece).and_then(|piece| job.bag(&piece.bag));
+    let recipe = bag.and_then(|(_, bag)| bag.recipe.as_ref());
+    recipe.is_some_and(|recipe| recipe.kind == RecipeKind::GlassFibre)
 }
 
 /// The finished thickness of a piece.
@@ -585,7 +597,6 @@ impl SeamInputs {
     pub fn read(job: &Job, piece: usize) -> Self {
         Self {
             prefix: read::piece_prefix(job, piece),
-            units: job.units,
             longest: optional(job, FieldPath::Seam(SeamField::Longest), positive_length),
             heaviest: optional(job, FieldPath::Seam(SeamField::Heaviest), read::positive_mass),
         }

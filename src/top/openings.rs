@@ -5,16 +5,16 @@ use super::inputs::{
     AcrossInputs, AlongInputs, CutoutInputs, CutoutSize, HolesInputs, HolesPlace, RevealInputs, TemplateInputs,
     TopInputs, doors,
 };
-use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::read;
+use crate::finding::{Finding, Severity, Stage};
 use crate::job::{
     AcrossFrom, AlongFrom, Cutout, CutoutField, Entry, FieldPath, Hand, Holes, HolesField, HolesFrom, Job, Piece,
     TemplateField,
 };
+use crate::label;
 use crate::measure::Length;
 use crate::plane::{CornerError, OffsetError, Opening};
 use crate::top::limits;
-use crate::working::{Known, Source, Waiting, all, known_ref, together};
+use crate::working::{Known, Name, Source, Waiting, Word, about, all, known_ref, together};
 use kurbo::{Point, Rect};
 use uom::si::length::meter;
 
@@ -56,11 +56,8 @@ pub(super) fn bowl(inputs: &TopInputs, index: usize, cutout: &CutoutInputs, boun
             };
             made.map_err(|error| match error {
                 CornerError::TooLarge { most, .. } => {
-                    let says = format!(
-                        "{} is too large for this cutout; {} is the most.",
-                        say::length(radius, inputs.units),
-                        say::at_most(Length::new::<meter>(most), inputs.units),
-                    );
+                    let most = Word::AtMost(Length::new::<meter>(most));
+                    let says = label!("{} is too large for this cutout; {} is the most.", about(radius), most);
                     Waiting::named(place(CutoutField::CornerRadius), says)
                 }
                 _ => no_shape(place(CutoutField::Width)),
@@ -74,25 +71,27 @@ pub(super) fn bowl(inputs: &TopInputs, index: usize, cutout: &CutoutInputs, boun
 }
 
 /// Findings about the ledges of drop-in bowls.
-pub(super) fn advise_ledges(top: &Top, inputs: &TopInputs, job: &Job, piece: usize) -> Vec<Finding> {
+pub(super) fn advise_ledges(top: &Top, inputs: &TopInputs) -> Vec<Finding> {
     let one = |((index, cutout), rim): ((usize, &CutoutInputs), &Known<Opening>)| {
         let RevealInputs::DropIn(Ok(ledge)) = cutout.reveal else { return None };
         let bounds = rim.as_ref().ok()?.bounds();
-        let name = format!("{}Cutout {}", read::piece_prefix(job, piece), index + 1);
+        let name = label!("{}Cutout {}", Name::PieceInFront(inputs.piece), index + 1);
         let [width, depth] = [bounds.width(), bounds.height()].map(Length::new::<meter>);
         let (severity, says, remedy) = if 2.0 * ledge + crate::measure::geometry_tolerance() >= width.min(depth) {
-            let says = format!(
-                "{name}: a ledge of {} on both sides leaves no hole of a rim of {} × {}.",
-                say::length(ledge, job.units),
-                say::length(width, job.units),
-                say::length(depth, job.units)
+            let says = label!(
+                "{}: a ledge of {} on both sides leaves no hole of a rim of {} × {}.",
+                name,
+                about(ledge),
+                about(width),
+                about(depth)
             );
             (Severity::Stop, says, "Type the size of the whole rim, and what of it lies on the top.")
         } else if ledge < limits::ledge_watch() - crate::measure::geometry_tolerance() {
-            let says = format!(
-                "{name}: the rim lies on {} all round; under {} the bowl may fall through.",
-                say::length(ledge, job.units),
-                say::length(limits::ledge_watch(), job.units)
+            let says = label!(
+                "{}: the rim lies on {} all round; under {} the bowl may fall through.",
+                name,
+                about(ledge),
+                about(limits::ledge_watch())
             );
             (Severity::Watch, says, "Cut by the template of the bowl, or leave a wider ledge.")
         } else {
@@ -101,8 +100,8 @@ pub(super) fn advise_ledges(top: &Top, inputs: &TopInputs, job: &Job, piece: usi
         Some(Finding {
             severity,
             stage: Stage::Measure,
-            place: FieldPath::Cutout(piece, index, CutoutField::RevealWidth),
-            says: says.into(),
+            place: FieldPath::Cutout(inputs.piece, index, CutoutField::RevealWidth),
+            says,
             remedy: remedy.into(),
             source: if severity == Severity::Stop { Source::Arithmetic } else { Source::Practice },
         })
@@ -133,9 +132,9 @@ pub(super) fn hole(inputs: &TopInputs, index: usize, cutout: &CutoutInputs, bowl
     bowl.offset(outward * width).map_err(|OffsetError { largest, .. }| {
         let most = Length::new::<meter>(largest.abs());
         let says = if largest.abs() > 0.0 && largest.is_finite() {
-            format!("the bowl has no room for that; {} is the most.", say::length(most, inputs.units))
+            label!("the bowl has no room for that; {} is the most.", about(most))
         } else {
-            "the bowl has no room for that.".to_owned()
+            "the bowl has no room for that.".into()
         };
         Waiting::named(FieldPath::Cutout(inputs.piece, index, CutoutField::RevealWidth), says)
     })
@@ -165,9 +164,9 @@ fn center(inputs: &TopInputs, index: usize, cutout: &CutoutInputs, bounds: &Know
 fn door_center(inputs: &TopInputs, index: usize, door: Option<usize>) -> Known<f64> {
     let Some(center) = door.and_then(|door| inputs.doors.get(door)) else {
         let place = FieldPath::Cutout(inputs.piece, index, CutoutField::FromDoor);
-        let says = format!(
+        let says = label!(
             "{}Cutout {}: the cabinet door to centre it on is not there; choose one, or measure from an end.",
-            inputs.names.prefix,
+            Name::PieceInFront(inputs.piece),
             index + 1
         );
         return Err(Waiting::at(place, says));
@@ -183,13 +182,13 @@ fn template(inputs: &TopInputs, index: usize, cutout: &CutoutInputs, typed: &[Te
         together(lengths).map(|(from_left, from_front, radius)| (corner, (Point::new(from_left, from_front), radius)))
     });
     let mut corners = all(corners)?;
-    let name = || format!("{}Cutout {}", inputs.names.prefix, index + 1);
+    let name = || label!("{}Cutout {}", Name::PieceInFront(inputs.piece), index + 1);
     if corners.len() < 3 {
         let shown = match corners.first() {
             Some((corner, _)) => place(*corner, TemplateField::FromLeft),
             None => FieldPath::Cutout(inputs.piece, index, cutout.across_field()),
         };
-        return Err(Waiting::at(shown, format!("{}: a template needs three corners at least.", name())));
+        return Err(Waiting::at(shown, label!("{}: a template needs three corners at least.", name())));
     }
     // A template may be walked either way round.
     let next = corners.iter().cycle().skip(1);
@@ -201,12 +200,12 @@ fn template(inputs: &TopInputs, index: usize, cutout: &CutoutInputs, typed: &[Te
     Opening::polygon(&shape).map_err(|error| match error {
         CornerError::TooLarge { most, .. } => {
             let corner = corners.get(first_too_round(&shape)).map_or(0, |(corner, _)| *corner);
-            let most = say::length(Length::new::<meter>(most), inputs.units);
-            let says = format!("the sides have no room for that; {most} is the most.");
+            let most = about(Length::new::<meter>(most));
+            let says = label!("the sides have no room for that; {} is the most.", most);
             Waiting::named(place(corner, TemplateField::Radius), says)
         }
         _ => {
-            let says = format!("{}: these corners give no shape; its sides must not cross or meet twice.", name());
+            let says = label!("{}: these corners give no shape; its sides must not cross or meet twice.", name());
             Waiting::at(place(0, TemplateField::FromLeft), says)
         }
     })
@@ -236,9 +235,9 @@ pub(super) fn holes(
             .map(|(from_left, from_front)| origin(bounds) + kurbo::Vec2::new(from_left, from_front)),
         HolesPlace::Bowl { cutout, behind } => {
             let bowl = cutout.and_then(|cutout| bowls.get(cutout)).map(known_ref).unwrap_or_else(|| {
-                let says = format!(
+                let says = label!(
                     "{}Holes {}: the cutout to centre them on is not there; choose one, or measure from the edges.",
-                    inputs.names.prefix,
+                    Name::PieceInFront(inputs.piece),
                     index + 1
                 );
                 Err(Waiting::at(place(HolesField::Behind), says))
@@ -343,6 +342,7 @@ pub fn center_on_doors(job: &mut Job, piece: usize) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::job::read;
     use crate::job::{CutoutShape, Door, HolePattern, OutlineShape, Reveal, TemplateCorner, Units};
     use proptest::prelude::*;
 

@@ -3,10 +3,11 @@
 use super::Surveyed;
 use super::inputs::{CornerInputs, LegInputs, OpeningInputs, ShapeInputs, TopInputs};
 use crate::job::{CornerField, FieldPath, Hand, LegField, OpeningField, PieceField, StationField};
-use crate::measure::{Length, Units};
+use crate::label;
+use crate::measure::Length;
 use crate::plane::{CornerError, EdgeTag, Outline, OutlineError};
 use crate::room::{self, Around, Hiding, Reading, ScribeLine, Span, Station, Walk, words};
-use crate::working::{Known, Needs, Waiting, all, known_ref, together};
+use crate::working::{Known, Label, Needs, Waiting, Word, about, all, known_ref, together};
 use kurbo::{Affine, Point};
 use uom::si::length::meter;
 
@@ -55,7 +56,7 @@ pub(super) fn of(
             Outline::polygon(&corners).map_err(bad(PieceField::Width))?
         }
     };
-    let bowed = bowed(inputs.units, &inputs.bow, FieldPath::Piece(piece, PieceField::Bow), 0, base)?;
+    let bowed = bowed(&inputs.bow, FieldPath::Piece(piece, PieceField::Bow), 0, base)?;
     let shaped = corners(inputs, bowed)?;
     // The leg of an L is drawn at the left end first; corners and sides keep their numbers.
     if matches!(inputs.shape, ShapeInputs::L { hand: Hand::Right, .. }) {
@@ -81,19 +82,19 @@ fn front_level(corners: &[Point]) -> Vec<Point> {
 fn bowed_sides(inputs: &TopInputs, legs: &[LegInputs], mut outline: Outline) -> Known<Outline> {
     for (side, leg) in legs.iter().enumerate() {
         let place = FieldPath::Leg(inputs.piece, side, LegField::Bow);
-        outline = bowed(inputs.units, &leg.bow, place, side, outline)?;
+        outline = bowed(&leg.bow, place, side, outline)?;
     }
     Ok(outline)
 }
 
 /// An outline of which one side bows out by that, which is typed at that place.
-fn bowed(units: Units, rise: &Known<Length>, place: FieldPath, side: usize, outline: Outline) -> Known<Outline> {
+fn bowed(rise: &Known<Length>, place: FieldPath, side: usize, outline: Outline) -> Known<Outline> {
     let rise = *known_ref(rise)?;
     if rise <= Length::default() {
         return Ok(outline);
     }
     let edge = vertex(&outline, side).unwrap_or(0);
-    outline.bowed(edge, metres(rise)).map_err(|error| bad_corner(units, place, error))
+    outline.bowed(edge, metres(rise)).map_err(|error| bad_corner(place, error))
 }
 
 /// The edge of a side in an outline, which is also the vertex where it begins; nothing where no such side is left.
@@ -124,7 +125,7 @@ fn corners(inputs: &TopInputs, mut outline: Outline) -> Known<Outline> {
         };
         match made {
             Ok((_, Ok(shaped))) => outline = shaped,
-            Ok((at, Err(error))) => waiting.add(bad_corner(inputs.units, at, error)),
+            Ok((at, Err(error))) => waiting.add(bad_corner(at, error)),
             Err(other) => waiting.add(other),
         }
     }
@@ -132,7 +133,7 @@ fn corners(inputs: &TopInputs, mut outline: Outline) -> Known<Outline> {
         let at = FieldPath::Corner(inputs.piece, side, CornerField::Radius);
         match vertex(&outline, side).map(|edge| outline.half_round(edge)) {
             Some(Ok(shaped)) => outline = shaped,
-            Some(Err(error)) => waiting.add(bad_corner(inputs.units, at, error)),
+            Some(Err(error)) => waiting.add(bad_corner(at, error)),
             None => {}
         }
     }
@@ -158,32 +159,32 @@ fn full_round_ends(inputs: &TopInputs, outline: &Outline) -> Vec<usize> {
 }
 
 /// Why the sizes give no outline, in words.
-fn outline_words(inputs: &TopInputs, error: OutlineError) -> String {
+fn outline_words(inputs: &TopInputs, error: OutlineError) -> Label {
     let side = |edge: usize| inputs.names.side(edge).to_lowercase();
-    let length = |metres: f64| crate::finding::say::length(Length::new::<meter>(metres), inputs.units);
     match error {
         OutlineError::TooWide { edge, most } => {
-            format!("The {} side must stay under {} for the rest to fit.", side(edge), length(most))
+            let most = Length::new::<meter>(most);
+            label!("The {} side must stay under {} for the rest to fit.", side(edge), about(most))
         }
         OutlineError::Crosses { edge, other } => {
-            format!("The {} and the {} side run across each other.", side(edge), side(other))
+            label!("The {} and the {} side run across each other.", side(edge), side(other))
         }
-        OutlineError::TooShort { edge } => format!("The {} side has no length.", side(edge)),
+        OutlineError::TooShort { edge } => label!("The {} side has no length.", side(edge)),
         OutlineError::TooSharp { edge, next } => {
-            format!("The {} and the {} side double back on each other.", side(edge), side(next))
+            label!("The {} and the {} side double back on each other.", side(edge), side(next))
         }
-        OutlineError::Clockwise => "The corners run clockwise; walk round it with the piece on your left.".to_owned(),
-        OutlineError::TooFew => "An outline needs three sides at least.".to_owned(),
-        _ => "These sizes give no outline.".to_owned(),
+        OutlineError::Clockwise => "The corners run clockwise; walk round it with the piece on your left.".into(),
+        OutlineError::TooFew => "An outline needs three sides at least.".into(),
+        _ => "These sizes give no outline.".into(),
     }
 }
 
 /// Waiting for a corner or a bow that cannot be made so.
-fn bad_corner(units: Units, place: FieldPath, error: CornerError) -> Waiting {
+fn bad_corner(place: FieldPath, error: CornerError) -> Waiting {
     match error {
         CornerError::TooLarge { most, .. } => {
-            let most = crate::finding::say::at_most(Length::new::<meter>(most), units);
-            Waiting::named(place, format!("the sides have no room for that; {most} is the most."))
+            let most = Word::AtMost(Length::new::<meter>(most));
+            Waiting::named(place, label!("the sides have no room for that; {} is the most.", most))
         }
         CornerError::NotStraight { .. } => Waiting::named(place, "only between straight sides."),
         _ => Waiting::named(place, "this gives no outline."),

@@ -4,13 +4,13 @@
 //! fewest parts are sought, as even in length as they go, with every seam clear of every cutout and hole.
 
 use super::{SeamInputs, Top};
-use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::read::piece_prefix;
-use crate::job::{FieldPath, Job, PieceField, SeamField};
-use crate::measure::{Length, Mass, Quantity, Units, write_count};
+use crate::finding::{Finding, Severity, Stage};
+use crate::job::{FieldPath, PieceField, SeamField};
+use crate::label;
+use crate::measure::{Length, Mass, Quantity};
 use crate::plane::{Opening, Outline, Slice};
 use crate::top::limits;
-use crate::working::{Known, Label, Named, Source, Term, Working, all, known_ref, together};
+use crate::working::{Known, Label, Name, Named, Source, Term, Working, about, all, known_ref, together};
 use kurbo::Point;
 use std::f64::consts::FRAC_PI_2;
 use uom::si::length::meter;
@@ -49,7 +49,7 @@ pub enum Seaming {
     /// It is not, and can be split so.
     Split(SeamPlan),
     /// It is not, and no seam helps; why, as one sentence.
-    Nowhere(String),
+    Nowhere(Label),
 }
 
 /// A piece on its side or not, so that seams are upright lines.
@@ -99,7 +99,7 @@ impl Seaming {
         let net = outline.area() - openings.iter().map(Opening::area).sum::<f64>();
         let largest = heaviest.zip(weight).map_or(f64::INFINITY, |(most, weight)| net * (most / weight).value);
         let cutting = Cutting::new(outline, openings, run, longest, largest);
-        let Some(seams) = cutting.seams() else { return Ok(Self::Nowhere(cutting.trouble(run, inputs.units))) };
+        let Some(seams) = cutting.seams() else { return Ok(Self::Nowhere(cutting.trouble(run))) };
         let longest = longest.stated("Longest part", source);
         let title = Label::words(format!("{}Seams", inputs.prefix));
         Ok(Self::Split(cutting.plan(&seams, run, (net, weight), (longest, heaviest), title)))
@@ -286,12 +286,12 @@ impl Cutting {
     }
 
     /// Why no seam helps.
-    fn trouble(&self, run: SeamRun, units: Units) -> String {
-        let length = |metres: f64| say::length(Length::new::<meter>(metres), units);
+    fn trouble(&self, run: SeamRun) -> Label {
+        let length = |metres: f64| about(Length::new::<meter>(metres));
         let bounds = self.outline.bounds();
         let from = if run == SeamRun::FrontToBack { "left end" } else { "front" };
         if bounds.height() > self.longest && self.slice_too_deep() {
-            return format!(
+            return label!(
                 "No straight seam helps: a part stays {} the other way, over {}.",
                 length(bounds.height()),
                 length(self.longest)
@@ -300,13 +300,14 @@ impl Cutting {
         // Where the furthest part ends, and nothing beyond it may be cut.
         let reached = self.furthest(1.0).last().copied().unwrap_or(self.left);
         let next = self.reach(reached, 1.0, self.largest, self.longest);
-        format!(
-            "No seam fits between {} and {} from the {from}: a seam stays {} clear of every cutout and hole and leaves \
-             no part under {}.",
+        label!(
+            "No seam fits between {} and {} from the {}: a seam stays {} clear of every cutout and hole and leaves no part \
+             under {}.",
             length(reached - self.left),
             length(next - self.left),
-            say::length(limits::seam_clear(), units),
-            say::length(limits::piece_least(), units)
+            from,
+            about(limits::seam_clear()),
+            about(limits::piece_least())
         )
     }
 
@@ -377,24 +378,22 @@ pub(super) fn advise(
     top: &Top,
     seaming: &Known<Seaming>,
     inputs: &SeamInputs,
-    job: &Job,
     piece: usize,
     findings: &mut Vec<Finding>,
 ) {
-    let (units, prefix) = (job.units, piece_prefix(job, piece));
     let longest = longest_part(inputs.longest.clone().ok().flatten());
     let remedy = match seaming {
-        Ok(Seaming::Split(plan)) => plan.words(units),
+        Ok(Seaming::Split(plan)) => plan.words(),
         Ok(Seaming::Nowhere(why)) => why.clone(),
-        Ok(Seaming::Whole) | Err(_) => "Split it into pieces with a seam, away from any sink.".to_owned(),
+        Ok(Seaming::Whole) | Err(_) => "Split it into pieces with a seam, away from any sink.".into(),
     };
-    let mut add = |place, says: String| {
+    let mut add = |place, says: Label| {
         findings.push(Finding {
             severity: Severity::Watch,
             stage: Stage::Measure,
             place,
-            says: format!("{prefix}{says}").into(),
-            remedy: remedy.clone().into(),
+            says: label!("{}{}", Name::PieceInFront(piece), says),
+            remedy: remedy.clone(),
             source: Source::Practice,
         });
     };
@@ -405,39 +404,46 @@ pub(super) fn advise(
             let length = Length::new::<meter>(length);
             if length > longest + crate::measure::geometry_tolerance() {
                 long = true;
-                let says = format!(
+                let says = label!(
                     "{} {} is long for one piece; over {} it is hard to turn and to carry.",
                     field.label(),
-                    say::length(length, units),
-                    say::length(longest, units)
+                    about(length),
+                    about(longest)
                 );
                 add(FieldPath::Piece(piece, field), says);
             }
         }
     }
-    if !long && matches!(seaming, Ok(Seaming::Split(_) | Seaming::Nowhere(_))) {
-        let most = inputs.heaviest.clone().ok().flatten().map_or_else(String::new, |most| say::mass(most, units));
-        add(FieldPath::Seam(SeamField::Heaviest), format!("It weighs more than the {most} you set for one piece."));
+    if !long
+        && matches!(seaming, Ok(Seaming::Split(_) | Seaming::Nowhere(_)))
+        && let Ok(Some(heaviest)) = inputs.heaviest
+    {
+        let says = label!("It weighs more than the {} you set for one piece.", about(heaviest));
+        add(FieldPath::Seam(SeamField::Heaviest), says);
     }
 }
 
+/// Lengths side by side in a sentence.
+fn listed(lengths: &[Length]) -> Label {
+    let each = lengths.iter().map(|length| label!("{}", about(*length)));
+    each.reduce(|all, one| label!("{}, {}", all, one)).unwrap_or_else(|| "".into())
+}
+
 impl SeamPlan {
-    /// What to do, as one sentence: "One seam, 60 in from the left end: parts of 60 in and 60 in."
-    pub fn words(&self, units: Units) -> String {
+    /// What to do, as one sentence: "Split it with 1 seam, 60 in from the left end, clear of every cutout and hole: parts
+    /// of 60 in, 60 in."
+    pub fn words(&self) -> Label {
         let from = match self.run {
             SeamRun::FrontToBack => "from the left end",
             SeamRun::EndToEnd => "from the front",
         };
-        let list = |lengths: &[Length]| {
-            let texts: Vec<String> = lengths.iter().map(|length| say::length(*length, units)).collect();
-            texts.join(", ")
-        };
         let count = u32::try_from(self.seams.len()).unwrap_or(u32::MAX);
-        format!(
-            "Split it with {}, {} {from}, clear of every cutout and hole: parts of {}.",
-            write_count(count, "seam", "seams"),
-            list(&self.seams),
-            list(&self.parts)
+        label!(
+            "Split it with {}, {} {}, clear of every cutout and hole: parts of {}.",
+            Quantity::Count(count, "seam", "seams"),
+            listed(&self.seams),
+            from,
+            listed(&self.parts)
         )
     }
 }
@@ -446,7 +452,7 @@ impl SeamPlan {
 mod tests {
     use super::*;
     use crate::estimate::{Estimate, estimate};
-    use crate::job::{Cutout, CutoutShape, OutlineShape, Units};
+    use crate::job::{Cutout, CutoutShape, Job, OutlineShape, Units};
     use crate::price::PriceBook;
 
     fn job_of(width: &str, depth: &str, sinks: &[(&str, &str)]) -> Job {
@@ -534,11 +540,11 @@ mod tests {
         let job = job_of("130", "24", &[("100", "65")]);
         let estimate = worked_out(&job);
         let Ok(Seaming::Nowhere(why)) = &estimate.pieces[0].seams else { panic!("a 108 in part is over 96 in") };
-        assert!(why.contains("clear of every cutout"), "{why}");
-        assert!(estimate.findings.iter().any(|finding| finding.remedy.write(&job) == *why), "and the maker is told");
+        assert!(why.text().contains("clear of every cutout"), "{why:?}");
+        assert!(estimate.findings.iter().any(|finding| finding.remedy == *why), "and the maker is told");
         let both = worked_out(&job_of("120", "110", &[]));
         let Ok(Seaming::Nowhere(why)) = &both.pieces[0].seams else { panic!("110 in deep however it is cut across") };
-        assert!(why.contains("the other way"), "{why}");
+        assert!(why.text().contains("the other way"), "{why:?}");
     }
 
     /// An L, its leg 30 in wide at the left end: cut at the inner corner it makes 30 and 90 in, evenly it
