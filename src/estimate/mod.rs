@@ -15,6 +15,7 @@ use crate::form::{self, Build, BuildInputs, Built, Form, FormInputs};
 use crate::job::read;
 use crate::job::{FieldPath, Job, JobField};
 use crate::knockout::{self, KnockoutInputs, Knockouts, StackInputs};
+use crate::label;
 use crate::measure::{Length, Mass, Pressure, Quantity, Volume};
 use crate::mix::{self, Filling, Order, OrderInputs, Pour};
 use crate::pour::clock::Course;
@@ -29,7 +30,7 @@ use crate::strength::cases::LoadCase;
 use crate::strength::check::{self, Cracking};
 use crate::strength::concrete::Concrete;
 use crate::top::{self, SeamInputs, Seaming, Top, TopInputs};
-use crate::working::{Figure, Known, Label, Part, Source, Term, all, known_ref, together};
+use crate::working::{Figure, Known, Name, Part, Source, Term, all, known_ref, together};
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -126,6 +127,24 @@ pub struct Estimate {
 ///
 /// It never fails as a whole and never panics, whatever the job holds: a part that cannot be worked
 /// out says what it is missing, and the other parts stand.
+///
+/// ```
+/// use pourwright::estimate::estimate;
+/// use pourwright::job::Job;
+/// use pourwright::measure::Units;
+/// use pourwright::price::PriceBook;
+///
+/// let mut job = Job::new("a", Units::Inch);
+/// let waiting = estimate(&job, &PriceBook::default()).headline.bags.unwrap_err();
+/// assert_eq!(waiting.needs()[0].write(&job), "Width: nothing is written here yet; write it like 67 1/4.");
+///
+/// let piece = &mut job.pieces[0];
+/// (piece.width, piece.depth, piece.thickness) = ("48".into(), "24".into(), "1 1/2".into());
+/// let bags = estimate(&job, &PriceBook::default()).headline.bags.unwrap();
+/// // 48 × 24 × 1 1/2 in are one cubic foot, 1.1 with the spare: three bags that yield half a cubic foot.
+/// assert_eq!(bags.value, 3);
+/// assert_eq!(bags.working.title(&job), "Bags to order");
+/// ```
 pub fn estimate(job: &Job, prices: &PriceBook) -> Estimate {
     whole(&Cast::of(job), job, prices, |task| task.lay_out(QUICK))
 }
@@ -320,15 +339,15 @@ fn headline(job: &Job, pieces: &[Arc<PieceEstimate>], orders: &[Known<Order>]) -
     let poured = job_has_pieces(job).and_then(|()| all(pieces.iter().map(|piece| known_ref(&piece.pour).map(drop))));
     let ready = together((poured, all(orders.iter().map(known_ref))));
     let (bags, water) = match &ready {
-        Ok((_, orders)) => (Ok(all_bags(job, orders)), Ok(all_water(job, orders))),
+        Ok((_, orders)) => (Ok(all_bags(orders)), Ok(all_water(orders))),
         Err(waiting) => (Err(waiting.clone()), Err(waiting.clone())),
     };
-    let weight = heaviest(job, pieces);
+    let weight = heaviest(pieces);
     let people = known_ref(&weight).map(|weight| carry::crew(weight, job.units));
     Headline { bags, water, weight, people }
 }
 
-fn all_bags(job: &Job, orders: &[&Order]) -> Figure<u32> {
+fn all_bags(orders: &[&Order]) -> Figure<u32> {
     const TITLE: &str = "Bags to order";
     if let [only] = orders {
         return only.bags.retitled(TITLE);
@@ -336,7 +355,8 @@ fn all_bags(job: &Job, orders: &[&Order]) -> Figure<u32> {
     let counted = |bags| Quantity::Count(bags, "bag", "bags");
     let of_mix = |order: &&Order| {
         let bags = counted(order.bags.value);
-        let own = order.bags.term_as(bags.clone()).step_as(mix_name(job, order), bags, Source::Arithmetic);
+        let own =
+            order.bags.term_as(bags.clone()).step_as(label!("{}", Name::Bag(order.bag)), bags, Source::Arithmetic);
         own.number()
     };
     let sum = orders.iter().fold(0u32, |sum, order| sum.saturating_add(order.bags.value));
@@ -346,25 +366,21 @@ fn all_bags(job: &Job, orders: &[&Order]) -> Figure<u32> {
     all.titled_as(TITLE, counted(sum), Source::Arithmetic)
 }
 
-fn all_water(job: &Job, orders: &[&Order]) -> Figure<Volume> {
+fn all_water(orders: &[&Order]) -> Figure<Volume> {
     const TITLE: &str = "Mixing water";
     if let [only] = orders {
         return only.water.retitled(TITLE);
     }
     let of_mix = |order: &&Order| {
         let water = Quantity::Water(order.water.value);
-        order.water.term_as(water.clone()).step_as(mix_name(job, order), water, Source::Arithmetic)
+        order.water.term_as(water.clone()).step_as(label!("{}", Name::Bag(order.bag)), water, Source::Arithmetic)
     };
     let all = Term::sum(orders.iter().map(of_mix));
     let written = Quantity::Water(all.value);
     all.titled_as(TITLE, written, Source::Arithmetic)
 }
 
-fn mix_name(job: &Job, order: &Order) -> Label {
-    Label::words(read::bag_name(job, order.bag))
-}
-
-fn heaviest(job: &Job, pieces: &[Arc<PieceEstimate>]) -> Known<Figure<Mass>> {
+fn heaviest(pieces: &[Arc<PieceEstimate>]) -> Known<Figure<Mass>> {
     const TITLE: &str = "Heaviest lift";
     let weights = all(pieces.iter().map(|piece| known_ref(&piece.weights)))?;
     let heaviest = weights
@@ -378,7 +394,7 @@ fn heaviest(job: &Job, pieces: &[Arc<PieceEstimate>]) -> Known<Figure<Mass>> {
     if pieces.len() == 1 {
         return Ok(figure.retitled(TITLE));
     }
-    let name = |piece| Label::words(read::piece_name(job, piece));
+    let name = |piece| label!("{}", Name::Piece(piece));
     let each = |(piece, weights): (usize, &&Weights)| {
         let mass = weights.as_cast.value;
         Term::named_as(mass, name(piece), Quantity::Mass(mass))

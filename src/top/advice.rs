@@ -23,7 +23,7 @@ use uom::si::length::meter;
 pub(crate) fn advise(top: &Top, seaming: &Known<Seaming>, inputs: &TopInputs, seams: &SeamInputs) -> Vec<Finding> {
     let mut findings = Vec::new();
     survey(top, inputs, &mut findings);
-    seam::advise(top, seaming, seams, inputs.piece, &mut findings);
+    seam::advise(top, seaming, seams, &mut findings);
     size(top, inputs, &mut findings);
     edges(top, inputs, &mut findings);
     for (place, says) in overruns(top, inputs) {

@@ -309,8 +309,8 @@ pub enum HolesPlace {
 /// The maker's limits for one piece.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SeamInputs {
-    /// The piece's name and a colon where the job has several pieces, else nothing.
-    pub prefix: String,
+    /// The piece, by its index.
+    pub piece: usize,
     /// The longest part, more than nothing; nothing where it is blank: [`limits::piece_longest`] counts.
     pub longest: Known<Option<Length>>,
     /// The heaviest part, more than nothing; nothing where it is blank: no weight is too much.
@@ -596,7 +596,7 @@ impl SeamInputs {
     /// The maker's limits for the piece with that index.
     pub fn read(job: &Job, piece: usize) -> Self {
         Self {
-            prefix: read::piece_prefix(job, piece),
+            piece,
             longest: optional(job, FieldPath::Seam(SeamField::Longest), positive_length),
             heaviest: optional(job, FieldPath::Seam(SeamField::Heaviest), read::positive_mass),
         }

@@ -101,7 +101,7 @@ impl Seaming {
         let cutting = Cutting::new(outline, openings, run, longest, largest);
         let Some(seams) = cutting.seams() else { return Ok(Self::Nowhere(cutting.trouble(run))) };
         let longest = longest.stated("Longest part", source);
-        let title = Label::words(format!("{}Seams", inputs.prefix));
+        let title = label!("{}Seams", Name::PieceInFront(inputs.piece));
         Ok(Self::Split(cutting.plan(&seams, run, (net, weight), (longest, heaviest), title)))
     }
 
@@ -374,13 +374,7 @@ impl Cutting {
 }
 
 /// Says that a piece is too long or too heavy for one, and where it is better split.
-pub(super) fn advise(
-    top: &Top,
-    seaming: &Known<Seaming>,
-    inputs: &SeamInputs,
-    piece: usize,
-    findings: &mut Vec<Finding>,
-) {
+pub(super) fn advise(top: &Top, seaming: &Known<Seaming>, inputs: &SeamInputs, findings: &mut Vec<Finding>) {
     let longest = longest_part(inputs.longest.clone().ok().flatten());
     let remedy = match seaming {
         Ok(Seaming::Split(plan)) => plan.words(),
@@ -392,7 +386,7 @@ pub(super) fn advise(
             severity: Severity::Watch,
             stage: Stage::Measure,
             place,
-            says: label!("{}{}", Name::PieceInFront(piece), says),
+            says: label!("{}{}", Name::PieceInFront(inputs.piece), says),
             remedy: remedy.clone(),
             source: Source::Practice,
         });
@@ -410,7 +404,7 @@ pub(super) fn advise(
                     about(length),
                     about(longest)
                 );
-                add(FieldPath::Piece(piece, field), says);
+                add(FieldPath::Piece(inputs.piece, field), says);
             }
         }
     }

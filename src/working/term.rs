@@ -1,8 +1,8 @@
 //! Expressions that remember their names: a value, and the formula that it follows from.
 
-use super::Label;
 use super::figure::{Figure, Line, Source, Working, WrittenLine, add_lines};
-use crate::measure::{Measured, Quantity, Units};
+use super::{Label, Names};
+use crate::measure::{Measured, Quantity};
 use std::ops::{Add, Div, Mul, Sub};
 use std::sync::Arc;
 
@@ -208,13 +208,14 @@ impl Step {
         self.result.si()
     }
 
-    pub(super) fn write(&self, units: Units, last: bool) -> WrittenLine {
-        let name = self.name.write(units);
+    pub(super) fn write(&self, to: &dyn Names, last: bool) -> WrittenLine {
+        let units = to.units();
+        let name = self.name.write(to);
         let result = self.result.result(units);
         let Some(node) = &self.formula else {
             return WrittenLine { formula: name, numbers: String::new(), result, source: self.source };
         };
-        let formula = node.write(&|label, _| label.write(units));
+        let formula = node.write(&|label, _| label.write(to));
         let formula = if last { formula } else { format!("{} = {formula}", capital(&name)) };
         let numbers = node.write(&|_, quantity| quantity.write(units).text);
         WrittenLine { formula, numbers, result, source: self.source }
@@ -428,9 +429,9 @@ impl<Q> Term<Q> {
         Term { value, part: Part { node: Arc::new(Node::Rounded(says, within, node)), before } }
     }
 
-    /// The formula with the numbers in it, in these units: "2 packs × $24.00".
-    pub fn numbers(&self, units: Units) -> String {
-        self.part.node.write(&|_, quantity| quantity.write(units).text)
+    /// The formula with the numbers in it, written to somebody: "2 packs × $24.00".
+    pub fn numbers(&self, to: impl Names) -> String {
+        self.part.node.write(&|_, quantity| quantity.write(to.units()).text)
     }
 }
 
@@ -601,7 +602,7 @@ pub fn pi() -> Term<f64> {
 mod tests {
     use super::*;
     use crate::measure::exact::{inches, pounds};
-    use crate::measure::{Area, Length, Mass};
+    use crate::measure::{Area, Length, Mass, Units};
 
     fn named(value: f64, name: &'static str) -> Term<f64> {
         value.named(name)
