@@ -96,10 +96,11 @@ impl StrengthHistory {
         let place = |field| FieldPath::Handling(piece, field);
         let (index, _) = mix::bag_of(job, piece)?;
         let carried = read::or_usual(job, place(HandlingField::CarriedAt), read::positive_duration);
-        let hardening = Hardening::of(job, index);
+        let inputs = pour::PourInputs::read(job, piece);
+        let hardening = inputs.hardening();
         let density = mix::fresh_density(&mix::MixInputs::read(job, index)).map(|figure| figure.value);
         let ((carried_at, hardening), density) = both(both(carried, hardening), density)?;
-        let earliest = pour::earliest(job, piece, index, &hardening, wet)?.age;
+        let earliest = pour::earliest(&inputs, &hardening, wet)?.age;
         let working = Working::new("Strength when it is stripped").after(&earliest.working);
         let stripped_at = earliest.value;
         let mut grown = Self {
