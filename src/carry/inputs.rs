@@ -3,8 +3,9 @@
 use super::Passage;
 use super::lift::{Choices, Level, Often};
 use crate::job::read;
-use crate::job::{EdgeKind, FieldPath, FinishField, Job, LiftLevel, OpeningField, OutlineShape, PieceField, PieceKind};
+use crate::job::{EdgeKind, FieldPath, FinishField, Job, LiftLevel, OutlineShape, PieceField, PieceKind};
 use crate::measure::{Length, Units};
+use crate::top;
 use crate::working::{Known, Waiting, all, together};
 
 /// What carrying one piece follows from, besides its geometry, its mix and its steel.
@@ -133,8 +134,7 @@ fn gap_width(job: &Job, piece: usize) -> Known<Length> {
     if job.pieces.get(piece).is_none_or(|typed| typed.shape != OutlineShape::Opening) {
         return read::usual(job, place);
     }
-    let clearance = read::optional(job, FieldPath::Opening(piece, OpeningField::Clearance), read::length)?;
-    clearance.filter(|length| length.value > 0.0).map_or_else(|| read::usual(job, place), Ok)
+    top::clearance(job, piece)?.filter(|length| length.value > 0.0).map_or_else(|| read::usual(job, place), Ok)
 }
 
 fn nothing(place: FieldPath) -> Waiting {

@@ -229,7 +229,8 @@ mod tests {
         let area = area.named("area").titled("Finished area", Source::Typed);
         let net = (area.term() * foot.named("thickness")).titled("Concrete in the form", Source::Typed);
         let fresh = pounds_a_cubic_foot(140.0).named("density").titled("Fresh density", Source::Typed);
-        let top = Top { area: Ok(area), thickness: Ok(inches(6.0)), ..Top::of(&demo("a"), 0) };
+        let top =
+            Top { area: Ok(area), thickness: Ok(inches(6.0)), ..Top::of(&crate::top::TopInputs::read(&demo("a"), 0)) };
         (top, Filling { net: Ok(net), fresh: Ok(fresh) })
     }
 

@@ -201,10 +201,10 @@ impl Setting {
     /// ```
     /// use pourwright::carry::{Setting, SettingInputs};
     /// use pourwright::mix::demo;
-    /// use pourwright::top::Top;
+    /// use pourwright::top::{Top, TopInputs};
     ///
     /// let job = demo("a");
-    /// let top = Top::of(&job, 0);
+    /// let top = Top::of(&TopInputs::read(&job, 0));
     /// let setting = Setting::of(&[&top], &SettingInputs::read(&job));
     /// assert!(setting.adhesive.is_some_and(|glue| glue.is_ok_and(|glue| glue.whole >= 1)));
     /// ```

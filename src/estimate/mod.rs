@@ -12,24 +12,25 @@ use crate::cutting::{self, Cutting, CuttingInputs, QUICK, Task};
 use crate::finding::Finding;
 use crate::finish::{Curl, FinishInputs, Finishing};
 use crate::form::{self, Build, BuildInputs, Built, Form, FormInputs};
-use crate::job::read::{self, all, both};
+use crate::job::read;
 use crate::job::{FieldPath, Job, JobField};
 use crate::knockout::{self, KnockoutInputs, Knockouts, StackInputs};
-use crate::measure::{Length, Mass, Pressure, Volume, write_count, write_mass, write_water};
+use crate::label;
+use crate::measure::{Length, Mass, Pressure, Quantity, Volume};
 use crate::mix::{self, Filling, Order, OrderInputs, Pour};
 use crate::pour::clock::Course;
 use crate::pour::strip::StripTime;
 use crate::pour::weather::Evaporation;
 use crate::pour::{self, DayInputs, Plan, PourInputs, Pouring, PouringInputs};
 use crate::price::pricing::Found;
-use crate::price::{MaterialCost, PriceBook, Pricing};
+use crate::price::{MaterialCost, PriceBook, PriceInputs, Pricing};
 use crate::sheet::Layout;
 use crate::steel::{self, Steel, SteelInputs};
 use crate::strength::cases::LoadCase;
 use crate::strength::check::{self, Cracking};
 use crate::strength::concrete::Concrete;
-use crate::top::{self, Seaming, Top};
-use crate::working::{Figure, Known, Source, Waiting, Working, known_ref};
+use crate::top::{self, SeamInputs, Seaming, Top, TopInputs};
+use crate::working::{Figure, Known, Name, Part, Source, Term, all, known_ref, together};
 use std::collections::HashMap;
 use std::sync::Arc;
 
@@ -206,10 +207,11 @@ impl Cast {
 /// Everything that follows from what is cast; `lay_out` cuts its sheets.
 fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task) -> Layout) -> Estimate {
     let Cast { headline, pieces, orders, pourings, day: _, ordered: _ } = cast.clone();
+    let price = PriceInputs::read(job);
     let cost = job_has_pieces(job).and_then(|()| {
         // A piece without a bag has no order that could wait for it.
         let chosen = all((0..job.pieces.len()).map(|piece| mix::bag_of(job, piece).map(drop)));
-        both(chosen, MaterialCost::of(&orders, job, prices)).map(|(_, cost)| cost)
+        together((chosen, MaterialCost::of(&orders, &price, prices))).map(|(_, cost)| cost)
     });
     let built: Vec<_> = pieces.iter().map(|piece| piece.built()).collect();
     let inputs = BuildInputs::read(job);
@@ -222,7 +224,8 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
     });
     let tops: Vec<_> = pieces.iter().map(|piece| &piece.top).collect();
     let finish = FinishInputs::read(job);
-    let finishing = Finishing::of(&tops, &prices.tools(), &finish);
+    let pads = prices.tools();
+    let finishing = Finishing::of(&tops, &pads, &finish);
     let setting = Setting::of(&tops, &SettingInputs::read(job));
     let found = Found {
         orders: &orders,
@@ -233,8 +236,9 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
         finishing: &finishing,
         setting: &setting,
         people: &carry::people_to_set(&pieces.iter().map(|piece| (&piece.crew, &piece.carrying)).collect::<Vec<_>>()),
+        pads: &pads,
     };
-    let pricing = Pricing::of(&found, prices, job);
+    let pricing = Pricing::of(&found, prices, &price);
     let mut findings = findings(job, cast, &inputs);
     findings.extend(finishing.advise(&finish));
     findings.extend(pricing.advise());
@@ -257,6 +261,8 @@ impl PieceEstimate {
 
 /// What is typed for one piece, read once for the rooms that build it.
 struct PieceInputs {
+    top: TopInputs,
+    seams: SeamInputs,
     form: FormInputs,
     mix: mix::PieceInputs,
     knockouts: KnockoutInputs,
@@ -269,6 +275,8 @@ impl PieceInputs {
     fn read(job: &Job, piece: usize, day: &Arc<DayInputs>) -> Self {
         let (mix, steel) = (mix::PieceInputs::read(job, piece), SteelInputs::read(job, piece));
         Self {
+            top: TopInputs::read(job, piece),
+            seams: SeamInputs::read(job, piece),
             form: FormInputs::read(job, piece),
             pour: PourInputs::read_with(job, &mix.mix, &steel, day),
             mix,
@@ -280,32 +288,23 @@ impl PieceInputs {
 }
 
 fn piece_estimate(job: &Job, piece: usize, day: &Arc<DayInputs>) -> PieceEstimate {
-    let top = Top::of(job, piece);
     let inputs = PieceInputs::read(job, piece, day);
+    let top = Top::of(&inputs.top);
     let form = Form::of(&top, &inputs.form);
     let cast = form::cast(&top.thickness, &inputs.form.grinding);
     let filling = Filling::of(&top, &form, &cast, &inputs.mix.mix);
     let knockouts = Knockouts::of(&top, &cast, filling.fresh.as_ref().ok(), &inputs.knockouts);
     let steel = Steel::of(&top, &cast, &inputs.form.grinding, &inputs.steel);
     let pour = Pour::of(&filling, &cast, &inputs.mix);
-    let plan = match &pour {
-        Ok(pour) => Plan::of(pour, &inputs.pour),
-        Err(waiting) => Err(waiting.clone()),
-    };
-    let drying = match &plan {
-        Ok(plan) => pour::drying(plan, &inputs.pour),
-        Err(waiting) => Err(waiting.clone()),
-    };
+    let plan = known_ref(&pour).and_then(|pour| Plan::of(pour, &inputs.pour));
+    let drying = known_ref(&plan).and_then(|plan| pour::drying(plan, &inputs.pour));
     let steel_mass = inputs.steel.mass(|| steel.clone());
     let dry_density = known_ref(&inputs.mix.mix).and_then(|mix| mix.hardened_density.clone());
     let weights = Weights::of(&top, &filling, &steel_mass, &dry_density);
-    let crew = match &weights {
-        Ok(weights) => Ok(carry::crew(&weights.as_cast, job.units)),
-        Err(waiting) => Err(waiting.clone()),
-    };
+    let crew = known_ref(&weights).map(|weights| carry::crew(&weights.as_cast, inputs.carry.units));
     let carrying = Carrying::of(&top, &weights, &inputs.carry);
-    let as_cast = weights.as_ref().map(|weights| weights.as_cast.value).map_err(Waiting::clone);
-    let seams = Seaming::of(&top, as_cast, job, piece);
+    let as_cast = known_ref(&weights).map(|weights| weights.as_cast.value);
+    let seams = Seaming::of(&top, as_cast, &inputs.seams);
     let wet = inputs.pour.cure.as_ref().ok().and_then(|cure| pour::hour_of_water(plan.as_ref().ok(), cure));
     let cracking = Cracking::of(&top, &knockouts, &steel, wet, job, piece);
     let curl = Curl::of_piece(&top, in_use(&cracking), job.finish.seal, job.units);
@@ -351,55 +350,53 @@ fn job_has_pieces(job: &Job) -> Known<()> {
 
 fn headline(job: &Job, pieces: &[Arc<PieceEstimate>], orders: &[Known<Order>]) -> Headline {
     // Every piece has to be poured before the sum over the orders is the whole of it.
-    let poured = job_has_pieces(job)
-        .and_then(|()| all(pieces.iter().map(|piece| piece.pour.as_ref().map(drop).map_err(Waiting::clone))));
-    let ready = both(poured, all(orders.iter().map(|order| order.as_ref().map_err(Waiting::clone))));
+    let poured = job_has_pieces(job).and_then(|()| all(pieces.iter().map(|piece| known_ref(&piece.pour).map(drop))));
+    let ready = together((poured, all(orders.iter().map(known_ref))));
     let (bags, water) = match &ready {
-        Ok((_, orders)) => (Ok(all_bags(job, orders)), Ok(all_water(job, orders))),
+        Ok((_, orders)) => (Ok(all_bags(orders)), Ok(all_water(orders))),
         Err(waiting) => (Err(waiting.clone()), Err(waiting.clone())),
     };
-    let weight = heaviest(job, pieces);
-    let people = match &weight {
-        Ok(weight) => Ok(carry::crew(weight, job.units)),
-        Err(waiting) => Err(waiting.clone()),
-    };
+    let weight = heaviest(pieces);
+    let people = known_ref(&weight).map(|weight| carry::crew(weight, job.units));
     Headline { bags, water, weight, people }
 }
 
-fn all_bags(job: &Job, orders: &[&Order]) -> Figure<u32> {
-    let mut working = Working::new("Bags to order");
+fn all_bags(orders: &[&Order]) -> Figure<u32> {
+    const TITLE: &str = "Bags to order";
+    if let [only] = orders {
+        return only.bags.retitled(TITLE);
+    }
+    let counted = |bags| Quantity::Count(bags, "bag", "bags");
+    let of_mix = |order: &&Order| {
+        let bags = counted(order.bags.value);
+        let own =
+            order.bags.term_as(bags.clone()).step_as(label!("{}", Name::Bag(order.bag)), bags, Source::Arithmetic);
+        own.number()
+    };
     let sum = orders.iter().fold(0u32, |sum, order| sum.saturating_add(order.bags.value));
-    if let [only] = orders {
-        return working.after(&only.bags.working).of(sum);
-    }
-    for order in orders {
-        let result = write_count(order.bags.value, "bag", "bags");
-        working = working.after(&order.bags.working);
-        working = working.line(read::bag_name(job, order.bag), "", result, Source::Arithmetic);
-    }
-    let parts: Vec<_> = orders.iter().map(|order| order.bags.value.to_string()).collect();
-    let written = write_count(sum, "bag", "bags");
-    working.line("all mixes together", parts.join(" + "), written, Source::Arithmetic).of(sum)
+    // A sum past all counting stops at the largest count.
+    let largest = |sum: &[f64]| sum.iter().fold(f64::from(u32::MAX), |largest, sum| largest.min(*sum));
+    let all = Term::sum(orders.iter().map(of_mix)).by_rule("{}", largest, sum);
+    all.titled_as(TITLE, counted(sum), Source::Arithmetic)
 }
 
-fn all_water(job: &Job, orders: &[&Order]) -> Figure<Volume> {
-    let mut working = Working::new("Mixing water");
-    let sum: Volume = orders.iter().map(|order| order.water.value).sum();
+fn all_water(orders: &[&Order]) -> Figure<Volume> {
+    const TITLE: &str = "Mixing water";
     if let [only] = orders {
-        return working.after(&only.water.working).of(sum);
+        return only.water.retitled(TITLE);
     }
-    for order in orders {
-        let result = write_water(order.water.value, job.units);
-        working = working.after(&order.water.working);
-        working = working.line(read::bag_name(job, order.bag), "", result, Source::Arithmetic);
-    }
-    let parts: Vec<_> = orders.iter().map(|order| write_water(order.water.value, job.units).to_string()).collect();
-    let written = write_water(sum, job.units);
-    working.line("all mixes together", parts.join(" + "), written, Source::Arithmetic).of(sum)
+    let of_mix = |order: &&Order| {
+        let water = Quantity::Water(order.water.value);
+        order.water.term_as(water.clone()).step_as(label!("{}", Name::Bag(order.bag)), water, Source::Arithmetic)
+    };
+    let all = Term::sum(orders.iter().map(of_mix));
+    let written = Quantity::Water(all.value);
+    all.titled_as(TITLE, written, Source::Arithmetic)
 }
 
-fn heaviest(job: &Job, pieces: &[Arc<PieceEstimate>]) -> Known<Figure<Mass>> {
-    let weights = all(pieces.iter().map(|piece| piece.weights.as_ref().map_err(Waiting::clone)))?;
+fn heaviest(pieces: &[Arc<PieceEstimate>]) -> Known<Figure<Mass>> {
+    const TITLE: &str = "Heaviest lift";
+    let weights = all(pieces.iter().map(|piece| known_ref(&piece.weights)))?;
     let heaviest = weights
         .iter()
         .enumerate()
@@ -408,13 +405,18 @@ fn heaviest(job: &Job, pieces: &[Arc<PieceEstimate>]) -> Known<Figure<Mass>> {
         return Err(read::no_piece(FieldPath::Job(JobField::Name)));
     };
     let figure = &heaviest.as_cast;
-    let mut working = Working::new("Heaviest lift").after(&figure.working);
-    if pieces.len() > 1 {
-        let formula = format!("the heaviest of {} pieces: {}", pieces.len(), read::piece_name(job, piece));
-        let all: Vec<_> = weights.iter().map(|one| write_mass(one.as_cast.value, job.units).to_string()).collect();
-        working = working.line(formula, all.join(", "), write_mass(figure.value, job.units), Source::Arithmetic);
+    if pieces.len() == 1 {
+        return Ok(figure.retitled(TITLE));
     }
-    Ok(working.of(figure.value))
+    let name = |piece| label!("{}", Name::Piece(piece));
+    let each = |(piece, weights): (usize, &&Weights)| {
+        let mass = weights.as_cast.value;
+        Term::named_as(mass, name(piece), Quantity::Mass(mass))
+    };
+    let parts = [figure.called(name(piece)).into(), Part::list(weights.iter().enumerate().map(each))];
+    let largest = |masses: &[f64]| masses.iter().copied().fold(f64::NEG_INFINITY, f64::max);
+    let rule = Term::rule("{}, the heaviest of {}", parts, largest, figure.value);
+    Ok(rule.titled(TITLE, Source::Arithmetic))
 }
 
 fn findings(job: &Job, cast: &Cast, inputs: &BuildInputs) -> Vec<Finding> {
@@ -456,7 +458,7 @@ fn piece_findings(
     job: &Job,
     piece: usize,
 ) -> Vec<Finding> {
-    let mut findings = top::advise(&parts.top, &parts.seams, job, piece);
+    let mut findings = top::advise(&parts.top, &parts.seams, &inputs.top, &inputs.seams);
     findings.extend(form::advise(&parts.top, &parts.form, &inputs.form, job));
     findings.extend(knockout::advise(&parts.knockouts, &parts.top, &inputs.knockouts, job));
     findings.extend(steel::advise(&parts.steel, &parts.top, &inputs.steel, job));

@@ -62,11 +62,11 @@ impl Finishing {
     /// use pourwright::finish::{FinishInputs, Finishing, Tool};
     /// use pourwright::job::Sheen;
     /// use pourwright::mix::demo;
-    /// use pourwright::top::Top;
+    /// use pourwright::top::{Top, TopInputs};
     ///
     /// let mut job = demo("a");
     /// job.finish.sheen = Some(Sheen::Honed);
-    /// let top = Top::of(&job, 0);
+    /// let top = Top::of(&TopInputs::read(&job, 0));
     /// let finishing = Finishing::of(&[&top], &[], &FinishInputs::read(&job));
     /// // Without pads of the maker's own, those that lead there are named.
     /// assert!(finishing.sequence.missing().any(|tool| tool == Tool::Pad(400)));

@@ -1,38 +1,10 @@
 //! What is typed and chosen for forms, read once: the only file of the room that knows the job.
 
 use crate::job::read::{self, optional, positive_length, positive_volume};
-use crate::job::{Bend, FieldPath, FormField, Hand, Job, LowSide, OutlineShape, Piece, PieceField, SideStand};
+use crate::job::{Bend, FieldPath, FormField, Hand, Job, LowSide, OutlineShape, PieceField, SideStand};
 use crate::measure::{Length, Volume};
+use crate::top::PieceNames;
 use crate::working::Known;
-
-/// What the maker calls a piece and its sides.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct PieceNames {
-    /// The piece's name and a colon where the job has several pieces, else nothing.
-    pub prefix: String,
-    /// The words for its sides, in order: "Front".
-    pub sides: Vec<String>,
-}
-
-impl PieceNames {
-    /// The names of the piece with that index.
-    pub fn read(job: &Job, piece: usize) -> Self {
-        let sides = |typed: &Piece| (0..typed.sides()).map(|side| typed.side_name(side)).collect();
-        Self { prefix: read::piece_prefix(job, piece), sides: job.pieces.get(piece).map_or_else(Vec::new, sides) }
-    }
-
-    /// The word for a side: "Front".
-    pub fn side(&self, side: usize) -> String {
-        self.sides.get(side).cloned().unwrap_or_else(|| format!("Side {}", side + 1))
-    }
-
-    /// The word for the corner where a side begins: "Left / front corner".
-    pub fn corner(&self, side: usize) -> String {
-        let sides = self.sides.len().max(1);
-        let before = self.side((side + sides - 1) % sides);
-        format!("{before} / {} corner", self.side(side).to_lowercase())
-    }
-}
 
 /// What the forms of a job are built of.
 #[derive(Clone, Debug, PartialEq)]

@@ -18,13 +18,14 @@ mod part;
 mod sag;
 mod seal;
 
+pub use crate::top::PieceNames;
 pub(crate) use advice::{advise, advise_job};
 pub use base::{BasePanel, Diagonal, PanelCorner};
 pub use bend::{Arc, Bending, Kerfs};
 pub use build::{Build, Built, Stock, StockRow};
 pub use ends::{End, EndCut, Face};
 pub use fasten::{Screws, SideScrews, SpacingLimit, pressure, push, write_form_pressure};
-pub use inputs::{BoardInputs, BuildInputs, FormInputs, LinerInputs, PieceNames, TiltInputs};
+pub use inputs::{BoardInputs, BuildInputs, FormInputs, LinerInputs, TiltInputs};
 pub use level::Level;
 pub use liner::{Liner, LinerCut, Run, TightBend};
 pub use part::{Clash, Layers, Made, Part, Straight, Strip};
@@ -233,7 +234,8 @@ mod tests {
         let job = crate::job::Job::new("a", Units::Inch);
         let mut inputs = FormInputs::read(&job, 0);
         inputs.boards.board = Err(Waiting::at(FieldPath::Form(FormField::Board), "no board"));
-        let waiting = Form::of(&Top::of(&job, 0), &inputs).expect_err("there is no board");
+        let waiting =
+            Form::of(&Top::of(&crate::top::TopInputs::read(&job, 0)), &inputs).expect_err("there is no board");
         assert!(waiting.needs().iter().any(|need| need.says.text() == "no board"));
     }
 }

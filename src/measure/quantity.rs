@@ -58,6 +58,10 @@ pub enum Quantity {
     Other(f64, Writer),
     /// Words instead of a number: "3 people and a cart", a name that the maker gave.
     Words(Cow<'static, str>),
+    /// A place on a plan: to the right, and to the back.
+    Point(Length, Length),
+    /// Several, side by side: "60 in, 48 in".
+    List(Vec<Self>),
 }
 
 impl Quantity {
@@ -90,6 +94,25 @@ impl Quantity {
             Self::Money(value, currency) => exact(write_money(*value, currency)),
             Self::Other(value, write) => exact(write.0(*value, units)),
             Self::Words(words) => exact(words.clone().into_owned()),
+            Self::Point(x, y) => {
+                let [x, y] = [x, y].map(|value| write_length(*value, units));
+                Written { text: format!("({}, {})", x.text, y.text), rounded: x.rounded || y.rounded }
+            }
+            Self::List(values) => {
+                let written: Vec<_> = values.iter().map(|value| value.write(units)).collect();
+                let rounded = written.iter().any(|one| one.rounded);
+                let texts: Vec<_> = written.into_iter().map(|one| one.text).collect();
+                Written { text: texts.join(", "), rounded }
+            }
+        }
+    }
+
+    /// What a calculation comes to, in these units, with the sign of a rounded number: "≈ 66 11/16 in"; in a list, with
+    /// every number that is.
+    pub fn result(&self, units: Units) -> String {
+        match self {
+            Self::List(values) => values.iter().map(|value| value.result(units)).collect::<Vec<_>>().join(", "),
+            _ => self.write(units).to_string(),
         }
     }
 
@@ -107,7 +130,7 @@ impl Quantity {
             Self::Percent(value) | Self::Number(value, _) | Self::Other(value, _) => *value,
             Self::Count(value, ..) => f64::from(*value),
             Self::Money(value, _) => value.to_f64()?,
-            Self::Date(_) | Self::Words(_) => return None,
+            Self::Date(_) | Self::Words(_) | Self::Point(..) | Self::List(_) => return None,
         })
     }
 }

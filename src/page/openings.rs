@@ -10,8 +10,8 @@ use crate::job::{
     Holes, HolesField, HolesFrom, OutlineShape, Piece, PieceField, Reveal, TemplateCorner, TemplateField,
 };
 use crate::measure::{Length, Units};
-use crate::top::center_on_doors;
 use crate::top::moving::{self, tape_step, type_distance};
+use crate::top::{PieceNames, center_on_doors, doors};
 use kurbo::Point;
 use leptos::prelude::*;
 use uom::si::length::meter;
@@ -48,7 +48,7 @@ fn entries_for(desk: Desk, part: Selection, at: Point) -> Vec<(FieldPath, Length
                 Selection::Cutout(index) => {
                     let cutout = typed.cutouts.get(index)?;
                     let place = |field| FieldPath::Cutout(piece, index, field);
-                    let across = top.across_at(job, piece, cutout, at.x);
+                    let across = top.across_at(&doors(job, piece), cutout, at.x);
                     let along = top.along_at(cutout, at.y);
                     let across = across.map(|length| (place(cutout.across_field()), length));
                     let along = along.map(|length| (place(cutout.along_field()), length));
@@ -175,7 +175,7 @@ fn rail_rows(desk: Desk, piece: usize, index: usize) -> Option<AnyView> {
     let units = desk.units();
     let rails = desk.cast.with(|all| {
         let top = &all.pieces.get(piece)?.top;
-        Some(desk.job.with(|job| top.rails_beside(job, piece, index)))
+        Some(desk.job.with(|job| top.rails_beside(&PieceNames::read(job, piece), index)))
     })?;
     let row = |(name, width): (String, Length)| plain_row(name, moving::rail_words(width, units));
     let rows = rails.into_iter().map(row).collect_view();

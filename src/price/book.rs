@@ -1,10 +1,11 @@
 //! The book of what is bought: by which pack, at what price, and how a job is charged for it.
 
-use super::money::{Problem, decimal, divided, not_negative, times};
+use super::money::{self, Problem, decimal, divided, in_coins, not_negative, times};
 use crate::measure::{
-    Area, Date, Dose, Length, Mass, Units, Volume, write_area, write_count, write_dose, write_feet, write_mass,
-    write_money, write_number, write_percent,
+    Area, Date, Dose, Length, Mass, Quantity, Units, Volume, write_area, write_dose, write_feet, write_mass,
+    write_number, write_percent,
 };
+use crate::working::Term;
 use rust_decimal::Decimal;
 
 /// So much of something, by the measure that it is sold by.
@@ -68,7 +69,7 @@ pub struct Use {
     pub amount: Amount,
 }
 
-/// What a job pays for an item, and how that comes about.
+/// What a job pays for an item, and how the amount was obtained.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Charged {
     /// Of which kind.
@@ -187,32 +188,49 @@ impl Item {
         Ok((share * (1.0 - crate::measure::COUNT_TOLERANCE)).ceil() as u32)
     }
 
-    /// What a job pays for that much of it.
+    /// What a job pays for that much of it, in whole smallest coins, with its formula.
     ///
     /// # Errors
     /// As [`Item::share`]; or the price is under zero, there are no uses, or it is past all measure.
-    pub fn charged(&self, amount: Amount, currency: &str) -> Result<Charged, Problem> {
+    pub fn paid(&self, amount: Amount, currency: &str) -> Result<Term<Decimal>, Problem> {
         let price = not_negative(self.price, &self.name)?;
         let packs = self.packs(amount)?;
-        let written = write_money(price, currency);
-        let counted = write_count(packs, "pack", "packs");
+        let of_a_pack = || money::amount(price, "price of a pack", currency);
+        let count = || Term::named_as(Decimal::from(packs), "packs", Quantity::Count(packs, "pack", "packs"));
         let whole = || times(price, Decimal::from(packs), currency, &self.name);
-        let (amount, numbers) = match self.charge {
-            Charge::Whole => (whole()?, format!("{counted} × {written}")),
+        Ok(match self.charge {
+            Charge::Whole => {
+                let paid = whole()?;
+                in_coins(count() * of_a_pack(), paid, currency)
+            }
             Charge::Share => {
                 let share = self.share(amount)?;
-                let paid = times(price, decimal(share, &self.name)?, currency, &self.name)?;
-                (paid, format!("{} of a pack × {written}", write_percent(share)))
+                let used = decimal(share, &self.name)?;
+                let paid = times(price, used, currency, &self.name)?;
+                let write = |share, _| write_percent(share) + " of a pack";
+                let used = Term::named_as(used, "share of a pack", Quantity::other(share, write));
+                in_coins(used * of_a_pack(), paid, currency)
             }
             Charge::Uses(0) => return Err(Problem::NoUses(self.name.clone())),
             Charge::Uses(uses) => {
                 let all = price.checked_mul(Decimal::from(packs));
                 let all = all.ok_or_else(|| Problem::TooLarge(self.name.clone()))?;
                 let paid = divided(all, Decimal::from(uses), currency, &self.name)?;
-                (paid, format!("{counted} × {written} ÷ {}", write_count(uses, "use", "uses")))
+                let uses = Term::named_as(Decimal::from(uses), "uses", Quantity::Count(uses, "use", "uses"));
+                in_coins(count() * of_a_pack() / uses, paid, currency)
             }
-        };
-        Ok(Charged { charge: self.charge, name: self.name.clone(), numbers, amount })
+        })
+    }
+
+    /// What a job pays for that much of it, as a line of its cost.
+    ///
+    /// # Errors
+    /// As [`Item::paid`].
+    pub fn charged(&self, amount: Amount, currency: &str) -> Result<Charged, Problem> {
+        let paid = self.paid(amount, currency)?;
+        // Money and packs are written alike in both systems of units.
+        let numbers = paid.numbers(Units::Inch);
+        Ok(Charged { charge: self.charge, name: self.name.clone(), numbers, amount: paid.value })
     }
 }
 

@@ -2,19 +2,10 @@
 
 use super::book::{Book, Charge, Use};
 use super::hours::{Task, paid_hours};
-use super::money::{Problem, divided, not_negative, sum, times, write_share};
-use crate::measure::{Time, write_money};
-use crate::working::{Figure, Source, Working};
+use super::money::{self, Problem, divided, in_coins, not_negative, sum, times};
+use crate::measure::{Quantity, Time, Units};
+use crate::working::{Figure, Source, Term};
 use rust_decimal::Decimal;
-
-/// The line of the overhead in the working of a price.
-pub(super) const OVERHEAD: &str = "overhead on both";
-
-/// The line of the margin there, on the cost and on the price.
-pub(super) const MARGINS: [&str; 2] = ["cost × margin on cost", "cost ÷ (1 − margin on price) − cost"];
-
-/// The line of the tax there.
-pub(super) const TAX: &str = "tax";
 
 /// What the maker earns beyond wages, as a share of the cost or of the price: they are not the same.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -36,6 +27,24 @@ pub struct Terms {
     pub margin: Margin,
     /// On the price before tax.
     pub tax: Decimal,
+    /// Where the shares come from.
+    pub sources: Sources,
+}
+
+/// Where the shares of [`Terms`] come from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Sources {
+    /// That of the overhead.
+    pub overhead: Source,
+    /// That of the margin.
+    pub margin: Source,
+    /// That of the tax.
+    pub tax: Source,
+}
+
+impl Sources {
+    /// The maker typed all of them.
+    pub const TYPED: Self = Self { overhead: Source::Typed, margin: Source::Typed, tax: Source::Typed };
 }
 
 /// What a line of the sheet is for.
@@ -114,7 +123,9 @@ fn wage_lines(work: &[(Task, Time)], terms: &Terms, currency: &str) -> Result<(V
         match paid {
             Ok((hours, amount)) => {
                 all_hours.push(hours);
-                let numbers = format!("{} h × {}", hours.normalize(), write_money(terms.wage, currency));
+                let time = Term::named_as(hours, "hours", money::paid(hours));
+                let formula = time * money::amount(terms.wage, "wage", currency);
+                let numbers = in_coins(formula, amount, currency).numbers(Units::Inch);
                 lines.push(CostLine { kind: Kind::Wage(*task), name: name.to_owned(), numbers, amount });
             }
             Err(problem) => wrong.push(problem),
@@ -173,29 +184,34 @@ impl CostSheet {
         };
         let net = sum([cost, margin], "Price")?;
         let tax = times(net, terms.tax, currency, "Tax")?;
-        let price = sum([net, tax], "Price")?;
+        sum([net, tax], "Price")?;
 
-        let write = |amount| write_money(amount, currency);
-        let both = format!("{} + {}", write(all_material), write(all_wages));
-        let each = |lines: &[CostLine]| lines.iter().map(|line| write(line.amount)).collect::<Vec<_>>().join(" + ");
-        let (formula, numbers) = match terms.margin {
-            Margin::OnCost(share) => (MARGINS[0], format!("{} × {}", write(cost), write_share(share))),
+        let in_money = |term: Term<Decimal>, name, source| {
+            let written = money::money(term.value, currency);
+            term.step_as(name, written, source)
+        };
+        let all = |lines: &[CostLine]| {
+            Term::sum(lines.iter().map(|line| money::amount(line.amount, line.name.clone(), currency)))
+        };
+        let of_both =
+            in_money(all(&material), "material", Source::Typed) + in_money(all(&wages), "wages", Source::Typed);
+        let of_both = in_money(of_both, "material and wages", Source::Arithmetic);
+        let its_share = of_both.clone() * money::share(terms.overhead, "overhead on both");
+        let its_share = in_money(in_coins(its_share, overhead, currency), "overhead", terms.sources.overhead);
+        let all_cost = in_money(of_both + its_share, "cost", Source::Arithmetic);
+        let earned = match terms.margin {
+            Margin::OnCost(share) => all_cost.clone() * money::share(share, "margin on cost"),
             Margin::OnPrice(share) => {
-                (MARGINS[1], format!("{} ÷ (1 − {}) − {}", write(cost), write_share(share), write(cost)))
+                all_cost.clone() / (one() - money::share(share, "margin on price")) - all_cost.clone()
             }
         };
-        let numbers_of = |amount, share| format!("{} × {}", write(amount), write_share(share));
-        let price = Working::new("Price")
-            .line("material, all lines", each(&material), write(all_material), Source::Typed)
-            .line("wages, all tasks", each(&wages), write(all_wages), Source::Typed)
-            .line("material + wages", both, write(direct), Source::Arithmetic)
-            .line(OVERHEAD, numbers_of(direct, terms.overhead), write(overhead), Source::Typed)
-            .line("cost", format!("{} + {}", write(direct), write(overhead)), write(cost), Source::Arithmetic)
-            .line(formula, numbers, write(margin), Source::Typed)
-            .line("price before tax", format!("{} + {}", write(cost), write(margin)), write(net), Source::Arithmetic)
-            .line(TAX, numbers_of(net, terms.tax), write(tax), Source::Typed)
-            .line("price", format!("{} + {}", write(net), write(tax)), write(price), Source::Arithmetic)
-            .of(price);
+        let earned = in_money(in_coins(earned, margin, currency), "margin", terms.sources.margin);
+        let before_tax = in_money(all_cost + earned, "price before tax", Source::Arithmetic);
+        let on_it = before_tax.clone() * money::share(terms.tax, "tax on it");
+        let on_it = in_money(in_coins(on_it, tax, currency), "tax", terms.sources.tax);
+        let price = before_tax + on_it;
+        let written = money::money(price.value, currency);
+        let price = price.titled_as("Price", written, Source::Arithmetic);
         Ok(Self {
             currency: currency.to_owned(),
             lines: material.into_iter().chain(wages).collect(),
@@ -210,4 +226,9 @@ impl CostSheet {
             price,
         })
     }
+}
+
+/// The 1 of a formula of decimals.
+pub(super) fn one() -> Term<Decimal> {
+    Term::named_as(Decimal::ONE, "1", Quantity::Number(1.0, 0))
 }

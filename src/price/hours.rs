@@ -3,9 +3,9 @@
 use super::money::{Problem, decimal};
 use crate::finish::Rate;
 pub use crate::job::Task;
-use crate::measure::{Area, Time, write_count, write_duration, write_number};
+use crate::measure::{Area, Quantity, Time};
 use crate::price::limits;
-use crate::working::{Figure, Source, Working};
+use crate::working::{Figure, Label, Named, Source, Term};
 use rust_decimal::{Decimal, RoundingStrategy};
 use uom::si::time::hour;
 
@@ -18,6 +18,8 @@ pub struct Habit {
     pub fixed: Time,
     /// By the area of the face.
     pub by_area: Option<Rate>,
+    /// Where the pace comes from.
+    pub source: Source,
 }
 
 /// A task of a finished job.
@@ -85,22 +87,18 @@ pub fn hours(habit: &Habit, face: Area, learned: Learned) -> Option<Figure<Time>
     if !takes.value.is_finite() || takes.value < 0.0 {
         return None;
     }
-    let mut working = Working::new(format!("Hours: {}", habit.task.label())).line(
-        "whatever the size + by the area, at your pace",
-        format!("{} + {}", write_duration(habit.fixed), write_duration(by_area)),
-        write_duration(plain),
-        Source::Typed,
-    );
-    if learned.jobs >= limits::JOBS_TO_LEARN_FROM {
-        let jobs = write_count(u32::try_from(learned.jobs).unwrap_or(u32::MAX), "finished job", "finished jobs");
-        working = working.line(
-            format!("× hours taken over hours estimated: the median of {jobs}"),
-            format!("{} × {}", write_duration(plain), write_number(learned.ratio, 2)),
-            write_duration(takes),
-            Source::Arithmetic,
-        );
+    let title = format!("Hours: {}", habit.task.label());
+    let at_your_pace = habit.fixed.named("whatever the size") + by_area.named("by the area, at your pace");
+    if learned.jobs < limits::JOBS_TO_LEARN_FROM {
+        return Some(at_your_pace.titled(title, habit.source));
     }
-    Some(working.of(takes))
+    let jobs = u32::try_from(learned.jobs).unwrap_or(u32::MAX);
+    let median = Label::with(
+        "hours taken over hours estimated, the median of {}",
+        [Quantity::Count(jobs, "finished job", "finished jobs")],
+    );
+    let ratio = Term::named_as(learned.ratio, median, Quantity::Number(learned.ratio, 2));
+    Some((at_your_pace.step("hours at your pace", habit.source) * ratio).titled(title, Source::Arithmetic))
 }
 
 /// Hours as they are paid: to a hundredth, halves to even.

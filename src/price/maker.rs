@@ -3,7 +3,7 @@
 //! It is kept apart from jobs and never part of a shared one. Blank is as usual, or not known.
 
 use super::book::{Amount, Charge, Item};
-use super::cost::{Margin, Terms};
+use super::cost::{Margin, Sources, Terms};
 use super::goods::{self, Measure};
 use super::hours::{Habit, Logged};
 use crate::finish::{Pad, Rate, Tool};
@@ -12,7 +12,7 @@ use crate::measure::{
     self, Area, Date, Dose, ReadError, Time, Units, read_area, read_count, read_date, read_dose, read_hours,
     read_length, read_mass, read_money, read_percent, read_surface_speed, read_volume,
 };
-use crate::working::{Known, Source, Waiting, both};
+use crate::working::{Known, Source, Waiting, together};
 use rust_decimal::Decimal;
 use serde::{Deserialize, Serialize};
 use uom::si::time::hour;
@@ -241,6 +241,14 @@ impl PriceBook {
         self.bags.iter().find(|price| price.bag == bag).map_or("", |price| price.price.text())
     }
 
+    /// The price of one bag of that id.
+    ///
+    /// # Errors
+    /// Nothing is typed, or it cannot be read.
+    pub fn bag_price(&self, bag: &str) -> Result<Decimal, ReadError> {
+        read_money(self.price(bag))
+    }
+
     /// What turns cost into a price.
     ///
     /// # Errors
@@ -252,13 +260,19 @@ impl PriceBook {
                 .map(|value| share(value.unwrap_or_default()))
                 .map_err(|error| waits(field, field.label(), &error))
         };
-        let shares = both(part(&self.overhead, BookField::Overhead), part(&self.margin, BookField::Margin));
-        let ((wage, (overhead, margin)), tax) = both(both(wage, shares), part(&self.tax, BookField::Tax))?;
+        let (wage, overhead, margin, tax) = together((
+            wage,
+            part(&self.overhead, BookField::Overhead),
+            part(&self.margin, BookField::Margin),
+            part(&self.tax, BookField::Tax),
+        ))?;
         let margin = match self.margin_on {
             MarginOn::Cost => Margin::OnCost(margin),
             MarginOn::Price => Margin::OnPrice(margin),
         };
-        Ok(Terms { wage, overhead, margin, tax })
+        let sources =
+            Sources { overhead: self.source_of_overhead(), margin: self.source_of_margin(), tax: self.source_of_tax() };
+        Ok(Terms { wage, overhead, margin, tax, sources })
     }
 
     /// What is typed of the thing with that id, or how it is usually bought.
@@ -386,14 +400,15 @@ impl PriceBook {
     pub fn habit(&self, task: Task) -> Known<Habit> {
         let name = format!("Your pace, {}", task.label().to_lowercase());
         let wrong = |error: ReadError| waits(BookField::Pace, &name, &error);
+        let source = self.source_of_pace(task);
         let Some(own) = self.pace.iter().find(|pace| pace.task == task) else {
-            return Ok(Habit { task, fixed: Time::default(), by_area: None });
+            return Ok(Habit { task, fixed: Time::default(), by_area: None, source });
         };
         let fixed = typed(&own.fixed, |text| read_hours(text, self.units)).map_err(wrong);
         let area = typed(&own.face_an_hour, |text| read_area(text, self.units)).map_err(wrong);
-        let (fixed, area) = both(fixed, area)?;
+        let (fixed, area) = together((fixed, area))?;
         let by_area = area.map(|area| Rate { area, time: hour_of() });
-        Ok(Habit { task, fixed: fixed.unwrap_or_default(), by_area })
+        Ok(Habit { task, fixed: fixed.unwrap_or_default(), by_area, source })
     }
 
     /// Where the pace of a task comes from: nobody typed what stands as a new book has it.
@@ -532,11 +547,10 @@ mod tests {
     use super::*;
     use crate::estimate::estimate;
     use crate::mix::demo;
-    use crate::price::cost;
     use crate::price::goods::pack_hint;
 
-    /// Of the line of the price with that formula.
-    fn source(prices: &PriceBook, formula: &str) -> Source {
+    /// Of the line of the price for that.
+    fn source(prices: &PriceBook, what: &str) -> Source {
         let mut prices = prices.clone();
         prices.wage = "30".into();
         let job = demo("priced");
@@ -546,18 +560,19 @@ mod tests {
         let found = estimate(&job, &prices);
         let sheet = found.pricing.sheet.as_ref().expect("a price");
         let lines = sheet.price.working.lines(Units::Inch);
-        lines.iter().find(|line| line.formula == formula).unwrap_or_else(|| panic!("a line of {formula}")).source
+        let line = lines.iter().find(|line| line.formula.starts_with(&format!("{what} = ")));
+        line.unwrap_or_else(|| panic!("a line of {what}")).source
     }
 
     #[test]
     fn what_a_new_book_has_was_typed_by_nobody() {
         let mut prices = PriceBook::default();
-        assert_eq!(source(&prices, cost::OVERHEAD), Source::Practice);
-        assert_eq!(source(&prices, cost::MARGINS[1]), Source::Practice);
-        assert_eq!(source(&prices, cost::TAX), Source::Arithmetic, "a blank one is none");
+        assert_eq!(source(&prices, "Overhead"), Source::Practice);
+        assert_eq!(source(&prices, "Margin"), Source::Practice);
+        assert_eq!(source(&prices, "Tax"), Source::Arithmetic, "a blank one is none");
         (prices.overhead, prices.margin) = ("12 %".into(), "25 %".into());
-        assert_eq!(source(&prices, cost::OVERHEAD), Source::Typed);
-        assert_eq!(source(&prices, cost::MARGINS[1]), Source::Typed);
+        assert_eq!(source(&prices, "Overhead"), Source::Typed);
+        assert_eq!(source(&prices, "Margin"), Source::Typed);
         assert_eq!(PriceBook::default().source_of_pace(Task::Build), Source::Practice);
         prices.pace[1].fixed = "3 h".into();
         assert_eq!(prices.source_of_pace(Task::Build), Source::Typed);

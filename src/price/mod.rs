@@ -5,6 +5,7 @@ pub mod compare;
 pub mod cost;
 pub mod goods;
 pub mod hours;
+mod inputs;
 pub mod limits;
 pub mod maker;
 pub mod money;
@@ -13,16 +14,15 @@ pub mod quote;
 pub mod shopping;
 pub mod trip;
 
-use crate::job::read::{self, all};
+pub use inputs::{NamedMix, OfferInputs, PriceInputs, hours_taken};
 pub use maker::{BagPrice, ChargeBy, Good, LoggedHours, MarginOn, OwnedPad, Pace, PriceBook};
 pub use pricing::{BillItem, BillOfMaterials, Pricing};
 
-use book::Amount;
-
-use crate::job::{BagField, FieldPath, Job};
-use crate::measure::{read_money, write_count, write_money};
+use crate::job::{BagField, FieldPath};
+use crate::measure::Quantity;
 use crate::mix::{Material, Order, Supply};
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::working::{Figure, Known, Label, Source, Term, Waiting, all, known_ref};
+use book::Amount;
 use rust_decimal::Decimal;
 
 /// What the mixes of a job cost.
@@ -36,9 +36,7 @@ pub struct MaterialCost {
 struct Priced {
     place: FieldPath,
     name: String,
-    formula: String,
-    numbers: String,
-    cost: Decimal,
+    cost: Term<Decimal>,
 }
 
 impl MaterialCost {
@@ -47,33 +45,38 @@ impl MaterialCost {
     /// # Errors
     /// What it waits for: an order, or the price of a bag or a material. A price has no place of its own in a job:
     /// its need stands at the name of the mix.
-    pub fn of(orders: &[Known<Order>], job: &Job, prices: &PriceBook) -> Known<Self> {
+    pub fn of(orders: &[Known<Order>], inputs: &PriceInputs, prices: &PriceBook) -> Known<Self> {
         let priced = all(orders.iter().map(|order| {
-            let order = order.as_ref().map_err(Waiting::clone)?;
+            let order = known_ref(order)?;
             match &order.supply {
-                Supply::Bags(_) => bags(order, job, prices).map(|priced| vec![priced]),
+                Supply::Bags(_) => bags(order, &inputs.mix(order.bag), prices).map(|priced| vec![priced]),
                 Supply::Scratch(scratch) => {
                     let place = FieldPath::Bag(order.bag, BagField::Name);
                     all(scratch.materials.iter().filter_map(|one| material(one, place, prices)))
                 }
             }
         }))?;
-        let priced: Vec<_> = priced.into_iter().flatten().collect();
-        let write = |amount| write_money(amount, &prices.currency);
-        let scratch = orders.iter().flatten().any(|order| order.scratch().is_some());
-        let (title, all) = if scratch { ("Cost of the mix", "all of it") } else { ("Cost of the bags", "all bags") };
-        let mut working = Working::new(title);
+        let mut priced: Vec<_> = priced.into_iter().flatten().collect();
         let mut sum = Decimal::ZERO;
         for one in &priced {
-            let Some(larger) = sum.checked_add(one.cost) else { return Err(too_large(one.place, &one.name)) };
+            let Some(larger) = sum.checked_add(one.cost.value) else { return Err(too_large(one.place, &one.name)) };
             sum = larger;
-            working = working.line(one.formula.clone(), one.numbers.clone(), write(one.cost), Source::Typed);
         }
-        if priced.len() != 1 {
-            let parts: Vec<_> = priced.iter().map(|one| write(one.cost)).collect();
-            working = working.line(all, parts.join(" + "), write(sum), Source::Arithmetic);
-        }
-        Ok(Self { bags: working.of(sum) })
+        let scratch = orders.iter().flatten().any(|order| order.scratch().is_some());
+        let title = if scratch { "Cost of the mix" } else { "Cost of the bags" };
+        let written = |amount| money::money(amount, &prices.currency);
+        let only = if priced.len() == 1 { priced.pop() } else { None };
+        let bags = match only {
+            Some(only) => only.cost.titled_as(title, written(sum), Source::Typed),
+            None => {
+                let each = |one: Priced| {
+                    let cost = written(one.cost.value);
+                    one.cost.step_as(one.name, cost, Source::Typed)
+                };
+                Term::sum(priced.into_iter().map(each)).titled_as(title, written(sum), Source::Arithmetic)
+            }
+        };
+        Ok(Self { bags })
     }
 }
 
@@ -81,16 +84,17 @@ fn too_large(place: FieldPath, name: &str) -> Waiting {
     Waiting::at(place, format!("Price of {name}: too large to be a price."))
 }
 
-fn bags(order: &Order, job: &Job, prices: &PriceBook) -> Known<Priced> {
-    let id = job.bags.get(order.bag).map_or("", |bag| bag.id.as_str());
-    let name = read::bag_name(job, order.bag);
+fn bags(order: &Order, mix: &NamedMix, prices: &PriceBook) -> Known<Priced> {
+    let name = mix.name.clone();
     let place = FieldPath::Bag(order.bag, BagField::Name);
-    let price =
-        read_money(prices.price(id)).map_err(|error| Waiting::at(place, format!("Price of {name}: {error}")))?;
-    let cost = price.checked_mul(Decimal::from(order.bags.value)).ok_or_else(|| too_large(place, &name))?;
-    let count = write_count(order.bags.value, "bag", "bags");
-    let numbers = format!("{count} × {}", write_money(price, &prices.currency));
-    Ok(Priced { place, formula: format!("{name}: bags × price"), numbers, cost, name })
+    let price = prices.bag_price(&mix.id).map_err(|error| Waiting::at(place, format!("Price of {name}: {error}")))?;
+    let count = Decimal::from(order.bags.value);
+    if price.checked_mul(count).is_none() {
+        return Err(too_large(place, &name));
+    }
+    let counted = Quantity::Count(order.bags.value, "bag", "bags");
+    let bags = Term::named_as(count, Label::words(format!("bags of {name}")), counted);
+    Ok(Priced { place, cost: bags * money::amount(price, "price of a bag", &prices.currency), name })
 }
 
 /// What a material costs; nothing for water.
@@ -99,13 +103,11 @@ fn material(material: &Material, place: FieldPath, prices: &PriceBook) -> Option
     let name = &material.name;
     Some(match prices.item(&id, name) {
         Ok(listed) if listed.priced => {
-            let charged = listed.item.charged(Amount::Mass(material.mass.value), &prices.currency);
-            charged.map_err(|problem| Waiting::at(place, problem.words())).map(|charged| Priced {
+            let paid = listed.item.paid(Amount::Mass(material.mass.value), &prices.currency);
+            paid.map_err(|problem| Waiting::at(place, problem.words())).map(|cost| Priced {
                 place,
                 name: name.clone(),
-                formula: charged.name,
-                numbers: charged.numbers,
-                cost: charged.amount,
+                cost,
             })
         }
         Ok(_) => Err(Waiting::at(place, format!("Price of {name}: nothing is written here yet."))),

@@ -1,7 +1,10 @@
 //! Money: decimal, and rounded in one way only.
 
-use crate::measure::write_number;
+use crate::measure::{Quantity, write_number};
+use crate::working::{Label, Term};
+use rust_decimal::prelude::ToPrimitive;
 use rust_decimal::{Decimal, RoundingStrategy};
+use std::borrow::Cow;
 
 /// Currencies whose smallest coin is not a hundredth, and its decimals (ISO 4217).
 const MINOR: [(&str, u32); 23] = [
@@ -150,10 +153,29 @@ pub(super) fn not_negative(amount: Decimal, what: &str) -> Result<Decimal, Probl
     if amount.is_sign_negative() && !amount.is_zero() { Err(Problem::NoNumber(what.to_owned())) } else { Ok(amount) }
 }
 
-/// "12.5 %".
-pub(super) fn write_share(share: Decimal) -> String {
-    match share.checked_mul(Decimal::ONE_HUNDRED) {
-        Some(percent) => format!("{} %", percent.normalize()),
-        None => write_number(f64::NAN, 0),
-    }
+/// How an amount is written in the currency of that ISO 4217 code.
+pub(super) fn money(amount: Decimal, currency: &str) -> Quantity {
+    Quantity::Money(amount, Cow::Owned(currency.to_owned()))
+}
+
+/// An amount that goes into a formula by name.
+pub(super) fn amount(amount: Decimal, name: impl Into<Label>, currency: &str) -> Term<Decimal> {
+    Term::named_as(amount, name, money(amount, currency))
+}
+
+/// A share of one that goes into a formula by name, written in percent with all of its places: "8.25 %".
+pub(super) fn share(share: Decimal, name: &'static str) -> Term<Decimal> {
+    let write = |share: f64, _| write_number(share * 100.0, 4) + " %";
+    Term::named_as(share, name, Quantity::other(share.to_f64().unwrap_or(f64::NAN), write))
+}
+
+/// How hours that are paid are written: "2.75 h".
+pub(super) fn paid(hours: Decimal) -> Quantity {
+    Quantity::other(hours.to_f64().unwrap_or(f64::NAN), |hours, _| write_number(hours, 2) + " h")
+}
+
+/// What a formula comes to in whole smallest coins, as [`rounded`] has it.
+pub(super) fn in_coins(formula: Term<Decimal>, amount: Decimal, currency: &str) -> Term<Decimal> {
+    let coin = 0.1_f64.powi(minor_decimals(currency).cast_signed());
+    formula.rounded("{}", 0.5 * coin, amount)
 }

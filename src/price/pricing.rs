@@ -1,24 +1,24 @@
 //! From a job to its price: what it takes, how long, what that costs.
 
 use super::book::{Amount, Book, Use};
-use super::cost::{self, CostSheet};
+use super::cost::CostSheet;
 use super::goods;
 use super::hours::{Logged, hours, learn};
+use super::inputs::{OfferInputs, PriceInputs, wrong_deposit};
 use super::maker::PriceBook;
-use super::money::Problem;
+use super::money::{Problem, decimal};
 use super::quote::{BreakEven, Offer, Quote, break_even, by_area};
 use crate::carry::Setting;
 use crate::cutting::Cutting;
 use crate::finding::{Finding, Severity, Stage};
-use crate::finish::{Finishing, Tool};
+use crate::finish::{Finishing, Pad, Tool};
 use crate::form::{Build, Stock};
-use crate::job::read::{self, all, both};
-use crate::job::{BookField, FieldPath, HoursField, Job, LayerOf, QuoteField, Task};
+use crate::job::{BookField, FieldPath, LayerOf, Task};
 use crate::knockout::Knockouts;
-use crate::measure::{Date, Dose, Time, write_count, write_duration};
+use crate::measure::{Date, Dose, Quantity, Time};
 use crate::mix::Order;
 use crate::steel::Steel;
-use crate::working::{Figure, Known, Needs, Source, Waiting, Working};
+use crate::working::{Figure, Known, Named, Needs, Source, Term, Waiting, all, known_ref, together};
 use rust_decimal::Decimal;
 use std::collections::HashSet;
 
@@ -63,6 +63,8 @@ pub struct Found<'a> {
     pub setting: &'a Setting,
     /// The people who carry and set it.
     pub people: &'a Known<u32>,
+    /// The maker's own pads, as far as they can be read.
+    pub pads: &'a [Pad],
 }
 
 /// The hours of a task.
@@ -95,9 +97,9 @@ pub struct Pricing {
 
 impl BillOfMaterials {
     /// Everything that a job takes.
-    pub fn of(found: &Found, prices: &PriceBook, job: &Job) -> Self {
+    pub fn of(found: &Found, inputs: &PriceInputs) -> Self {
         let mut draft = Draft::default();
-        draft.mix(found, job);
+        draft.mix(found, inputs);
         draft.form(found);
         for steel in found.steel {
             let Some(steel) = draft.known(steel) else { continue };
@@ -108,7 +110,7 @@ impl BillOfMaterials {
                 draft.good("bars", Amount::Length(bars.bars.iter().map(|bar| bar.length).sum()));
             }
         }
-        draft.finish(found, prices, job);
+        draft.finish(found, inputs);
         Self { known: draft.known, waiting: draft.waits.waiting() }
     }
 }
@@ -139,7 +141,7 @@ impl Draft {
         known.as_ref().map_err(|waiting| self.wait(waiting)).ok()
     }
 
-    fn mix(&mut self, found: &Found, job: &Job) {
+    fn mix(&mut self, found: &Found, inputs: &PriceInputs) {
         for order in found.orders {
             let Some(order) = self.known(order) else { continue };
             for material in order.scratch().iter().flat_map(|scratch| &scratch.materials) {
@@ -148,9 +150,8 @@ impl Draft {
                 }
             }
             let Some(bagged) = order.bagged() else { continue };
-            let id = job.bags.get(order.bag).map_or("", |bag| bag.id.as_str());
-            let name = read::bag_name(job, order.bag);
-            self.add(&format!("bag:{id}"), &name, Amount::Count(f64::from(order.bags.value)));
+            let mix = inputs.mix(order.bag);
+            self.add(&format!("bag:{}", mix.id), &mix.name, Amount::Count(f64::from(order.bags.value)));
             for additive in &bagged.additives {
                 let amount = match additive.in_all {
                     Dose::Volume(volume) => Amount::Volume(volume),
@@ -195,13 +196,12 @@ impl Draft {
         }
     }
 
-    fn finish(&mut self, found: &Found, prices: &PriceBook, job: &Job) {
+    fn finish(&mut self, found: &Found, inputs: &PriceInputs) {
         let finishing = found.finishing;
         if let Some(face) = self.known(&finishing.face) {
-            let tools = prices.tools();
             for step in &finishing.sequence.steps {
                 // A pad whose life is not known is not charged by it.
-                let known = tools.iter().any(|pad| pad.tool == step.tool && pad.life.is_some());
+                let known = found.pads.iter().any(|pad| pad.tool == step.tool && pad.life.is_some());
                 let id = match step.tool {
                     Tool::Wheel => "pad:wheel".to_owned(),
                     Tool::Pad(grit) => format!("pad:{grit}"),
@@ -212,9 +212,7 @@ impl Draft {
             }
         }
         if let Some(sealing) = self.known(&finishing.sealing) {
-            let typed = job.finish.sealer.text().trim();
-            let name = if typed.is_empty() { "Sealer" } else { typed };
-            self.add("sealer", name, Amount::Volume(sealing.amount.value));
+            self.add("sealer", &inputs.sealer, Amount::Volume(sealing.amount.value));
         }
         let setting = found.setting;
         for (id, part) in [("adhesive", &setting.adhesive), ("caulk", &setting.caulk)] {
@@ -228,13 +226,11 @@ impl Draft {
     }
 }
 
-/// The hours of a task that are paid: as typed in the job, else by the maker's own pace and what finished jobs taught. Those
-/// of carrying and setting are of the clock, and paid to everybody whom they take.
-fn task_time(task: Task, found: &Found, prices: &PriceBook, log: &[Logged], job: &Job) -> TaskTime {
+/// The hours of a task that are paid: as typed in the job, else by the maker's own pace and what finished jobs taught.
+/// Those of carrying and setting are of the clock, and paid to everybody whom they take.
+fn task_time(task: Task, found: &Found, prices: &PriceBook, log: &[Logged], inputs: &PriceInputs) -> TaskTime {
     let finishing = found.finishing;
-    let row = job.quote.hours.iter().position(|hours| hours.task == task);
-    let typed = row.map(|row| read::optional(job, FieldPath::Hours(row, HoursField::Estimated), read::hours));
-    let by_pace = both(prices.habit(task), finishing.face.clone()).and_then(|(habit, face)| {
+    let by_pace = together((prices.habit(task), known_ref(&finishing.face))).and_then(|(habit, face)| {
         let found = hours(&habit, face.value, super::hours::Learned::NOTHING);
         let wrong = || {
             let says = format!("Your pace, {}: a face an hour over nothing.", task.label().to_lowercase());
@@ -242,26 +238,17 @@ fn task_time(task: Task, found: &Found, prices: &PriceBook, log: &[Logged], job:
         };
         found.map(|figure| (habit, face, figure)).ok_or_else(wrong)
     });
-    let plain = by_pace.as_ref().map(|(_, _, figure)| figure.value).map_err(Waiting::clone);
-    let time = match typed.transpose() {
-        Err(waiting) => Err(waiting),
-        Ok(Some(Some(time))) => Ok(Working::new(format!("Hours: {}", task.label()))
-            .line("typed for this job", "", write_duration(time), Source::Typed)
-            .of(time)),
-        Ok(_) => match (&finishing.time, task) {
-            // Tool by tool is nearer to it than by the face alone.
-            (Ok(time), Task::Grind) if !finishing.sequence.steps.is_empty() => Ok(time.clone()),
-            _ => by_pace.map(|(habit, face, plain)| {
-                let mut time = hours(&habit, face.value, learn(task, log)).unwrap_or(plain);
-                if let Some(by_pace) = time.working.said_mut().next() {
-                    by_pace.source = prices.source_of_pace(task);
-                }
-                time
-            }),
-        },
-    };
+    let plain = known_ref(&by_pace).map(|(_, _, figure)| figure.value);
+    let time = known_ref(inputs.hours(task)).and_then(|typed| match (typed, &finishing.time, task) {
+        (Some(time), ..) => {
+            Ok(time.stated("typed for this job", Source::Typed).ended(format!("Hours: {}", task.label())))
+        }
+        // Tool by tool is nearer to it than by the face alone.
+        (None, Ok(time), Task::Grind) if !finishing.sequence.steps.is_empty() => Ok(time.clone()),
+        _ => by_pace.map(|(habit, face, plain)| hours(&habit, face.value, learn(task, log)).unwrap_or(plain)),
+    });
     let time = if task == Task::Set {
-        both(time, found.people.clone()).map(|(time, people)| for_everybody(&time, people))
+        together((time, found.people.clone())).map(|(time, people)| for_everybody(&time, people))
     } else {
         time
     };
@@ -270,29 +257,10 @@ fn task_time(task: Task, found: &Found, prices: &PriceBook, log: &[Logged], job:
 
 /// Hours of the clock, paid to so many people.
 fn for_everybody(time: &Figure<Time>, people: u32) -> Figure<Time> {
-    let paid = time.value * f64::from(people);
-    Working::new(time.working.title_label().clone())
-        .after(&time.working)
-        .line(
-            "hours by the clock × people who carry and set it, each paid",
-            format!("{} × {}", write_duration(time.value), write_count(people, "person", "people")),
-            write_duration(paid),
-            Source::Practice,
-        )
-        .of(paid)
-}
-
-/// Says of every term of the price where it comes from.
-fn say_sources(price: &mut Working, prices: &PriceBook) {
-    for line in price.said_mut() {
-        if line.formula == cost::OVERHEAD {
-            line.source = prices.source_of_overhead();
-        } else if cost::MARGINS.contains(&line.formula.as_str()) {
-            line.source = prices.source_of_margin();
-        } else if line.formula == cost::TAX {
-            line.source = prices.source_of_tax();
-        }
-    }
+    let counted = Quantity::Count(people, "person", "people");
+    let people = Term::named_as(people, "people who carry and set it, each paid", counted).number();
+    let title = time.working.title_label().clone();
+    (time.called("hours by the clock") * people).titled(title, Source::Practice)
 }
 
 fn at_prices(problems: Vec<Problem>) -> Waiting {
@@ -306,27 +274,24 @@ fn at_prices(problems: Vec<Problem>) -> Waiting {
 
 impl Pricing {
     /// The price of a job for which the other rooms have found that.
-    pub fn of(found: &Found, prices: &PriceBook, job: &Job) -> Self {
-        let needs = BillOfMaterials::of(found, prices, job);
+    pub fn of(found: &Found, prices: &PriceBook, inputs: &PriceInputs) -> Self {
+        let needs = BillOfMaterials::of(found, inputs);
         let log = prices.logged();
-        let work: Vec<_> = Task::ALL.into_iter().map(|task| task_time(task, found, prices, &log, job)).collect();
+        let work: Vec<_> = Task::ALL.into_iter().map(|task| task_time(task, found, prices, &log, inputs)).collect();
         let (book, uses, unpriced) = priced(&needs, prices);
-        let hours = all(work.iter().map(|one| Ok((one.task, one.time.clone()?.value))));
+        let hours = all(work.iter().map(|one| Ok((one.task, known_ref(&one.time)?.value))));
         let complete = match &needs.waiting {
             Some(waiting) => Err(waiting.clone()),
             None => all(bags_priced(&needs, prices)),
         };
-        let ready = both(both(complete, prices.terms()), both(hours, book));
-        let sheet = ready.and_then(|((_, terms), (hours, book))| {
-            let mut sheet = CostSheet::of(&uses, &hours, &book, &terms).map_err(at_prices)?;
-            say_sources(&mut sheet.price.working, prices);
-            Ok((sheet, terms))
+        let sheet = together((complete, prices.terms(), hours, book)).and_then(|(_, terms, hours, book)| {
+            Ok((CostSheet::of(&uses, &hours, &book, &terms).map_err(at_prices)?, terms))
         });
-        let of_sheet = |sheet: &(CostSheet, super::cost::Terms)| break_even(&sheet.0, &sheet.1);
-        let break_even = sheet.clone().and_then(|sheet| of_sheet(&sheet).map_err(|problem| at_prices(vec![problem])));
+        let break_even = known_ref(&sheet)
+            .and_then(|(sheet, terms)| break_even(sheet, terms).map_err(|problem| at_prices(vec![problem])));
         let sheet = sheet.map(|(sheet, _)| sheet);
-        let by_area = both(sheet.clone(), found.finishing.face.clone()).and_then(|(sheet, face)| {
-            let found = by_area(sheet.net, face.value, &sheet.currency, job.units);
+        let by_area = together((known_ref(&sheet), known_ref(&found.finishing.face))).and_then(|(sheet, face)| {
+            let found = by_area(sheet.net, face.value, &sheet.currency, inputs.units);
             found.map_err(|problem| at_prices(vec![problem]))
         });
         Self { needs, work, unpriced, sheet, by_area, break_even }
@@ -336,26 +301,21 @@ impl Pricing {
     ///
     /// # Errors
     /// What it waits for: the cost, the deposit, the days.
-    pub fn offer(&self, job: &Job, sent: Date) -> Known<Quote> {
-        let deposit = read::optional(job, FieldPath::Quote(QuoteField::Deposit), read::percent);
-        let days = read::count(job, FieldPath::Quote(QuoteField::ValidDays));
-        let (sheet, (deposit, valid_days)) = both(self.sheet.clone(), both(deposit, days))?;
-        let place = FieldPath::Quote(QuoteField::Deposit);
-        let wrong = |problem: Problem| Waiting::at(place, problem.words());
-        let deposit = super::money::decimal(deposit.unwrap_or_default(), "Deposit").map_err(wrong)?;
-        let lines = job.quote.excluded.text().lines().map(str::trim).filter(|line| !line.is_empty());
-        let excluded = lines.map(str::to_owned).collect();
-        Quote::of(&sheet, &Offer { sent, valid_days, deposit, excluded }).map_err(wrong)
+    pub fn offer(&self, inputs: &OfferInputs, sent: Date) -> Known<Quote> {
+        let (sheet, deposit, valid_days) =
+            together((known_ref(&self.sheet), inputs.deposit.clone(), inputs.valid_days.clone()))?;
+        let deposit = decimal(deposit, "Deposit").map_err(|problem| wrong_deposit(&problem))?;
+        let offer = Offer { sent, valid_days, deposit, excluded: inputs.excluded.clone() };
+        Quote::of(sheet, &offer).map_err(|problem| wrong_deposit(&problem))
     }
 
-    /// The hours that a finished job teaches: those of which both are known.
-    pub fn lessons(&self, job: &Job) -> Vec<Logged> {
-        let one = |(row, hours): (usize, &crate::job::TaskHours)| {
-            let took = read::optional(job, FieldPath::Hours(row, HoursField::Took), read::hours).ok()??;
-            let own = self.work.iter().find(|own| own.task == hours.task)?;
-            Some(Logged { task: hours.task, estimated: own.by_pace.clone().ok()?, took })
+    /// What a finished job teaches, by the hours that its tasks took: those of which the estimate is known too.
+    pub fn lessons(&self, taken: &[(Task, Time)]) -> Vec<Logged> {
+        let one = |(task, took): &(Task, Time)| {
+            let own = self.work.iter().find(|own| own.task == *task)?;
+            Some(Logged { task: *task, estimated: own.by_pace.clone().ok()?, took: *took })
         };
-        job.quote.hours.iter().enumerate().filter_map(one).collect()
+        taken.iter().filter_map(one).collect()
     }
 
     /// What to know about it.
@@ -418,4 +378,97 @@ fn priced(needs: &BillOfMaterials, prices: &PriceBook) -> (Known<Book>, Vec<Use>
     }
     let book = Book { currency: prices.currency.clone(), items };
     (gathered.unless(book), uses, unpriced)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::carry;
+    use crate::estimate::estimate;
+    use crate::job::Job;
+    use crate::measure::Units;
+    use crate::mix::demo;
+    use uom::si::time::hour;
+
+    fn priced_book(job: &Job) -> PriceBook {
+        let mut prices = PriceBook { wage: "30".into(), tax: "8.25 %".into(), ..PriceBook::default() };
+        for bag in &job.bags {
+            prices.bag_mut(&bag.id).price = "20".into();
+        }
+        prices
+    }
+
+    /// The price of the demo job, with other inputs than it has typed.
+    fn pricing(job: &Job, inputs: &PriceInputs) -> Pricing {
+        let prices = priced_book(job);
+        let all = estimate(job, &prices);
+        let pieces: Vec<_> = all.pieces.iter().map(|piece| (&piece.crew, &piece.carrying)).collect();
+        let found = Found {
+            orders: &all.orders,
+            build: &all.build,
+            cutting: &all.cutting,
+            knockouts: &all.pieces.iter().map(|piece| &piece.knockouts).collect::<Vec<_>>(),
+            steel: &all.pieces.iter().map(|piece| &piece.steel).collect::<Vec<_>>(),
+            finishing: &all.finishing,
+            setting: &all.setting,
+            people: &carry::people_to_set(&pieces),
+            pads: &prices.tools(),
+        };
+        Pricing::of(&found, &prices, inputs)
+    }
+
+    /// Hours that are typed count as they are; those of setting are paid to everybody.
+    #[test]
+    fn typed_hours_outrank_the_pace() {
+        let job = demo("priced");
+        let mut inputs = PriceInputs::read(&job);
+        inputs.hours = Task::ALL.map(|_| Ok(Some(Time::new::<hour>(5.0))));
+        let found = pricing(&job, &inputs);
+        let by_task = |task| {
+            let one = found.work.iter().find(|one| one.task == task).expect("every task");
+            one.time.clone().expect("typed")
+        };
+        assert_eq!(by_task(Task::Build).value, Time::new::<hour>(5.0));
+        assert_eq!(by_task(Task::Build).working.lines(Units::Inch)[0].formula, "typed for this job");
+        let set = by_task(Task::Set);
+        let last = set.working.lines(Units::Inch).pop().expect("a line");
+        assert_eq!(last.formula, "hours by the clock × people who carry and set it, each paid");
+        assert!(set.value.get::<hour>() >= 5.0);
+    }
+
+    /// A name that is typed for the sealer is the one on the bill.
+    #[test]
+    fn the_bill_names_the_sealer() {
+        let job = demo("priced");
+        let inputs = PriceInputs { sealer: "Wax of mine".to_owned(), ..PriceInputs::read(&job) };
+        let found = pricing(&job, &inputs);
+        let sealer = found.needs.known.iter().find(|need| need.id == "sealer").expect("the demo is sealed");
+        assert_eq!(sealer.name, "Wax of mine");
+    }
+
+    /// Every line of a price can be gone over by hand: its numbers come of the lines before it.
+    #[test]
+    fn a_price_is_told_line_by_line() {
+        let job = demo("priced");
+        let found = pricing(&job, &PriceInputs::read(&job));
+        let sheet = found.sheet.expect("a price");
+        let lines = sheet.price.working.lines(Units::Inch);
+        let told: Vec<_> = lines.iter().map(|line| line.formula.as_str()).collect();
+        assert!(told[0].starts_with("Material = ") && told[1].starts_with("Wages = Measure on site + "), "{told:?}");
+        assert_eq!(
+            told[2..],
+            [
+                "Material and wages = material + wages",
+                "Overhead = material and wages × overhead on both",
+                "Cost = material and wages + overhead",
+                "Margin = cost ÷ (1 − margin on price) − cost",
+                "Price before tax = cost + margin",
+                "Tax = price before tax × tax on it",
+                "price before tax + tax",
+            ]
+        );
+        let numbers = |amount| crate::measure::write_money(amount, "USD");
+        assert_eq!(lines[7].numbers, format!("{} × 8.25 %", numbers(sheet.net)));
+        assert_eq!(lines[7].result, numbers(sheet.tax));
+    }
 }

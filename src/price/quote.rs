@@ -1,11 +1,13 @@
 //! What the client is offered, and what the maker should know before offering it.
 
-use super::cost::{CostSheet, Terms};
-use super::money::{Problem, decimal, divided, not_negative, sum, times, write_share};
+use super::cost::{CostSheet, Terms, one};
+use super::money::{self, Problem, decimal, divided, in_coins, not_negative, sum, times};
 use crate::measure::exact::inches;
-use crate::measure::{Area, Date, Units, write_area, write_money};
-use crate::working::{Figure, Source, Working};
+use crate::measure::{Area, Date, Quantity, Units, write_area};
+use crate::working::{Figure, Source, Term};
+use rust_decimal::prelude::ToPrimitive;
 use rust_decimal::{Decimal, RoundingStrategy};
+use uom::si::area::square_meter;
 
 /// What the maker decides about an offer.
 #[derive(Clone, Debug, PartialEq)]
@@ -92,15 +94,25 @@ impl Quote {
 /// # Errors
 /// The face has no area, or the outcome is past all measure.
 pub fn by_area(net: Decimal, face: Area, currency: &str, units: Units) -> Result<Figure<Decimal>, Problem> {
-    let foot = inches(12.0);
     let (title, count) = match units {
-        Units::Inch => ("Price per square foot", (face / (foot * foot)).value),
+        Units::Inch => ("Price per square foot", (face / square_foot()).value),
         Units::Metric => ("Price per square metre", face.value),
     };
-    let price = divided(net, decimal(count, "Area of the face")?, currency, title)?;
-    let numbers = format!("{} ÷ {}", write_money(net, currency), write_area(face, units));
-    let result = write_money(price, currency);
-    Ok(Working::new(title).line("price before tax ÷ finished face", numbers, result, Source::Arithmetic).of(price))
+    let count = decimal(count, "Area of the face")?;
+    let price = divided(net, count, currency, title)?;
+    // As many of them as are divided by.
+    let write: fn(f64, Units) -> String = match units {
+        Units::Inch => |count, units| write_area(count * square_foot(), units).text,
+        Units::Metric => |count, units| write_area(Area::new::<square_meter>(count), units).text,
+    };
+    let counted = count.to_f64().unwrap_or(f64::NAN);
+    let face = Term::named_as(count, "finished face", Quantity::other(counted, write));
+    let formula = in_coins(money::amount(net, "price before tax", currency) / face, price, currency);
+    Ok(formula.titled_as(title, money::money(price, currency), Source::Arithmetic))
+}
+
+fn square_foot() -> Area {
+    inches(12.0) * inches(12.0)
 }
 
 /// What a job can bear before it loses money. An hour more costs its wage and the overhead on it.
@@ -108,22 +120,19 @@ pub fn by_area(net: Decimal, face: Area, currency: &str, units: Units) -> Result
 /// # Errors
 /// The outcome is past all measure.
 pub fn break_even(sheet: &CostSheet, terms: &Terms) -> Result<BreakEven, Problem> {
-    let write = |amount| write_money(amount, &sheet.currency);
-    let tax = times(sheet.cost, terms.tax, &sheet.currency, "Tax")?;
+    let currency = sheet.currency.as_str();
+    let tax = times(sheet.cost, terms.tax, currency, "Tax")?;
     let price = sum([sheet.cost, tax], "Break-even")?;
-    let working = Working::new("Price at which nothing is earned")
-        .line(
-            "tax on the cost",
-            format!("{} × {}", write(sheet.cost), write_share(terms.tax)),
-            write(tax),
-            Source::Typed,
-        )
-        .line("cost + tax", format!("{} + {}", write(sheet.cost), write(tax)), write(price), Source::Arithmetic);
-    Ok(BreakEven { price: working.of(price), hours: hours_to_spare(sheet, terms)? })
+    let cost = money::amount(sheet.cost, "cost", currency);
+    let on_it = in_coins(cost.clone() * money::share(terms.tax, "tax on it"), tax, currency);
+    let on_it = on_it.step_as("tax", money::money(tax, currency), terms.sources.tax);
+    let price =
+        (cost + on_it).titled_as("Price at which nothing is earned", money::money(price, currency), Source::Arithmetic);
+    Ok(BreakEven { price, hours: hours_to_spare(sheet, terms)? })
 }
 
 fn hours_to_spare(sheet: &CostSheet, terms: &Terms) -> Result<Option<Figure<Decimal>>, Problem> {
-    let write = |amount| write_money(amount, &sheet.currency);
+    let currency = sheet.currency.as_str();
     let too_large = || Problem::TooLarge("Break-even".to_owned());
     let an_hour = Decimal::ONE.checked_add(terms.overhead).and_then(|share| share.checked_mul(terms.wage));
     let an_hour = an_hour.ok_or_else(too_large)?;
@@ -133,18 +142,10 @@ fn hours_to_spare(sheet: &CostSheet, terms: &Terms) -> Result<Option<Figure<Deci
     let spare = sheet.margin.checked_div(an_hour).ok_or_else(too_large)?;
     let hours = sheet.hours.checked_add(spare).ok_or_else(too_large)?;
     let hours = hours.round_dp_with_strategy(2, RoundingStrategy::ToNegativeInfinity);
-    let working = Working::new("Hours until it loses money")
-        .line(
-            "an hour: wage × (1 + overhead)",
-            format!("{} × (1 + {})", write(terms.wage), write_share(terms.overhead)),
-            write(an_hour),
-            Source::Typed,
-        )
-        .line(
-            "hours + margin ÷ an hour, rounded down",
-            format!("{} + {} ÷ {}", sheet.hours.normalize(), write(sheet.margin), write(an_hour)),
-            format!("{} h", hours.normalize()),
-            Source::Arithmetic,
-        );
-    Ok(Some(working.of(hours)))
+    let formula = money::amount(terms.wage, "wage", currency) * (one() + money::share(terms.overhead, "overhead"));
+    let an_hour = formula.step_as("cost of an hour", money::money(an_hour, currency), Source::Typed);
+    let bears = money::amount(sheet.margin, "margin", currency) / an_hour;
+    let all = Term::named_as(sheet.hours, "hours", money::paid(sheet.hours)) + bears;
+    let all = all.rounded("{}, rounded down", 0.01, hours);
+    Ok(Some(all.titled_as("Hours until it loses money", money::paid(hours), Source::Arithmetic)))
 }

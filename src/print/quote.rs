@@ -9,7 +9,7 @@ use crate::markup::escape;
 use crate::measure::{Date, Length, write_area, write_duration, write_length, write_mass, write_money, write_percent};
 use crate::price::compare::{Comparison, Version, compare};
 use crate::price::cost::{CostSheet, Kind};
-use crate::price::{PriceBook, Pricing};
+use crate::price::{OfferInputs, PriceBook, Pricing};
 use crate::working::Known;
 use std::fmt::Write;
 use uom::si::length::meter;
@@ -201,7 +201,7 @@ pub fn freeze(
     options: &[(Job, Estimate)],
     sent: Date,
 ) -> Known<FrozenQuote> {
-    let quote = all.pricing.offer(job, sent)?;
+    let quote = all.pricing.offer(&OfferInputs::read(job), sent)?;
     let write = |amount| write_money(amount, &quote.currency);
     let mut amounts = Vec::new();
     if !quote.tax.is_zero() {

@@ -9,7 +9,7 @@ use crate::job::{
     PieceField, SinkBay, Stripped,
 };
 use crate::measure::{Length, Time, write_duration, write_length, write_number};
-use crate::top::Top;
+use crate::top::{self, Top};
 use uom::si::time::minute;
 
 /// The job with that change made to a piece, against a case whose worst place lies beside `beside`; nothing where
@@ -126,7 +126,7 @@ fn move_away(
             AcrossFrom::Right => CutoutField::FromRight,
             AcrossFrom::Door => CutoutField::FromDoor,
         };
-        (field, top.across_at(job, piece, &cutout, at.x)?)
+        (field, top.across_at(&top::doors(job, piece), &cutout, at.x)?)
     };
     if field == CutoutField::FromDoor {
         let side = if length < Length::default() { Hand::Left } else { Hand::Right };

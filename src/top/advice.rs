@@ -1,77 +1,86 @@
 //! What the geometry of a piece tells the maker to watch.
 
-use super::{Facing, Rail, RailEnd, Seaming, Top, holes_in_holes, seam};
-use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::read::{self, all, both, piece_prefix};
-use crate::job::{
-    CornerField, CutoutField, CutoutShape, EdgeField, EdgeKind, FieldPath, HolesField, HolesFrom, Job, Piece,
-    PieceField, PieceKind, ReadingField, RecipeKind, TemplateField,
+use super::{
+    CutoutSize, Facing, HolesPlace, PieceNames, Rail, RailEnd, SeamInputs, Seaming, ShapeInputs, Top, TopInputs,
+    holes_in_holes, seam,
 };
+use crate::finding::{Finding, Severity, Stage, say};
+use crate::job::{
+    CornerField, CutoutField, EdgeField, EdgeKind, FieldPath, HolesField, PieceField, PieceKind, TemplateField,
+};
+use crate::label;
 use crate::measure::exact::inches;
-use crate::measure::{Length, Units};
+use crate::measure::{Length, Quantity, Units};
 use crate::plane::EdgeTag;
 use crate::room::{self, Verdict, words};
 use crate::top::limits;
-use crate::working::{Known, Source};
+use crate::working::{Known, Label, Name, Source, about, all, known_ref, together};
 use kurbo::{Point, Rect};
 use std::collections::{HashMap, HashSet};
 use uom::si::length::meter;
 
 /// Findings about the piece with that index, in the order in which it is typed.
-pub(crate) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usize) -> Vec<Finding> {
+pub(crate) fn advise(top: &Top, seaming: &Known<Seaming>, inputs: &TopInputs, seams: &SeamInputs) -> Vec<Finding> {
     let mut findings = Vec::new();
-    survey(top, job, piece, &mut findings);
-    seam::advise(top, seaming, job, piece, &mut findings);
-    size(top, job, piece, &mut findings);
-    edges(top, job, piece, &mut findings);
-    for (place, says) in overruns(top, job, piece) {
+    survey(top, inputs, &mut findings);
+    seam::advise(top, seaming, seams, &mut findings);
+    size(top, inputs, &mut findings);
+    edges(top, inputs, &mut findings);
+    for (place, says) in overruns(top, inputs) {
         findings.push(Finding {
             severity: Severity::Stop,
             stage: Stage::Measure,
             place,
-            says: says.into(),
+            says,
             remedy: "Check its size and its two centre lines.".into(),
             source: Source::Arithmetic,
         });
     }
-    findings.extend(super::openings::advise_ledges(top, job, piece));
-    corners(top, job, piece, &mut findings);
-    rails(top, job, piece, &mut findings);
+    findings.extend(super::openings::advise_ledges(top, inputs));
+    corners(top, inputs, &mut findings);
+    rails(top, inputs, &mut findings);
     findings
 }
 
 /// Everything that runs past the outline or into something else, with the place that says so.
-pub(super) fn overruns(top: &Top, job: &Job, piece: usize) -> Vec<(FieldPath, String)> {
-    let mut found: Vec<(FieldPath, String)> = Vec::new();
+pub(super) fn overruns(top: &Top, inputs: &TopInputs) -> Vec<(FieldPath, Label)> {
+    let mut found: Vec<(FieldPath, Label)> = Vec::new();
     let mut told = Told::default();
     let over = in_order(top).filter(|rail| rail.width < -crate::measure::geometry_tolerance());
     for rail in thinnest(top, over) {
-        let place = rail_place(top, job, piece, rail);
+        let place = rail_place(top, inputs, rail);
         if !told.another(place) {
             continue;
         }
-        let by = small_length(-rail.width, job.units);
-        let name = end_name(top, job, piece, rail.from);
+        let by = small(-rail.width);
+        let name = end_name(top, &inputs.names, rail.from);
+        let front = Name::PieceInFront(inputs.piece);
         let says = match rail.to {
-            RailEnd::Edge(edge) => format!("{name} runs past the {} by {by}", edge_name(top, job, piece, edge)),
-            to => format!("{name} runs into {} by {by}", end_name(top, job, piece, to).to_lowercase()),
+            RailEnd::Edge(edge) => {
+                label!("{}{} runs past the {} by {}.", front, name, edge_name(top, &inputs.names, edge), by)
+            }
+            to => {
+                let other = end_name(top, &inputs.names, to).to_lowercase();
+                label!("{}{} runs into {} by {}.", front, name, other, by)
+            }
         };
-        found.push((place, format!("{}{says}.", piece_prefix(job, piece))));
+        found.push((place, says));
     }
     for (set, other) in holes_in_holes(&top.holes) {
         let place = match set == other {
-            true => FieldPath::Holes(piece, other, HolesField::Spread),
-            false => holes_place(job, piece, other, false),
+            true => FieldPath::Holes(inputs.piece, other, HolesField::Spread),
+            false => holes_place(inputs, other, false),
         };
         if !told.another(place) {
             continue;
         }
+        let front = Name::PieceInFront(inputs.piece);
         let says = if set == other {
-            format!("The holes of set {} run into each other", set + 1)
+            label!("{}The holes of set {} run into each other.", front, set + 1)
         } else {
-            format!("Holes {} run into holes {}", set + 1, other + 1)
+            label!("{}Holes {} run into holes {}.", front, set + 1, other + 1)
         };
-        found.push((place, format!("{}{says}.", piece_prefix(job, piece))));
+        found.push((place, says));
     }
     found
 }
@@ -96,6 +105,11 @@ fn small_length(length: Length, units: Units) -> String {
     if length < least { words.to_owned() } else { say::length(length, units) }
 }
 
+/// The same in a message.
+fn small(length: Length) -> Quantity {
+    Quantity::other(length.value, |metres, units| small_length(Length::new::<meter>(metres), units))
+}
+
 /// Towards which side of the piece an edge of its outline looks.
 fn look(top: &Top, edge: usize) -> Facing {
     let outline = top.outline.as_ref().ok();
@@ -113,12 +127,9 @@ fn lies(top: &Top, rail: &Rail) -> Facing {
 }
 
 /// The name of an edge of the outline: "front edge", "left / front corner".
-fn edge_name(top: &Top, job: &Job, piece: usize, edge: usize) -> String {
+fn edge_name(top: &Top, names: &PieceNames, edge: usize) -> String {
     let tag = top.outline.as_ref().ok().and_then(|outline| Some(outline.edges().get(edge)?.tag()));
-    let side = |side: u16| {
-        let typed = job.pieces.get(piece);
-        typed.map_or_else(String::new, |typed| typed.side_name(usize::from(side)).to_lowercase())
-    };
+    let side = |side: u16| names.side(usize::from(side)).to_lowercase();
     match tag {
         Some(EdgeTag::Side(number)) => format!("{} edge", side(number)),
         Some(EdgeTag::Corner(one, other) | EdgeTag::Clip(one, other) | EdgeTag::Step(one, other)) => {
@@ -128,48 +139,47 @@ fn edge_name(top: &Top, job: &Job, piece: usize, edge: usize) -> String {
     }
 }
 
-fn end_name(top: &Top, job: &Job, piece: usize, end: RailEnd) -> String {
+fn end_name(top: &Top, names: &PieceNames, end: RailEnd) -> String {
     match end {
-        RailEnd::Edge(edge) => format!("The {}", edge_name(top, job, piece, edge)),
+        RailEnd::Edge(edge) => format!("The {}", edge_name(top, names, edge)),
         RailEnd::Cutout(index) => format!("Cutout {}", index + 1),
         RailEnd::Hole(set, index) => format!("Hole {} of set {}", index + 1, set + 1),
     }
 }
 
 /// The field that moves the thing a rail lies beside, across the rail.
-fn rail_place(top: &Top, job: &Job, piece: usize, rail: &Rail) -> FieldPath {
+fn rail_place(top: &Top, inputs: &TopInputs, rail: &Rail) -> FieldPath {
     let across = matches!(rail.to, RailEnd::Edge(_)) && matches!(lies(top, rail), Facing::Front | Facing::Back);
     match (rail.from, rail.to) {
-        (RailEnd::Hole(set, _), _) => holes_place(job, piece, set, across),
+        (RailEnd::Hole(set, _), _) => holes_place(inputs, set, across),
         // Of two cutouts, the one typed later is shown.
-        (RailEnd::Cutout(_), RailEnd::Cutout(index)) => cutout_place(job, piece, index, false),
-        (RailEnd::Cutout(index), _) => cutout_place(job, piece, index, across),
-        (RailEnd::Edge(_), _) => FieldPath::Piece(piece, PieceField::Width),
+        (RailEnd::Cutout(_), RailEnd::Cutout(index)) => cutout_place(inputs, index, false),
+        (RailEnd::Cutout(index), _) => cutout_place(inputs, index, across),
+        (RailEnd::Edge(_), _) => FieldPath::Piece(inputs.piece, PieceField::Width),
     }
 }
 
 /// The field that moves a cutout front to back, or left to right.
-fn cutout_place(job: &Job, piece: usize, index: usize, along: bool) -> FieldPath {
-    let typed = job.pieces.get(piece).and_then(|piece| piece.cutouts.get(index));
+fn cutout_place(inputs: &TopInputs, index: usize, along: bool) -> FieldPath {
+    let typed = inputs.cutouts.get(index);
     let field =
         typed.map_or(CutoutField::FromLeft, |cutout| if along { cutout.along_field() } else { cutout.across_field() });
-    FieldPath::Cutout(piece, index, field)
+    FieldPath::Cutout(inputs.piece, index, field)
 }
 
 /// The field that moves a set of holes front to back, or left to right; behind a bowl there is but one.
-fn holes_place(job: &Job, piece: usize, set: usize, along: bool) -> FieldPath {
-    let typed = job.pieces.get(piece).and_then(|piece| piece.holes.get(set));
-    let field = match typed.map(|set| set.placed) {
-        Some(HolesFrom::Bowl) => HolesField::Behind,
+fn holes_place(inputs: &TopInputs, set: usize, along: bool) -> FieldPath {
+    let field = match inputs.holes.get(set).map(|set| &set.placed) {
+        Some(HolesPlace::Bowl { .. }) => HolesField::Behind,
         _ if along => HolesField::FromFront,
         _ => HolesField::FromLeft,
     };
-    FieldPath::Holes(piece, set, field)
+    FieldPath::Holes(inputs.piece, set, field)
 }
 
 /// Where a rail lies, in the maker's words.
-fn rail_name(top: &Top, job: &Job, piece: usize, rail: &Rail) -> String {
-    let name = |end| end_name(top, job, piece, end).to_lowercase();
+fn rail_name(top: &Top, names: &PieceNames, rail: &Rail) -> String {
+    let name = |end| end_name(top, names, end).to_lowercase();
     match (rail.from, rail.to) {
         (RailEnd::Cutout(one), RailEnd::Cutout(other)) => {
             format!("The rail between cutouts {} and {}", one + 1, other + 1)
@@ -189,10 +199,10 @@ fn rail_name(top: &Top, job: &Job, piece: usize, rail: &Rail) -> String {
 
 impl Top {
     /// The rails beside a cutout, thinnest first, each with where it lies: "The rail in front of cutout 1".
-    pub fn rails_beside(&self, job: &Job, piece: usize, cutout: usize) -> Vec<(String, Length)> {
+    pub fn rails_beside(&self, names: &PieceNames, cutout: usize) -> Vec<(String, Length)> {
         let cutout = RailEnd::Cutout(cutout);
         let beside = self.rails.iter().filter(|rail| rail.from == cutout || rail.to == cutout);
-        let named = |rail: &Rail| (rail_name(self, job, piece, rail), rail.width);
+        let named = |rail: &Rail| (rail_name(self, names, rail), rail.width);
         thinnest(self, beside).into_iter().map(named).collect()
     }
 }
@@ -232,25 +242,23 @@ const SNOOPING: Source =
     Source::Standard("least squares and the test of standardised residuals, as in surveying (Baarda's data snooping)");
 
 /// What the readings of the opening say of each other.
-fn survey(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
-    let (Some(Ok(surveyed)), Some(typed)) = (&top.surveyed, job.pieces.get(piece)) else { return };
-    let Ok(readings) = super::outline::readings(job, piece, typed) else { return };
-    let (indices, readings): (Vec<usize>, Vec<room::Reading>) = readings.into_iter().unzip();
+fn survey(top: &Top, inputs: &TopInputs, findings: &mut Vec<Finding>) {
+    let (Some(Ok(surveyed)), ShapeInputs::Opening(opening)) = (&top.surveyed, &inputs.shape) else { return };
+    let Ok(readings) = &opening.readings else { return };
+    let (places, readings): (Vec<FieldPath>, Vec<room::Reading>) = readings.iter().copied().unzip();
     let survey = &surveyed.survey;
     let mut tell = |at: usize, severity, says: String, remedy: &'static str, source| {
-        let index = indices.get(at).copied().unwrap_or(0);
-        let corner = typed.opening.readings.get(index).is_some_and(|reading| reading.of.is_corner());
-        let field = if corner { ReadingField::Between } else { ReadingField::Length };
+        let place = places.get(at).copied().unwrap_or(opening.first_blank);
         findings.push(Finding {
             severity,
             stage: Stage::Measure,
-            place: FieldPath::Reading(piece, index, field),
-            says: format!("{}{says}", piece_prefix(job, piece)).into(),
+            place,
+            says: label!("{}{}", Name::PieceInFront(inputs.piece), says),
             remedy: remedy.into(),
             source,
         });
     };
-    let says = || words::agreement(survey, &readings, job.units);
+    let says = || words::agreement(survey, &readings, inputs.units);
     match &survey.verdict {
         Verdict::Unchecked => {}
         Verdict::Agrees => {
@@ -258,7 +266,7 @@ fn survey(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                 let remedy = "Take it again before the form is cut.";
                 tell(at, Severity::Watch, says(), remedy, Source::Practice);
             }
-            if let Some((at, says)) = words::unseen(survey, &readings, job.units) {
+            if let Some((at, says)) = words::unseen(survey, &readings, inputs.units) {
                 let remedy = "A second reading of the same length shows its slips.";
                 tell(at, Severity::Note, says, remedy, SNOOPING);
             }
@@ -270,9 +278,8 @@ fn survey(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     }
 }
 
-fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
-    let kind = kind_of(job, piece);
-    let (stop, watch) = if kind.is_strip() {
+fn rails(top: &Top, inputs: &TopInputs, findings: &mut Vec<Finding>) {
+    let (stop, watch) = if inputs.kind.is_strip() {
         (limits::strip_rail_stop(), limits::strip_rail_watch())
     } else {
         (limits::rail_stop(), limits::rail_watch())
@@ -292,14 +299,14 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         } else {
             continue;
         };
-        let place = rail_place(top, job, piece, rail);
+        let place = rail_place(top, inputs, rail);
         if !told.another(place) {
             continue;
         }
         let wide = if rail.width > crate::measure::geometry_tolerance() {
-            format!("is {} wide", small_length(rail.width, job.units))
+            label!("is {} wide", small(rail.width))
         } else {
-            "has no width at all".to_owned()
+            "has no width at all".into()
         };
         let remedy = match (of_hole, severity) {
             (true, _) => "Move the hole, or drill it after the top has cured.",
@@ -310,53 +317,52 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             severity,
             stage: Stage::Measure,
             place,
-            says: format!(
-                "{}{} {wide}; under {} {why}.",
-                piece_prefix(job, piece),
-                rail_name(top, job, piece, rail),
-                say::length(limit, job.units)
-            )
-            .into(),
+            says: label!(
+                "{}{} {}; under {} {}.",
+                Name::PieceInFront(inputs.piece),
+                rail_name(top, &inputs.names, rail),
+                wide,
+                about(limit),
+                why
+            ),
             remedy: remedy.into(),
             source: Source::Practice,
         });
     }
 }
 
-fn kind_of(job: &Job, piece: usize) -> PieceKind {
-    job.pieces.get(piece).map_or(PieceKind::Top, |piece| piece.kind)
-}
-
-fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
-    let Some(typed) = job.pieces.get(piece) else { return };
-    inside_corner(top, job, piece, typed, findings);
-    for (index, (cutout, shape)) in typed.cutouts.iter().zip(&top.cutouts).enumerate() {
+fn corners(top: &Top, inputs: &TopInputs, findings: &mut Vec<Finding>) {
+    let piece = inputs.piece;
+    inside_corner(top, inputs, findings);
+    for (index, (cutout, shape)) in inputs.cutouts.iter().zip(&top.cutouts).enumerate() {
         let Ok(shape) = shape else { continue };
         // As cut: a reveal makes the corners of the bowl wider or narrower.
         let Some((radius, at)) = shape.least_inside_radius() else { continue };
-        let place = match cutout.shape {
-            CutoutShape::Rectangle | CutoutShape::D => FieldPath::Cutout(piece, index, CutoutField::CornerRadius),
-            CutoutShape::Polygon => {
-                FieldPath::Template(piece, index, corner_near(top, job, piece, index, at), TemplateField::Radius)
+        let place = match &cutout.size {
+            CutoutSize::Rectangle { .. } | CutoutSize::D { .. } => {
+                FieldPath::Cutout(piece, index, CutoutField::CornerRadius)
             }
-            CutoutShape::Circle | CutoutShape::Ellipse => continue,
+            CutoutSize::Template(_) => {
+                FieldPath::Template(piece, index, corner_near(top, inputs, index, at), TemplateField::Radius)
+            }
+            CutoutSize::Circle { .. } | CutoutSize::Ellipse { .. } => continue,
         };
         let radius = Length::new::<meter>(radius);
         if radius >= limits::corner_radius_watch() - crate::measure::geometry_tolerance() {
             continue;
         }
-        let has = rounding(["have", "are"], radius, job);
+        let has = rounding(["have", "are"], radius);
         findings.push(Finding {
             severity: Severity::Watch,
             stage: Stage::Measure,
             place,
-            says: format!(
-                "{}The corners of cutout {} {has}; cracks start at corners under {}.",
-                piece_prefix(job, piece),
+            says: label!(
+                "{}The corners of cutout {} {}; cracks start at corners under {}.",
+                Name::PieceInFront(piece),
                 index + 1,
-                say::length(limits::corner_radius_watch(), job.units),
-            )
-            .into(),
+                has,
+                about(limits::corner_radius_watch())
+            ),
             remedy: "Round the corners of the knockout.".into(),
             source: Source::Practice,
         });
@@ -364,16 +370,12 @@ fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
 }
 
 /// How corners are rounded: "have a radius of 1/4 in", "is sharp".
-fn rounding([has, is]: [&str; 2], radius: Length, job: &Job) -> String {
-    if radius > Length::default() {
-        format!("{has} a radius of {}", small_length(radius, job.units))
-    } else {
-        format!("{is} sharp")
-    }
+fn rounding([has, is]: [&'static str; 2], radius: Length) -> Label {
+    if radius > Length::default() { label!("{} a radius of {}", has, small(radius)) } else { label!("{} sharp", is) }
 }
 
 /// An inside corner of the outline, as of an L, starts a crack like the corner of a cutout.
-fn inside_corner(top: &Top, job: &Job, piece: usize, typed: &Piece, findings: &mut Vec<Finding>) {
+fn inside_corner(top: &Top, inputs: &TopInputs, findings: &mut Vec<Finding>) {
     let Ok(outline) = &top.outline else { return };
     let Some((radius, at)) = outline.least_inside_radius() else { return };
     let radius = Length::new::<meter>(radius);
@@ -389,33 +391,32 @@ fn inside_corner(top: &Top, job: &Job, piece: usize, typed: &Piece, findings: &m
             EdgeTag::Corner(_, side) | EdgeTag::Clip(_, side) | EdgeTag::Step(_, side) => usize::from(side),
         },
     );
-    let has = rounding(["has", "is"], radius, job);
+    let has = rounding(["has", "is"], radius);
     findings.push(Finding {
         severity: Severity::Watch,
         stage: Stage::Measure,
-        place: FieldPath::Corner(piece, side, CornerField::Radius),
-        says: format!(
-            "{}The {} {has}; cracks start at inside corners under {}.",
-            piece_prefix(job, piece),
-            typed.corner_name(side).to_lowercase(),
-            say::length(limits::corner_radius_watch(), job.units),
-        )
-        .into(),
+        place: FieldPath::Corner(inputs.piece, side, CornerField::Radius),
+        says: label!(
+            "{}The {} {}; cracks start at inside corners under {}.",
+            Name::PieceInFront(inputs.piece),
+            inputs.names.corner(side).to_lowercase(),
+            has,
+            about(limits::corner_radius_watch())
+        ),
         remedy: "Round it, or put a seam there.".into(),
         source: Source::Practice,
     });
 }
 
 /// The corner of a cutout's template that is nearest to a point of the piece.
-fn corner_near(top: &Top, job: &Job, piece: usize, cutout: usize, at: Point) -> usize {
-    let typed = job.pieces.get(piece).and_then(|piece| piece.cutouts.get(cutout));
-    let Some((typed, center)) = typed.zip(top.cutout_center(cutout)) else { return 0 };
-    let corner = |corner: usize| {
-        let length =
-            |field| read::length(job, FieldPath::Template(piece, cutout, corner, field)).map(|it| it.get::<meter>());
-        both(length(TemplateField::FromLeft), length(TemplateField::FromFront)).map(Point::from)
-    };
-    let Ok(corners) = all((0..typed.template.len()).map(corner)) else { return 0 };
+fn corner_near(top: &Top, inputs: &TopInputs, cutout: usize, at: Point) -> usize {
+    let size = inputs.cutouts.get(cutout).map(|cutout| &cutout.size);
+    let (Some(CutoutSize::Template(corners)), Some(center)) = (size, top.cutout_center(cutout)) else { return 0 };
+    let corners = all(corners.iter().map(|corner| {
+        let (x, y) = together((known_ref(&corner.from_left), known_ref(&corner.from_front)))?;
+        Ok(Point::new(x.get::<meter>(), y.get::<meter>()))
+    }));
+    let Ok(corners) = corners else { return 0 };
     let middle = corners
         .iter()
         .skip(1)
@@ -428,22 +429,21 @@ fn corner_near(top: &Top, job: &Job, piece: usize, cutout: usize, at: Point) -> 
     nearest.map_or(0, |(corner, _)| corner)
 }
 
-fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
-    let units = job.units;
+fn edges(top: &Top, inputs: &TopInputs, findings: &mut Vec<Finding>) {
+    let piece = inputs.piece;
     for profile in top.edges.iter().filter_map(|edge| edge.as_ref().ok()) {
-        let side = job.pieces.get(piece).map_or_else(String::new, |typed| typed.side_name(profile.side));
-        let name = format!("{}{side} edge", piece_prefix(job, piece));
+        let name = || label!("{}{} edge", Name::PieceInFront(piece), inputs.names.side(profile.side));
         if profile.kind == EdgeKind::Lined && profile.liner > limits::liner_most() {
             findings.push(Finding {
                 severity: Severity::Watch,
                 stage: Stage::Measure,
                 place: FieldPath::Edge(piece, profile.side, EdgeField::Liner),
-                says: format!(
-                    "{name}: a liner {} thick is more than the usual {} at most.",
-                    say::length(profile.liner, units),
-                    say::length(limits::liner_most(), units)
-                )
-                .into(),
+                says: label!(
+                    "{}: a liner {} thick is more than the usual {} at most.",
+                    name(),
+                    about(profile.liner),
+                    about(limits::liner_most())
+                ),
                 remedy: "Measure the liner again: its mean thickness, not its height.".into(),
                 source: Source::Practice,
             });
@@ -453,7 +453,7 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                 severity: Severity::Watch,
                 stage: Stage::Measure,
                 place: FieldPath::Edge(piece, profile.side, EdgeField::Liner),
-                says: format!("{name}: a liner with no thickness adds nothing to the form.").into(),
+                says: label!("{}: a liner with no thickness adds nothing to the form.", name()),
                 remedy: "Type the mean thickness of the liner, or choose a plain edge.".into(),
                 source: Source::Arithmetic,
             });
@@ -464,12 +464,12 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                 severity: Severity::Stop,
                 stage: Stage::Measure,
                 place: FieldPath::Edge(piece, profile.side, EdgeField::Radius),
-                says: format!(
-                    "{name}: an eased radius of {} does not fit a top {} thick.",
-                    say::length(profile.radius, units),
-                    say::length(*thickness, units)
-                )
-                .into(),
+                says: label!(
+                    "{}: an eased radius of {} does not fit a top {} thick.",
+                    name(),
+                    about(profile.radius),
+                    about(*thickness)
+                ),
                 remedy: "Choose a radius no larger than the thickness.".into(),
                 source: Source::Arithmetic,
             });
@@ -477,29 +477,20 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     }
 }
 
-/// It is cast from a mix from scratch with glass fibre.
-fn is_glass_fibre(job: &Job, piece: usize) -> bool {
-    let bag = job.pieces.get(piece).and_then(|piece| job.bag(&piece.bag));
-    let recipe = bag.and_then(|(_, bag)| bag.recipe.as_ref());
-    recipe.is_some_and(|recipe| recipe.kind == RecipeKind::GlassFibre)
-}
-
-fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
-    let (units, prefix) = (job.units, piece_prefix(job, piece));
-    let kind = kind_of(job, piece);
+fn size(top: &Top, inputs: &TopInputs, findings: &mut Vec<Finding>) {
+    let (piece, kind, glass_fibre) = (inputs.piece, inputs.kind, inputs.glass_fibre);
     let name = kind.label().to_lowercase();
-    let glass_fibre = is_glass_fibre(job, piece);
     let (least, thinnest) = match (kind.is_strip(), glass_fibre) {
         (true, _) => (limits::strip_least(), limits::strip_thickness_least()),
         (false, true) => (limits::piece_least(), limits::glass_fibre_thickness_least()),
         (false, false) => (limits::piece_least(), limits::thickness_least()),
     };
-    let mut add = |severity, field, says: String, remedy: &'static str| {
+    let mut add = |severity, field, says: Label, remedy: &'static str| {
         findings.push(Finding {
             severity,
             stage: Stage::Measure,
             place: FieldPath::Piece(piece, field),
-            says: format!("{prefix}{says}").into(),
+            says: label!("{}{}", Name::PieceInFront(piece), says),
             remedy: remedy.into(),
             source: Source::Practice,
         });
@@ -508,30 +499,31 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         let bounds = outline.bounds();
         for (field, length) in [(PieceField::Width, bounds.width()), (PieceField::Depth, bounds.height())] {
             let length = Length::new::<meter>(length);
-            let written = say::length(length, units);
             if length < least {
-                let says = format!(
-                    "{} {written} is small for a {name}; under {} it is more likely a slip.",
+                let says = label!(
+                    "{} {} is small for a {}; under {} it is more likely a slip.",
                     field.label(),
-                    say::length(least, units)
+                    about(length),
+                    &name,
+                    about(least)
                 );
                 add(Severity::Watch, field, says, "Check the reading and its unit.");
             }
         }
     }
     let Ok(thickness) = top.thickness else { return };
-    let written = say::length(thickness, units);
+    let written = about(thickness);
     if thickness > limits::thickness_stop() {
-        let says = format!(
-            "Thickness {written} cannot be right for a {name}; over {} it is a wall.",
-            say::length(limits::thickness_stop(), units)
+        let says = label!(
+            "Thickness {} cannot be right for a {}; over {} it is a wall.",
+            written,
+            &name,
+            about(limits::thickness_stop())
         );
         add(Severity::Stop, PieceField::Thickness, says, "Check the reading and its unit.");
     } else if thickness > limits::thickness_most() + crate::measure::geometry_tolerance() {
-        let says = format!(
-            "Thickness {written} is more than the usual {} at most, and heavy.",
-            say::length(limits::thickness_most(), units)
-        );
+        let most = about(limits::thickness_most());
+        let says = label!("Thickness {} is more than the usual {} at most, and heavy.", written, most);
         add(
             Severity::Watch,
             PieceField::Thickness,
@@ -543,10 +535,8 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             },
         );
     } else if thickness < thinnest - crate::measure::geometry_tolerance() {
-        let says = format!(
-            "Thickness {written} is less than the usual {} at least, and cracks easily.",
-            say::length(thinnest, units)
-        );
+        let least = about(thinnest);
+        let says = label!("Thickness {} is less than the usual {} at least, and cracks easily.", written, least);
         // A mix with glass fibre is the one made for thin sections.
         let remedy =
             if glass_fibre { "Cast it thicker." } else { "Cast it thicker, or use a mix made for thin sections." };

@@ -4,6 +4,7 @@
 //! edge, so the front left corner of a rectangle is the origin.
 
 mod advice;
+mod inputs;
 pub mod limits;
 pub mod moving;
 mod openings;
@@ -11,16 +12,20 @@ mod outline;
 mod seam;
 
 pub(crate) use advice::advise;
+pub(crate) use inputs::clearance;
+pub use inputs::{
+    AcrossInputs, AlongInputs, CornerInputs, CutoutInputs, CutoutSize, HolesInputs, HolesPlace, LegInputs,
+    OpeningInputs, PieceNames, RevealInputs, SeamInputs, ShapeInputs, TemplateInputs, TopInputs, doors,
+};
 pub use openings::center_on_doors;
 pub use seam::{SeamPlan, SeamRun, Seaming};
 
-use crate::job::read;
-use crate::job::{CutoutShape, EdgeField, EdgeKind, FieldPath, Job, OutlineShape, Piece, PieceField, PieceKind};
-use crate::measure::{Area, Length, Units, write_area, write_length};
+use crate::job::{EdgeKind, FieldPath, PieceField, PieceKind};
+use crate::measure::{Area, Length, Quantity};
 use crate::plane::{self, EdgeTag, Opening, Outline, RailTo};
 use crate::room::{Hiding, Reading, Survey, Walk, WaysIn};
-use crate::working::{Figure, Known, Needs, Source, Waiting, Working, both};
-use kurbo::{Point, Vec2};
+use crate::working::{Figure, Known, Label, Named, Needs, Source, Term, Waiting, known_ref, pi, quarter_pi, together};
+use kurbo::{Point, Rect, Vec2};
 use serde::{Deserialize, Serialize};
 use std::collections::HashSet;
 use uom::si::area::square_meter;
@@ -143,27 +148,28 @@ pub struct Top {
 }
 
 impl Top {
-    /// The geometry of the piece with that index; every part waits if the job has no such piece.
-    pub fn of(job: &Job, piece: usize) -> Self {
-        let empty = Piece::new("", "", job.units);
-        let typed = job.pieces.get(piece).unwrap_or(&empty);
-        let surveyed = (typed.shape == OutlineShape::Opening).then(|| outline::surveyed(job, piece, typed));
-        let walked = (typed.shape == OutlineShape::Walked).then(|| outline::walked(job, piece, typed));
-        let outline = outline::of(job, piece, typed, surveyed.as_ref(), walked.as_ref());
-        let bounds = outline.as_ref().map(Outline::bounds).map_err(Clone::clone);
-        let listed = || typed.cutouts.iter().enumerate();
-        let bowls: Vec<_> =
-            listed().map(|(index, cutout)| openings::bowl(job, piece, index, cutout, &bounds)).collect();
-        let cutouts: Vec<_> = listed()
-            .zip(&bowls)
-            .map(|((index, cutout), bowl)| openings::hole(job, piece, index, cutout, bowl))
-            .collect();
-        let sets = typed.holes.iter().enumerate();
-        let holes: Vec<_> = sets.map(|(index, set)| openings::holes(job, piece, index, set, &bowls, &bounds)).collect();
+    /// The geometry that follows from what is typed of a piece.
+    pub fn of(inputs: &TopInputs) -> Self {
+        let surveyed = match &inputs.shape {
+            ShapeInputs::Opening(opening) => Some(outline::surveyed(inputs, opening)),
+            _ => None,
+        };
+        let walked = match &inputs.shape {
+            ShapeInputs::Walked(legs) => Some(outline::walked(inputs, legs)),
+            _ => None,
+        };
+        let outline = outline::of(inputs, surveyed.as_ref(), walked.as_ref());
+        let bounds = known_ref(&outline).map(Outline::bounds);
+        let listed = || inputs.cutouts.iter().enumerate();
+        let bowls: Vec<_> = listed().map(|(index, cutout)| openings::bowl(inputs, index, cutout, &bounds)).collect();
+        let cutouts: Vec<_> =
+            listed().zip(&bowls).map(|((index, cutout), bowl)| openings::hole(inputs, index, cutout, bowl)).collect();
+        let sets = inputs.holes.iter().enumerate();
+        let holes: Vec<_> = sets.map(|(index, set)| openings::holes(inputs, index, set, &bowls, &bounds)).collect();
         let rails = outline.as_ref().map_or_else(|_| Vec::new(), |outline| rails(outline, &cutouts, &holes));
         let mut top = Self {
-            thickness: read::positive_length(job, FieldPath::Piece(piece, PieceField::Thickness)),
-            edges: (0..typed.sides()).map(|side| edge_profile(job, piece, side)).collect(),
+            thickness: inputs.thickness.clone(),
+            edges: inputs.edges.clone(),
             outline,
             surveyed: surveyed.map(|known| known.map(|(surveyed, _)| surveyed)),
             walked,
@@ -171,10 +177,10 @@ impl Top {
             cutouts,
             holes,
             // Worked out from the rest in the next line.
-            area: Err(Waiting::at(FieldPath::Piece(piece, PieceField::Width), "")),
+            area: Err(Waiting::at(FieldPath::Piece(inputs.piece, PieceField::Width), "")),
             rails,
         };
-        top.area = top.area_left(job, piece);
+        top.area = top.area_left(inputs);
         top
     }
 
@@ -189,17 +195,12 @@ impl Top {
         sides.max_by(|one, other| one.1.total_cmp(&other.1)).map(|(side, long)| (side, Length::new::<meter>(long)))
     }
 
-    fn area_left(&self, job: &Job, piece: usize) -> Known<Figure<Area>> {
+    fn area_left(&self, inputs: &TopInputs) -> Known<Figure<Area>> {
         let mut waiting = Needs::default();
-        let typed = job.pieces.get(piece);
         let mut openings = Vec::new();
-        for (index, cutout) in self.cutouts.iter().enumerate() {
+        for (index, (cutout, typed)) in self.cutouts.iter().zip(&inputs.cutouts).enumerate() {
             match cutout {
-                Ok(shape) => {
-                    let kind = typed.and_then(|typed| typed.cutouts.get(index)).map(|cutout| cutout.shape);
-                    let kind = kind.unwrap_or_default();
-                    openings.push((format!("cutout {}", index + 1), 1, kind, shape));
-                }
+                Ok(shape) => openings.push((format!("cutout {}", index + 1), cutout_area(&typed.size, shape))),
                 Err(other) => waiting.add(other.clone()),
             }
         }
@@ -207,123 +208,109 @@ impl Top {
             match set {
                 Ok(shapes) => {
                     let name = || format!("holes {}", index + 1);
-                    openings.extend(shapes.first().map(|hole| (name(), shapes.len(), CutoutShape::Circle, hole)));
+                    openings.extend(shapes.first().map(|hole| (name(), holes_area(shapes.len(), hole))));
                 }
                 Err(other) => waiting.add(other.clone()),
             }
         }
-        for (place, says) in advice::overruns(self, job, piece) {
+        for (place, says) in advice::overruns(self, inputs) {
             waiting.add(Waiting::at(place, says));
         }
-        let (outline, ()) = both(self.outline.clone(), waiting.unless(()))?;
+        let (outline, ()) = together((known_ref(&self.outline), waiting.unless(())))?;
 
-        let area = |square_metres: f64| Area::new::<square_meter>(square_metres);
-        let full = area(outline.area());
-        let taken: Area = openings.iter().map(|(_, count, _, shape)| area(*count as f64 * shape.area())).sum();
-        let left = full - taken;
-        let units = job.units;
-        let (formula, numbers) = outline_working(&outline, job, piece);
-        let mut working = Working::new("Area of the finished face").line(
-            formula,
-            numbers,
-            write_area(full, units),
-            Source::Arithmetic,
-        );
-        if !openings.is_empty() {
-            for (name, count, kind, shape) in &openings {
-                let (formula, numbers) = shape_working(*kind, shape, *count, units);
-                let area = write_area(area(*count as f64 * shape.area()), units);
-                working = working.line(format!("{name}: {formula}"), numbers, area, Source::Arithmetic);
-            }
-            working = working.line(
-                "outline less cutouts and holes",
-                format!("{} − {}", write_area(full, units), write_area(taken, units)),
-                write_area(left, units),
-                Source::Arithmetic,
-            );
-        }
-        if left > Area::default() {
-            Ok(working.of(left))
+        const TITLE: &str = "Area of the finished face";
+        let full = outline_area(outline, &inputs.shape);
+        let left = if openings.is_empty() {
+            full.titled(TITLE, Source::Arithmetic)
         } else {
-            let place = FieldPath::Piece(piece, PieceField::Width);
+            let full = full.step("outline", Source::Arithmetic);
+            let taken = openings.into_iter().map(|(name, area)| area.step(Label::words(name), Source::Arithmetic));
+            (full - Term::sum(taken)).titled(TITLE, Source::Arithmetic)
+        };
+        if left.value > Area::default() {
+            Ok(left)
+        } else {
+            let place = FieldPath::Piece(inputs.piece, PieceField::Width);
             Err(Waiting::at(place, "The cutouts and holes leave nothing of the top."))
         }
     }
 }
 
-/// How the area of an outline is worked out by hand: the formula, and the numbers in it.
-fn outline_working(outline: &Outline, job: &Job, piece: usize) -> (String, String) {
-    let write = |metres: f64| write_length(Length::new::<meter>(metres), job.units);
-    let (bounds, edges) = (outline.bounds(), outline.edges());
-    let straight = edges.iter().all(plane::Edge::is_straight);
-    let shape = job.pieces.get(piece).map(|piece| piece.shape);
-    if shape == Some(OutlineShape::Rectangle) && straight && edges.len() == 4 {
-        let numbers = format!("{} × {}", write(bounds.width()), write(bounds.height()));
-        return ("width × depth".to_owned(), numbers);
-    }
-    let corners = |edge: &plane::Edge| format!("({}, {})", write(edge.start().x), write(edge.start().y));
-    let formula = if straight {
-        "half the sum of x × next y − next x × y over the corners"
-    } else {
-        "half the sum of x × next y − next x × y over the corners, and r² ÷ 2 × (sweep − sin sweep) for every arc"
-    };
-    (formula.to_owned(), edges.iter().map(corners).collect::<Vec<_>>().join(", "))
+fn metres(metres: f64) -> Length {
+    Length::new::<meter>(metres)
 }
 
-/// How the area of so many equal shapes of that kind is worked out by hand: the formula, and the numbers in
-/// it.
-fn shape_working(kind: CutoutShape, shape: &Opening, count: usize, units: Units) -> (String, String) {
-    let write = |metres: f64| write_length(Length::new::<meter>(metres), units);
-    let (across, back) = (shape.bounds().width(), shape.bounds().height());
-    let (width, depth) = (write(across), write(back));
-    let (formula, numbers) = match shape {
+/// An area that the geometry found, with the formula that comes to it by hand: both within what is lost far from the
+/// origin of the plane.
+fn by_hand(formula: Term<Area>, square_metres: f64, bounds: Rect) -> Term<Area> {
+    let far = [bounds.x0, bounds.x1, bounds.y0, bounds.y1].into_iter().map(f64::abs).fold(0.0, f64::max);
+    let within = 1e-12 * far * (bounds.width() + bounds.height());
+    formula.rounded("{}", within, Area::new::<square_meter>(square_metres))
+}
+
+/// The area of an outline with its formula.
+fn outline_area(outline: &Outline, shape: &ShapeInputs) -> Term<Area> {
+    let (bounds, edges) = (outline.bounds(), outline.edges());
+    let straight = edges.iter().all(plane::Edge::is_straight);
+    if matches!(shape, ShapeInputs::Rectangle { .. }) && straight && edges.len() == 4 {
+        let formula = metres(bounds.width()).named("width") * metres(bounds.height()).named("depth");
+        return by_hand(formula, outline.area(), bounds);
+    }
+    let corners = edges.iter().map(|edge| Quantity::Point(metres(edge.start().x), metres(edge.start().y)));
+    let corners = Term::named_as((), "the corners", Quantity::List(corners.collect()));
+    let says = if straight {
+        "half the sum of x × next y − next x × y over {}"
+    } else {
+        "half the sum of x × next y − next x × y over {}, and r² ÷ 2 × (sweep − sin sweep) for every arc"
+    };
+    Term::found(says, [corners.into()], Area::new::<square_meter>(outline.area()))
+}
+
+/// The area of a cutout with its formula.
+fn cutout_area(size: &CutoutSize, shape: &Opening) -> Term<Area> {
+    let bounds = shape.bounds();
+    let (width, depth) = (metres(bounds.width()), metres(bounds.height()));
+    let over_all = || width.named("width") * depth.named("depth");
+    match shape {
         Opening::Outline(outline) => {
             let radius = outline.edges().iter().find_map(plane::Edge::radius);
-            match (kind, radius) {
-                (CutoutShape::Circle, _) => ("π ÷ 4 × diameter²", format!("π ÷ 4 × ({width})²")),
-                (CutoutShape::Rectangle, None) => ("width × depth", format!("{width} × {depth}")),
-                (CutoutShape::Rectangle, Some(radius)) => {
-                    let numbers = format!("{width} × {depth} − (4 − π) × ({})²", write(radius));
-                    ("width × depth − (4 − π) × radius²", numbers)
+            match (size, radius) {
+                (CutoutSize::Circle { .. }, _) => holes_area(1, shape),
+                (CutoutSize::Rectangle { .. }, None) => by_hand(over_all(), shape.area(), bounds),
+                (CutoutSize::Rectangle { .. }, Some(radius)) => {
+                    let radius = || metres(radius).named("radius");
+                    let formula = over_all() - (4.0 - pi()) * radius() * radius();
+                    by_hand(formula, shape.area(), bounds)
                 }
-                _ => ("its corners and arcs, as for the outline", format!("{width} × {depth} over all")),
+                _ => {
+                    let says = "its corners and arcs, as for the outline: {} over all";
+                    Term::found(says, [over_all().into()], Area::new::<square_meter>(shape.area()))
+                }
             }
         }
         Opening::Ellipse(ellipse) => {
             let beyond = ellipse.beyond();
-            let own = |over_all: f64| write(over_all - 2.0 * beyond);
-            let ellipse_numbers = format!("π ÷ 4 × {} × {}", own(across), own(back));
-            // The curve beside an ellipse: its own perimeter is the ellipse's and a circle's.
-            let round = write(shape.perimeter() - std::f64::consts::TAU * beyond);
-            let reveal = write(beyond.abs());
+            let own = |over_all: Length| over_all - 2.0 * metres(beyond);
+            let bowl = quarter_pi() * own(width).named("width of the bowl") * own(depth).named("depth of the bowl");
             if beyond == 0.0 {
-                ("π ÷ 4 × width × depth", ellipse_numbers)
-            } else if beyond > 0.0 {
-                let numbers = format!("{ellipse_numbers} + {round} × {reveal} + π × ({reveal})²");
-                ("π ÷ 4 × width × depth of the bowl + its perimeter × reveal + π × reveal²", numbers)
-            } else {
-                let numbers = format!("{ellipse_numbers} − {round} × {reveal} + π × ({reveal})²");
-                ("π ÷ 4 × width × depth of the bowl − its perimeter × reveal + π × reveal²", numbers)
+                return by_hand(bowl, shape.area(), bounds);
             }
+            // The curve beside an ellipse: its own perimeter is the ellipse's and a circle's.
+            let round = metres(shape.perimeter() - std::f64::consts::TAU * beyond).named("perimeter of the bowl");
+            let reveal = || metres(beyond.abs()).named("reveal");
+            let beside = round * reveal();
+            let bowl = if beyond > 0.0 { bowl + beside } else { bowl - beside };
+            by_hand(bowl + pi() * reveal() * reveal(), shape.area(), bounds)
         }
-    };
-    if count == 1 {
-        (formula.to_owned(), numbers)
-    } else {
-        (format!("{count} × ({formula})"), format!("{count} × ({numbers})"))
     }
 }
 
-fn edge_profile(job: &Job, piece: usize, side: usize) -> Known<EdgeProfile> {
-    let kind = job.pieces.get(piece).map_or(EdgeKind::Plain, |piece| piece.edge(side).kind);
-    let length = |field| read::length(job, FieldPath::Edge(piece, side, field));
-    let mut profile = EdgeProfile { side, kind, liner: Length::default(), radius: Length::default() };
-    match kind {
-        EdgeKind::Lined => profile.liner = length(EdgeField::Liner)?,
-        EdgeKind::Eased => profile.radius = length(EdgeField::Radius)?,
-        EdgeKind::Wall | EdgeKind::Plain | EdgeKind::Backsplash => {}
-    }
-    Ok(profile)
+/// The area of so many equal circles with its formula.
+fn holes_area(count: usize, hole: &Opening) -> Term<Area> {
+    let diameter = || metres(hole.bounds().width()).named("diameter");
+    let one = quarter_pi() * diameter() * diameter();
+    let formula = if count == 1 { one } else { count as f64 * one };
+    by_hand(formula, count as f64 * hole.area(), hole.bounds())
 }
 
 /// Every rail beside a cutout or a hole; between two holes there is none.
@@ -374,4 +361,130 @@ fn holes_in_holes(holes: &[Known<Vec<Opening>>]) -> Vec<(usize, usize)> {
         }
     }
     found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::job::{Hand, Job};
+    use crate::measure::Units;
+    use crate::measure::exact::inches;
+    use crate::working::WrittenLine;
+
+    /// A top of 60 × 24 in, of quantities that nobody typed.
+    fn inputs() -> TopInputs {
+        let job = Job::new("a", Units::Inch);
+        let shape = ShapeInputs::Rectangle { width: Ok(inches(60.0)), depth: Ok(inches(24.0)) };
+        TopInputs { shape, ..TopInputs::read(&job, 0) }
+    }
+
+    fn cutout(size: CutoutSize, reveal: RevealInputs) -> CutoutInputs {
+        let across = AcrossInputs::Left(Ok(inches(20.0)));
+        CutoutInputs { size, reveal, across, along: AlongInputs::Front(Ok(inches(12.0))) }
+    }
+
+    fn lines(inputs: &TopInputs) -> Vec<WrittenLine> {
+        Top::of(inputs).area.expect("all of it is known").working.lines(Units::Inch)
+    }
+
+    /// By hand: 60 × 24, less 16 × 12, less three circles of 1 3/8 across.
+    #[test]
+    fn the_area_is_told_part_by_part() {
+        let mut inputs = inputs();
+        let [width, depth] = [16.0, 12.0].map(|size| Ok(inches(size)));
+        inputs.cutouts =
+            vec![cutout(CutoutSize::Rectangle { width, depth, radius: Ok(inches(0.0)) }, RevealInputs::Flush)];
+        let placed = HolesPlace::Bowl { cutout: Some(0), behind: Ok(inches(2.0)) };
+        inputs.holes = vec![HolesInputs { diameter: Ok(inches(1.375)), spread: Some(Ok(inches(8.0))), placed }];
+        let told = lines(&inputs);
+        let formulas: Vec<_> = told.iter().map(|line| line.formula.as_str()).collect();
+        assert_eq!(
+            formulas,
+            [
+                "Outline = width × depth",
+                "Cutout 1 = width × depth",
+                "Holes 1 = 3 × π/4 × diameter × diameter",
+                "outline − (cutout 1 + holes 1)",
+            ]
+        );
+        assert_eq!(told[0].numbers, "60 in × 24 in");
+        let area = Top::of(&inputs).area.expect("known").value;
+        let by_hand = 60.0 * 24.0 - 16.0 * 12.0 - 3.0 * std::f64::consts::FRAC_PI_4 * 1.375 * 1.375;
+        assert!(((area / (inches(1.0) * inches(1.0))).value - by_hand).abs() < 1e-9);
+    }
+
+    /// What a formula tells of a bowl comes to what the geometry found, or a debug build panics: on either side of its
+    /// rim, with and without round corners, near the origin of the plane and far from it.
+    #[test]
+    fn every_shape_has_a_formula_of_its_own() {
+        let [width, depth, radius] = [16.0, 12.0, 2.0].map(|size| Ok(inches(size)));
+        let size = || (width.clone(), depth.clone(), radius.clone());
+        let rectangle = || {
+            let (width, depth, radius) = size();
+            CutoutSize::Rectangle { width, depth, radius }
+        };
+        let ellipse = || CutoutSize::Ellipse { width: width.clone(), depth: depth.clone() };
+        let d = CutoutSize::D { width: width.clone(), depth: depth.clone(), radius: radius.clone() };
+        let reveal = || Ok(inches(0.25));
+        let cases = [
+            (rectangle(), RevealInputs::Flush, "width × depth − (4 − π) × radius × radius"),
+            (rectangle(), RevealInputs::Shows(reveal()), "width × depth − (4 − π) × radius × radius"),
+            (
+                CutoutSize::Circle { diameter: depth.clone() },
+                RevealInputs::Covers(reveal()),
+                "π/4 × diameter × diameter",
+            ),
+            (ellipse(), RevealInputs::Flush, "π/4 × width of the bowl × depth of the bowl"),
+            (
+                ellipse(),
+                RevealInputs::Shows(reveal()),
+                "π/4 × width of the bowl × depth of the bowl + perimeter of the bowl × reveal + π × reveal × reveal",
+            ),
+            (
+                ellipse(),
+                RevealInputs::Covers(reveal()),
+                "π/4 × width of the bowl × depth of the bowl − perimeter of the bowl × reveal + π × reveal × reveal",
+            ),
+            (d, RevealInputs::Flush, "its corners and arcs, as for the outline: width × depth over all"),
+        ];
+        for (size, reveal, formula) in cases {
+            for from_left in [20.0, 60_000.0] {
+                let mut inputs = inputs();
+                inputs.shape = ShapeInputs::Rectangle { width: Ok(inches(60_030.0)), depth: Ok(inches(24.0)) };
+                let mut bowl = cutout(size.clone(), reveal.clone());
+                bowl.across = AcrossInputs::Left(Ok(inches(from_left)));
+                inputs.cutouts = vec![bowl];
+                assert_eq!(lines(&inputs)[1].formula, format!("Cutout 1 = {formula}"));
+            }
+        }
+    }
+
+    /// By hand: an L of 60 × 48 in, its leg 20 in wide, its front 24 in deep, is 60 × 24 + 20 × 24 in².
+    #[test]
+    fn an_outline_is_told_by_its_corners() {
+        let [width, depth, leg, front_depth] = [60.0, 48.0, 20.0, 24.0].map(|size| Ok(inches(size)));
+        let shape = ShapeInputs::L { width, depth, leg, front_depth, hand: Hand::Left };
+        let inputs = TopInputs { shape, ..inputs() };
+        let told = lines(&inputs);
+        let [line] = told.as_slice() else { panic!("one line tells it: {told:?}") };
+        assert_eq!(line.formula, "half the sum of x × next y − next x × y over the corners");
+        assert!(
+            line.numbers.contains("(0 in, 0 in), (60 in, 0 in), (60 in, 24 in), (20 in, 24 in)"),
+            "{}",
+            line.numbers
+        );
+        let area = Top::of(&inputs).area.expect("known").value;
+        assert!(((area / (inches(1.0) * inches(1.0))).value - 1920.0).abs() < 1e-9);
+    }
+
+    /// A part that waits leaves the others standing.
+    #[test]
+    fn what_is_not_known_is_waited_for() {
+        let place = FieldPath::Piece(0, PieceField::Depth);
+        let shape = ShapeInputs::Rectangle { width: Ok(inches(60.0)), depth: Err(Waiting::named(place, "unknown.")) };
+        let top = Top::of(&TopInputs { shape, thickness: Ok(inches(2.0)), ..inputs() });
+        assert_eq!(top.thickness, Ok(inches(2.0)));
+        let waits = top.area.expect_err("the depth is not known");
+        assert_eq!(waits.needs().iter().map(|need| need.place).collect::<Vec<_>>(), [place]);
+    }
 }

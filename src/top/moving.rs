@@ -1,7 +1,7 @@
 //! Moving the parts of a piece about: what is typed for a part to lie somewhere. A distance that would be less than
 //! nothing is never typed as another one: what asked for it is refused.
 
-use super::Top;
+use super::{Top, doors};
 use crate::finding::say;
 use crate::job::{AcrossFrom, AlongFrom, CutoutField, Door, Entry, FieldPath, Hand, Job};
 use crate::measure::geometry_tolerance;
@@ -78,7 +78,7 @@ pub fn measure_from(
                 AcrossFrom::Left => ("left end", "right end"),
                 AcrossFrom::Right | AcrossFrom::Door => ("right end", "left end"),
             };
-            Some((cutout.across_field(), top.across_at(job, piece, &cutout, center.x)?, near, far))
+            Some((cutout.across_field(), top.across_at(&doors(job, piece), &cutout, center.x)?, near, far))
         });
         let along = along.and_then(|from| {
             let (near, far) = match from {
@@ -133,6 +133,7 @@ mod tests {
     use super::*;
     use crate::job::{Cutout, HolesField, PieceField};
     use crate::measure::exact::inches;
+    use crate::top::TopInputs;
 
     /// 60 × 24 in with one cutout of 10 × 8 in, typed from the left and from the front.
     fn job(from_left: &str, from_front: &str) -> Job {
@@ -151,7 +152,7 @@ mod tests {
     }
 
     fn measured(job: &mut Job, across: Option<AcrossFrom>, along: Option<AlongFrom>) -> Result<(), String> {
-        let top = Top::of(job, 0);
+        let top = Top::of(&TopInputs::read(job, 0));
         measure_from(job, &top, (0, 0), across, along)
     }
 
@@ -161,12 +162,12 @@ mod tests {
             [("22 1/2", "37 1/2", "10", "14"), ("60", "0", "24", "0"), ("0", "60", "0", "24")]
         {
             let mut job = job(from_left, from_front);
-            let before = Top::of(&job, 0).cutout_center(0).expect("known");
+            let before = Top::of(&TopInputs::read(&job, 0)).cutout_center(0).expect("known");
             assert_eq!(measured(&mut job, Some(AcrossFrom::Right), None), Ok(()));
             assert_eq!(measured(&mut job, None, Some(AlongFrom::Back)), Ok(()));
             let cutout = &job.pieces[0].cutouts[0];
             assert_eq!([cutout.from_right.text(), cutout.from_back.text()], [from_right, from_back]);
-            let after = Top::of(&job, 0).cutout_center(0).expect("known");
+            let after = Top::of(&TopInputs::read(&job, 0)).cutout_center(0).expect("known");
             assert!((after - before).hypot() < 1e-9, "{before:?} {after:?}");
             // What says the same stays as it was typed.
             job.pieces[0].cutouts[0].from_left = format!("{from_left}\"").as_str().into();

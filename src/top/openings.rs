@@ -1,21 +1,30 @@
 //! The cutouts and faucet holes of a piece: read from what was typed, and placed.
 
 use super::Top;
-use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::read::{self, both};
-use crate::job::{
-    AcrossFrom, AlongFrom, Cutout, CutoutField, CutoutShape, DoorField, Entry, FieldPath, Hand, HolePattern, Holes,
-    HolesField, HolesFrom, Job, Piece, Reveal, TemplateField,
+use super::inputs::{
+    AcrossInputs, AlongInputs, CutoutInputs, CutoutSize, HolesInputs, HolesPlace, RevealInputs, TemplateInputs,
+    TopInputs, doors,
 };
+use crate::finding::{Finding, Severity, Stage};
+use crate::job::{
+    AcrossFrom, AlongFrom, Cutout, CutoutField, Entry, FieldPath, Hand, Holes, HolesField, HolesFrom, Job, Piece,
+    TemplateField,
+};
+use crate::label;
 use crate::measure::Length;
 use crate::plane::{CornerError, OffsetError, Opening};
 use crate::top::limits;
-use crate::working::{Known, Source, Waiting, all};
+use crate::working::{Known, Name, Source, Waiting, Word, about, all, known_ref, together};
 use kurbo::{Point, Rect};
 use uom::si::length::meter;
 
 fn metres(length: Length) -> f64 {
     length.get::<meter>()
+}
+
+/// The length in metres, or what it waits for.
+fn in_metres(length: &Known<Length>) -> Known<f64> {
+    known_ref(length).map(|length| metres(*length))
 }
 
 /// Where ends and edges are measured from. The left end and the front edge are taken at nothing while the
@@ -25,78 +34,64 @@ fn origin(bounds: &Known<Rect>) -> Point {
 }
 
 /// The bowl of a cutout: the shape as typed, in its place, without the reveal.
-pub(super) fn bowl(job: &Job, piece: usize, index: usize, cutout: &Cutout, bounds: &Known<Rect>) -> Known<Opening> {
-    let place = |field| FieldPath::Cutout(piece, index, field);
-    let size = |field| read::positive_length(job, place(field)).map(metres);
-    let center = center(job, piece, index, cutout, bounds);
-    match cutout.shape {
-        CutoutShape::Circle => {
-            let (diameter, center) = both(size(CutoutField::Width), center)?;
-            Opening::circle(center, diameter).map_err(|_| no_shape(job, place(CutoutField::Width)))
+pub(super) fn bowl(inputs: &TopInputs, index: usize, cutout: &CutoutInputs, bounds: &Known<Rect>) -> Known<Opening> {
+    let place = |field| FieldPath::Cutout(inputs.piece, index, field);
+    let center = center(inputs, index, cutout, bounds);
+    match &cutout.size {
+        CutoutSize::Circle { diameter } => {
+            let (diameter, center) = together((in_metres(diameter), center))?;
+            Opening::circle(center, diameter).map_err(|_| no_shape(place(CutoutField::Width)))
         }
-        CutoutShape::Ellipse => {
-            let ((width, depth), center) = both(both(size(CutoutField::Width), size(CutoutField::Depth)), center)?;
-            Opening::ellipse(center, width, depth, 0.0).map_err(|_| no_shape(job, place(CutoutField::Width)))
+        CutoutSize::Ellipse { width, depth } => {
+            let (width, depth, center) = together((in_metres(width), in_metres(depth), center))?;
+            Opening::ellipse(center, width, depth, 0.0).map_err(|_| no_shape(place(CutoutField::Width)))
         }
-        CutoutShape::Rectangle | CutoutShape::D => {
-            let sizes = both(size(CutoutField::Width), size(CutoutField::Depth));
-            let radius = read::optional(job, place(CutoutField::CornerRadius), read::length);
-            let (((width, depth), radius), center) = both(both(sizes, radius), center)?;
-            let radius = radius.unwrap_or_default();
-            let made = if cutout.shape == CutoutShape::D {
+        CutoutSize::Rectangle { width, depth, radius } | CutoutSize::D { width, depth, radius } => {
+            let (width, depth, radius, center) =
+                together((in_metres(width), in_metres(depth), radius.clone(), center))?;
+            let made = if matches!(cutout.size, CutoutSize::D { .. }) {
                 Opening::d_shape(center, width, depth, metres(radius))
             } else {
                 Opening::rounded_rectangle(center, width, depth, metres(radius))
             };
             made.map_err(|error| match error {
                 CornerError::TooLarge { most, .. } => {
-                    let place = place(CutoutField::CornerRadius);
-                    let says = format!(
-                        "{}: {} is too large for this cutout; {} is the most.",
-                        read::name_of(job, place),
-                        say::length(radius, job.units),
-                        say::at_most(Length::new::<meter>(most), job.units),
-                    );
-                    Waiting::at(place, says)
+                    let most = Word::AtMost(Length::new::<meter>(most));
+                    let says = label!("{} is too large for this cutout; {} is the most.", about(radius), most);
+                    Waiting::named(place(CutoutField::CornerRadius), says)
                 }
-                _ => no_shape(job, place(CutoutField::Width)),
+                _ => no_shape(place(CutoutField::Width)),
             })
         }
-        CutoutShape::Polygon => {
-            let (shape, center) = both(template(job, piece, index, cutout), center)?;
+        CutoutSize::Template(corners) => {
+            let (shape, center) = together((template(inputs, index, cutout, corners), center))?;
             Ok(shape.translated(center - shape.bounds().center()))
         }
     }
 }
 
-/// What the rim of a drop-in bowl lies on all round: as typed, or the usual one; nothing for other bowls.
-fn ledge(job: &Job, piece: usize, index: usize, cutout: &Cutout) -> Option<Known<Length>> {
-    let place = FieldPath::Cutout(piece, index, CutoutField::RevealWidth);
-    let typed = || read::optional(job, place, read::positive_length);
-    (cutout.reveal == Reveal::DropIn).then(|| typed().map(|typed| typed.unwrap_or_else(limits::ledge_usual)))
-}
-
 /// Findings about the ledges of drop-in bowls.
-pub(super) fn advise_ledges(top: &Top, job: &Job, piece: usize) -> Vec<Finding> {
-    let Some(typed) = job.pieces.get(piece) else { return Vec::new() };
-    let one = |((index, cutout), rim): ((usize, &Cutout), &Known<Opening>)| {
-        let ledge = ledge(job, piece, index, cutout)?.ok()?;
+pub(super) fn advise_ledges(top: &Top, inputs: &TopInputs) -> Vec<Finding> {
+    let one = |((index, cutout), rim): ((usize, &CutoutInputs), &Known<Opening>)| {
+        let RevealInputs::DropIn(Ok(ledge)) = cutout.reveal else { return None };
         let bounds = rim.as_ref().ok()?.bounds();
-        let name = format!("{}Cutout {}", read::piece_prefix(job, piece), index + 1);
+        let name = label!("{}Cutout {}", Name::PieceInFront(inputs.piece), index + 1);
         let [width, depth] = [bounds.width(), bounds.height()].map(Length::new::<meter>);
         let (severity, says, remedy) = if 2.0 * ledge + crate::measure::geometry_tolerance() >= width.min(depth) {
-            let says = format!(
-                "{name}: a ledge of {} on both sides leaves no hole of a rim of {} × {}.",
-                say::length(ledge, job.units),
-                say::length(width, job.units),
-                say::length(depth, job.units)
+            let says = label!(
+                "{}: a ledge of {} on both sides leaves no hole of a rim of {} × {}.",
+                name,
+                about(ledge),
+                about(width),
+                about(depth)
             );
             (Severity::Stop, says, "Type the size of the whole rim, and what of it lies on the top.")
         } else if ledge < limits::ledge_watch() - crate::measure::geometry_tolerance() {
-            let says = format!(
-                "{name}: the rim lies on {} all round; under {} the bowl may fall through.",
-                say::length(ledge, job.units),
-                say::length(limits::ledge_watch(), job.units)
+            let says = label!(
+                "{}: the rim lies on {} all round; under {} the bowl may fall through.",
+                name,
+                about(ledge),
+                about(limits::ledge_watch())
             );
             (Severity::Watch, says, "Cut by the template of the bowl, or leave a wider ledge.")
         } else {
@@ -105,13 +100,13 @@ pub(super) fn advise_ledges(top: &Top, job: &Job, piece: usize) -> Vec<Finding> 
         Some(Finding {
             severity,
             stage: Stage::Measure,
-            place: FieldPath::Cutout(piece, index, CutoutField::RevealWidth),
-            says: says.into(),
+            place: FieldPath::Cutout(inputs.piece, index, CutoutField::RevealWidth),
+            says,
             remedy: remedy.into(),
             source: if severity == Severity::Stop { Source::Arithmetic } else { Source::Practice },
         })
     };
-    typed.cutouts.iter().enumerate().zip(&top.bowls).filter_map(one).collect()
+    inputs.cutouts.iter().enumerate().zip(&top.bowls).filter_map(one).collect()
 }
 
 /// The hole of a drop-in bowl with a rectangular rim, whose corners are sharp where the ledge takes all of their radius.
@@ -122,92 +117,78 @@ fn inside_the_rim(rim: &Opening, radius: f64, ledge: f64) -> Option<Opening> {
 }
 
 /// The hole of a cutout: its bowl, larger or smaller by the reveal.
-pub(super) fn hole(job: &Job, piece: usize, index: usize, cutout: &Cutout, bowl: &Known<Opening>) -> Known<Opening> {
-    let place = FieldPath::Cutout(piece, index, CutoutField::RevealWidth);
-    let outward = match cutout.reveal {
-        Reveal::Flush => return bowl.clone(),
-        Reveal::Shows => 1.0,
-        Reveal::Covers | Reveal::DropIn => -1.0,
+pub(super) fn hole(inputs: &TopInputs, index: usize, cutout: &CutoutInputs, bowl: &Known<Opening>) -> Known<Opening> {
+    let (outward, width) = match &cutout.reveal {
+        RevealInputs::Flush => return bowl.clone(),
+        RevealInputs::Shows(width) => (1.0, width),
+        RevealInputs::Covers(width) | RevealInputs::DropIn(width) => (-1.0, width),
     };
-    let width = ledge(job, piece, index, cutout).unwrap_or_else(|| read::positive_length(job, place));
-    let (bowl, width) = both(bowl.clone(), width)?;
-    if cutout.reveal == Reveal::DropIn && cutout.shape == CutoutShape::Rectangle {
-        let radius = read::optional(job, FieldPath::Cutout(piece, index, CutoutField::CornerRadius), read::length)?;
-        if let Some(hole) = inside_the_rim(&bowl, metres(radius.unwrap_or_default()), metres(width)) {
-            return Ok(hole);
-        }
+    let (bowl, width) = together((known_ref(bowl), in_metres(width)))?;
+    if let (RevealInputs::DropIn(_), CutoutSize::Rectangle { radius, .. }) = (&cutout.reveal, &cutout.size)
+        && let Some(hole) = inside_the_rim(bowl, in_metres(radius)?, width)
+    {
+        return Ok(hole);
     }
-    bowl.offset(outward * metres(width)).map_err(|OffsetError { largest, .. }| {
-        let name = read::name_of(job, place);
+    bowl.offset(outward * width).map_err(|OffsetError { largest, .. }| {
         let most = Length::new::<meter>(largest.abs());
         let says = if largest.abs() > 0.0 && largest.is_finite() {
-            format!("{name}: the bowl has no room for that; {} is the most.", say::length(most, job.units))
+            label!("the bowl has no room for that; {} is the most.", about(most))
         } else {
-            format!("{name}: the bowl has no room for that.")
+            "the bowl has no room for that.".into()
         };
-        Waiting::at(place, says)
+        Waiting::named(FieldPath::Cutout(inputs.piece, index, CutoutField::RevealWidth), says)
     })
 }
 
-/// The centre of a cutout, from the entries that it is placed by.
-fn center(job: &Job, piece: usize, index: usize, cutout: &Cutout, bounds: &Known<Rect>) -> Known<Point> {
-    let place = |field| FieldPath::Cutout(piece, index, field);
-    let length = |field| read::length(job, place(field)).map(metres);
+/// The centre of a cutout, from the lengths that it is placed by.
+fn center(inputs: &TopInputs, index: usize, cutout: &CutoutInputs, bounds: &Known<Rect>) -> Known<Point> {
     let start = origin(bounds);
-    let across = match cutout.across {
-        AcrossFrom::Left => length(CutoutField::FromLeft).map(|from_left| start.x + from_left),
-        AcrossFrom::Right => {
-            both(length(CutoutField::FromRight), bounds.clone()).map(|(from_right, bounds)| bounds.x1 - from_right)
+    let across = match &cutout.across {
+        AcrossInputs::Left(from_left) => in_metres(from_left).map(|from_left| start.x + from_left),
+        AcrossInputs::Right(from_right) => {
+            together((in_metres(from_right), bounds.clone())).map(|(from_right, bounds)| bounds.x1 - from_right)
         }
-        AcrossFrom::Door => {
-            let off = read::optional(job, place(CutoutField::FromDoor), read::length);
-            both(door_center(job, piece, index, cutout), off).map(|(door, off)| {
-                let off = metres(off.unwrap_or_default());
-                start.x + door + if cutout.door_side == Hand::Left { -off } else { off }
-            })
+        AcrossInputs::Door { door, off, side } => together((door_center(inputs, index, *door), in_metres(off)))
+            .map(|(door, off)| start.x + door + if *side == Hand::Left { -off } else { off }),
+    };
+    let along = match &cutout.along {
+        AlongInputs::Front(from_front) => in_metres(from_front).map(|from_front| start.y + from_front),
+        AlongInputs::Back(from_back) => {
+            together((in_metres(from_back), bounds.clone())).map(|(from_back, bounds)| bounds.y1 - from_back)
         }
     };
-    let along = match cutout.along {
-        AlongFrom::Front => length(CutoutField::FromFront).map(|from_front| start.y + from_front),
-        AlongFrom::Back => {
-            both(length(CutoutField::FromBack), bounds.clone()).map(|(from_back, bounds)| bounds.y1 - from_back)
-        }
-    };
-    both(across, along).map(Point::from)
+    together((across, along)).map(Point::from)
 }
 
 /// The centre of the door that a cutout is centred on, from the left end; metres.
-fn door_center(job: &Job, piece: usize, index: usize, cutout: &Cutout) -> Known<f64> {
-    let doors = job.pieces.get(piece).map_or(0, |piece| piece.doors.len());
-    let Some(door) = cutout.door.filter(|door| *door < doors) else {
-        let place = FieldPath::Cutout(piece, index, CutoutField::FromDoor);
-        let says = format!(
+fn door_center(inputs: &TopInputs, index: usize, door: Option<usize>) -> Known<f64> {
+    let Some(center) = door.and_then(|door| inputs.doors.get(door)) else {
+        let place = FieldPath::Cutout(inputs.piece, index, CutoutField::FromDoor);
+        let says = label!(
             "{}Cutout {}: the cabinet door to centre it on is not there; choose one, or measure from an end.",
-            read::piece_prefix(job, piece),
+            Name::PieceInFront(inputs.piece),
             index + 1
         );
         return Err(Waiting::at(place, says));
     };
-    read::length(job, FieldPath::Door(piece, door, DoorField::FromLeft)).map(metres)
+    in_metres(center)
 }
 
 /// The shape of a paper template, where the template's own left and front edges are the axes.
-fn template(job: &Job, piece: usize, index: usize, cutout: &Cutout) -> Known<Opening> {
-    let place = |corner, field| FieldPath::Template(piece, index, corner, field);
-    let corners = (0..cutout.template.len()).map(|corner| {
-        let length = |field| read::length(job, place(corner, field)).map(metres);
-        let radius = read::optional(job, place(corner, TemplateField::Radius), read::length);
-        both(both(length(TemplateField::FromLeft), length(TemplateField::FromFront)), radius)
-            .map(|(at, radius)| (corner, (Point::from(at), metres(radius.unwrap_or_default()))))
+fn template(inputs: &TopInputs, index: usize, cutout: &CutoutInputs, typed: &[TemplateInputs]) -> Known<Opening> {
+    let place = |corner, field| FieldPath::Template(inputs.piece, index, corner, field);
+    let corners = typed.iter().enumerate().map(|(corner, typed)| {
+        let lengths = (in_metres(&typed.from_left), in_metres(&typed.from_front), in_metres(&typed.radius));
+        together(lengths).map(|(from_left, from_front, radius)| (corner, (Point::new(from_left, from_front), radius)))
     });
     let mut corners = all(corners)?;
-    let name = || format!("{}Cutout {}", read::piece_prefix(job, piece), index + 1);
+    let name = || label!("{}Cutout {}", Name::PieceInFront(inputs.piece), index + 1);
     if corners.len() < 3 {
         let shown = match corners.first() {
             Some((corner, _)) => place(*corner, TemplateField::FromLeft),
-            None => FieldPath::Cutout(piece, index, cutout.across_field()),
+            None => FieldPath::Cutout(inputs.piece, index, cutout.across_field()),
         };
-        return Err(Waiting::at(shown, format!("{}: a template needs three corners at least.", name())));
+        return Err(Waiting::at(shown, label!("{}: a template needs three corners at least.", name())));
     }
     // A template may be walked either way round.
     let next = corners.iter().cycle().skip(1);
@@ -219,13 +200,12 @@ fn template(job: &Job, piece: usize, index: usize, cutout: &Cutout) -> Known<Ope
     Opening::polygon(&shape).map_err(|error| match error {
         CornerError::TooLarge { most, .. } => {
             let corner = corners.get(first_too_round(&shape)).map_or(0, |(corner, _)| *corner);
-            let place = place(corner, TemplateField::Radius);
-            let most = say::length(Length::new::<meter>(most), job.units);
-            let says = format!("{}: the sides have no room for that; {most} is the most.", read::name_of(job, place));
-            Waiting::at(place, says)
+            let most = about(Length::new::<meter>(most));
+            let says = label!("the sides have no room for that; {} is the most.", most);
+            Waiting::named(place(corner, TemplateField::Radius), says)
         }
         _ => {
-            let says = format!("{}: these corners give no shape; its sides must not cross or meet twice.", name());
+            let says = label!("{}: these corners give no shape; its sides must not cross or meet twice.", name());
             Waiting::at(place(0, TemplateField::FromLeft), says)
         }
     })
@@ -242,49 +222,43 @@ fn first_too_round(corners: &[(Point, f64)]) -> usize {
 
 /// The holes of a set.
 pub(super) fn holes(
-    job: &Job,
-    piece: usize,
+    inputs: &TopInputs,
     index: usize,
-    set: &Holes,
+    set: &HolesInputs,
     bowls: &[Known<Opening>],
     bounds: &Known<Rect>,
 ) -> Known<Vec<Opening>> {
-    let place = |field| FieldPath::Holes(piece, index, field);
-    let length = |field| read::length(job, place(field)).map(metres);
-    let diameter = read::positive_length(job, place(HolesField::Diameter)).map(metres);
-    let spread = match set.pattern {
-        HolePattern::Single => Ok(None),
-        HolePattern::Three => read::positive_length(job, place(HolesField::Spread)).map(|spread| Some(metres(spread))),
-    };
-    let middle = match set.placed {
-        HolesFrom::Edges => both(length(HolesField::FromLeft), length(HolesField::FromFront))
+    let place = |field| FieldPath::Holes(inputs.piece, index, field);
+    let spread = set.spread.as_ref().map(in_metres).transpose();
+    let middle = match &set.placed {
+        HolesPlace::Edges { from_left, from_front } => together((in_metres(from_left), in_metres(from_front)))
             .map(|(from_left, from_front)| origin(bounds) + kurbo::Vec2::new(from_left, from_front)),
-        HolesFrom::Bowl => {
-            let bowl = set.cutout.and_then(|cutout| bowls.get(cutout)).cloned().unwrap_or_else(|| {
-                let says = format!(
+        HolesPlace::Bowl { cutout, behind } => {
+            let bowl = cutout.and_then(|cutout| bowls.get(cutout)).map(known_ref).unwrap_or_else(|| {
+                let says = label!(
                     "{}Holes {}: the cutout to centre them on is not there; choose one, or measure from the edges.",
-                    read::piece_prefix(job, piece),
+                    Name::PieceInFront(inputs.piece),
                     index + 1
                 );
                 Err(Waiting::at(place(HolesField::Behind), says))
             });
-            both(bowl, length(HolesField::Behind)).map(|(bowl, behind)| {
+            together((bowl, in_metres(behind))).map(|(bowl, behind)| {
                 let bounds = bowl.bounds();
                 Point::new(bounds.center().x, bounds.y1 + behind)
             })
         }
     };
-    let ((diameter, spread), middle) = both(both(diameter, spread), middle)?;
+    let (diameter, spread, middle) = together((in_metres(&set.diameter), spread, middle))?;
     let offsets = spread.map_or_else(|| vec![0.0], |spread| vec![-spread / 2.0, 0.0, spread / 2.0]);
     offsets
         .into_iter()
         .map(|offset| Opening::circle(Point::new(middle.x + offset, middle.y), diameter))
         .collect::<Result<_, _>>()
-        .map_err(|_| no_shape(job, place(HolesField::Diameter)))
+        .map_err(|_| no_shape(place(HolesField::Diameter)))
 }
 
-fn no_shape(job: &Job, place: FieldPath) -> Waiting {
-    Waiting::at(place, format!("{}: these sizes give no shape.", read::name_of(job, place)))
+fn no_shape(place: FieldPath) -> Waiting {
+    Waiting::named(place, "these sizes give no shape.")
 }
 
 impl Top {
@@ -300,13 +274,14 @@ impl Top {
     }
 
     /// What has to be typed for a cutout's centre to lie at `x`, metres, by its own reference; negative
-    /// where it lies left of a door's centre, or past the end. Nothing while the reference is not known.
-    pub fn across_at(&self, job: &Job, piece: usize, cutout: &Cutout, x: f64) -> Option<Length> {
+    /// where it lies left of a door's centre, or past the end. `doors` are the centres of the doors below the piece, as
+    /// [`doors`] reads them. Nothing while the reference is not known.
+    pub fn across_at(&self, doors: &[Known<Length>], cutout: &Cutout, x: f64) -> Option<Length> {
         let bounds = self.outline.as_ref().ok()?.bounds();
         Some(Length::new::<meter>(match cutout.across {
             AcrossFrom::Left => x - bounds.x0,
             AcrossFrom::Right => bounds.x1 - x,
-            AcrossFrom::Door => x - bounds.x0 - door_center(job, piece, 0, cutout).ok()?,
+            AcrossFrom::Door => x - bounds.x0 - in_metres(doors.get(cutout.door?)?).ok()?,
         }))
     }
 
@@ -341,12 +316,12 @@ impl Top {
 /// Centres every cutout of a piece on a cabinet door of its own, both counted from the left. False, and
 /// nothing done, unless there are as many doors as cutouts and every door's centre can be read.
 pub fn center_on_doors(job: &mut Job, piece: usize) -> bool {
-    let top = Top::of(job, piece);
-    let Some((doors, cutouts)) = job.pieces.get(piece).map(|typed| (typed.doors.len(), typed.cutouts.len())) else {
+    let top = Top::of(&TopInputs::read(job, piece));
+    let cutouts = top.bowls.len();
+    let Ok(centers) = all(doors(job, piece)) else { return false };
+    if centers.len() != cutouts || centers.is_empty() {
         return false;
-    };
-    let centers = all((0..doors).map(|door| read::length(job, FieldPath::Door(piece, door, DoorField::FromLeft))));
-    let (Ok(centers), true) = (centers, doors == cutouts && doors > 0) else { return false };
+    }
     let mut doors: Vec<_> = centers.iter().map(|center| metres(*center)).enumerate().collect();
     doors.sort_by(|one, other| one.1.total_cmp(&other.1));
     // Cutouts that are not placed yet are taken in the order they are typed.
@@ -367,7 +342,8 @@ pub fn center_on_doors(job: &mut Job, piece: usize) -> bool {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::job::{Door, OutlineShape, TemplateCorner, Units};
+    use crate::job::read;
+    use crate::job::{CutoutShape, Door, HolePattern, OutlineShape, Reveal, TemplateCorner, Units};
     use proptest::prelude::*;
 
     /// What may stand in a field: nothing, half a number, and sizes from nothing to far too much.
@@ -425,7 +401,7 @@ mod tests {
             size in [entry(), entry(), entry()],
             cutouts in proptest::collection::vec(cutout(), 0..3),
             sets in proptest::collection::vec(set(), 0..3),
-            doors in proptest::collection::vec(entry(), 0..3),
+            at_doors in proptest::collection::vec(entry(), 0..3),
             round in proptest::bool::ANY,
         ) {
             let mut job = Job::new("test", Units::Inch);
@@ -435,8 +411,8 @@ mod tests {
             piece.shape = if round { OutlineShape::L } else { OutlineShape::Rectangle };
             (piece.leg, piece.front_depth) = ("3".into(), "3".into());
             (piece.cutouts, piece.holes) = (cutouts, sets);
-            piece.doors = doors.into_iter().map(|from_left| Door { from_left }).collect();
-            let top = Top::of(&job, 0);
+            piece.doors = at_doors.into_iter().map(|from_left| Door { from_left }).collect();
+            let top = Top::of(&TopInputs::read(&job, 0));
             for waiting in top.bowls.iter().chain(&top.cutouts).filter_map(|known| known.as_ref().err()) {
                 prop_assert!(!waiting.needs().is_empty());
             }
@@ -447,7 +423,7 @@ mod tests {
             for (index, cutout) in job.pieces[0].cutouts.iter().enumerate() {
                 let Some(at) = top.cutout_center(index) else { continue };
                 let place = |field| FieldPath::Cutout(0, index, field);
-                if let Some(length) = top.across_at(&job, 0, cutout, at.x) {
+                if let Some(length) = top.across_at(&doors(&job, 0), cutout, at.x) {
                     let typed = reads(place(cutout.across_field()));
                     let left = cutout.across == AcrossFrom::Door && cutout.door_side == Hand::Left;
                     let signed = if left { -typed } else { typed };

@@ -3,14 +3,14 @@
 //! A seam runs straight across, either from front to back or from end to end, and parts a piece in two. The
 //! fewest parts are sought, as even in length as they go, with every seam clear of every cutout and hole.
 
-use super::Top;
-use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::read::{self, piece_prefix};
-use crate::job::{FieldPath, Job, PieceField, SeamField};
-use crate::measure::{Length, Mass, write_count, write_length, write_mass};
+use super::{SeamInputs, Top};
+use crate::finding::{Finding, Severity, Stage};
+use crate::job::{FieldPath, PieceField, SeamField};
+use crate::label;
+use crate::measure::{Length, Mass, Quantity};
 use crate::plane::{Opening, Outline, Slice};
 use crate::top::limits;
-use crate::working::{Known, Source, Working, all, both};
+use crate::working::{Known, Label, Name, Named, Source, Term, Working, about, all, known_ref, together};
 use kurbo::Point;
 use std::f64::consts::FRAC_PI_2;
 use uom::si::length::meter;
@@ -49,7 +49,7 @@ pub enum Seaming {
     /// It is not, and can be split so.
     Split(SeamPlan),
     /// It is not, and no seam helps; why, as one sentence.
-    Nowhere(String),
+    Nowhere(Label),
 }
 
 /// A piece on its side or not, so that seams are upright lines.
@@ -71,14 +71,16 @@ impl Seaming {
     ///
     /// # Errors
     /// What it waits for: the outline, cutouts and holes, the limits, and the weight where that is limited.
-    pub(crate) fn of(top: &Top, as_cast: Known<Mass>, job: &Job, piece: usize) -> Known<Self> {
-        let limit = both(
-            read::optional(job, FieldPath::Seam(SeamField::Longest), read::positive_length),
-            read::optional(job, FieldPath::Seam(SeamField::Heaviest), read::positive_mass),
-        );
-        let shapes = both(all(top.cutouts.iter().cloned()), all(top.holes.iter().cloned()));
-        let ((outline, (cutouts, holes)), (longest, heaviest)) = both(both(top.outline.clone(), shapes), limit)?;
-        let longest = longest.unwrap_or_else(limits::piece_longest).max(limits::piece_least());
+    pub(crate) fn of(top: &Top, as_cast: Known<Mass>, inputs: &SeamInputs) -> Known<Self> {
+        let (outline, cutouts, holes, longest, heaviest) = together((
+            known_ref(&top.outline),
+            all(top.cutouts.iter().cloned()),
+            all(top.holes.iter().cloned()),
+            inputs.longest.clone(),
+            inputs.heaviest.clone(),
+        ))?;
+        let source = if longest.is_some() { Source::Typed } else { Source::Practice };
+        let longest = longest_part(longest);
         let openings: Vec<Opening> = cutouts.into_iter().chain(holes.into_iter().flatten()).collect();
         let weight = match heaviest {
             None => as_cast.ok(),
@@ -96,9 +98,11 @@ impl Seaming {
             if wide || (!deep && bounds.width() >= bounds.height()) { SeamRun::FrontToBack } else { SeamRun::EndToEnd };
         let net = outline.area() - openings.iter().map(Opening::area).sum::<f64>();
         let largest = heaviest.zip(weight).map_or(f64::INFINITY, |(most, weight)| net * (most / weight).value);
-        let cutting = Cutting::new(&outline, openings, run, longest, largest);
-        let Some(seams) = cutting.seams() else { return Ok(Self::Nowhere(cutting.trouble(run, job))) };
-        Ok(Self::Split(cutting.plan(&seams, run, (net, weight, longest, heaviest), (job, piece))))
+        let cutting = Cutting::new(outline, openings, run, longest, largest);
+        let Some(seams) = cutting.seams() else { return Ok(Self::Nowhere(cutting.trouble(run))) };
+        let longest = longest.stated("Longest part", source);
+        let title = label!("{}Seams", Name::PieceInFront(inputs.piece));
+        Ok(Self::Split(cutting.plan(&seams, run, (net, weight), (longest, heaviest), title)))
     }
 
     /// The seams, where it is better split.
@@ -108,6 +112,11 @@ impl Seaming {
             Self::Whole | Self::Nowhere(_) => None,
         }
     }
+}
+
+/// The longest part: as typed, or the usual one; never less than a part may be.
+fn longest_part(typed: Option<Length>) -> Length {
+    typed.unwrap_or_else(limits::piece_longest).max(limits::piece_least())
 }
 
 impl Cutting {
@@ -277,12 +286,12 @@ impl Cutting {
     }
 
     /// Why no seam helps.
-    fn trouble(&self, run: SeamRun, job: &Job) -> String {
-        let length = |metres: f64| say::length(Length::new::<meter>(metres), job.units);
+    fn trouble(&self, run: SeamRun) -> Label {
+        let length = |metres: f64| about(Length::new::<meter>(metres));
         let bounds = self.outline.bounds();
         let from = if run == SeamRun::FrontToBack { "left end" } else { "front" };
         if bounds.height() > self.longest && self.slice_too_deep() {
-            return format!(
+            return label!(
                 "No straight seam helps: a part stays {} the other way, over {}.",
                 length(bounds.height()),
                 length(self.longest)
@@ -291,13 +300,14 @@ impl Cutting {
         // Where the furthest part ends, and nothing beyond it may be cut.
         let reached = self.furthest(1.0).last().copied().unwrap_or(self.left);
         let next = self.reach(reached, 1.0, self.largest, self.longest);
-        format!(
-            "No seam fits between {} and {} from the {from}: a seam stays {} clear of every cutout and hole and leaves \
-             no part under {}.",
+        label!(
+            "No seam fits between {} and {} from the {}: a seam stays {} clear of every cutout and hole and leaves no part \
+             under {}.",
             length(reached - self.left),
             length(next - self.left),
-            say::length(limits::seam_clear(), job.units),
-            say::length(limits::piece_least(), job.units)
+            from,
+            about(limits::seam_clear()),
+            about(limits::piece_least())
         )
     }
 
@@ -312,10 +322,10 @@ impl Cutting {
         &self,
         seams: &[f64],
         run: SeamRun,
-        (net, weight, longest, heaviest): (f64, Option<Mass>, Length, Option<Mass>),
-        (job, piece): (&Job, usize),
+        (net, weight): (f64, Option<Mass>),
+        (longest, heaviest): (Term<Length>, Option<Mass>),
+        title: Label,
     ) -> SeamPlan {
-        let units = job.units;
         let bounds = self.outline.bounds();
         let mut ends = vec![self.left];
         ends.extend(seams);
@@ -325,43 +335,35 @@ impl Cutting {
         let weights: Option<Vec<Mass>> = weight
             .filter(|_| net > 0.0)
             .map(|weight| pairs().map(|(from, to)| weight * (self.part(from, to).area / net)).collect());
-        let list = |texts: Vec<String>| texts.join(", ");
-        let mut working = Working::new(format!("{}Seams", piece_prefix(job, piece))).line(
-            "longest part",
-            "",
-            write_length(longest, units),
-            Source::Typed,
-        );
-        if let Some(heaviest) = heaviest {
-            working = working.line("heaviest part out of the form", "", write_mass(heaviest, units), Source::Typed);
-        }
-        let whole = write_length(Length::new::<meter>(self.right - self.left), units);
+        let whole = || Length::new::<meter>(self.right - self.left).named("length of the piece");
         let count = u32::try_from(parts.len()).unwrap_or(u32::MAX);
-        working = working
-            .line(
-                "the fewest parts within that, as even as they go, every seam clear of every cutout and hole",
-                format!("{whole}, {} clear", write_length(limits::seam_clear(), units)),
-                write_count(count, "part", "parts"),
-                Source::Practice,
-            )
-            .line(
-                "length of the parts",
-                "",
-                list(parts.iter().map(|part| write_length(*part, units).to_string()).collect()),
-                Source::Arithmetic,
-            );
+        let fewest = match heaviest {
+            None => Term::found("the fewest parts of {}, none over {}", [whole().into(), longest.into()], count),
+            Some(heaviest) => {
+                let heaviest = heaviest.stated("Heaviest part out of the form", Source::Typed);
+                let from = [whole().into(), longest.into(), heaviest.into()];
+                Term::found("the fewest parts of {}, none over {} and none over {}", from, count)
+            }
+        };
+        let fewest = fewest.step_as("parts", Quantity::Count(count, "part", "parts"), Source::Practice);
+        let lengths = |all: &[Length]| Quantity::List(all.iter().map(|one| Quantity::Length(*one)).collect());
+        let clear = limits::seam_clear().named("that").into();
+        let even = "{} in {}, as even as they go, every seam {} clear of every cutout and hole";
+        let split = Term::found(even, [whole().into(), fewest.into(), clear], ());
+        let mut split = split.step_as("lengths of the parts", lengths(&parts), Source::Arithmetic);
         if let (Some(weights), Some(weight)) = (&weights, weight) {
-            working = working.line(
-                "weight out of the form × share of the face, cutouts and holes left out",
-                write_mass(weight, units).to_string(),
-                list(weights.iter().map(|weight| write_mass(*weight, units).to_string()).collect()),
-                Source::Arithmetic,
-            );
+            let by_share = "{} × share of the face, cutouts and holes left out";
+            let each = Term::found(by_share, [weight.named("weight out of the form").into()], ());
+            let written = Quantity::List(weights.iter().map(|one| Quantity::Mass(*one)).collect());
+            split = split.with_lines_of(&each.step_as("weights of the parts", written, Source::Arithmetic));
         }
         let placed: Vec<Length> = seams.iter().map(|x| Length::new::<meter>(x - self.left)).collect();
-        let from = if run == SeamRun::FrontToBack { "from the left end" } else { "from the front" };
-        let at = list(placed.iter().map(|seam| write_length(*seam, units).to_string()).collect());
-        working = working.line(format!("seams, {from}"), "", at, Source::Arithmetic);
+        let says = match run {
+            SeamRun::FrontToBack => "between {}, from the left end",
+            SeamRun::EndToEnd => "between {}, from the front",
+        };
+        let working =
+            Term::found(says, [split.into()], ()).titled_as(title, lengths(&placed), Source::Arithmetic).working;
         let line = |x: &f64| match run {
             SeamRun::FrontToBack => (Point::new(*x, bounds.y0), Point::new(*x, bounds.y1)),
             // Turned back: what was right is behind, what was up is left.
@@ -372,23 +374,20 @@ impl Cutting {
 }
 
 /// Says that a piece is too long or too heavy for one, and where it is better split.
-pub(super) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
-    let (units, prefix) = (job.units, piece_prefix(job, piece));
-    let limit = |field| FieldPath::Seam(field);
-    let longest = read::optional(job, limit(SeamField::Longest), read::positive_length).ok().flatten();
-    let longest = longest.unwrap_or_else(limits::piece_longest).max(limits::piece_least());
+pub(super) fn advise(top: &Top, seaming: &Known<Seaming>, inputs: &SeamInputs, findings: &mut Vec<Finding>) {
+    let longest = longest_part(inputs.longest.clone().ok().flatten());
     let remedy = match seaming {
-        Ok(Seaming::Split(plan)) => plan.words(job),
+        Ok(Seaming::Split(plan)) => plan.words(),
         Ok(Seaming::Nowhere(why)) => why.clone(),
-        Ok(Seaming::Whole) | Err(_) => "Split it into pieces with a seam, away from any sink.".to_owned(),
+        Ok(Seaming::Whole) | Err(_) => "Split it into pieces with a seam, away from any sink.".into(),
     };
-    let mut add = |place, says: String| {
+    let mut add = |place, says: Label| {
         findings.push(Finding {
             severity: Severity::Watch,
             stage: Stage::Measure,
             place,
-            says: format!("{prefix}{says}").into(),
-            remedy: remedy.clone().into(),
+            says: label!("{}{}", Name::PieceInFront(inputs.piece), says),
+            remedy: remedy.clone(),
             source: Source::Practice,
         });
     };
@@ -399,40 +398,46 @@ pub(super) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usiz
             let length = Length::new::<meter>(length);
             if length > longest + crate::measure::geometry_tolerance() {
                 long = true;
-                let says = format!(
+                let says = label!(
                     "{} {} is long for one piece; over {} it is hard to turn and to carry.",
                     field.label(),
-                    say::length(length, units),
-                    say::length(longest, units)
+                    about(length),
+                    about(longest)
                 );
-                add(FieldPath::Piece(piece, field), says);
+                add(FieldPath::Piece(inputs.piece, field), says);
             }
         }
     }
-    if !long && matches!(seaming, Ok(Seaming::Split(_) | Seaming::Nowhere(_))) {
-        let most =
-            read::mass(job, limit(SeamField::Heaviest)).map_or_else(|_| String::new(), |most| say::mass(most, units));
-        add(limit(SeamField::Heaviest), format!("It weighs more than the {most} you set for one piece."));
+    if !long
+        && matches!(seaming, Ok(Seaming::Split(_) | Seaming::Nowhere(_)))
+        && let Ok(Some(heaviest)) = inputs.heaviest
+    {
+        let says = label!("It weighs more than the {} you set for one piece.", about(heaviest));
+        add(FieldPath::Seam(SeamField::Heaviest), says);
     }
 }
 
+/// Lengths side by side in a sentence.
+fn listed(lengths: &[Length]) -> Label {
+    let each = lengths.iter().map(|length| label!("{}", about(*length)));
+    each.reduce(|all, one| label!("{}, {}", all, one)).unwrap_or_else(|| "".into())
+}
+
 impl SeamPlan {
-    /// What to do, as one sentence: "One seam, 60 in from the left end: parts of 60 in and 60 in."
-    pub fn words(&self, job: &Job) -> String {
+    /// What to do, as one sentence: "Split it with 1 seam, 60 in from the left end, clear of every cutout and hole: parts
+    /// of 60 in, 60 in."
+    pub fn words(&self) -> Label {
         let from = match self.run {
             SeamRun::FrontToBack => "from the left end",
             SeamRun::EndToEnd => "from the front",
         };
-        let list = |lengths: &[Length]| {
-            let texts: Vec<String> = lengths.iter().map(|length| say::length(*length, job.units)).collect();
-            texts.join(", ")
-        };
         let count = u32::try_from(self.seams.len()).unwrap_or(u32::MAX);
-        format!(
-            "Split it with {}, {} {from}, clear of every cutout and hole: parts of {}.",
-            write_count(count, "seam", "seams"),
-            list(&self.seams),
-            list(&self.parts)
+        label!(
+            "Split it with {}, {} {}, clear of every cutout and hole: parts of {}.",
+            Quantity::Count(count, "seam", "seams"),
+            listed(&self.seams),
+            from,
+            listed(&self.parts)
         )
     }
 }
@@ -441,7 +446,7 @@ impl SeamPlan {
 mod tests {
     use super::*;
     use crate::estimate::{Estimate, estimate};
-    use crate::job::{Cutout, CutoutShape, OutlineShape, Units};
+    use crate::job::{Cutout, CutoutShape, Job, OutlineShape, Units};
     use crate::price::PriceBook;
 
     fn job_of(width: &str, depth: &str, sinks: &[(&str, &str)]) -> Job {
@@ -497,6 +502,29 @@ mod tests {
         assert_seams(&job_of("24", "120", &[]), &[60.0]);
     }
 
+    /// Two parts of 60 in: the longest part is blank and so the usual one, the heaviest was typed.
+    #[test]
+    fn seams_are_told_step_by_step() {
+        let mut job = job_of("120", "24", &[]);
+        job.seams.heaviest = "2000 lb".into();
+        job.seams.longest = "".into();
+        let estimate = worked_out(&job);
+        let plan = estimate.pieces[0].seams.as_ref().expect("known").plan().expect("it is too long").clone();
+        let lines = plan.working.lines(Units::Inch);
+        let told: Vec<_> = lines.iter().map(|line| (line.formula.as_str(), line.result.as_str())).collect();
+        assert_eq!(told[..2], [("Longest part", "96 in"), ("Heaviest part out of the form", "2000 lb")]);
+        assert_eq!([lines[0].source, lines[1].source], [Source::Practice, Source::Typed]);
+        assert!(told[2].0.starts_with("Parts = the fewest parts of length of the piece"), "{told:?}");
+        assert_eq!((told[2].1, told[3].1), ("2 parts", "60 in, 60 in"));
+        assert_eq!(
+            lines[4].formula,
+            "Weights of the parts = weight out of the form × share of the face, cutouts and \
+            holes left out"
+        );
+        assert_eq!(told[5], ("between lengths of the parts, from the left end", "60 in"));
+        assert_eq!(lines[5].numbers, "between 60 in, 60 in, from the left end");
+    }
+
     /// A bowl 80 in wide about the middle of 120 in leaves 16 in at either end: the other part is 104 in.
     #[test]
     fn where_no_seam_fits_it_says_why() {
@@ -506,11 +534,11 @@ mod tests {
         let job = job_of("130", "24", &[("100", "65")]);
         let estimate = worked_out(&job);
         let Ok(Seaming::Nowhere(why)) = &estimate.pieces[0].seams else { panic!("a 108 in part is over 96 in") };
-        assert!(why.contains("clear of every cutout"), "{why}");
-        assert!(estimate.findings.iter().any(|finding| finding.remedy.write(&job) == *why), "and the maker is told");
+        assert!(why.text().contains("clear of every cutout"), "{why:?}");
+        assert!(estimate.findings.iter().any(|finding| finding.remedy == *why), "and the maker is told");
         let both = worked_out(&job_of("120", "110", &[]));
         let Ok(Seaming::Nowhere(why)) = &both.pieces[0].seams else { panic!("110 in deep however it is cut across") };
-        assert!(why.contains("the other way"), "{why}");
+        assert!(why.text().contains("the other way"), "{why:?}");
     }
 
     /// An L, its leg 30 in wide at the left end: cut at the inner corner it makes 30 and 90 in, evenly it

@@ -140,14 +140,6 @@ impl Working {
     pub(crate) fn of<T>(self, value: T) -> Figure<T> {
         Figure { value, working: self }
     }
-
-    /// The lines as they were written, to be reworded.
-    pub(crate) fn said_mut(&mut self) -> impl Iterator<Item = &mut WrittenLine> {
-        self.lines.iter_mut().filter_map(|line| match line {
-            Line::Said(said) => Some(said),
-            Line::Step(_) => None,
-        })
-    }
 }
 
 /// Adds lines that are not there yet: a step that two parts share is told once.

@@ -34,6 +34,9 @@ pub(super) enum Node {
     List(Vec<Arc<Node>>),
     /// A list that is added up, one after the other; nothing for an empty one.
     Sum(Vec<Arc<Node>>),
+    /// A formula whose outcome is rounded as floats do not round it, in words with `{}` for it: what comes out may lie
+    /// so far from what it comes to.
+    Rounded(&'static str, f64, Arc<Node>),
 }
 
 impl PartialEq for Node {
@@ -48,6 +51,9 @@ impl PartialEq for Node {
             (Self::Rule(one, _, parts), Self::Rule(other, _, found)) => one == other && parts == found,
             (Self::Found(one, parts), Self::Found(other, found)) => one == other && parts == found,
             (Self::List(parts), Self::List(found)) | (Self::Sum(parts), Self::Sum(found)) => parts == found,
+            (Self::Rounded(one, within, part), Self::Rounded(other, as_far, found)) => {
+                one == other && within == as_far && part == found
+            }
             _ => false,
         }
     }
@@ -110,9 +116,15 @@ impl Node {
             Self::Constant(value) => Some(*value),
             Self::Joined(join, one, other) => Some(join.apply(one.evaluate()?, other.evaluate()?)),
             Self::Rule(_, apply, parts) => {
-                let parts: Option<Vec<_>> = parts.iter().map(|part| part.evaluate()).collect();
-                Some(apply(&parts?))
+                // A list goes in with all of its numbers.
+                let numbers = parts.iter().flat_map(|part| match part.as_ref() {
+                    Self::List(parts) => parts.as_slice(),
+                    _ => std::slice::from_ref(part),
+                });
+                let numbers: Option<Vec<_>> = numbers.map(|part| part.evaluate()).collect();
+                Some(apply(&numbers?))
             }
+            Self::Rounded(_, _, part) => part.evaluate(),
             Self::Sum(parts) => {
                 let mut parts = parts.iter().map(|part| part.evaluate());
                 let first = parts.next().unwrap_or(Some(0.0))?;
@@ -134,8 +146,14 @@ impl Node {
             Self::Rule("{}", _, parts) | Self::Sum(parts) => {
                 parts.iter().map(|part| part.goes_through()).fold(found, f64::max)
             }
+            Self::Rounded(_, _, part) => part.goes_through(),
             Self::Named(..) | Self::Constant(_) | Self::Rule(..) | Self::Found(..) | Self::List(_) => found,
         }
+    }
+
+    /// How far what comes out of it may lie from what it comes to, as it is rounded.
+    fn rounding(&self) -> f64 {
+        if let Self::Rounded(_, within, _) = self { *within } else { 0.0 }
     }
 
     /// The formula with a text for every name: the name itself, or its number.
@@ -150,6 +168,7 @@ impl Node {
                 };
                 part(one, false) + join.sign() + &part(other, true)
             }
+            Self::Rounded(says, _, part) => says.replacen("{}", &part.write(text), 1),
             Self::Sum(parts) if parts.is_empty() => "nothing".to_owned(),
             Self::Sum(parts) => parts.iter().map(|part| part.write(text)).collect::<Vec<_>>().join(" + "),
             Self::List(parts) => {
@@ -192,7 +211,7 @@ impl Step {
     pub(super) fn write(&self, to: &dyn Names, last: bool) -> WrittenLine {
         let units = to.units();
         let name = self.name.write(to);
-        let result = self.result.write(units).to_string();
+        let result = self.result.result(units);
         let Some(node) = &self.formula else {
             return WrittenLine { formula: name, numbers: String::new(), result, source: self.source };
         };
@@ -400,6 +419,20 @@ impl<Q> Term<Q> {
     pub fn ended(self, title: impl Into<Label>) -> Figure<Q> {
         Figure { value: self.value, working: Working::of_lines(title.into(), self.part.before) }
     }
+
+    /// The formula rounded as floats do not round it: money in decimals, an area in the coordinates of a plan. `value`
+    /// lies at most `within` from what the formula comes to, both in SI units or in the currency. `says` tells of it,
+    /// with `{}` for the formula. It ends a line: the calculation goes on with [`Term::step`] or ends in
+    /// [`Term::titled`].
+    pub fn rounded<P>(self, says: &'static str, within: f64, value: P) -> Term<P> {
+        let Part { node, before } = self.part;
+        Term { value, part: Part { node: Arc::new(Node::Rounded(says, within, node)), before } }
+    }
+
+    /// The formula with the numbers in it, written to somebody: "2 packs × $24.00".
+    pub fn numbers(&self, to: impl Names) -> String {
+        self.part.node.write(&|_, quantity| quantity.write(to.units()).text)
+    }
 }
 
 impl<Q: Measured> Term<Q> {
@@ -429,7 +462,9 @@ impl Step {
             && let (Some(found), Some(value)) = (self.evaluate(), self.value())
         {
             let through = self.formula.as_ref().map_or(0.0, |formula| formula.goes_through());
-            let same = found == value || found.is_nan() || (found - value).abs() <= 1e-12 * value.abs().max(through);
+            let rounding = self.formula.as_ref().map_or(0.0, |formula| formula.rounding());
+            let within = rounding + 1e-12 * value.abs().max(through);
+            let same = found == value || found.is_nan() || (found - value).abs() <= within;
             assert!(same, "{:?} is {value}, but its formula comes to {found}", self.name);
         }
     }
@@ -741,5 +776,31 @@ mod tests {
         let other = figure.retitled("All of it");
         assert_eq!(other.working.title(Units::Inch), "All of it");
         assert_eq!(other.working.lines(Units::Inch), figure.working.lines(Units::Inch));
+    }
+    #[test]
+    fn what_is_rounded_lies_within_its_rounding() {
+        let third = 1.0.named("one") / 3.0;
+        let told = third.clone().rounded("{}, rounded down to tenths", 0.1, 0.3);
+        assert_eq!(told.numbers(Units::Inch), "1 ÷ 3, rounded down to tenths");
+        let line = last_of(&told.titled("Third", Source::Arithmetic));
+        assert_eq!((line.formula.as_str(), line.result.as_str()), ("one ÷ 3, rounded down to tenths", "0.3"));
+    }
+
+    #[test]
+    #[should_panic(expected = "but its formula comes to")]
+    fn what_is_rounded_too_far_is_found() {
+        let _ = (1.0.named("one") / 3.0).rounded("{}", 0.005, 0.34).titled("Third", Source::Arithmetic);
+    }
+
+    #[test]
+    fn a_rule_takes_every_number_of_a_list() {
+        let sizes = Part::list([3.0, 5.0, 4.0].map(|size| size.named("size")));
+        let largest = |numbers: &[f64]| numbers.iter().copied().fold(0.0, f64::max);
+        let rule = Term::rule("the largest of {}", [sizes], largest, 5.0);
+        assert_eq!(last_of(&rule.titled("Largest", Source::Arithmetic)).numbers, "the largest of 3, 5, 4");
+    }
+
+    fn last_of(figure: &Figure<f64>) -> WrittenLine {
+        figure.working.lines(Units::Inch).pop().expect("a figure has a line")
     }
 }

@@ -9,7 +9,7 @@ use pourwright::measure::{Length, Units};
 use pourwright::mix::demo;
 use pourwright::mix::{Filling, PieceInputs, Pour, catalogue};
 use pourwright::pour::{Plan, PourInputs, strip_time};
-use pourwright::top::Top;
+use pourwright::top::{Top, TopInputs};
 use pourwright::working::{Figure, Known};
 use std::hint::black_box;
 
@@ -39,7 +39,7 @@ fn filled(job: &Job, top: &Top) -> (Filling, Known<Figure<Length>>, PieceInputs)
 fn plans(criterion: &mut Criterion) {
     let mut group = criterion.benchmark_group("plan");
     for (name, job) in [("6 bags, it fits", job("96", "1")), ("12 bags, with what makes them fit", job("190", "5"))] {
-        let top = Top::of(&job, 0);
+        let top = Top::of(&TopInputs::read(&job, 0));
         let (filling, cast, inputs) = filled(&job, &top);
         let pour = Pour::of(&filling, &cast, &inputs).expect("it can be poured");
         let day = PourInputs::read(&job, 0);
@@ -64,7 +64,7 @@ fn scratch(criterion: &mut Criterion) {
         let name = mix.name.text().to_owned();
         job.pieces[0].bag = mix.id.clone();
         job.bags = vec![mix];
-        let top = Top::of(&job, 0);
+        let top = Top::of(&TopInputs::read(&job, 0));
         let (filling, cast, _) = filled(&job, &top);
         group.bench_function(name, |bencher| {
             bencher.iter(|| Pour::of(&filling, &cast, &PieceInputs::read(black_box(&job), 0)).expect("a pour"))

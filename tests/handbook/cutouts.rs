@@ -10,7 +10,7 @@ use pourwright::job::{
 use pourwright::measure::exact::in_inches;
 use pourwright::plane::Opening;
 use pourwright::price::PriceBook;
-use pourwright::top::{Top, center_on_doors};
+use pourwright::top::{PieceNames, Top, TopInputs, center_on_doors, doors};
 use pourwright::working::Known;
 use std::f64::consts::PI;
 use uom::si::area::square_inch;
@@ -40,11 +40,11 @@ fn worked_out(job: &Job) -> Estimate {
 }
 
 fn hole(job: &Job) -> Opening {
-    Top::of(job, 0).cutouts.remove(0).expect("the cutout is known")
+    Top::of(&TopInputs::read(job, 0)).cutouts.remove(0).expect("the cutout is known")
 }
 
 fn centre(job: &Job, cutout: usize) -> Point {
-    let metres = Top::of(job, 0).cutout_center(cutout).expect("the cutout is known");
+    let metres = Top::of(&TopInputs::read(job, 0)).cutout_center(cutout).expect("the cutout is known");
     Point::new(metres.x / INCH, metres.y / INCH)
 }
 
@@ -63,7 +63,8 @@ fn assert_near(found: f64, expected: f64) {
 /// A + P d + 4 d² for a rectangle whose corners stay sharp.
 #[test]
 fn a_reveal_moves_the_hole_all_round() {
-    let ellipse_perimeter = |job: &Job| Top::of(job, 0).bowls.remove(0).expect("the bowl is known").perimeter() / INCH;
+    let ellipse_perimeter =
+        |job: &Job| Top::of(&TopInputs::read(job, 0)).bowls.remove(0).expect("the bowl is known").perimeter() / INCH;
     let rounded = (18.0 * 14.0 - (4.0 - PI) * 4.0, 2.0 * (18.0 + 14.0) - 8.0 * 2.0 + 4.0 * PI, PI);
     let sharp = (18.0 * 14.0, 64.0, 4.0);
     for (shape, radius) in [
@@ -125,14 +126,14 @@ fn a_reveal_without_room_says_so() {
     cutout.reveal = Reveal::Covers;
     cutout.reveal_width = "3".into();
     let place = FieldPath::Cutout(0, 0, CutoutField::RevealWidth);
-    let top = Top::of(&job, 0);
+    let top = Top::of(&TopInputs::read(&job, 0));
     assert!(top.bowls[0].is_ok());
-    assert_eq!(
-        says(&top.cutouts[0]),
-        (place, "Cutout 1, Reveal: the bowl has no room for that; about 2 in is the most.".to_owned())
-    );
+    let need = &top.cutouts[0].as_ref().expect_err("no room").needs()[0];
+    let said = need.write(&job);
+    assert_eq!(need.place, place);
+    assert_eq!(said, "Cutout 1, Reveal: the bowl has no room for that; about 2 in is the most.");
     job.pieces[0].cutouts[0].reveal_width = Entry::default();
-    assert_eq!(says(&Top::of(&job, 0).cutouts[0]).0, place);
+    assert_eq!(says(&Top::of(&TopInputs::read(&job, 0)).cutouts[0]).0, place);
 }
 
 /// Subtraction: a rim of 21 × 16 in on a ledge of 1/2 in all round lies over a hole of 20 × 15 in. That a ledge is 1/2 in,
@@ -180,7 +181,7 @@ fn a_drop_in_bowl_is_cut_inside_its_rim() {
     assert_near(size(&job).1, 0.125);
     assert!(found(&job).is_none_or(|one| one.severity != Severity::Stop));
     job.pieces[0].cutouts[0].reveal_width = "8".into();
-    assert!(Top::of(&job, 0).cutouts[0].is_err());
+    assert!(Top::of(&TopInputs::read(&job, 0)).cutouts[0].is_err());
     assert_eq!(found(&job).expect("nothing is left").severity, Severity::Stop);
 }
 
@@ -205,10 +206,10 @@ fn ends_edges_and_doors_give_the_same_place() {
         assert_near(centre(&job, 0).x, 20.0);
     }
     // Whatever it is measured from, what would have to be typed for where it is now is what was typed.
-    let top = Top::of(&job, 0);
+    let top = Top::of(&TopInputs::read(&job, 0));
     let cutout = &job.pieces[0].cutouts[0];
     let at = top.cutout_center(0).expect("it is placed");
-    assert_near(in_inches(top.across_at(&job, 0, cutout, at.x).expect("the door is known")), 3.0);
+    assert_near(in_inches(top.across_at(&doors(&job, 0), cutout, at.x).expect("the door is known")), 3.0);
     assert_near(in_inches(top.along_at(cutout, at.y).expect("the outline is known")), 13.0);
 }
 
@@ -218,12 +219,12 @@ fn a_mirrored_job_mirrors_its_cutouts() {
     let mut job = one_bowl();
     let piece = &mut job.pieces[0];
     (piece.shape, piece.leg, piece.front_depth) = (OutlineShape::L, "12".into(), "20".into());
-    let left = Top::of(&job, 0);
+    let left = Top::of(&TopInputs::read(&job, 0));
     let piece = &mut job.pieces[0];
     piece.hand = Hand::Right;
     let cutout = &mut piece.cutouts[0];
     (cutout.across, cutout.from_right) = (AcrossFrom::Right, "20".into());
-    let right = Top::of(&job, 0);
+    let right = Top::of(&TopInputs::read(&job, 0));
     let widths = |top: &Top| {
         let mut widths: Vec<f64> = top.rails.iter().map(|rail| rail.width.get::<meter>()).collect();
         widths.sort_by(f64::total_cmp);
@@ -240,7 +241,7 @@ fn a_mirrored_job_mirrors_its_cutouts() {
 fn a_bowed_front_is_measured_from_its_crown() {
     let mut job = one_bowl();
     job.pieces[0].bow = "2".into();
-    let crown = Top::of(&job, 0).outline.expect("the outline is known").bounds().y0 / INCH;
+    let crown = Top::of(&TopInputs::read(&job, 0)).outline.expect("the outline is known").bounds().y0 / INCH;
     assert_near(crown, -2.0);
     assert_near(centre(&job, 0).y, 9.0);
 }
@@ -280,7 +281,7 @@ fn a_door_that_is_gone_is_asked_for() {
     assert_eq!(on, [Some(0), Some(1)]);
     job.pieces[0].remove_door(0);
     assert_near(centre(&job, 1).x, 45.0);
-    let top = Top::of(&job, 0);
+    let top = Top::of(&TopInputs::read(&job, 0));
     let (place, words) = says(&top.cutouts[0]);
     assert_eq!(place, FieldPath::Cutout(0, 0, CutoutField::FromDoor));
     assert!(words.contains("choose one"), "{words}");
@@ -330,7 +331,7 @@ fn a_template_that_gives_no_shape_says_where() {
     let mut job = one_bowl();
     job.pieces[0].cutouts[0].shape = CutoutShape::Polygon;
     let wait = |job: &Job| {
-        let top = Top::of(job, 0);
+        let top = Top::of(&TopInputs::read(job, 0));
         let (place, words) = says(&top.cutouts[0]);
         (place, words.to_owned())
     };
@@ -363,23 +364,23 @@ fn holes_stay_centred_behind_their_bowl() {
         behind: "2 1/4".into(),
         ..Holes::default()
     });
-    let middle = |job: &Job| Top::of(job, 0).holes_center(0).expect("the holes are known");
+    let middle = |job: &Job| Top::of(&TopInputs::read(job, 0)).holes_center(0).expect("the holes are known");
     assert_near(middle(&job).x / INCH, 20.0);
     assert_near(middle(&job).y / INCH, 20.25);
     let cutout = &mut job.pieces[0].cutouts[0];
     (cutout.from_left, cutout.reveal, cutout.reveal_width) = ("31".into(), Reveal::Shows, "1/4".into());
     assert_near(middle(&job).x / INCH, 31.0);
     assert_near(middle(&job).y / INCH, 20.25);
-    let top = Top::of(&job, 0);
+    let top = Top::of(&TopInputs::read(&job, 0));
     let typed = top.holes_at(&job.pieces[0].holes[0], middle(&job));
     assert_eq!(typed[0].0, HolesField::Behind);
     assert_near(in_inches(typed[0].1), 2.25);
 
     // While the bowl waits, so do they; once it is gone, they ask for another.
     job.pieces[0].cutouts[0].width = Entry::default();
-    assert_eq!(says(&Top::of(&job, 0).holes[0]).0, FieldPath::Cutout(0, 0, CutoutField::Width));
+    assert_eq!(says(&Top::of(&TopInputs::read(&job, 0)).holes[0]).0, FieldPath::Cutout(0, 0, CutoutField::Width));
     job.pieces[0].remove_cutout(0);
-    let top = Top::of(&job, 0);
+    let top = Top::of(&TopInputs::read(&job, 0));
     let (place, words) = says(&top.holes[0]);
     assert_eq!(place, FieldPath::Holes(0, 0, HolesField::Behind));
     assert!(words.contains("is not there"), "{words}");
@@ -400,7 +401,7 @@ fn removing_a_cutout_leaves_the_other_holes_where_they_were() {
     piece.holes = vec![set(0), set(1)];
     piece.remove_cutout(0);
     assert_eq!((piece.holes[0].cutout, piece.holes[1].cutout), (None, Some(0)));
-    assert_near(Top::of(&job, 0).holes_center(1).expect("its bowl is there").x / INCH, 45.0);
+    assert_near(Top::of(&TopInputs::read(&job, 0)).holes_center(1).expect("its bowl is there").x / INCH, 45.0);
 }
 
 /// Everything that was typed comes back, and a job whose indices lead nowhere waits.
@@ -415,7 +416,7 @@ fn a_job_comes_back_as_it_was_and_never_panics() {
     cutout.template = vec![corner("0", "x", "1/")];
     piece.holes = vec![Holes { placed: HolesFrom::Bowl, cutout: Some(usize::MAX), ..Holes::default() }];
     assert_eq!(file::read(&file::write(&job)).as_ref(), Ok(&job));
-    let top = Top::of(&job, 0);
+    let top = Top::of(&TopInputs::read(&job, 0));
     assert!(top.cutouts[0].is_err() && top.holes[0].is_err() && top.area.is_err());
     job.pieces[0].remove_cutout(usize::MAX);
     job.pieces[0].remove_door(usize::MAX);
@@ -447,7 +448,7 @@ fn an_inner_edge_to_the_left_is_no_rail_to_the_right() {
         ..Cutout::default()
     }];
     let all = crate::worked_out(&job);
-    let rails = all.pieces[0].top.rails_beside(&job, 0, 0);
+    let rails = all.pieces[0].top.rails_beside(&PieceNames::read(&job, 0), 0);
     let width = |name: &str| rails.iter().find(|(said, _)| said.contains(name)).map(|(_, width)| in_inches(*width));
     let right = width("right of").expect("a rail to the right");
     assert!((right - 22.0).abs() < 1e-6, "{rails:?}");

@@ -88,7 +88,7 @@ fn a_cutout_past_the_edge() {
             .any(|f| f.severity == Severity::Stop && f.says.write(&job) == says && f.place == place)
     );
     let waiting = estimate.pieces[0].top.area.as_ref().unwrap_err();
-    assert!(waiting.needs().iter().any(|need| crate::words(need) == says && need.place == place), "{waiting:?}");
+    assert!(waiting.needs().iter().any(|need| need.write(&job) == says && need.place == place), "{waiting:?}");
     assert!(estimate.headline.bags.is_err() && estimate.headline.weight.is_err());
     // The form does not care for cutouts.
     assert!(estimate.pieces[0].form.is_ok());

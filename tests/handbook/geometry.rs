@@ -80,17 +80,15 @@ fn d() {
 #[test]
 fn a_radius_too_large_is_refused() {
     let need = |sizes| -> Need { opening(CutoutShape::Rectangle, sizes).unwrap_err().needs()[0].clone() };
+    let said = |need: &Need| need.write(job_of("61", "22", "2"));
     let refused = need(["20", "13", "7"]);
     assert_eq!(refused.place, FieldPath::Cutout(0, 0, CutoutField::CornerRadius));
-    assert_eq!(
-        crate::words(&refused),
-        "Cutout 1, Corner radius: 7 in is too large for this cutout; 6 1/2 in is the most."
-    );
+    assert_eq!(said(&refused), "Cutout 1, Corner radius: 7 in is too large for this cutout; 6 1/2 in is the most.");
     assert!(opening(CutoutShape::Rectangle, ["20", "13", "6 1/2"]).is_ok());
     // The most is a mark of the tape that does fit: the sides of a D 7 1/16 in wide are 2 23/32 in long.
     let refused = opening(CutoutShape::D, ["7 1/16", "6 1/4", "2 3/4"]).unwrap_err().needs()[0].clone();
     assert_eq!(
-        crate::words(&refused),
+        said(&refused),
         "Cutout 1, Corner radius: 2 3/4 in is too large for this cutout; 2 11/16 in is the most."
     );
     assert!(opening(CutoutShape::D, ["7 1/16", "6 1/4", "2 11/16"]).is_ok());

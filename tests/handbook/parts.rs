@@ -7,7 +7,7 @@ use pourwright::form::{Bending, EndCut, Face, Form, FormInputs, Made, Part, Stra
 use pourwright::job::{Bend, Corner, CornerKind, Job, OutlineShape, Piece, SideStand, Units};
 use pourwright::measure::Length;
 use pourwright::plane::Outline;
-use pourwright::top::Top;
+use pourwright::top::{Top, TopInputs};
 use uom::si::angle::degree;
 use uom::si::length::{inch, meter};
 
@@ -25,7 +25,7 @@ fn form(job: &Job) -> Form {
 fn form_around(corners: &[(f64, f64)]) -> Form {
     let job = job_of("60", "22", "2");
     let corners: Vec<_> = corners.iter().map(|(x, y)| Point::new(x * INCH, y * INCH)).collect();
-    let mut top = Top::of(&job, 0);
+    let mut top = Top::of(&TopInputs::read(&job, 0));
     top.outline = Ok(Outline::polygon(&corners).unwrap());
     Form::of(&top, &FormInputs::read(&job, 0)).unwrap()
 }

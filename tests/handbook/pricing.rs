@@ -8,11 +8,12 @@ use pourwright::measure::exact::{inches, quarts};
 use pourwright::measure::{Area, Date, Time};
 use pourwright::price::book::{Amount, Book, Charge, Item, Use};
 use pourwright::price::compare::{Version, compare};
-use pourwright::price::cost::{CostSheet, Margin, Terms};
+use pourwright::price::cost::{CostSheet, Margin, Sources, Terms};
 use pourwright::price::hours::{Habit, Learned, Logged, Task, hours, learn};
 use pourwright::price::money::{Problem, decimal, minor_decimals, rounded, split};
 use pourwright::price::quote::{Offer, Quote, break_even, by_area};
 use pourwright::price::shopping::{Basket, JobNeeds, ShoppingList};
+use pourwright::working::Source;
 use rust_decimal::Decimal;
 use uom::si::time::{hour, minute};
 
@@ -62,7 +63,8 @@ fn work() -> [(Task, Time); 3] {
 }
 
 fn terms(margin: Margin) -> Terms {
-    Terms { wage: money("38.50"), overhead: money("0.125"), margin, tax: money("0.0825") }
+    let (wage, overhead, tax) = (money("38.50"), money("0.125"), money("0.0825"));
+    Terms { wage, overhead, margin, tax, sources: Sources::TYPED }
 }
 
 /// Python decimal, ROUND_HALF_EVEN. ISO 4217: the yen has no smaller coin, the dinar of Kuwait a thousandth.
@@ -192,8 +194,8 @@ fn break_even_is_where_nothing_is_earned() {
 /// Everything that is wrong is said, and nothing is guessed.
 #[test]
 fn what_is_wrong_with_a_price() {
-    let all_wrong =
-        Terms { wage: money("-1"), overhead: money("0.1"), margin: Margin::OnPrice(Decimal::ONE), tax: Decimal::ZERO };
+    let (wage, margin) = (money("-1"), Margin::OnPrice(Decimal::ONE));
+    let all_wrong = Terms { wage, overhead: money("0.1"), tax: Decimal::ZERO, ..terms(margin) };
     let none = Use { item: "gone".to_owned(), amount: Amount::Count(1.0) };
     let other = Use { item: "pad".to_owned(), amount: Amount::Count(1.0) };
     let odd = [(Task::Pour, Time::new::<hour>(f64::NAN))];
@@ -258,7 +260,8 @@ fn hours_learn_from_finished_jobs() {
 #[test]
 fn hours_of_a_task() {
     let rate = Rate { area: square_feet(2.0), time: Time::new::<minute>(20.0) };
-    let habit = Habit { task: Task::Grind, fixed: Time::new::<minute>(30.0), by_area: Some(rate) };
+    let habit =
+        Habit { task: Task::Grind, fixed: Time::new::<minute>(30.0), by_area: Some(rate), source: Source::Typed };
     let face = square_feet(9.0);
     let takes = |learned| hours(&habit, face, learned).unwrap().value.get::<hour>();
     assert_close(takes(Learned::NOTHING), 2.0, EXACT);

@@ -6,7 +6,7 @@ use pourwright::form::{Build, BuildInputs, Built, EndCut, Form, FormInputs, Made
 use pourwright::job::{Bend, Edge, EdgeKind, FieldPath, Job, SideStand, Units};
 use pourwright::plane::{EdgeTag, Outline};
 use pourwright::price::PriceBook;
-use pourwright::top::{EdgeProfile, Top};
+use pourwright::top::{EdgeProfile, Top, TopInputs};
 use proptest::prelude::*;
 use proptest::sample::select;
 use std::collections::HashSet;
@@ -28,7 +28,7 @@ fn form_of(outline: &Outline, liners: &[f64], bend: Bend, stand: SideStand) -> O
     let piece = &mut job.pieces[0];
     piece.width = "1000".into();
     piece.depth = "500".into();
-    let mut top = Top::of(&job, 0);
+    let mut top = Top::of(&TopInputs::read(&job, 0));
     top.outline = Ok(outline.clone());
     let profile = |(side, liner): (usize, &f64)| {
         let liner = uom::si::f64::Length::new::<meter>(*liner);

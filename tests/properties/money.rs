@@ -7,7 +7,7 @@ use pourwright::job::Units;
 use pourwright::measure::exact::{inches, pounds};
 use pourwright::measure::{Length, Time};
 use pourwright::price::book::{Amount, Book, Charge, Item, Use};
-use pourwright::price::cost::{CostSheet, Margin, Terms};
+use pourwright::price::cost::{CostSheet, Margin, Sources, Terms};
 use pourwright::price::hours::Task;
 use pourwright::price::money::{minor_decimals, split};
 use pourwright::price::quote::{Offer, Quote, break_even};
@@ -72,7 +72,13 @@ fn work() -> impl Strategy<Value = Vec<(Task, Time)>> {
 
 fn terms() -> impl Strategy<Value = Terms> {
     let margin = prop_oneof![share().prop_map(Margin::OnCost), share().prop_map(Margin::OnPrice)];
-    (price(), share(), margin, share()).prop_map(|(wage, overhead, margin, tax)| Terms { wage, overhead, margin, tax })
+    (price(), share(), margin, share()).prop_map(|(wage, overhead, margin, tax)| Terms {
+        wage,
+        overhead,
+        margin,
+        tax,
+        sources: Sources::TYPED,
+    })
 }
 
 fn whole_coins(amount: Decimal, currency: &str) -> bool {

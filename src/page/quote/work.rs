@@ -7,6 +7,7 @@ use super::super::figures::{row, show};
 use super::super::paper_print::print_page;
 use crate::job::{FieldPath, HoursField, Task};
 use crate::measure::{Date, write_duration};
+use crate::price::hours_taken;
 use crate::print::{self, CostRow};
 use leptos::prelude::*;
 
@@ -76,7 +77,8 @@ pub fn hours(desk: Desk) -> AnyView {
         rows.get().into_iter().enumerate().map(one).collect_view()
     };
     let learn = move |_| {
-        let lessons = desk.job.with_untracked(|job| desk.estimate.with_untracked(|all| all.pricing.lessons(job)));
+        let taken = desk.job.with_untracked(hours_taken);
+        let lessons = desk.estimate.with_untracked(|all| all.pricing.lessons(&taken));
         if lessons.is_empty() {
             return desk.tell("Write first what a task took.", None);
         }
