@@ -10,9 +10,8 @@ use crate::finish::limits;
 use crate::job::read::piece_prefix;
 use crate::job::{FieldPath, FinishField, Job, SealKind};
 use crate::measure::exact::in_inches;
-use crate::measure::{Length, Pressure, Quantity, Units, write_number};
+use crate::measure::{Length, Pressure, Quantity, Units, write_number, write_pressure, write_small_length};
 use crate::strength::concrete::Concrete;
-use crate::strength::written;
 use crate::top::Top;
 use crate::working::{Figure, Named, Source, Term};
 use uom::si::length::meter;
@@ -53,7 +52,7 @@ fn rise_by(shorter: Term<f64>, thickness: Length, length: Length) -> Option<Figu
     }
     let slender = length.named("length") / thickness.named("thickness");
     let rise = shorter * length.named("length") * slender.number() / 8.0;
-    let written = Quantity::other(rise.value.value, |si, units| written::small_length(Length::new::<meter>(si), units));
+    let written = Quantity::SmallLength(rise.value);
     Some(rise.titled_as("Curl, where one face alone dries", written, Source::Arithmetic))
 }
 
@@ -124,8 +123,8 @@ impl Curl {
             let verdict = if pull > cracks_at { "more than the" } else { "against the" };
             format!(
                 " Held flat its back would be pulled by {}, {verdict} {} that crack it.",
-                written::pressure(pull, units),
-                written::pressure(cracks_at, units)
+                write_pressure(pull, units),
+                write_pressure(cracks_at, units)
             )
         });
         Some(Finding {
@@ -135,7 +134,7 @@ impl Curl {
             says: format!(
                 "{}A film on its face alone leaves its back to dry: its middle may rise by up to {} over {}.{}",
                 piece_prefix(job, piece),
-                written::small_length(self.rise.value, units),
+                write_small_length(self.rise.value, units),
                 say::length(self.length, units),
                 pull.unwrap_or_default()
             ),

@@ -3,14 +3,15 @@
 use super::exact::{in_pounds, inches};
 use super::{
     Angle, Area, Dose, Length, Mass, MassDensity, Pressure, Temperature, Time, Units, Volume, Written, write_angle,
-    write_area, write_count, write_cut, write_density, write_dose, write_duration, write_feet, write_length,
-    write_mass, write_money, write_number, write_percent, write_temperature, write_volume, write_water, write_weighed,
+    write_area, write_count, write_cut, write_density, write_dose, write_duration, write_feet, write_force,
+    write_length, write_mass, write_moment, write_money, write_number, write_percent, write_pressure,
+    write_small_length, write_stiffness, write_temperature, write_volume, write_water, write_weighed,
 };
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use std::borrow::Cow;
 use uom::si::areal_mass_density::kilogram_per_square_meter;
-use uom::si::f64::{ArealMassDensity, LinearMassDensity};
+use uom::si::f64::{ArealMassDensity, Force, LinearMassDensity, Torque};
 use uom::si::linear_mass_density::kilogram_per_meter;
 
 /// A value of any kind, and how it is written: water and concrete are both volumes, but only one of them is told in
@@ -55,6 +56,16 @@ pub enum Quantity {
     Other(f64, Writer),
     /// Words instead of a number: "3 people and a cart", a name that the maker gave.
     Words(Cow<'static, str>),
+    /// A strength or a stress.
+    Pressure(Pressure),
+    /// A modulus of elasticity.
+    Stiffness(Pressure),
+    /// A force, in pounds or newtons.
+    Force(Force),
+    /// A moment.
+    Moment(Torque),
+    /// A length too small for a tape.
+    SmallLength(Length),
 }
 
 impl Quantity {
@@ -86,13 +97,18 @@ impl Quantity {
             Self::Money(value, currency) => exact(write_money(*value, currency)),
             Self::Other(value, write) => exact(write.0(*value, units)),
             Self::Words(words) => exact(words.clone().into_owned()),
+            Self::Pressure(value) => write_pressure(*value, units),
+            Self::Stiffness(value) => write_stiffness(*value, units),
+            Self::Force(value) => write_force(*value, units),
+            Self::Moment(value) => write_moment(*value, units),
+            Self::SmallLength(value) => write_small_length(*value, units),
         }
     }
 
     /// Its value in SI units (money in its currency); nothing where it is words.
     pub fn si(&self) -> Option<f64> {
         Some(match self {
-            Self::Length(value) | Self::Cut(value) | Self::Feet(value) => value.value,
+            Self::Length(value) | Self::Cut(value) | Self::Feet(value) | Self::SmallLength(value) => value.value,
             Self::Area(value) => value.value,
             Self::Volume(value) | Self::Water(value) | Self::Dose(Dose::Volume(value)) => value.value,
             Self::Mass(value) | Self::Weighed(value) | Self::Dose(Dose::Mass(value)) => value.value,
@@ -104,6 +120,9 @@ impl Quantity {
             Self::Count(value, ..) => f64::from(*value),
             Self::Money(value, _) => value.to_f64()?,
             Self::Words(_) => return None,
+            Self::Pressure(value) | Self::Stiffness(value) => value.value,
+            Self::Force(value) => value.value,
+            Self::Moment(value) => value.value,
         })
     }
 }
@@ -143,6 +162,9 @@ measured! {
     Temperature => Temperature;
     Angle => Angle;
     Time => Duration;
+    Pressure => Pressure;
+    Force => Force;
+    Torque => Moment;
 }
 
 impl Measured for f64 {
@@ -163,17 +185,6 @@ impl Measured for u32 {
     /// A plain number.
     fn quantity(self) -> Quantity {
         Quantity::Number(f64::from(self), 0)
-    }
-}
-
-impl Measured for Pressure {
-    /// A strength or a stress: whole psi, hundredths of MPa.
-    fn quantity(self) -> Quantity {
-        let write = |si: f64, units| match units {
-            Units::Inch => write_number(si / super::exact::psi(1.0).value, 0) + " psi",
-            Units::Metric => write_number(si / 1e6, 2) + " MPa",
-        };
-        Quantity::other(self.value, write)
     }
 }
 

@@ -398,6 +398,12 @@ impl<Q> Term<Q> {
     pub fn ended(self, title: impl Into<Label>) -> Figure<Q> {
         Figure { value: self.value, working: Working::of_lines(title.into(), self.part.before) }
     }
+
+    /// The same formula for a value that was worked out in another order of the same steps, or that is a quantity of
+    /// another kind: a force times its arm is a moment.
+    pub fn valued<P>(self, value: P) -> Term<P> {
+        self.by_rule("{}", |parts| parts[0], value)
+    }
 }
 
 impl<Q: Measured> Term<Q> {
