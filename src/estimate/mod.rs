@@ -18,6 +18,7 @@ use crate::knockout::{self, KnockoutInputs, Knockouts, StackInputs};
 use crate::measure::{Length, Mass, Pressure, Volume, write_count, write_mass, write_water};
 use crate::mix::{self, Filling, Order, OrderInputs, Pour};
 use crate::pour::clock::Course;
+use crate::pour::hardening::Hardening;
 use crate::pour::strip::StripTime;
 use crate::pour::weather::Evaporation;
 use crate::pour::{self, Plan, Pouring};
@@ -25,8 +26,9 @@ use crate::price::pricing::Found;
 use crate::price::{MaterialCost, PriceBook, Pricing};
 use crate::sheet::Layout;
 use crate::steel::{self, Steel, SteelInputs};
+use crate::strength::StrengthInputs;
 use crate::strength::cases::LoadCase;
-use crate::strength::check::{self, Cracking};
+use crate::strength::check::{self, Cracking, MixInForm};
 use crate::strength::concrete::Concrete;
 use crate::top::{self, Seaming, Top};
 use crate::working::{Figure, Known, Source, Waiting, Working, known_ref};
@@ -232,6 +234,7 @@ struct PieceInputs {
     knockouts: KnockoutInputs,
     steel: SteelInputs,
     carry: CarryInputs,
+    strength: StrengthInputs,
 }
 
 impl PieceInputs {
@@ -242,6 +245,7 @@ impl PieceInputs {
             knockouts: KnockoutInputs::read(job, piece),
             steel: SteelInputs::read(job, piece),
             carry: CarryInputs::read(job, piece),
+            strength: StrengthInputs::read(job, piece),
         }
     }
 }
@@ -275,7 +279,15 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let seams = Seaming::of(&top, as_cast, job, piece);
     let bag = mix::bag_of(job, piece).map(|(bag, _)| bag);
     let wet = bag.as_ref().ok().and_then(|bag| pour::hour_of_water(plan.as_ref().ok(), job, *bag));
-    let cracking = Cracking::of(&top, &knockouts, &steel, wet, job, piece);
+    // How the mix hardens in its form is told by the pour.
+    let in_form = known_ref(&bag).map(|bag| {
+        let hardening = Hardening::of(job, *bag);
+        let stripped_at = known_ref(&hardening)
+            .and_then(|hardening| pour::earliest(job, piece, *bag, hardening, wet))
+            .map(|earliest| earliest.age);
+        MixInForm { hardening, stripped_at }
+    });
+    let cracking = Cracking::of((&top, &knockouts, &steel), &in_form, &filling.fresh, &inputs.strength);
     let curl = Curl::of_piece(&top, in_use(&cracking), job.finish.seal, job.units);
     let needed = cracking.as_ref().ok().and_then(|cracking| strength_to_lift(cracking, job));
     let strip = bag.and_then(|bag| pour::strip_time(job, piece, bag, needed, wet));

@@ -7,12 +7,11 @@ use super::concrete::Concrete;
 use super::cut::Along;
 use super::limits;
 use super::seats::{Person, Reach, Seat, over, seats};
-use super::written::weight;
 use crate::job::usual;
 use crate::measure::exact::inches;
-use crate::measure::{Length, Pressure};
+use crate::measure::{Length, Pressure, Quantity, weight_of};
 use crate::plane::{Edge, Opening, Outline};
-use crate::working::Source;
+use crate::working::{Figure, Label, Source, Term};
 use kurbo::{Point, Rect};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::Force;
@@ -216,7 +215,7 @@ impl Counts {
     /// The words for it, in a working.
     pub fn words(self) -> &'static str {
         match self {
-            Self::AtRest => "",
+            Self::AtRest => "at rest",
             Self::Smooth => "out of a smooth form",
             Self::Knockouts => "out of a smooth form with knockouts in it",
             Self::Rough => "off a rough or sculptured liner",
@@ -224,6 +223,12 @@ impl Counts {
             Self::Van => "a jolt in the van",
             Self::Typed => "as typed",
         }
+    }
+
+    /// How often the weight counts, as the line of a working.
+    pub(super) fn times(self, times: f64) -> Figure<f64> {
+        let label = Label::with("weight counts times, {}", [Quantity::Words(self.words().into())]);
+        Term::stated_as(times, label, Quantity::Number(times, 2), self.source()).ended("Weight counts times")
     }
 
     /// Where the number comes from.
@@ -331,8 +336,8 @@ impl LoadAssumptions {
             grip: limits::grip(),
             reach: inches(16.0),
             rack: limits::LEAST_BENDING,
-            push: weight(usual::push()),
-            person: weight(usual::person()),
+            push: weight_of(usual::push()),
+            person: weight_of(usual::person()),
             seat: inches(4.0),
             cabinet: Some(Cabinet::under(slab)),
             brackets: None,

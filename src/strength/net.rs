@@ -7,10 +7,11 @@
 
 use super::cases::{Case, LoadCase, Slab, Support, metres};
 use super::cut::{Along, Beam, Span};
+use super::limits;
 use super::mesh::{inside, polygons};
-use super::{limits, written};
-use crate::measure::{Length, Pressure, Units, write_length, write_number};
-use crate::working::{Figure, Source, Working};
+use super::section::face_stress;
+use crate::measure::{Length, Pressure, Quantity};
+use crate::working::{Figure, Named, Source, Term};
 use kurbo::{Point, Vec2};
 use std::ops::Range;
 use uom::si::f64::Torque;
@@ -19,6 +20,9 @@ use uom::si::torque::newton_meter;
 
 /// Pieces that a support is divided into.
 const PIECES: u32 = 40;
+
+/// A twist under this share of the bending is none: beside it the pull misses by less than its last bits.
+const LEAST_TWIST: f64 = 1e-7;
 
 /// Rounds of letting go of what would have to pull, at most: as many as there are likely pieces.
 const MOST_ROUNDS: u32 = 160;
@@ -326,49 +330,31 @@ fn inward(loops: &[Vec<Point>], which: Range<usize>) -> Vec<Point> {
 }
 
 impl NetCut {
-    /// The tension with its working, in the units of a job.
-    pub fn figure(&self, slab: &Slab, units: Units) -> Figure<Pressure> {
-        let thickness = slab.thickness;
-        let size = format!("{} × ({})²", write_length(self.width, units), write_length(thickness, units));
-        let moment = written::moment(self.moment, units);
-        let bending = 6.0 * self.moment.value / (self.width.value * thickness.value * thickness.value);
-        let bending = Pressure::new::<pascal>(bending);
-        let mut working = Working::new("The worst net cut by hand")
-            .line("moment there, by statics, multiplier included", "", moment.clone(), Source::Arithmetic)
-            .line(
-                "6 × moment ÷ (width of all that is cut × thickness²)",
-                format!("6 × {moment} ÷ ({size})"),
-                written::pressure(bending, units),
-                Source::Arithmetic,
-            );
-        let twisting =
-            Pressure::new::<pascal>(3.0 * self.twist.value / (self.width.value * thickness.value * thickness.value));
-        let half = bending / 2.0;
-        let both = half + Pressure::new::<pascal>(half.value.hypot(twisting.value));
-        if twisting > 0.01 * bending {
-            let twist = written::moment(self.twist, units);
-            working = working
-                .line(
-                    "3 × twist ÷ (width of all that is cut × thickness²)",
-                    format!("3 × {twist} ÷ ({size})"),
-                    written::pressure(twisting, units),
-                    Source::Arithmetic,
-                )
-                .line(
-                    "bending ÷ 2 + √((bending ÷ 2)² + twist²)",
-                    format!("{} and {}", written::pressure(bending, units), written::pressure(twisting, units)),
-                    written::pressure(both, units),
-                    Source::Arithmetic,
-                );
-        }
-        if self.factor > 1.0 {
-            working = working.line(
-                "more than the mean: at a free edge, at an inward corner, over hands",
-                format!("{} × {}", write_number(self.factor, 2), written::pressure(both, units)),
-                written::pressure(self.tension, units),
-                limits::CORNER,
-            );
-        }
-        working.of(self.tension)
+    /// The tension with its working.
+    pub fn figure(&self, slab: &Slab) -> Figure<Pressure> {
+        let width = || self.width.named("width of all that is cut");
+        let thickness = || slab.thickness.named("thickness");
+        let moment = self.moment.stated("moment there, by statics, multiplier included", Source::Arithmetic);
+        let bending = face_stress(moment.called("moment"), width(), thickness()).step("bending", Source::Arithmetic);
+        // A twist is carried half by either of two pairs of stresses: half of what as much bending would come to.
+        let twist =
+            (face_stress(self.twist.named("twist"), width(), thickness()) / 2.0).step("twist", Source::Arithmetic);
+        let mean = if twist.value > LEAST_TWIST * bending.value {
+            let (half, twisting) = (bending.value.value / 2.0, twist.value.value);
+            let both = Pressure::new::<pascal>(half + half.hypot(twisting));
+            Term::rule(
+                "{} ÷ 2 + √(({} ÷ 2)² + ({})²)",
+                [bending.clone().into(), bending.into(), twist.into()],
+                |parts| parts[0] / 2.0 + (parts[1] / 2.0).hypot(parts[2]),
+                both,
+            )
+            .step("mean over the cut", Source::Arithmetic)
+        } else {
+            bending
+        };
+        let named = "more than the mean at a free edge, at an inward corner, over hands";
+        let factor = Term::named_as(self.factor, named, Quantity::Number(self.factor, 2));
+        let tension = (factor * mean).valued(self.tension);
+        tension.titled("The worst net cut by hand", limits::CORNER)
     }
 }

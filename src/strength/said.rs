@@ -2,13 +2,16 @@
 
 use super::bearing::BearingError;
 use super::cases::{Age, Case, Load, LoadCase, SupportKind};
+use super::limits;
 use super::mesh::MeshError;
 use super::remedy::{Change, Remedy};
 use super::seats::{Reach, Spot};
 use super::study::StudyError;
-use super::{limits, written};
 use crate::finding::say;
-use crate::measure::{Length, Pressure, Time, Units, write_duration, write_length, write_number, write_percent};
+use crate::measure::{
+    Length, Pressure, Quantity, Time, Units, write_duration, write_force, write_length, write_moment, write_number,
+    write_percent, write_pressure, write_small_length,
+};
 use crate::top::Facing;
 use uom::si::f64::{Force, Torque};
 
@@ -162,31 +165,41 @@ pub fn bears(who: SupportKind) -> String {
     }
 }
 
+/// A length as a sentence says it: "about 12 3/16 in".
+pub(super) fn about(value: Length) -> Quantity {
+    Quantity::other(value.value, |si, units| say::length(super::cases::metres(si), units))
+}
+
+/// The last mark of the tape within a length, where something has to fit.
+pub(super) fn at_most(value: Length) -> Quantity {
+    Quantity::other(value.value, |si, units| say::at_most(super::cases::metres(si), units))
+}
+
 /// A stress: "474 psi".
 pub fn stress(value: Pressure, units: Units) -> String {
-    written::pressure(value, units)
+    write_pressure(value, units).text
 }
 
 /// A force: "360 lb".
 pub fn force(value: Force, units: Units) -> String {
-    written::force(value, units)
+    write_force(value, units).text
 }
 
 /// A moment: "7920 lb·in".
 pub fn moment(value: Torque, units: Units) -> String {
-    written::moment(value, units)
+    write_moment(value, units).text
 }
 
 /// How far it sags: "0.012 in".
 pub fn sag(value: Length, units: Units) -> String {
-    written::small_length(value, units)
+    write_small_length(value, units).text
 }
 
 /// What is changed, as a button says it.
 pub fn change(change: Change, names: &[String], units: Units) -> String {
     let name = |opening: usize| names.get(opening).map_or("the cutout", String::as_str);
     match change {
-        Change::WaitFor(strength) => format!("Wait until it has {}", written::pressure(strength, units)),
+        Change::WaitFor(strength) => format!("Wait until it has {}", write_pressure(strength, units)),
         Change::Thickness(thickness) => format!("Cast it {} thick", write_length(thickness, units)),
         Change::WiderRail { opening, by } => {
             format!("Move {} away by {}", name(opening), write_length(by, units))

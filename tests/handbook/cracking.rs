@@ -415,7 +415,10 @@ fn questions_and_answers_survive_the_way() {
     let back: Answer = serde_json::from_str(&text).expect("read");
     let (Answer::Cases { cases, .. }, Answer::Cases { cases: before, .. }) = (back, answered) else { panic!("cases") };
     for (index, (after, before)) in cases.iter().zip(&before).enumerate() {
-        let working = |verdict| cracking.question.working(index, verdict);
+        let working = |verdict| {
+            let working = cracking.question.working(index, verdict).expect("it was asked");
+            [Units::Inch, Units::Metric].map(|units| (working.title(units), working.lines(units)))
+        };
         assert_eq!(after.verdict.as_ref().map(working), before.verdict.as_ref().map(working));
     }
 }
@@ -1081,10 +1084,13 @@ fn suction_is_by_what_the_form_has() {
         let lifted =
             cracking.question.cases.iter().find(|case| case.kind == LoadCase::LiftedAtEnds).expect("it happens");
         let working = cracking.net[0].utilization.working.clone();
-        let line =
-            working.lines(Units::Inch).into_iter().find(|line| line.formula == "weight counts times").expect("a line");
-        assert_eq!(line.result, write_number(lifted.multiplier, 2));
-        (line.result, line.numbers)
+        let told = working.lines(Units::Inch).into_iter().find_map(|line| {
+            let words = line.formula.strip_prefix("weight counts times, ")?.to_owned();
+            Some((line.result, words))
+        });
+        let (result, words) = told.expect("a line");
+        assert_eq!(result, write_number(lifted.multiplier, 2));
+        (result, words)
     };
     let said = |result: &str, words: &str| (result.to_owned(), words.to_owned());
     let mut job = plain("72", "25 1/2", "2");
