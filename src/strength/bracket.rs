@@ -8,7 +8,7 @@ use super::concrete::Concrete;
 use super::cut::Along;
 use super::inputs::BracketInputs;
 use super::limits;
-use super::said::{about, at_most};
+use super::said::{about_length, at_most};
 pub use super::screw::{STUD_GRAVITY, lag_least};
 use super::screw::{WITHDRAWAL, holds};
 use super::seats::{Person, Seat, Spot};
@@ -156,7 +156,7 @@ impl BracketInputs {
         let field = HandlingField::BracketLength;
         let Some(length) = self.length.clone()? else {
             let says = "nothing is written here yet; two thirds of the depth, {}, or more is usual.";
-            return Err(self.waits_at(field, Label::with(says, [about(depth * LEAST_REACH)])));
+            return Err(self.waits_at(field, Label::with(says, [about_length(depth * LEAST_REACH)])));
         };
         if length > depth + geometry_tolerance() {
             let says = "that is past the front edge; {} is the most.";
@@ -179,7 +179,7 @@ impl BracketInputs {
             return Err(self.waits_at(HandlingField::BracketFrom, says));
         }
         if apart + geometry_tolerance() < bracket_least() {
-            let says = Label::with("so many stand nearer to each other than {}.", [about(bracket_least())]);
+            let says = Label::with("so many stand nearer to each other than {}.", [about_length(bracket_least())]);
             return Err(self.waits_at(HandlingField::Brackets, says));
         }
         Ok((0..count).map(|number| from + f64::from(number) * apart).collect())

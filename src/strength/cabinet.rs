@@ -2,7 +2,7 @@
 
 use super::cases::{Slab, Support, SupportKind, knockouts, metres};
 use super::inputs::CabinetInputs;
-use super::said::{about, at_most};
+use super::said::{about_length, at_most};
 use super::seats::Reach;
 use super::sorted::{ascend, order_of};
 use crate::job::{FieldPath, HandlingField, SinkBay, usual};
@@ -151,7 +151,7 @@ impl TypedCabinet<'_> {
             Some(rail) => self.wrong(
                 HandlingField::CabinetRail,
                 "{} is wider than a third of this top's shorter side; {} is the most.",
-                [about(rail), at_most(third)],
+                [about_length(rail), at_most(third)],
             ),
             None => Ok(()),
         };
@@ -197,7 +197,7 @@ impl TypedCabinet<'_> {
             }
             _ => return Ok(()),
         };
-        self.wrong(HandlingField::Overhang, says, [about(back)])
+        self.wrong(HandlingField::Overhang, says, [about_length(back)])
     }
 
     /// Where the sides bear, from the ends of the top: one that nothing reaches over bears in its middle.
@@ -215,7 +215,7 @@ impl TypedCabinet<'_> {
         let field = if left > right { HandlingField::OverhangLeft } else { HandlingField::OverhangRight };
         let [_, typed @ ..] = self.over;
         let most = width - typed.iter().filter(|over| over.is_none()).map(|_| half).sum::<Length>();
-        self.wrong(field, "nothing would bear it: both ends together have to be less than {}.", [about(most)])
+        self.wrong(field, "nothing would bear it: both ends together have to be less than {}.", [about_length(most)])
     }
 
     fn gap_fits(&self, width: Length, half: Length) -> Known<()> {
@@ -226,16 +226,20 @@ impl TypedCabinet<'_> {
         let [bears_left, bears_right] = self.sides_bear(half);
         if from >= end || more(left, from) {
             let says = "the gap lies outside the cabinet, which stands from {} to {}.";
-            return self.wrong(HandlingField::GapFrom, says, [about(left), about(end)]);
+            return self.wrong(HandlingField::GapFrom, says, [about_length(left), about_length(end)]);
         }
         if more(from + gap, end) {
             let says = "from {} on the gap runs past the end of the cabinet; {} is the most there.";
-            return self.wrong(HandlingField::GapWidth, says, [about(from), at_most(end - from)]);
+            return self.wrong(HandlingField::GapWidth, says, [about_length(from), at_most(end - from)]);
         }
         // The side of the cabinet would bear beside it as if there were none.
         if from + gap <= bears_left || from >= width - bears_right {
             let says = "the gap lies within a side of the cabinet, which bears from {} to {}.";
-            return self.wrong(HandlingField::GapWidth, says, [about(bears_left), about(width - bears_right)]);
+            return self.wrong(
+                HandlingField::GapWidth,
+                says,
+                [about_length(bears_left), about_length(width - bears_right)],
+            );
         }
         Ok(())
     }
@@ -301,4 +305,74 @@ impl TypedCabinet<'_> {
 
 fn more(value: Length, most: Length) -> bool {
     value > most + geometry_tolerance()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::Units;
+    use crate::plane::Outline;
+    use crate::working::Need;
+
+    /// A top of 60 by 24 by 1 1/2 in.
+    fn slab() -> Slab {
+        let (width, depth) = (inches(60.0).value, inches(24.0).value);
+        let corners = [(0.0, 0.0), (width, 0.0), (width, depth), (0.0, depth)];
+        let corners = corners.map(|corner| (Point::from(corner), 0.0));
+        let outline = Outline::rounded_polygon(&corners).expect("a rectangle");
+        Slab { outline, openings: Vec::new(), cutouts: 0, thickness: inches(1.5) }
+    }
+
+    fn blank() -> CabinetInputs {
+        CabinetInputs {
+            piece: 0,
+            rail: Ok(None),
+            sink_bay: Ok(None),
+            bay: SinkBay::Open,
+            gap_from: Ok(None),
+            gap_width: Ok(None),
+            over_front: Ok(None),
+            over_left: Ok(None),
+            over_right: Ok(None),
+            low_left: Ok(None),
+            fastened: false,
+        }
+    }
+
+    fn under(inputs: &CabinetInputs) -> Known<(Cabinet, Vec<Reach>)> {
+        inputs.known()?.under(&slab())
+    }
+
+    #[test]
+    fn a_blank_cabinet_is_the_usual_one() {
+        assert_eq!(under(&blank()), Ok((Cabinet::under(&slab()), Vec::new())));
+    }
+
+    #[test]
+    fn what_reaches_over_is_sat_on_where_it_was_typed() {
+        let inputs = CabinetInputs { over_left: Ok(Some(inches(10.0))), ..blank() };
+        let (cabinet, reaches) = under(&inputs).expect("it fits");
+        assert_eq!((cabinet.outside.x0, reaches), (inches(10.0).value, vec![Reach::Left]));
+    }
+
+    /// A third of 24 in is 8 in; 40 in and 30 in reach over more than 60 in.
+    #[test]
+    fn all_that_does_not_fit_is_waited_for_at_once() {
+        let inputs = CabinetInputs {
+            rail: Ok(Some(inches(9.0))),
+            over_left: Ok(Some(inches(40.0))),
+            over_right: Ok(Some(inches(30.0))),
+            ..blank()
+        };
+        let waiting = under(&inputs).expect_err("it does not fit");
+        let says = |need: &Need| need.says.write(Units::Inch);
+        let says: Vec<String> = waiting.needs().iter().map(says).collect();
+        assert_eq!(
+            says,
+            [
+                "9 in is wider than a third of this top's shorter side; 8 in is the most.",
+                "nothing would bear it: both ends together have to be less than 60 in.",
+            ]
+        );
+    }
 }

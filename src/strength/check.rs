@@ -3,17 +3,16 @@
 pub use super::ages::{MixInForm, StrengthHistory};
 use super::ask::Question;
 use super::bracket::{self, Brackets, Hung};
-use super::cases::{Age, Case, LoadAssumptions, LoadCase, Multiplier, Slab, SupportKind, cases, knockouts};
+use super::cases::{Age, Case, LoadAssumptions, LoadCase, Multiplier, Slab, cases};
 use super::inputs::{StrengthInputs, WhatBears};
 use super::net::{self, NetCut};
 use super::rail::{RailCheck, rails};
-use super::remedy::{dig_out, middle_support, props};
 use super::section::{Capacity, Section};
 use super::steel::bar;
 use super::{limits, said};
 use crate::finding::{Finding, Severity, Stage};
 use crate::job::read;
-use crate::job::{Carried, FieldPath, HandlingField, Job, LayerOf, PieceKind, SinkBay, Stripped, Travels};
+use crate::job::{FieldPath, HandlingField, Job, LayerOf, PieceKind, Stripped};
 use crate::knockout::Knockouts;
 use crate::measure::{MassDensity, Pressure, Quantity, write_pressure};
 use crate::steel::{Lies, Steel};
@@ -100,7 +99,7 @@ impl Cracking {
             .filter(|_| stands.is_none())
             .map(|(typed, brackets)| Hung::of(&slab, &grown.ages.in_use, &habits, typed, brackets));
         let all = all.into_iter().filter(|case| stands.is_none() || case.age != Age::InUse);
-        let chosen = all.filter_map(|case| chosen(case, &slab, inputs, &foam));
+        let chosen = all.filter_map(|case| case.chosen(&slab, inputs, &foam));
         let dug_out = (0..slab.openings.len()).filter(|opening| foam(*opening)).collect();
         let question =
             Question { cases: chosen.collect(), names, units: inputs.units, later: grown.later(), dug_out, slab };
@@ -141,42 +140,6 @@ fn names(slab: &Slab) -> Vec<String> {
 /// Its knockout is foam from foot to head.
 fn is_foam(knockout: &crate::knockout::Knockout) -> bool {
     knockout.stack.as_ref().is_ok_and(|stack| stack.layers.iter().all(|layer| layer.of == LayerOf::Foam))
-}
-
-/// The case as it is chosen; nothing if it does not happen.
-fn chosen(mut case: Case, slab: &Slab, inputs: &StrengthInputs, foam: &dyn Fn(usize) -> bool) -> Option<Case> {
-    let third = || super::cases::Support { bears: SupportKind::Carrier(2), ..middle_support(slab) };
-    match case.kind {
-        LoadCase::LiftedAtEnds => match inputs.stripped {
-            Stripped::Flat => Some(case),
-            Stripped::FlatByThree => Some(case.held_by_one_more(middle_support(slab))),
-            Stripped::OnEdge => None,
-        },
-        LoadCase::TurnedOnEdge => (inputs.stripped == Stripped::OnEdge).then_some(case),
-        LoadCase::KnockoutEvenly(opening) | LoadCase::KnockoutAtOneEnd(opening) => {
-            if foam(opening) {
-                dig_out(&mut case);
-            }
-            Some(case)
-        }
-        LoadCase::CarriedByTwo => match inputs.carried {
-            Carried::ByTwo => Some(case),
-            Carried::ByThree => Some(case.held_by_one_more(third())),
-            Carried::ByFour | Carried::OnEdge => None,
-        },
-        LoadCase::CarriedByFour => (inputs.carried == Carried::ByFour).then_some(case),
-        LoadCase::CarriedOnEdge => (inputs.carried == Carried::OnEdge).then_some(case),
-        LoadCase::OnRack | LoadCase::OnBrackets | LoadCase::SitsOnBrackets => Some(case),
-        LoadCase::VanOnEdge => (inputs.travels == Travels::OnEdge).then_some(case),
-        LoadCase::VanOnFoam => (inputs.travels == Travels::OnFoam).then_some(case),
-        LoadCase::OnCabinet | LoadCase::PersonSits | LoadCase::Overhang(_) => {
-            if matches!(&inputs.bears, WhatBears::Cabinet(cabinet) if cabinet.bay == SinkBay::Propped) {
-                let bays = knockouts(slab).filter_map(|(opening, _)| props(slab, opening)).flatten();
-                case.supports.extend(bays);
-            }
-            Some(case)
-        }
-    }
 }
 
 /// A tension over what is allowed, with the whole of its working.
@@ -227,7 +190,7 @@ fn verdicts(
 
 /// Statics alone can tell it: it is borne flat, and nothing but its weight bears down.
 fn told_by_hand(kind: LoadCase) -> bool {
-    matches!(kind, LoadCase::LiftedAtEnds | LoadCase::CarriedByTwo | LoadCase::CarriedByFour)
+    kind.facts().by_hand.is_some()
 }
 
 /// The worst net cuts of the cases that statics alone can tell.

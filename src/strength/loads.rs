@@ -1,15 +1,184 @@
-//! The loads on one piece: what its maker typed, and the usual numbers for what is blank.
+//! What bears down on a top, and how often its own weight counts: as its maker typed it, else with the usual numbers.
 
 use super::bracket::Brackets;
-use super::cases::{Counts, LoadAssumptions, Multiplier, Slab, knockouts, metres};
+use super::cabinet::Cabinet;
+use super::cases::{Case, Slab, knockouts, metres};
 use super::inputs::{BowlInputs, StrengthInputs, WhatBears};
 use super::limits;
 use super::seats::Reach;
-use crate::job::FormFace;
-use crate::measure::{Length, geometry_tolerance, weight_of};
+use crate::job::{FormFace, usual};
+use crate::measure::exact::inches;
+use crate::measure::{Length, Quantity, geometry_tolerance, weight_of};
 use crate::plane::Opening;
-use crate::working::{Known, all, together};
+use crate::working::{Figure, Known, Label, Source, Term, all, together};
+use kurbo::Rect;
+use serde::{Deserialize, Serialize};
 use uom::si::f64::Force;
+
+/// What bears down besides the weight of the top.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+pub enum Load {
+    /// Spread over a rectangle.
+    Patch {
+        /// The rectangle; metres.
+        area: Rect,
+        /// The whole of it.
+        force: Force,
+    },
+    /// Spread along the part of an opening's edge that lies in a rectangle.
+    Rim {
+        /// Which opening.
+        opening: usize,
+        /// The rectangle; metres.
+        within: Rect,
+        /// The whole of it.
+        force: Force,
+    },
+}
+
+/// Why the weight of a top counts as often as it does.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Counts {
+    /// It rests: once.
+    AtRest,
+    /// It leaves a smooth form.
+    Smooth,
+    /// It leaves a smooth form in which it clings to knockouts.
+    Knockouts,
+    /// It leaves a rough or sculptured liner.
+    Rough,
+    /// It is carried.
+    Carried,
+    /// It travels.
+    Van,
+    /// The maker says so.
+    Typed,
+}
+
+impl Counts {
+    /// The words for it, in a working.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::AtRest => "at rest",
+            Self::Smooth => "out of a smooth form",
+            Self::Knockouts => "out of a smooth form with knockouts in it",
+            Self::Rough => "off a rough or sculptured liner",
+            Self::Carried => "a jolt as it is carried",
+            Self::Van => "a jolt in the van",
+            Self::Typed => "as typed",
+        }
+    }
+
+    /// How often the weight counts, as the line of a working.
+    pub(super) fn times(self, times: f64) -> Figure<f64> {
+        let label = Label::with("weight counts times, {}", [Quantity::Words(self.words().into())]);
+        Term::stated_as(times, label, Quantity::Number(times, 2), self.source()).ended("Weight counts times")
+    }
+
+    /// Where the number comes from.
+    pub fn source(self) -> Source {
+        match self {
+            Self::Typed => Source::Typed,
+            Self::AtRest | Self::Smooth | Self::Knockouts | Self::Rough | Self::Carried | Self::Van => {
+                limits::MULTIPLIERS
+            }
+        }
+    }
+}
+
+/// What weight is multiplied by, and why.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Multiplier {
+    /// So many times.
+    pub times: f64,
+    /// Why.
+    pub counts: Counts,
+}
+
+impl Multiplier {
+    /// What the table has for it.
+    pub fn usual(counts: Counts) -> Self {
+        let times = match counts {
+            Counts::AtRest | Counts::Typed => 1.0,
+            Counts::Smooth => limits::STRIPPING,
+            Counts::Knockouts => limits::STRIPPING_KNOCKOUTS,
+            Counts::Rough => limits::STRIPPING_ROUGH,
+            Counts::Carried => limits::HANDLING,
+            Counts::Van => limits::TRAVEL,
+        };
+        Self { times, counts }
+    }
+
+    /// What is typed adds so much, as a share.
+    pub fn typed(more: f64) -> Self {
+        Self { times: 1.0 + more, counts: Counts::Typed }
+    }
+}
+
+/// Of the push that drives out a board, what is left when foam is dug out. Common practice, no source.
+pub(super) const FOAM_SHARE: f64 = 0.1;
+
+/// What is left of the push where the knockout is dug out.
+pub(super) fn dig_out(case: &mut Case) {
+    for load in &mut case.loads {
+        if let Load::Rim { force, .. } = load {
+            *force *= FOAM_SHARE;
+        }
+    }
+}
+
+/// The usual numbers of every case, to be changed by the maker.
+#[derive(Clone, Debug, PartialEq)]
+pub struct LoadAssumptions {
+    /// What weight is multiplied by at stripping: suction.
+    pub stripping: Multiplier,
+    /// What weight is multiplied by when the top is carried.
+    pub handling: Multiplier,
+    /// What weight is multiplied by in the van.
+    pub van: Multiplier,
+    /// How far from the edge hands and battens at the ends bear.
+    pub grip: Length,
+    /// Width over which one person's hands bear.
+    pub reach: Length,
+    /// Battens of a rack, and hands on the long edges: from each end, as a share of the length.
+    pub rack: f64,
+    /// The push that drives out a knockout.
+    pub push: Force,
+    /// The weight of a person.
+    pub person: Force,
+    /// Width and depth of what that person sits on.
+    pub seat: Length,
+    /// The cabinet; nothing leaves out its cases.
+    pub cabinet: Option<Cabinet>,
+    /// The brackets on the wall that bear it in the place of a cabinet.
+    pub brackets: Option<Brackets>,
+    /// The bowls that hang in its cutouts or on their rims, full of water: each by its cutout, with its weight.
+    pub bowls: Vec<(usize, Force)>,
+    /// Where the top reaches over the cabinet so far that a person sits out there.
+    pub overhangs: Vec<Reach>,
+}
+
+impl LoadAssumptions {
+    /// The usual ones for a top. A push of 100 lb and a person of 300 lb on 4 in square: common practice, no
+    /// source.
+    pub fn usual(slab: &Slab) -> Self {
+        Self {
+            stripping: Multiplier::usual(if slab.cutouts > 0 { Counts::Knockouts } else { Counts::Smooth }),
+            handling: Multiplier::usual(Counts::Carried),
+            van: Multiplier::usual(Counts::Van),
+            grip: limits::grip(),
+            reach: inches(16.0),
+            rack: limits::LEAST_BENDING,
+            push: weight_of(usual::push()),
+            person: weight_of(usual::person()),
+            seat: inches(4.0),
+            cabinet: Some(Cabinet::under(slab)),
+            brackets: None,
+            bowls: Vec::new(),
+            overhangs: Vec::new(),
+        }
+    }
+}
 
 impl LoadAssumptions {
     /// The numbers of every case of a piece, as typed, else as usual; `brackets` bear it, as far as they are known. What

@@ -45,6 +45,7 @@ mod sorted;
 mod statics;
 pub mod steel;
 pub mod study;
+mod supports;
 pub mod verdict;
 
 pub use inputs::{BracketInputs, CabinetInputs, StrengthInputs, WhatBears};

@@ -5,7 +5,7 @@
 //! Beside a corner that turns inward the pull is larger than that mean: [`limits::CORNER_FACTOR`]. It stands until
 //! the map is known, and must not be the milder of the two by more than a tenth: `tests/properties` holds it to that.
 
-use super::cases::{Case, LoadCase, Slab, Support, metres};
+use super::cases::{ByHand, Case, Slab, Support, metres};
 use super::cut::{Along, Beam, Span};
 use super::limits;
 use super::mesh::{inside, polygons};
@@ -86,11 +86,8 @@ pub fn worst(slab: &Slab, case: &Case) -> Option<NetCut> {
     let outline = Some(inward(&loops, 0..1)).filter(|corners| corners.len() <= MOST_INWARD).unwrap_or_default();
     let bounds = slab.outline.bounds();
     let squat = bounds.width().min(bounds.height()) > limits::SQUAT * bounds.width().max(bounds.height());
-    let factor = match case.kind {
-        LoadCase::CarriedByFour => limits::HANDS_FACTOR,
-        LoadCase::CarriedByTwo if squat => limits::SQUAT_FACTOR,
-        _ => limits::EDGE_FACTOR,
-    };
+    let by_hand = case.kind.facts().by_hand.unwrap_or(ByHand::EVEN);
+    let factor = if squat { by_hand.squat } else { by_hand.factor };
     let least = slab.openings.iter().filter_map(crate::plane::Opening::least_inside_radius);
     let sharp = least.into_iter().any(|(radius, _)| radius < thickness / 2.0);
     let pushes = Vec::new();
@@ -99,7 +96,7 @@ pub fn worst(slab: &Slab, case: &Case) -> Option<NetCut> {
         search.pushes = pushes;
         search.all();
     }
-    if case.kind == LoadCase::CarriedByFour {
+    if by_hand.single_hands {
         search.strips_over_hands(case, super::cases::long_way(slab));
     }
     search.found
