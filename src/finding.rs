@@ -2,7 +2,7 @@
 
 use crate::job::FieldPath;
 pub use crate::job::Stage;
-use crate::working::Source;
+use crate::working::{Label, Source};
 
 /// How much a finding weighs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -16,7 +16,7 @@ pub enum Severity {
 }
 
 /// One thing the maker should know: where it comes from, the number and the limit, what to do.
-#[derive(Clone, Debug, PartialEq, Eq, Hash)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct Finding {
     /// How much it weighs.
     pub severity: Severity,
@@ -26,22 +26,18 @@ pub struct Finding {
     pub place: FieldPath,
     /// One sentence with the number and the limit: "Rail in front of sink 1 is 1 1/4 in wide; under
     /// 1 1/2 in it breaks."
-    pub says: String,
+    pub says: Label,
     /// What to do about it, in one sentence.
-    pub remedy: String,
+    pub remedy: Label,
     /// Where the limit comes from.
     pub source: Source,
 }
 
 /// Quantities as a sentence says them: a rounded one is "about 153 lb".
 pub(crate) mod say {
-    use crate::measure::exact::inches;
-    use crate::measure::geometry_tolerance;
     use crate::measure::{
-        Length, Mass, MassDensity, Temperature, Time, Units, Volume, Written, write_density, write_duration,
-        write_length, write_mass, write_temperature, write_water,
+        Length, Mass, Temperature, Time, Units, Written, write_duration, write_length, write_mass, write_temperature,
     };
-    use uom::si::length::millimeter;
 
     fn said(written: Written) -> String {
         if written.rounded { format!("about {}", written.text) } else { written.text }
@@ -51,27 +47,10 @@ pub(crate) mod say {
         said(write_length(value, units))
     }
 
-    /// The last mark of the tape within that length: where something has to fit, half a step more does not.
-    pub(crate) fn at_most(value: Length, units: Units) -> String {
-        let step = match units {
-            Units::Inch => inches(1.0 / 16.0),
-            Units::Metric => Length::new::<millimeter>(1.0),
-        };
-        // A whole number of steps may miss itself by the last bit.
-        let steps = ((value + geometry_tolerance()) / step).value.floor();
-        write_length(steps * step, units).text
-    }
+    pub(crate) use crate::measure::at_most;
 
     pub(crate) fn mass(value: Mass, units: Units) -> String {
         said(write_mass(value, units))
-    }
-
-    pub(crate) fn density(value: MassDensity, units: Units) -> String {
-        said(write_density(value, units))
-    }
-
-    pub(crate) fn water(value: Volume, units: Units) -> String {
-        said(write_water(value, units))
     }
 
     pub(crate) fn temperature(value: Temperature, units: Units) -> String {

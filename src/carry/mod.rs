@@ -10,13 +10,14 @@ pub mod way;
 pub use inputs::{CarryInputs, SetPiece, SettingInputs};
 pub use plan::{Carrying, Passage, Setting};
 
-use crate::finding::{Finding, Severity, Stage, say};
+use crate::finding::{Finding, Severity, Stage};
 use crate::job::read;
 use crate::job::{FieldPath, Job, JobField, PieceField};
+use crate::label;
 use crate::measure::{COUNT_TOLERANCE, Mass, MassDensity, Quantity, Units, write_count};
 use crate::mix::Filling;
 use crate::top::Top;
-use crate::working::{Figure, Known, Label, Named, Source, Term, all, known_ref, together};
+use crate::working::{Figure, Known, Label, Name, Named, Source, Term, about, all, known_ref, together};
 use std::borrow::Cow;
 
 /// Who carries a piece.
@@ -176,10 +177,10 @@ pub fn people_to_set(pieces: &[(&Known<Figure<Crew>>, &Carrying)]) -> Known<u32>
 }
 
 /// What carrying it without a cart takes, in a sentence.
-fn many_words(many: Option<u32>) -> String {
+fn many_words(many: Option<u32>) -> Label {
     match many {
-        Some(people) => format!("Without a cart it takes {people} people along its edges for the lift as chosen."),
-        None => "Along its edges there is no place for as many people as it takes without a cart.".to_owned(),
+        Some(people) => label!("Without a cart it takes {} people along its edges for the lift as chosen.", people),
+        None => "Along its edges there is no place for as many people as it takes without a cart.".into(),
     }
 }
 
@@ -198,13 +199,13 @@ pub(crate) fn advise(
             severity: Severity::Watch,
             stage: Stage::Finish,
             place: FieldPath::Piece(piece, PieceField::Thickness),
-            says: format!(
+            says: label!(
                 "{}It weighs {} out of the form; over {} three people should not lift it by hand.",
-                read::piece_prefix(job, piece),
-                say::mass(weights.as_cast.value, job.units),
-                say::mass(most, job.units)
+                Name::PieceInFront(piece),
+                about(weights.as_cast.value),
+                about(most)
             ),
-            remedy: format!(
+            remedy: label!(
                 "Stand it on its long edge on a cart, never flat, and let people only steady it; or split the piece. {}",
                 many_words(many)
             ),

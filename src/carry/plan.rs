@@ -5,13 +5,13 @@ use super::set::{Cartridges, Dabs, Gap, Load, adhesive, caulk, load};
 use super::way::{Corner, Doorway, Hold, Pass, Slab, Van, inside, round, through};
 use super::{CarryInputs, Crew, SetPiece, SettingInputs, Weights};
 use crate::carry::limits;
-use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::read;
-use crate::job::{FieldPath, FinishField, Job};
+use crate::finding::{Finding, Severity, Stage};
+use crate::job::{FieldPath, FinishField};
+use crate::label;
 use crate::measure::Length;
 use crate::plane::EdgeTag;
 use crate::top::Top;
-use crate::working::{Figure, Known, Source, all, known_ref, together};
+use crate::working::{Figure, Known, Name, Source, about, all, known_ref, together};
 use uom::si::length::meter;
 
 /// A tight place on the way in.
@@ -130,7 +130,7 @@ impl Carrying {
     /// What to know about it.
     ///
     /// `ideal` are the people that an ideal lift takes: where that is none for hands, it has been said.
-    pub(crate) fn advise(&self, ideal: Option<Crew>, job: &Job, piece: usize) -> Vec<Finding> {
+    pub(crate) fn advise(&self, ideal: Option<Crew>, piece: usize) -> Vec<Finding> {
         let mut found = Vec::new();
         if let Ok(handling) = &self.handling
             && handling.crew.value == Crew::Aid
@@ -140,12 +140,12 @@ impl Carrying {
                 severity: Severity::Watch,
                 stage: Stage::Finish,
                 place: FieldPath::Finish(FinishField::LiftsAnHour),
-                says: format!(
+                says: label!(
                     "{}The lift as chosen is not one for hands: one person may lift {} this way.",
-                    read::piece_prefix(job, piece),
-                    say::mass(handling.limit.value, job.units)
+                    Name::PieceInFront(piece),
+                    about(handling.limit.value)
                 ),
-                remedy: format!(
+                remedy: label!(
                     "Lift between benches, close to the body, straight ahead; or use a cart and a ramp. {}",
                     super::many_words(self.many.as_ref().map(|many| many.value))
                 ),
@@ -164,19 +164,19 @@ impl Carrying {
             let Some(best) = best else { continue };
             let (severity, says, remedy) = if !best.works() {
                 let missing = if best.margin.is_finite() {
-                    format!(": {} more are needed", say::length(-best.margin, job.units))
+                    label!(": {} more are needed", about(-best.margin))
                 } else {
-                    String::new()
+                    label!("")
                 };
                 (
                     Severity::Stop,
-                    format!("It does not pass: {}{missing}.", passage.label().to_lowercase()),
+                    label!("It does not pass: {}{}.", passage.label().to_lowercase(), missing),
                     "Split the piece, or find another way in before it is cast.",
                 )
             } else if only_flat {
                 (
                     Severity::Watch,
-                    format!("It passes only lying flat: {}.", passage.label().to_lowercase()),
+                    label!("It passes only lying flat: {}.", passage.label().to_lowercase()),
                     "Flat, the strips beside a cutout carry the whole top: strap or clamp a strongback to it for the way.",
                 )
             } else {
@@ -186,8 +186,8 @@ impl Carrying {
                 severity,
                 stage: Stage::Finish,
                 place,
-                says: format!("{}{says}", read::piece_prefix(job, piece)),
-                remedy: remedy.to_owned(),
+                says: label!("{}{}", Name::PieceInFront(piece), says),
+                remedy: remedy.into(),
                 source: Source::Arithmetic,
             });
         }

@@ -4,13 +4,14 @@ mod inputs;
 
 pub use inputs::{CuttingInputs, SheetInputs};
 
-use crate::finding::{Finding, Severity, Stage, say};
+use crate::finding::{Finding, Severity, Stage};
 use crate::form::{BoardInputs, Build, Stock};
-use crate::job::{FieldPath, Job, LayerOf, SheetField};
+use crate::job::{FieldPath, LayerOf, SheetField};
 use crate::knockout::Knockouts;
+use crate::label;
 use crate::measure::{Area, Length, Quantity};
 use crate::sheet::{self, Effort, Layout, Part, Supply, Unplaced, Why};
-use crate::working::{Figure, Known, Named, Source, Term, Waiting, all, known_ref, together};
+use crate::working::{Figure, Known, Named, Source, Term, Waiting, about, all, known_ref, together};
 
 /// One blank that is cut from a sheet.
 #[derive(Clone, Debug, PartialEq)]
@@ -155,29 +156,29 @@ impl Cutting {
 }
 
 /// Findings about the sheets of a job.
-pub(crate) fn advise(cutting: &Cutting, job: &Job) -> Vec<Finding> {
+pub(crate) fn advise(cutting: &Cutting) -> Vec<Finding> {
     let finding = |unplaced: &Unplaced| {
         let blank = cutting.task.blanks.get(unplaced.part)?;
-        let size = format!("{} by {}", say::length(blank.length, job.units), say::length(blank.width, job.units));
+        let size = label!("{} by {}", about(blank.length), about(blank.width));
         let mark = &blank.mark;
         let (says, remedy) = match unplaced.why {
             Why::FitsNoSheet => (
-                format!("Part {mark}, {size}, is larger than every sheet."),
+                label!("Part {}, {}, is larger than every sheet.", mark, size),
                 "Use a larger sheet, or make the part of two with a batten behind the joint.",
             ),
             Why::NoSheetLeft => (
-                format!("Part {mark}, {size}, finds no room on the sheets you have."),
+                label!("Part {}, {}, finds no room on the sheets you have.", mark, size),
                 "Add a sheet to buy: leave blank how many you have of it.",
             ),
-            Why::NotASize => (format!("Part {mark} has no size."), "Check what it is made from."),
-            Why::TooMany => (format!("More than {} parts are not laid out.", sheet::MOST_PARTS), "Split the job."),
+            Why::NotASize => (label!("Part {} has no size.", mark), "Check what it is made from."),
+            Why::TooMany => (label!("More than {} parts are not laid out.", sheet::MOST_PARTS), "Split the job."),
         };
         Some(Finding {
             severity: Severity::Watch,
             stage: Stage::Build,
             place: FieldPath::Sheet(0, SheetField::Length),
             says,
-            remedy: remedy.to_owned(),
+            remedy: remedy.into(),
             source: Source::Arithmetic,
         })
     };

@@ -32,7 +32,7 @@ use crate::strength::check::{self, Cracking, MixInForm};
 use crate::strength::concrete::Concrete;
 use crate::top::{self, Seaming, Top};
 use crate::working::{Figure, Known, Source, Waiting, Working, known_ref};
-use std::collections::HashSet;
+use std::collections::HashMap;
 use std::sync::Arc;
 
 /// The four numbers a maker asks for first.
@@ -208,11 +208,11 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
     };
     let pricing = Pricing::of(&found, prices, job);
     let mut findings = findings(job, &pieces, &pourings, &inputs);
-    findings.extend(finishing.advise(&finish, job));
+    findings.extend(finishing.advise(&finish));
     findings.extend(pricing.advise());
     findings.extend(build.findings(&built, &inputs, job));
     if let Ok(cutting) = &cutting {
-        findings.extend(cutting::advise(cutting, job));
+        findings.extend(cutting::advise(cutting));
     }
     // Stable: the order of the job stays within each severity.
     findings.sort_by_key(|finding| finding.severity);
@@ -417,10 +417,12 @@ fn findings(
     inputs: &BuildInputs,
 ) -> Vec<Finding> {
     let mut findings = Vec::new();
-    let mut said = HashSet::new();
+    let mut said: HashMap<(FieldPath, &str), Vec<&Finding>> = HashMap::new();
     for finding in pieces.iter().flat_map(|parts| &parts.findings) {
         // Pieces of one mix on one day have the same weather: what is the same word for word is said once.
-        if said.insert(finding) {
+        let there = said.entry((finding.place, finding.says.text())).or_default();
+        if !there.contains(&finding) {
+            there.push(finding);
             findings.push(finding.clone());
         }
     }
@@ -435,7 +437,7 @@ fn findings(
     for order in OrderInputs::read(job) {
         findings.extend(mix::advise_mix(&order.mix));
     }
-    findings.extend(form::advise_job(&inputs.boards, job));
+    findings.extend(form::advise_job(&inputs.boards));
     findings.extend(knockout::advise_job(&StackInputs::read(job), job));
     findings.extend(pour::advise_job(job));
     findings
@@ -468,7 +470,7 @@ fn piece_findings(
         ));
     }
     let ideal = parts.crew.as_ref().ok().map(|crew| crew.value);
-    findings.extend(parts.carrying.advise(ideal, job, piece));
+    findings.extend(parts.carrying.advise(ideal, piece));
     if let Ok(cracking) = &parts.cracking {
         findings.extend(check::advise(cracking, job, piece));
     }

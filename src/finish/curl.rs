@@ -5,15 +5,15 @@
 //! most that it can come to: the closed face dries too, more slowly, and concrete gives way in time.
 
 use super::positive;
-use crate::finding::{Finding, Severity, Stage, say};
+use crate::finding::{Finding, Severity, Stage};
 use crate::finish::limits;
-use crate::job::read::piece_prefix;
 use crate::job::{FieldPath, FinishField, Job, SealKind};
+use crate::label;
 use crate::measure::exact::in_inches;
-use crate::measure::{Length, Pressure, Quantity, Units, write_number, write_pressure, write_small_length};
+use crate::measure::{Length, Pressure, Quantity, Units, write_number};
 use crate::strength::concrete::Concrete;
 use crate::top::Top;
-use crate::working::{Figure, Named, Source, Term};
+use crate::working::{Figure, Name, Named, Source, Term, about};
 use uom::si::length::meter;
 
 /// A top that dries from one face alone.
@@ -121,27 +121,23 @@ impl Curl {
         let pull = self.held_flat.as_ref().zip(concrete).map(|(pull, concrete)| {
             let (pull, cracks_at) = (pull.value, concrete.rupture_stress(units));
             let verdict = if pull > cracks_at { "more than the" } else { "against the" };
-            format!(
-                " Held flat its back would be pulled by {}, {verdict} {} that crack it.",
-                write_pressure(pull, units),
-                write_pressure(cracks_at, units)
-            )
+            label!(" Held flat its back would be pulled by {}, {} {} that crack it.", pull, verdict, cracks_at)
         });
         Some(Finding {
             severity: Severity::Watch,
             stage: Stage::Finish,
             place: FieldPath::Finish(FinishField::Sealer),
-            says: format!(
+            says: label!(
                 "{}A film on its face alone leaves its back to dry: its middle may rise by up to {} over {}.{}",
-                piece_prefix(job, piece),
-                write_small_length(self.rise.value, units),
-                say::length(self.length, units),
-                pull.unwrap_or_default()
+                Name::PieceInFront(piece),
+                Quantity::SmallLength(self.rise.value),
+                about(self.length),
+                pull.unwrap_or_else(|| "".into())
             ),
             remedy:
                 "Seal both faces, do not glue it down before it is dry, and support it on battens so that both faces \
                      dry."
-                    .to_owned(),
+                    .into(),
             source: limits::SHRINKAGE,
         })
     }

@@ -4,10 +4,11 @@ use super::{FinishInputs, positive};
 use crate::finding::{Finding, Severity, Stage};
 use crate::finish::limits;
 use crate::job::read;
-use crate::job::{FieldPath, FinishField, Job, JobField};
+use crate::job::{FieldPath, FinishField, JobField};
+use crate::label;
 use crate::measure::{COUNT_TOLERANCE, Date, Length, Quantity, Time, Units, write_count, write_number};
 use crate::top::Top;
-use crate::working::{Figure, Known, Label, Named, Source, Term, together};
+use crate::working::{Figure, Known, Label, Name, Named, Source, Term, together};
 use std::borrow::Cow;
 use uom::si::time::{day as days, second};
 
@@ -103,21 +104,23 @@ impl Drying {
     }
 
     /// The finding about a first coat on that day, if there is anything to say.
-    pub(super) fn advise(&self, first_coat: Date, job: &Job) -> Option<Finding> {
+    pub(super) fn advise(&self, first_coat: Date) -> Option<Finding> {
         let age = in_days(self.age.value);
-        let finding = |severity, says, remedy: &str| Finding {
+        let finding = |severity, says, remedy: &'static str| Finding {
             severity,
             stage: Stage::Finish,
             place: FieldPath::Finish(FinishField::SealDate),
             says,
-            remedy: remedy.to_owned(),
+            remedy: remedy.into(),
             source: Source::Practice,
         };
         match self.first_day {
             Some(day) if first_coat < day => Some(finding(
                 Severity::Stop,
-                format!(
-                    "A first coat on {first_coat} is too early: the top is dry and old enough for it from {day} on."
+                label!(
+                    "A first coat on {} is too early: the top is dry and old enough for it from {} on.",
+                    first_coat,
+                    day
                 ),
                 "Wait until that day: a sealer on damp concrete turns milky or peels. Where the sealer's label asks for more \
                  days, wait for those.",
@@ -125,9 +128,10 @@ impl Drying {
             Some(_) if self.all_logged => None,
             _ => Some(finding(
                 Severity::Note,
-                format!(
-                    "{}A first coat goes on not before {age} after the pour, and the pour is not in the log.",
-                    read::piece_prefix(job, self.piece)
+                label!(
+                    "{}A first coat goes on not before {} after the pour, and the pour is not in the log.",
+                    Name::PieceInFront(self.piece),
+                    age
                 ),
                 "Count the days from first water; where the sealer's label asks for more, wait for those.",
             )),

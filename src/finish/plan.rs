@@ -8,11 +8,12 @@ use super::{
 use crate::finding::{Finding, Severity, Stage};
 use crate::finish::limits;
 use crate::job::read;
-use crate::job::{BookField, DefectField, EdgeKind, FieldPath, FinishField, GrindingWay, Job, JobField, PieceField};
-use crate::measure::{Area, Length, Mass, Moment, Quantity, Time, Volume, write_cut};
+use crate::job::{BookField, DefectField, EdgeKind, FieldPath, FinishField, GrindingWay, JobField, PieceField};
+use crate::label;
+use crate::measure::{Area, Length, Mass, Moment, Quantity, Time, Volume};
 use crate::plane::EdgeTag;
 use crate::top::Top;
-use crate::working::{Figure, Known, Label, Source, Term, Waiting, all, known_ref, together};
+use crate::working::{Figure, Known, Label, Name, Source, Term, Waiting, all, known_ref, together};
 use uom::si::f64::Frequency;
 use uom::si::length::meter;
 
@@ -107,14 +108,14 @@ impl Finishing {
     }
 
     /// The findings about it.
-    pub(crate) fn advise(&self, inputs: &FinishInputs, job: &Job) -> Vec<Finding> {
+    pub(crate) fn advise(&self, inputs: &FinishInputs) -> Vec<Finding> {
         let mut found = Vec::new();
-        let finding = |place, says: String, remedy: &str, source| Finding {
+        let finding = |place, says: Label, remedy: &'static str, source| Finding {
             severity: Severity::Watch,
             stage: Stage::Finish,
             place,
             says,
-            remedy: remedy.to_owned(),
+            remedy: remedy.into(),
             source,
         };
         for (piece, own) in inputs.pieces.iter().enumerate() {
@@ -123,11 +124,11 @@ impl Finishing {
             let depth = depth.unwrap_or_default();
             let reached = Exposure::reached(depth);
             if reached != wanted {
-                let says = format!(
+                let says = label!(
                     "{}{} is wanted, and grinding {} off shows {}.",
-                    read::piece_prefix(job, piece),
+                    Name::PieceInFront(piece),
                     wanted.label(),
-                    write_cut(depth, job.units).text,
+                    Quantity::Cut(depth),
                     reached.label().to_lowercase()
                 );
                 let remedy = "Set what is ground off before the form is built: it is cast that much thicker.";
@@ -137,15 +138,20 @@ impl Finishing {
         let asked = inputs.exposure.is_some() || inputs.sheen.is_some();
         if asked && self.sequence.missing().next().is_some() {
             let remedy = "Buy them first, or choose another sheen: a skipped pad leaves its scratches.";
-            found.push(finding(FieldPath::Book(BookField::Pads), self.sequence.words(), remedy, Source::Practice));
+            found.push(finding(
+                FieldPath::Book(BookField::Pads),
+                self.sequence.words().into(),
+                remedy,
+                Source::Practice,
+            ));
         }
         if let (Ok(drying), Ok(date)) = (&self.drying, &inputs.seal_date) {
-            found.extend(drying.advise(*date, job));
+            found.extend(drying.advise(*date));
         }
         if let Ok(sealing) = &self.sealing
             && !sealing.usual
         {
-            let says = "So much sealer for so much area is outside of what data sheets say.".to_owned();
+            let says = "So much sealer for so much area is outside of what data sheets say.".into();
             let remedy = "Check the label: 200 to 400 ft² a US gallon (5 to 10 m² a litre) are usual.";
             found.push(finding(FieldPath::Finish(FinishField::Covers), says, remedy, Source::Memory));
         }

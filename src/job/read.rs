@@ -6,7 +6,7 @@ use crate::measure::{
     self, Angle, Area, Date, Dose, Length, Mass, MassDensity, Pressure, ReadError, Speed, Temperature, Time, Volume,
 };
 use crate::names::in_sentence;
-use crate::working::{Known, Need, Waiting};
+use crate::working::{Known, Name, Names, Waiting};
 
 pub use crate::working::{all, both};
 
@@ -91,9 +91,19 @@ fn read<T>(job: &Job, place: FieldPath, reader: impl Fn(&str) -> Result<T, ReadE
     reader(text).map_err(|error| Waiting::named(place, error.to_string()))
 }
 
-/// What is missing or wrong, as a sentence of the job: "Width: nothing is written here yet."
-pub fn need_words(job: &Job, need: &Need) -> String {
-    need.write(job.units, |place| name_of(job, place))
+impl Names for Job {
+    fn units(&self) -> measure::Units {
+        self.units
+    }
+
+    fn name(&self, of: Name) -> String {
+        match of {
+            Name::Field(place) => place.words(self),
+            Name::Piece(piece) => piece_name(self, piece),
+            Name::PieceInFront(piece) => piece_prefix(self, piece),
+            Name::Bag(bag) => bag_name(self, bag),
+        }
+    }
 }
 
 /// The words for a place in a sentence: "Cutout 2, Width"; with several pieces, the piece's name

@@ -2,13 +2,13 @@
 
 use super::stack::all_too_thick;
 use super::{Knockout, KnockoutInputs, Knockouts, Stack, StackInputs};
-use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::read;
+use crate::finding::{Finding, Severity, Stage};
 use crate::job::{CutoutField, FieldPath, FormField, Job, LayerField, PieceKind};
 use crate::knockout::limits;
+use crate::label;
 use crate::measure::Length;
 use crate::top::{Rail, RailEnd, Top};
-use crate::working::Source;
+use crate::working::{Label, Name, Source, about};
 
 /// Findings about the knockouts of the piece with that index.
 pub(crate) fn advise(knockouts: &Knockouts, top: &Top, inputs: &KnockoutInputs, job: &Job) -> Vec<Finding> {
@@ -17,7 +17,7 @@ pub(crate) fn advise(knockouts: &Knockouts, top: &Top, inputs: &KnockoutInputs, 
     let known: Vec<&Knockout> = knockouts.cutouts.iter().flatten().collect();
     // All are stacked alike.
     if let Some(first) = known.first() {
-        stack(first, inputs, job, &mut findings);
+        stack(first, inputs, &mut findings);
     }
     for knockout in known {
         wedging(knockout, top, job, piece, &mut findings);
@@ -25,14 +25,14 @@ pub(crate) fn advise(knockouts: &Knockouts, top: &Top, inputs: &KnockoutInputs, 
     findings
 }
 
-fn stack(knockout: &Knockout, inputs: &KnockoutInputs, job: &Job, findings: &mut Vec<Finding>) {
-    let mut add = |severity, place, says: String| {
+fn stack(knockout: &Knockout, inputs: &KnockoutInputs, findings: &mut Vec<Finding>) {
+    let mut add = |severity, place, says: Label| {
         findings.push(Finding {
             severity,
             stage: Stage::Build,
             place,
             says,
-            remedy: "Add a layer of the thickness that is missing, or have one planed to it.".to_owned(),
+            remedy: "Add a layer of the thickness that is missing, or have one planed to it.".into(),
             source: Source::Practice,
         });
     };
@@ -40,16 +40,16 @@ fn stack(knockout: &Knockout, inputs: &KnockoutInputs, job: &Job, findings: &mut
         // What cannot be read waits in its own field; what can be and does not fit is told.
         Err(waiting) if all_too_thick(knockout.height.value, &inputs.stack) => {
             for need in waiting.needs() {
-                add(Severity::Stop, need.place, read::need_words(job, need));
+                add(Severity::Stop, need.place, need.sentence());
             }
         }
         Err(_) => {}
         Ok(stack) if stack.shim.value > limits::shim_most() + crate::measure::geometry_tolerance() => {
-            let says = format!(
+            let says = label!(
                 "{}The layers for knockouts leave {} of the cast to shim; over {} a shim gives way.",
-                inputs.prefix,
-                say::length(stack.shim.value, job.units),
-                say::length(limits::shim_most(), job.units)
+                Name::PieceInFront(inputs.piece),
+                about(stack.shim.value),
+                about(limits::shim_most())
             );
             add(Severity::Watch, FieldPath::Layer(0, LayerField::Thickness), says);
         }
@@ -71,13 +71,13 @@ fn wedging(knockout: &Knockout, top: &Top, job: &Job, piece: usize, findings: &m
         severity: Severity::Watch,
         stage: Stage::Build,
         place: FieldPath::Cutout(piece, knockout.cutout, CutoutField::Width),
-        says: format!(
+        says: label!(
             "{}The knockout of cutout {} has a layer of board and no draft; it wedges against a rail {} wide.",
-            read::piece_prefix(job, piece),
+            Name::PieceInFront(piece),
             knockout.cutout + 1,
-            say::length(rail.width, job.units)
+            about(rail.width)
         ),
-        remedy: "Stack it from foam, or give it a draft of 1/16 in and two turns of tape.".to_owned(),
+        remedy: "Stack it from foam, or give it a draft of 1/16 in and two turns of tape.".into(),
         source: Source::Practice,
     });
 }
@@ -86,13 +86,13 @@ fn wedging(knockout: &Knockout, top: &Top, job: &Job, piece: usize, findings: &m
 pub(crate) fn advise_job(inputs: &StackInputs, job: &Job) -> Vec<Finding> {
     let mut findings = Vec::new();
     let has_cutouts = job.pieces.iter().any(|piece| !piece.cutouts.is_empty());
-    let mut add = |place, says: String, remedy: &str| {
+    let mut add = |place, says: Label, remedy: &'static str| {
         findings.push(Finding {
             severity: Severity::Watch,
             stage: Stage::Build,
             place,
             says,
-            remedy: remedy.to_owned(),
+            remedy: remedy.into(),
             source: Source::Practice,
         });
     };
@@ -100,8 +100,8 @@ pub(crate) fn advise_job(inputs: &StackInputs, job: &Job) -> Vec<Finding> {
         let place = FieldPath::Layer(index, LayerField::Thickness);
         let Ok(Some(thickness)) = layer.thickness else { continue };
         if thickness < limits::layer_least() - crate::measure::geometry_tolerance() {
-            let least = say::length(limits::layer_least(), job.units);
-            let says = format!("{}: under {least} it is a shim and is not stacked.", read::name_of(job, place));
+            let least = about(limits::layer_least());
+            let says = label!("{}: under {} it is a shim and is not stacked.", Name::Field(place), least);
             add(place, says, "Check the reading and its unit.");
         }
     }
@@ -110,11 +110,11 @@ pub(crate) fn advise_job(inputs: &StackInputs, job: &Job) -> Vec<Finding> {
         && draft > limits::draft_most() + crate::measure::geometry_tolerance()
         && has_cutouts
     {
-        let says = format!(
+        let says = label!(
             "A draft of {} on each side makes the hole {} narrower at the back; {} is the usual most.",
-            say::length(draft, job.units),
-            say::length(2.0 * draft, job.units),
-            say::length(limits::draft_most(), job.units)
+            about(draft),
+            about(2.0 * draft),
+            about(limits::draft_most())
         );
         add(place, says, "Check that the bowl clears the hole at the back, or use less.");
     }

@@ -121,9 +121,9 @@ pub use uom::si::f64::{
     Volume,
 };
 pub use write::{
-    Written, write_angle, write_area, write_count, write_cut, write_density, write_dose, write_duration, write_feet,
-    write_length, write_mass, write_money, write_number, write_percent, write_temperature, write_volume, write_water,
-    write_weighed,
+    Written, at_most, write_angle, write_area, write_count, write_cut, write_density, write_dose, write_duration,
+    write_feet, write_length, write_mass, write_money, write_number, write_percent, write_temperature, write_volume,
+    write_water, write_weighed,
 };
 
 /// Makes a typed quantity of an SI value.

@@ -2,9 +2,9 @@
 
 use super::exact::{in_pounds, inches};
 use super::{
-    Angle, Area, Dose, Length, Mass, MassDensity, Pressure, Temperature, Time, Units, Volume, Written, write_angle,
-    write_area, write_count, write_cut, write_density, write_dose, write_duration, write_feet, write_force,
-    write_length, write_mass, write_moment, write_money, write_number, write_percent, write_pressure,
+    Angle, Area, Date, Dose, Length, Mass, MassDensity, Pressure, Temperature, Time, Units, Volume, Written,
+    write_angle, write_area, write_count, write_cut, write_density, write_dose, write_duration, write_feet,
+    write_force, write_length, write_mass, write_moment, write_money, write_number, write_percent, write_pressure,
     write_small_length, write_stiffness, write_temperature, write_volume, write_water, write_weighed,
 };
 use rust_decimal::Decimal;
@@ -44,6 +44,8 @@ pub enum Quantity {
     Angle(Angle),
     /// A time span.
     Duration(Time),
+    /// A day.
+    Date(Date),
     /// A share, in percent.
     Percent(f64),
     /// A number to so many decimals at most.
@@ -91,6 +93,7 @@ impl Quantity {
             Self::Temperature(value) => write_temperature(*value, units),
             Self::Angle(value) => write_angle(*value),
             Self::Duration(value) => write_duration(*value),
+            Self::Date(day) => exact(day.to_string()),
             Self::Percent(value) => exact(write_percent(*value)),
             Self::Number(value, decimals) => exact(write_number(*value, *decimals)),
             Self::Count(value, one, many) => exact(write_count(*value, one, many)),
@@ -119,7 +122,7 @@ impl Quantity {
             Self::Percent(value) | Self::Number(value, _) | Self::Other(value, _) => *value,
             Self::Count(value, ..) => f64::from(*value),
             Self::Money(value, _) => value.to_f64()?,
-            Self::Words(_) => return None,
+            Self::Date(_) | Self::Words(_) => return None,
             Self::Pressure(value) | Self::Stiffness(value) => value.value,
             Self::Force(value) => value.value,
             Self::Moment(value) => value.value,
@@ -162,6 +165,7 @@ measured! {
     Temperature => Temperature;
     Angle => Angle;
     Time => Duration;
+    Date => Date;
     Pressure => Pressure;
     Force => Force;
     Torque => Moment;

@@ -85,6 +85,17 @@ fn fractional(value: f64, parts: u64, unit: &str, large: Option<(u64, &str, u64)
     Written { text, rounded }
 }
 
+/// The last mark of the tape within that length: where something has to fit, half a step more does not.
+pub fn at_most(value: Length, units: Units) -> String {
+    let step = match units {
+        Units::Inch => exact::inches(1.0 / 16.0),
+        Units::Metric => Length::new::<uom::si::length::millimeter>(1.0),
+    };
+    // A whole number of steps may miss itself by the last bit.
+    let steps = ((value + geometry_tolerance()) / step).value.floor();
+    write_length(steps * step, units).text
+}
+
 /// "67 1/4 in", to the nearest 1/16; "1702 mm", to the nearest millimetre.
 pub fn write_length(value: Length, units: Units) -> Written {
     match units {

@@ -4,11 +4,12 @@ use super::inputs::{BagInputs, MixInputs, PieceInputs, RecipeInputs, Supplied};
 use super::proportion::Proportions;
 use super::scratch::{by_volume, density_at};
 use super::{Coats, Pour, bag_of, fresh_density, part_name, share_of};
-use crate::finding::{Finding, Severity, Stage, say};
+use crate::finding::{Finding, Severity, Stage};
 use crate::job::{AdditiveField, BagField, FieldPath, Job, PieceField, RecipeField, RecipeKind};
-use crate::measure::{Dose, Length, write_dose, write_percent};
+use crate::label;
+use crate::measure::{Dose, Length, Quantity};
 use crate::mix::limits;
-use crate::working::{Figure, Known, Source};
+use crate::working::{Figure, Known, Label, Name, Source, Word, about};
 
 /// Findings about the spare mix of a piece.
 pub(crate) fn advise_piece(inputs: &PieceInputs) -> Vec<Finding> {
@@ -16,10 +17,14 @@ pub(crate) fn advise_piece(inputs: &PieceInputs) -> Vec<Finding> {
     let Ok(spare) = inputs.spare else { return Vec::new() };
     let (severity, limit, remedy) = if spare < limits::SPARE_LEAST - crate::measure::COUNT_TOLERANCE {
         let remedy = "Order about 10 %: a bag too few with the mix going off costs the whole top.";
-        (Severity::Watch, format!("under {} a slip leaves the form short", write_percent(limits::SPARE_LEAST)), remedy)
+        (
+            Severity::Watch,
+            label!("under {} a slip leaves the form short", Quantity::Percent(limits::SPARE_LEAST)),
+            remedy,
+        )
     } else if spare > limits::SPARE_MOST + crate::measure::COUNT_TOLERANCE {
         let remedy = "About 10 % is usual.";
-        (Severity::Note, format!("over {} most of it is thrown away", write_percent(limits::SPARE_MOST)), remedy)
+        (Severity::Note, label!("over {} most of it is thrown away", Quantity::Percent(limits::SPARE_MOST)), remedy)
     } else {
         return Vec::new();
     };
@@ -27,8 +32,8 @@ pub(crate) fn advise_piece(inputs: &PieceInputs) -> Vec<Finding> {
         severity,
         stage: Stage::Pour,
         place,
-        says: format!("{}Spare mix is {}; {limit}.", inputs.prefix, write_percent(spare)),
-        remedy: remedy.to_owned(),
+        says: label!("{}Spare mix is {}; {}.", Name::PieceInFront(inputs.index), Quantity::Percent(spare), limit),
+        remedy: remedy.into(),
         source: Source::Practice,
     }]
 }
@@ -71,28 +76,28 @@ fn density_finding(mix: &MixInputs) -> Option<Finding> {
             "One of the three is a typing error: check them against the label.",
         ),
     };
-    let write = |density| say::density(density, mix.units);
     Some(Finding {
         severity: Severity::Stop,
         stage: Stage::Pour,
         place,
-        says: format!(
-            "{}: {made_of} together make {}; fresh mixes lie between {} and {}.",
-            mix.name,
-            write(density),
-            write(least),
-            write(most)
+        says: label!(
+            "{}: {} together make {}; fresh mixes lie between {} and {}.",
+            Name::Bag(mix.index),
+            made_of,
+            about(density),
+            about(least),
+            about(most)
         ),
-        remedy: remedy.to_owned(),
+        remedy: remedy.into(),
         source: Source::Practice,
     })
 }
 
 /// Water of a bag that its label does not allow.
 fn advise_water(mix: &MixInputs, bag: &BagInputs) -> Vec<Finding> {
-    let (name, units) = (&mix.name, mix.units);
+    let name = Name::Bag(mix.index);
     let mut findings = Vec::new();
-    let mut add = |severity, field, says: String, remedy: String| {
+    let mut add = |severity, field, says: Label, remedy: Label| {
         let place = FieldPath::Bag(mix.index, field);
         findings.push(Finding { severity, stage: Stage::Pour, place, says, remedy, source: Source::Typed });
     };
@@ -101,32 +106,35 @@ fn advise_water(mix: &MixInputs, bag: &BagInputs) -> Vec<Finding> {
     if let (Some(least), Some(most)) = (least, most)
         && least > most
     {
-        let says = format!(
-            "{name}: the least water, {}, is more than the most, {}.",
-            say::water(least, units),
-            say::water(most, units)
+        let says = label!(
+            "{}: the least water, {}, is more than the most, {}.",
+            name,
+            Word::About(Quantity::Water(least)),
+            Word::About(Quantity::Water(most))
         );
-        let remedy = "Check both against the label.".to_owned();
+        let remedy = "Check both against the label.".into();
         add(Severity::Watch, BagField::WaterLeast, says, remedy);
     }
     if let Ok(water) = bag.water {
         let noise = 1.0 + crate::measure::COUNT_TOLERANCE;
         if let Some(most) = most.filter(|most| water > *most * noise) {
-            let says = format!(
-                "{name}: {} of water a bag is over the label's {} at most; it costs strength and shrinks.",
-                say::water(water, units),
-                say::water(most, units)
+            let says = label!(
+                "{}: {} of water a bag is over the label's {} at most; it costs strength and shrinks.",
+                name,
+                Word::About(Quantity::Water(water)),
+                Word::About(Quantity::Water(most))
             );
-            let remedy = format!("Use no more than {}; a flow aid makes it run.", say::water(most, units));
+            let remedy = label!("Use no more than {}; a flow aid makes it run.", Word::About(Quantity::Water(most)));
             add(Severity::Stop, BagField::Water, says, remedy);
         }
         if let Some(least) = least.filter(|least| water * noise < *least) {
-            let says = format!(
-                "{name}: {} of water a bag is under the label's {} at least; it will not flow or cure as it should.",
-                say::water(water, units),
-                say::water(least, units)
+            let says = label!(
+                "{}: {} of water a bag is under the label's {} at least; it will not flow or cure as it should.",
+                name,
+                Word::About(Quantity::Water(water)),
+                Word::About(Quantity::Water(least))
             );
-            let remedy = format!("Use at least {}.", say::water(least, units));
+            let remedy = label!("Use at least {}.", Word::About(Quantity::Water(least)));
             add(Severity::Watch, BagField::Water, says, remedy);
         }
     }
@@ -143,14 +151,14 @@ fn cement_finding(mix: &MixInputs, made: &Proportions) -> Option<Finding> {
         severity: Severity::Watch,
         stage: Stage::Pour,
         place: FieldPath::Recipe(mix.index, RecipeField::Strength),
-        says: format!(
+        says: label!(
             "{}: {} of cement in the concrete; over {} it runs hot, shrinks and cracks.",
-            mix.name,
-            say::density(cement, mix.units),
-            say::density(most, mix.units)
+            Name::Bag(mix.index),
+            about(cement),
+            about(most)
         ),
         remedy: "Ask for less strength or slump, or use larger stone: each takes less water, and cement with it."
-            .to_owned(),
+            .into(),
         source: Source::Practice,
     })
 }
@@ -165,13 +173,13 @@ fn paste_finding(mix: &MixInputs, made: &Proportions) -> Option<Finding> {
         severity: Severity::Watch,
         stage: Stage::Pour,
         place: FieldPath::Recipe(mix.index, RecipeField::Slump),
-        says: format!(
+        says: label!(
             "{}: cement and water are {} of the concrete; over {} it shrinks and curls.",
-            mix.name,
-            write_percent(paste),
-            write_percent(limits::PASTE_MOST)
+            Name::Bag(mix.index),
+            Quantity::Percent(paste),
+            Quantity::Percent(limits::PASTE_MOST)
         ),
-        remedy: "Use larger stone, less slump, or a plasticiser: each takes less water, and cement with it.".to_owned(),
+        remedy: "Use larger stone, less slump, or a plasticiser: each takes less water, and cement with it.".into(),
         source: Source::Practice,
     })
 }
@@ -183,29 +191,32 @@ pub(crate) fn advise_coats(pour: &Pour, cast: &Known<Figure<Length>>, inputs: &P
     // Batches of several pieces are mixed and weighed for all of them.
     let of_mix = |piece: &usize| bag_of(job, *piece).is_ok_and(|(bag, _)| bag == pour.bag);
     if (0..job.pieces.len()).filter(of_mix).count() < 2 {
-        findings.extend(advise_scale(coats, job, pour.bag, &inputs.prefix));
+        findings.extend(advise_scale(coats, job, pour.bag, Name::PieceInFront(inputs.index)));
     }
     let cast = cast.as_ref().ok().map(|cast| cast.value);
     if let (Some(recipe), Some(cast)) = (mix.recipe(), cast) {
-        findings.extend(stone_finding(mix, recipe, cast, &inputs.prefix));
+        findings.extend(stone_finding(mix, recipe, cast, Name::PieceInFront(inputs.index)));
     }
     findings
 }
 
 /// Batches that the scale does not weigh finely enough, whose sentence begins with what is mixed.
-pub(crate) fn advise_scale(coats: &Coats, job: &Job, bag: usize, prefix: &str) -> Option<Finding> {
+pub(crate) fn advise_scale(coats: &Coats, job: &Job, bag: usize, prefix: impl Into<Word>) -> Option<Finding> {
+    let prefix = prefix.into();
     let off = coats.coats.iter().find(|coat| !coat.weighed.fills);
     let coarse = coats.coats.iter().find_map(|coat| coat.weighed.too_coarse.first());
     let says = match (off, coarse) {
-        (Some(coat), _) => format!(
-            "{prefix}Weighed in steps of this scale, a batch is off by {}; over {} the form is left short or running over.",
-            write_percent(coat.weighed.off.abs()),
-            write_percent(limits::WEIGHING_VOLUME)
+        (Some(coat), _) => label!(
+            "{}Weighed in steps of this scale, a batch is off by {}; over {} the form is left short or running over.",
+            prefix,
+            Quantity::Percent(coat.weighed.off.abs()),
+            Quantity::Percent(limits::WEIGHING_VOLUME)
         ),
-        (None, Some(role)) => format!(
-            "{prefix}{}: rounded to a step of this scale, a batch is off by more than {} of it.",
+        (None, Some(role)) => label!(
+            "{}{}: rounded to a step of this scale, a batch is off by more than {} of it.",
+            prefix,
             part_name(job, bag, *role),
-            write_percent(limits::WEIGHING_PART)
+            Quantity::Percent(limits::WEIGHING_PART)
         ),
         (None, None) => return None,
     };
@@ -214,13 +225,13 @@ pub(crate) fn advise_scale(coats: &Coats, job: &Job, bag: usize, prefix: &str) -
         stage: Stage::Pour,
         place: FieldPath::Recipe(bag, RecipeField::Scale),
         says,
-        remedy: "Weigh it on a finer scale, or mix larger batches.".to_owned(),
+        remedy: "Weigh it on a finer scale, or mix larger batches.".into(),
         source: Source::Practice,
     })
 }
 
 /// Stone that is too large for a piece that is cast so thick.
-fn stone_finding(mix: &MixInputs, recipe: &RecipeInputs, cast: Length, prefix: &str) -> Option<Finding> {
+fn stone_finding(mix: &MixInputs, recipe: &RecipeInputs, cast: Length, prefix: Name) -> Option<Finding> {
     let stone = recipe.stone_size.as_ref().ok().copied().filter(|_| recipe.kind == RecipeKind::Concrete)?;
     if stone <= cast * limits::STONE_TO_THICKNESS * (1.0 + crate::measure::COUNT_TOLERANCE) {
         return None;
@@ -229,12 +240,13 @@ fn stone_finding(mix: &MixInputs, recipe: &RecipeInputs, cast: Length, prefix: &
         severity: Severity::Watch,
         stage: Stage::Pour,
         place: FieldPath::Recipe(mix.index, RecipeField::StoneSize),
-        says: format!(
-            "{prefix}Stone of {} in a top of {}; over a third of the thickness it bridges and leaves voids.",
-            say::length(stone, mix.units),
-            say::length(cast, mix.units)
+        says: label!(
+            "{}Stone of {} in a top of {}; over a third of the thickness it bridges and leaves voids.",
+            prefix,
+            about(stone),
+            about(cast)
         ),
-        remedy: "Use smaller stone.".to_owned(),
+        remedy: "Use smaller stone.".into(),
         source: limits::STONE,
     })
 }
@@ -253,7 +265,6 @@ fn advise_additives(mix: &MixInputs) -> Vec<Finding> {
         let Some((limit, is_over)) = over.map(|most| (most, true)).or(under.map(|least| (least, false))) else {
             continue;
         };
-        let write = |dose| write_dose(dose, mix.units).text;
         let (severity, words) = if is_over {
             (Severity::Stop, "over the label's most")
         } else {
@@ -263,8 +274,8 @@ fn advise_additives(mix: &MixInputs) -> Vec<Finding> {
             severity,
             stage: Stage::Pour,
             place: FieldPath::Additive(mix.index, index, AdditiveField::Dose),
-            says: format!("{}: {} a bag is {words}, {}.", additive.name, write(given), write(limit)),
-            remedy: "Keep to what its label allows; no plan here counts on more.".to_owned(),
+            says: label!("{}: {} a bag is {}, {}.", &additive.name, given, words, limit),
+            remedy: "Keep to what its label allows; no plan here counts on more.".into(),
             source: Source::Typed,
         });
     }

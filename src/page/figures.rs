@@ -2,7 +2,6 @@
 
 use super::desk::{Desk, Overlay};
 use crate::carry::Crew;
-use crate::job::read;
 use crate::measure::{Units, write_mass, write_water};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use leptos::prelude::*;
@@ -119,7 +118,7 @@ pub fn plain_row(label: impl Into<String>, value: impl Into<String>) -> AnyView 
 /// The one thing it waits for, or how many there are.
 fn waits_in_short(desk: Desk, waiting: &Waiting) -> String {
     match waiting.needs() {
-        [only] => desk.job.with_untracked(|job| read::need_words(job, only)),
+        [only] => desk.job.with_untracked(|job| only.write(job)),
         needs => format!("waits for {} things", needs.len()),
     }
 }
@@ -165,7 +164,7 @@ pub fn waits(desk: Desk, waiting: &Waiting) -> AnyView {
         .iter()
         .cloned()
         .map(|need| {
-            let says = desk.job.with_untracked(|job| read::need_words(job, &need));
+            let says = desk.job.with_untracked(|job| need.write(job));
             view! {
                 <li class="row">
                     <span>{says}</span>

@@ -31,11 +31,12 @@ pub fn findings(desk: Desk, stage: Stage) -> AnyView {
 fn finding(desk: Desk, one: Finding) -> AnyView {
     let (word, class) = strength_words(one.severity);
     let place = one.place;
+    let [says, remedy] = desk.job.with_untracked(|job| [&one.says, &one.remedy].map(|words| words.write(job)));
     view! {
         <article class=format!("finding {class}")>
             <span class="strength">{word}</span>
-            <p>{explained(&one.says)}</p>
-            <p>{explained(&one.remedy)}</p>
+            <p>{explained(&says)}</p>
+            <p>{explained(&remedy)}</p>
             <p class="quiet-text">{source_text(one.source)}</p>
             <button type="button" on:click=move |_| desk.go_to(place)>{format!("Go to {}", place.label().to_lowercase())}</button>
         </article>

@@ -66,7 +66,7 @@ fn sheet(job: &Job, all: &Estimate, date: &str) -> Sheet {
     let findings = all
         .findings
         .iter()
-        .map(|one| SheetFinding { severity: one.severity, says: one.says.clone(), remedy: one.remedy.clone() })
+        .map(|one| SheetFinding { severity: one.severity, says: one.says.write(job), remedy: one.remedy.write(job) })
         .collect();
     Sheet {
         title: if job.name.is_blank() { "A concrete top".to_owned() } else { job.name.text().to_owned() },

@@ -21,6 +21,6 @@ impl Advice {
     /// The finding at that place of the job, on the Pour screen.
     pub fn at(self, place: FieldPath) -> Finding {
         let Self { severity, says, remedy, source } = self;
-        Finding { severity, stage: Stage::Pour, place, says, remedy, source }
+        Finding { severity, stage: Stage::Pour, place, says: says.into(), remedy: remedy.into(), source }
     }
 }

@@ -262,8 +262,8 @@ pub(crate) fn advise_strip(needed: Option<Pressure>, job: &Job, piece: usize) ->
         severity: Severity::Stop,
         stage: Stage::Pour,
         place,
-        says: read::piece_prefix(job, piece) + &never(asks, strength, &growth, job),
-        remedy: remedy.to_owned(),
+        says: (read::piece_prefix(job, piece) + &never(asks, strength, &growth, job)).into(),
+        remedy: remedy.into(),
         source: match growth {
             Strengthening::Portland { .. } => limits::STRENGTH_IN_TIME,
             Strengthening::Points(_) => Source::Typed,

@@ -57,8 +57,8 @@ pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
         severity: Severity::Watch,
         stage: Stage::Pour,
         place,
-        says: format!("It is {} where you pour; {limit}.", write(air)),
-        remedy: remedy.to_owned(),
+        says: format!("It is {} where you pour; {limit}.", write(air)).into(),
+        remedy: remedy.into(),
         source,
     }]
 }

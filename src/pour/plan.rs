@@ -483,5 +483,12 @@ pub(super) fn advise_plan(plan: &Plan, job: &Job, prefix: &str) -> Vec<Finding> 
         Fit::Well => return Vec::new(),
     };
     let place = at(PourField::People);
-    vec![Finding { severity, stage: Stage::Pour, place, says, remedy, source: Source::Practice }]
+    vec![Finding {
+        severity,
+        stage: Stage::Pour,
+        place,
+        says: says.into(),
+        remedy: remedy.into(),
+        source: Source::Practice,
+    }]
 }

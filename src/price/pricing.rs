@@ -367,8 +367,8 @@ impl Pricing {
             severity: Severity::Watch,
             stage: Stage::Quote,
             place: FieldPath::Book(BookField::Prices),
-            says: format!("Not in the price, as it has none in your book: {}.", self.unpriced.join(", ")),
-            remedy: "Write what a pack costs; 0 where it costs you nothing.".to_owned(),
+            says: format!("Not in the price, as it has none in your book: {}.", self.unpriced.join(", ")).into(),
+            remedy: "Write what a pack costs; 0 where it costs you nothing.".into(),
             source: Source::Typed,
         }]
     }

@@ -27,7 +27,7 @@ pub struct ToDo {
 /// The list of a job. What cannot be worked out yet is not on it.
 pub fn evening_list(job: &Job, all: &Estimate) -> Vec<ToDo> {
     let lists = [
-        ("Will it crack?", cracks(all)),
+        ("Will it crack?", cracks(job, all)),
         ("Mix", mix(job, all)),
         ("Form", form(job, all)),
         ("Steel", steel(job, all)),
@@ -51,10 +51,10 @@ pub fn evening_list(job: &Job, all: &Estimate) -> Vec<ToDo> {
 }
 
 /// What would crack a piece, by hand or by the map: to be settled while its form is still empty.
-fn cracks(all: &Estimate) -> Vec<String> {
+fn cracks(job: &Job, all: &Estimate) -> Vec<String> {
     let found = all.findings.iter().filter(|finding| piece_of(finding).is_some());
     let word = |strength| if strength == Severity::Stop { "Stop" } else { "Watch" };
-    found.map(|finding| format!("{}: {}", word(finding.severity), finding.says)).collect()
+    found.map(|finding| format!("{}: {}", word(finding.severity), finding.says.write(job))).collect()
 }
 
 fn mix(job: &Job, all: &Estimate) -> Vec<String> {

@@ -29,7 +29,7 @@ pub fn shop_sheet(job: &Job, all: &Estimate, piece: usize, date: &str) -> Option
         escape(&title.join(" · ")),
         drawing.svg
     );
-    write_cracks(&mut html, all, piece);
+    write_cracks(&mut html, job, all, piece);
     html.push_str("<div class=\"columns\">");
     let lists = [piece_lists(job, all, piece), mix_lists(job, all, piece), job_lists(job, all)];
     for list in lists.iter().flatten() {
@@ -42,10 +42,10 @@ pub fn shop_sheet(job: &Job, all: &Estimate, piece: usize, date: &str) -> Option
 }
 
 /// What cracks this piece, by hand or by the map, as far as that is among the findings.
-fn write_cracks(html: &mut String, all: &Estimate, piece: usize) {
+fn write_cracks(html: &mut String, job: &Job, all: &Estimate, piece: usize) {
     for finding in all.findings.iter().filter(|finding| piece_of(finding) == Some(piece)) {
         let word = if finding.severity == Severity::Stop { "Stop" } else { "Watch" };
-        let (says, remedy) = (escape(&finding.says), escape(&finding.remedy));
+        let (says, remedy) = (escape(&finding.says.write(job)), escape(&finding.remedy.write(job)));
         let _ = write!(html, "<p class=\"cracks\"><b>{word}.</b> {says} {remedy}</p>");
     }
 }
@@ -65,7 +65,7 @@ fn write_list(html: &mut String, list: &List, job: &Job) {
         }
         Err(waiting) => {
             for need in waiting.needs() {
-                let _ = write!(html, "<p>Waits for: {}</p>", escape(&read::need_words(job, need)));
+                let _ = write!(html, "<p>Waits for: {}</p>", escape(&need.write(job)));
             }
         }
     }

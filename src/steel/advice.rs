@@ -1,12 +1,13 @@
 //! What the steel of a piece tells the maker to watch.
 
 use super::{Bars, Layer, Steel, SteelInputs};
-use crate::finding::{Finding, Severity, Stage, say};
+use crate::finding::{Finding, Severity, Stage};
 use crate::job::{FieldPath, Job, PieceField, PieceKind, SteelField};
+use crate::label;
 use crate::measure::{Length, Mass};
 use crate::steel::limits;
 use crate::top::{RailEnd, Top};
-use crate::working::{Known, Source};
+use crate::working::{Known, Label, Name, Source, Word, about};
 
 /// The findings of one piece as they come together.
 struct Findings<'a> {
@@ -17,17 +18,13 @@ struct Findings<'a> {
 }
 
 impl Findings<'_> {
-    fn add(&mut self, severity: Severity, place: FieldPath, says: String, remedy: String) {
-        let says = format!("{}{says}", self.inputs.prefix);
+    fn add(&mut self, severity: Severity, place: FieldPath, says: Label, remedy: Label) {
+        let says = label!("{}{}", Name::PieceInFront(self.piece), says);
         self.found.push(Finding { severity, stage: Stage::Build, place, says, remedy, source: Source::Practice });
     }
 
     fn at(&self, field: SteelField) -> FieldPath {
         FieldPath::Steel(self.piece, field)
-    }
-
-    fn write(&self, length: Length) -> String {
-        say::length(length, self.job.units)
     }
 }
 
@@ -64,10 +61,10 @@ fn thinnest(top: &Top) -> Option<&crate::top::Rail> {
 fn no_steel(top: &Top, findings: &mut Findings) {
     let kind = findings.job.pieces.get(findings.piece).map_or(PieceKind::Top, |piece| piece.kind);
     let Some(rail) = thinnest(top).filter(|rail| rail.is_narrow(kind)) else { return };
-    let says = format!("There is no steel in it, and a rail is only {} wide.", findings.write(rail.width));
+    let says = label!("There is no steel in it, and a rail is only {} wide.", about(rail.width));
     let remedy = "Lay a bar along the rail or fibre in the mix; one bar does not stop a crack, but it holds a cracked \
                   rail together.";
-    findings.add(Severity::Note, FieldPath::Piece(findings.piece, PieceField::Steel), says, remedy.to_owned());
+    findings.add(Severity::Note, FieldPath::Piece(findings.piece, PieceField::Steel), says, remedy.into());
 }
 
 /// Steel that comes too near to the edges.
@@ -75,10 +72,9 @@ fn edges(findings: &mut Findings) {
     let place = findings.at(SteelField::OffEdges);
     let Ok(off) = findings.inputs.off_edges else { return };
     if off < limits::steel_cover() - crate::measure::geometry_tolerance() {
-        let least = findings.write(limits::steel_cover());
-        let says =
-            format!("Steel comes within {} of edges and cutouts; under {least} it can show.", findings.write(off));
-        findings.add(Severity::Watch, place, says, "Keep it about 1 in off every edge and cutout.".to_owned());
+        let least = about(limits::steel_cover());
+        let says = label!("Steel comes within {} of edges and cutouts; under {} it can show.", about(off), least);
+        findings.add(Severity::Watch, place, says, "Keep it about 1 in off every edge and cutout.".into());
     }
 }
 
@@ -88,45 +84,46 @@ fn bar_height(bars: &Bars, layer: &Layer, findings: &mut Findings) {
     let (cover, room) = (limits::steel_cover(), limits::steel_room());
     if short(layer.face_cover, room) || short(layer.back_cover, Length::default()) {
         let where_to = if short(layer.back_cover, Length::default()) { "sticks out of the back" } else { "lies bare" };
-        let says = format!(
-            "A bar {} thick at {} over the face {where_to}: it leaves {} to the face and {} behind.",
-            findings.write(bars.diameter),
-            findings.write(layer.height.value),
-            left(layer.face_cover, findings),
-            left(layer.back_cover, findings),
+        let says = label!(
+            "A bar {} thick at {} over the face {}: it leaves {} to the face and {} behind.",
+            about(bars.diameter),
+            about(layer.height.value),
+            where_to,
+            left(layer.face_cover),
+            left(layer.back_cover)
         );
-        let remedy = "Use a thinner bar at mid-depth, or glass fibre in the mix.".to_owned();
+        let remedy = "Use a thinner bar at mid-depth, or glass fibre in the mix.".into();
         findings.add(Severity::Stop, place, says, remedy);
         return;
     }
     if short(layer.face_cover, cover) {
-        let says = format!(
+        let says = label!(
             "The bars have {} of concrete to the finished face; under {} they can show.",
-            findings.write(layer.face_cover),
-            findings.write(cover)
+            about(layer.face_cover),
+            about(cover)
         );
         let height = layer.height.value + cover - layer.face_cover;
         let behind = layer.back_cover - (cover - layer.face_cover);
         let remedy = if short(behind, room) {
-            "Use a thinner bar, or cast thicker.".to_owned()
+            "Use a thinner bar, or cast thicker.".into()
         } else {
-            format!("Lay their centre {} over the face, or use a thinner bar.", findings.write(height))
+            label!("Lay their centre {} over the face, or use a thinner bar.", about(height))
         };
         findings.add(Severity::Watch, place, says, remedy);
     }
     if short(layer.back_cover, room) {
-        let says = format!(
+        let says = label!(
             "The bars have {} of concrete behind them; under {} the mix does not close over them.",
-            findings.write(layer.back_cover),
-            findings.write(room)
+            about(layer.back_cover),
+            about(room)
         );
-        findings.add(Severity::Watch, place, says, "Lay them lower, or use a thinner bar.".to_owned());
+        findings.add(Severity::Watch, place, says, "Lay them lower, or use a thinner bar.".into());
     }
 }
 
 /// A cover in words; there may be none.
-fn left(cover: Length, findings: &Findings) -> String {
-    if cover > Length::default() { findings.write(cover) } else { "nothing".to_owned() }
+fn left(cover: Length) -> Word {
+    if cover > Length::default() { about(cover) } else { "nothing".into() }
 }
 
 fn lath_height(layer: &Layer, findings: &mut Findings) {
@@ -135,12 +132,12 @@ fn lath_height(layer: &Layer, findings: &mut Findings) {
         return;
     }
     let strength = if short(limits::steel_room()) { Severity::Stop } else { Severity::Watch };
-    let says = format!(
+    let says = label!(
         "The piece is thin for lath: at mid-depth it leaves {} to the finished face; under {} it can show.",
-        left(layer.face_cover, findings),
-        findings.write(limits::steel_cover())
+        left(layer.face_cover),
+        about(limits::steel_cover())
     );
-    let remedy = "Use glass fibre in the mix instead, or cast thicker.".to_owned();
+    let remedy = "Use glass fibre in the mix instead, or cast thicker.".into();
     findings.add(strength, findings.at(SteelField::Layers), says, remedy);
 }
 
@@ -148,29 +145,30 @@ fn beside_bars(bars: &Bars, findings: &mut Findings) {
     let place = findings.at(SteelField::RailsTo);
     for refused in &bars.no_room {
         let rail = refused.rail.words();
-        let says = format!(
-            "No room for a bar {} thick in {rail}, {} wide: it leaves {} to {}; under {} the mix does not close around \
-             it.",
-            findings.write(bars.diameter),
-            findings.write(refused.rail.width),
-            left(refused.cover, findings),
-            refused.nearest,
-            findings.write(limits::steel_room())
+        let says = label!(
+            "No room for a bar {} thick in {}, {} wide: it leaves {} to {}; under {} the mix does not close around it.",
+            about(bars.diameter),
+            rail,
+            about(refused.rail.width),
+            left(refused.cover),
+            &refused.nearest,
+            about(limits::steel_room())
         );
-        let remedy = "Use a thinner bar, or make the rail wider; none is counted there.".to_owned();
+        let remedy = "Use a thinner bar, or make the rail wider; none is counted there.".into();
         findings.add(Severity::Stop, place, says, remedy);
     }
     for bar in &bars.bars {
         if bar.side_cover < limits::steel_cover() - crate::measure::geometry_tolerance() {
             let rail = bar.rails.first().map_or_else(String::new, super::BarRail::words);
-            let says = format!(
-                "Bar {}, in {rail}, comes within {} of {}; under {} it can show.",
-                bar.mark,
-                findings.write(bar.side_cover),
-                bar.nearest,
-                findings.write(limits::steel_cover())
+            let says = label!(
+                "Bar {}, in {}, comes within {} of {}; under {} it can show.",
+                &bar.mark,
+                rail,
+                about(bar.side_cover),
+                &bar.nearest,
+                about(limits::steel_cover())
             );
-            let remedy = "Use a thinner bar, or make the rail wider.".to_owned();
+            let remedy = "Use a thinner bar, or make the rail wider.".into();
             findings.add(Severity::Watch, place, says, remedy);
         }
     }
@@ -181,11 +179,11 @@ fn rails_without_lath(top: &Top, findings: &mut Findings) {
     let place = findings.at(SteelField::OffEdges);
     let Ok(off) = findings.inputs.off_edges else { return };
     let Some(rail) = thinnest(top).filter(|rail| rail.width <= 2.0 * off) else { return };
-    let says = format!(
+    let says = label!(
         "No lath runs through the thinnest rail, {} wide: it stays {} off on both sides.",
-        findings.write(rail.width),
-        findings.write(off)
+        about(rail.width),
+        about(off)
     );
-    let remedy = "Lay a bar along it; one bar does not stop a crack, but it holds a cracked rail together.".to_owned();
+    let remedy = "Lay a bar along it; one bar does not stop a crack, but it holds a cracked rail together.".into();
     findings.add(Severity::Note, place, says, remedy);
 }

@@ -6,11 +6,12 @@ use super::concrete::{Concrete, modulus_of_rupture};
 use super::inputs::StrengthInputs;
 use super::limits;
 use crate::job::{HandlingField, LabelClass};
-use crate::measure::{MassDensity, Measured, Pressure, Quantity, Time, Units};
+use crate::label;
+use crate::measure::{MassDensity, Pressure, Quantity, Time, Units};
 use crate::pour;
 use crate::pour::hardening::{Guarantee, Hardening};
 use crate::pour::strength::Strengthening;
-use crate::working::{Figure, Known, Label, Named, Source, Term, Working, known_ref, together};
+use crate::working::{Figure, Known, Named, Source, Term, Working, known_ref, together};
 use uom::si::time::day;
 
 /// How the mix of a piece hardens in its form, as the pour has it.
@@ -149,16 +150,19 @@ fn strength_when_stripped(
             Units::Inch => "3000 psi at 3 hours",
             Units::Metric => "20 MPa at 3 hours",
         };
-        let says = "type it. The bag or its data sheet says it as compressive strength at an age, such as “{}”. With one \
-             at {} or sooner among the strengths of the bag, it follows for every age.";
-        let says = Label::with(says, [Quantity::Words(told.into()), equivalent.quantity()]);
+        let says = label!(
+            "type it. The bag or its data sheet says it as compressive strength at an age, such as “{}”. With one \
+             at {} or sooner among the strengths of the bag, it follows for every age.",
+            told,
+            equivalent
+        );
         return Err(inputs.waits_at(HandlingField::Strength, says));
     };
     let pace = (equivalent / stripped.value).value;
     let pace = Term::named_as(pace, "mean pace of hardening in the form", Quantity::Number(pace, 2));
     let age = (stripped.called("age when stripped") * pace)
         .valued(equivalent)
-        .step(Label::with("age at {}", [hardening.reference.quantity()]), pour::limits::MATURITY);
+        .step(label!("age at {}", hardening.reference), pour::limits::MATURITY);
     let (how, source) = match (hardening.guaranteed_at(stripped.value), &hardening.growth) {
         (Some(Guarantee { class: LabelClass::Unsaid, source, .. }), _) => {
             ("strength when stripped, no strength being typed, the least that bags of its kind are sold with", source)

@@ -8,16 +8,16 @@ use super::concrete::Concrete;
 use super::cut::Along;
 use super::inputs::BracketInputs;
 use super::limits;
-use super::said::{about_length, at_most};
 pub use super::screw::{STUD_GRAVITY, lag_least};
 use super::screw::{WITHDRAWAL, holds};
 use super::seats::{Person, Seat, Spot};
 use crate::finding::{Finding, Severity, Stage, say};
 use crate::job::read;
 use crate::job::{FieldPath, HandlingField, Job};
+use crate::label;
 use crate::measure::exact::inches;
 use crate::measure::{Length, Quantity, Units, geometry_tolerance, weight_of, write_force, write_number};
-use crate::working::{Figure, Known, Label, Named, Source, Term, known_ref, together};
+use crate::working::{Figure, Known, Named, Source, Term, Word, about, known_ref, together};
 use kurbo::{Point, Vec2};
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Force, Torque};
@@ -155,12 +155,13 @@ impl BracketInputs {
     fn reach(&self, depth: Length) -> Known<Length> {
         let field = HandlingField::BracketLength;
         let Some(length) = self.length.clone()? else {
-            let says = "nothing is written here yet; two thirds of the depth, {}, or more is usual.";
-            return Err(self.waits_at(field, Label::with(says, [about_length(depth * LEAST_REACH)])));
+            let usual = about(depth * LEAST_REACH);
+            let says = label!("nothing is written here yet; two thirds of the depth, {}, or more is usual.", usual);
+            return Err(self.waits_at(field, says));
         };
         if length > depth + geometry_tolerance() {
-            let says = "that is past the front edge; {} is the most.";
-            return Err(self.waits_at(field, Label::with(says, [at_most(depth)])));
+            let says = label!("that is past the front edge; {} is the most.", Word::AtMost(depth));
+            return Err(self.waits_at(field, says));
         }
         Ok(length)
     }
@@ -174,12 +175,12 @@ impl BracketInputs {
         let gaps = f64::from(count.saturating_sub(1));
         let apart = (width - 2.0 * from) / gaps;
         if from < Length::default() || width - 2.0 * from < bracket_least() {
-            let most = at_most((width - bracket_least()) / 2.0);
-            let says = Label::with("the brackets would not stand beside each other; {} is the most.", [most]);
+            let most = Word::AtMost((width - bracket_least()) / 2.0);
+            let says = label!("the brackets would not stand beside each other; {} is the most.", most);
             return Err(self.waits_at(HandlingField::BracketFrom, says));
         }
         if apart + geometry_tolerance() < bracket_least() {
-            let says = Label::with("so many stand nearer to each other than {}.", [about_length(bracket_least())]);
+            let says = label!("so many stand nearer to each other than {}.", about(bracket_least()));
             return Err(self.waits_at(HandlingField::Brackets, says));
         }
         Ok((0..count).map(|number| from + f64::from(number) * apart).collect())
@@ -319,7 +320,7 @@ fn worst(slab: &Slab, brackets: &Brackets, weight: &Weight, person: Force, typed
         return Err(typed.waits_at(HandlingField::Brackets, "none of them bears anything."));
     };
     let load = (weight.clone() + person.clone())
-        .titled(Label::with("What bracket {} from the left bears", [number_of(bracket)]), Source::Arithmetic);
+        .titled(label!("What bracket {} from the left bears", bracket + 1), Source::Arithmetic);
     let [middle, front] = arms;
     let moment = (weight.called("weight") * middle.named("from the wall to its middle")
         + person.called("person") * front.named("from the wall to the front edge"))
@@ -327,11 +328,6 @@ fn worst(slab: &Slab, brackets: &Brackets, weight: &Weight, person: Force, typed
     .after_first(&load.working)
     .titled("Its moment about the wall", Source::Arithmetic);
     Ok(Worst { bracket, load, moment })
-}
-
-/// The number of a bracket from the left, the first being 1.
-fn number_of(bracket: usize) -> Quantity {
-    Quantity::Number((bracket + 1) as f64, 0)
 }
 
 fn taken(
@@ -371,10 +367,8 @@ fn taken(
 }
 
 fn pull(worst: &Worst, height: Length) -> Figure<Force> {
-    (worst.moment.called("moment") / height.named("from the topmost screw to the foot")).titled(
-        Label::with("Pull on the topmost screw of bracket {} from the left", [number_of(worst.bracket)]),
-        Source::Arithmetic,
-    )
+    (worst.moment.called("moment") / height.named("from the topmost screw to the foot"))
+        .titled(label!("Pull on the topmost screw of bracket {} from the left", worst.bracket + 1), Source::Arithmetic)
 }
 
 fn utilization(pull: &Figure<Force>, holds: &Figure<Force>) -> Figure<f64> {
@@ -445,8 +439,8 @@ pub(super) fn advise(hung: &Hung, job: &Job, piece: usize) -> Vec<Finding> {
         severity,
         stage: Stage::Build,
         place: FieldPath::Handling(piece, field),
-        says: format!("{prefix}{says}"),
-        remedy,
+        says: format!("{prefix}{says}").into(),
+        remedy: remedy.into(),
         source,
     };
     let person = force(hung.person);

@@ -2,13 +2,12 @@
 
 use super::cases::{Slab, Support, SupportKind, knockouts, metres};
 use super::inputs::CabinetInputs;
-use super::said::{about_length, at_most};
 use super::seats::Reach;
 use super::sorted::{ascend, order_of};
 use crate::job::{FieldPath, HandlingField, SinkBay, usual};
 use crate::measure::exact::inches;
-use crate::measure::{Length, Quantity, geometry_tolerance};
-use crate::working::{Known, Label, Waiting, together};
+use crate::measure::{Length, geometry_tolerance};
+use crate::working::{Known, Label, Waiting, Word, about, together};
 use kurbo::{Point, Rect};
 
 /// The cabinet under a top, in the plane of the top.
@@ -133,13 +132,8 @@ impl TypedCabinet<'_> {
         Ok((self.cabinet(slab), super::loads::reaches(self.over)))
     }
 
-    fn wrong<const COUNT: usize>(
-        &self,
-        field: HandlingField,
-        says: &'static str,
-        quantities: [Quantity; COUNT],
-    ) -> Known<()> {
-        Err(Waiting::named(FieldPath::Handling(self.inputs.piece, field), Label::with(says, quantities)))
+    fn wrong<const COUNT: usize>(&self, field: HandlingField, says: &'static str, words: [Word; COUNT]) -> Known<()> {
+        Err(Waiting::named(FieldPath::Handling(self.inputs.piece, field), Label::with(says, words)))
     }
 
     /// What does not fit the top is waited for: every one of its fields at once.
@@ -151,7 +145,7 @@ impl TypedCabinet<'_> {
             Some(rail) => self.wrong(
                 HandlingField::CabinetRail,
                 "{} is wider than a third of this top's shorter side; {} is the most.",
-                [about_length(rail), at_most(third)],
+                [about(rail), Word::AtMost(third)],
             ),
             None => Ok(()),
         };
@@ -182,7 +176,7 @@ impl TypedCabinet<'_> {
             Some(_) => "the bay is wider than the top; {} is the most.",
             None => return Ok(()),
         };
-        self.wrong(HandlingField::SinkBay, says, [at_most(stands)])
+        self.wrong(HandlingField::SinkBay, says, [Word::AtMost(stands)])
     }
 
     /// The back bears in its middle once its width is typed, else at the wall.
@@ -197,7 +191,7 @@ impl TypedCabinet<'_> {
             }
             _ => return Ok(()),
         };
-        self.wrong(HandlingField::Overhang, says, [about_length(back)])
+        self.wrong(HandlingField::Overhang, says, [about(back)])
     }
 
     /// Where the sides bear, from the ends of the top: one that nothing reaches over bears in its middle.
@@ -215,7 +209,7 @@ impl TypedCabinet<'_> {
         let field = if left > right { HandlingField::OverhangLeft } else { HandlingField::OverhangRight };
         let [_, typed @ ..] = self.over;
         let most = width - typed.iter().filter(|over| over.is_none()).map(|_| half).sum::<Length>();
-        self.wrong(field, "nothing would bear it: both ends together have to be less than {}.", [about_length(most)])
+        self.wrong(field, "nothing would bear it: both ends together have to be less than {}.", [about(most)])
     }
 
     fn gap_fits(&self, width: Length, half: Length) -> Known<()> {
@@ -226,20 +220,16 @@ impl TypedCabinet<'_> {
         let [bears_left, bears_right] = self.sides_bear(half);
         if from >= end || more(left, from) {
             let says = "the gap lies outside the cabinet, which stands from {} to {}.";
-            return self.wrong(HandlingField::GapFrom, says, [about_length(left), about_length(end)]);
+            return self.wrong(HandlingField::GapFrom, says, [about(left), about(end)]);
         }
         if more(from + gap, end) {
             let says = "from {} on the gap runs past the end of the cabinet; {} is the most there.";
-            return self.wrong(HandlingField::GapWidth, says, [about_length(from), at_most(end - from)]);
+            return self.wrong(HandlingField::GapWidth, says, [about(from), Word::AtMost(end - from)]);
         }
         // The side of the cabinet would bear beside it as if there were none.
         if from + gap <= bears_left || from >= width - bears_right {
             let says = "the gap lies within a side of the cabinet, which bears from {} to {}.";
-            return self.wrong(
-                HandlingField::GapWidth,
-                says,
-                [about_length(bears_left), about_length(width - bears_right)],
-            );
+            return self.wrong(HandlingField::GapWidth, says, [about(bears_left), about(width - bears_right)]);
         }
         Ok(())
     }

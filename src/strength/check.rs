@@ -273,8 +273,9 @@ pub(super) fn left_to_the_map(case: &Case, cracking: &Cracking, job: &Job, piece
         says: format!(
             "{}By hand nothing can be said of the top {when}: what bears it does not lie on both sides of its weight.",
             read::piece_prefix(job, piece)
-        ),
-        remedy: "Wait for the map, “Will it crack?” on the Build screen, or take it in another way.".to_owned(),
+        )
+        .into(),
+        remedy: "Wait for the map, “Will it crack?” on the Build screen, or take it in another way.".into(),
         source: Source::Arithmetic,
     }
 }
@@ -314,8 +315,9 @@ pub(super) fn warning(verdict: &NetVerdict, cracking: &Cracking, job: &Job, piec
             pressure(verdict.tension),
             pressure(cracks_at / limits::CRACKING_MARGIN),
             pressure(cracks_at)
-        ),
-        remedy: cracking.grown.also_typed(remedy.to_owned(), age),
+        )
+        .into(),
+        remedy: cracking.grown.also_typed(remedy.to_owned(), age).into(),
         source: limits::ALLOWABLE,
     })
 }

@@ -253,7 +253,7 @@ mod tests {
             let mut job = Job::new("a", units);
             job.pieces[0].handling.rest = Rest::Brackets;
             let WhatBears::Wall(typed) = StrengthInputs::read(&job, 0).bears else { panic!("it hangs") };
-            let says = |waiting: Option<Waiting>| read::need_words(&job, &waiting.expect("it is blank").needs()[0]);
+            let says = |waiting: Option<Waiting>| waiting.expect("it is blank").needs()[0].write(&job);
             assert!(says(typed.count.err()).contains(count));
             assert!(says(typed.screw.err()).contains(screw));
             assert_eq!(typed.length, Ok(None), "what is usual of it follows from the depth of the piece");

@@ -9,7 +9,7 @@ use super::seats::{Reach, Spot};
 use super::study::StudyError;
 use crate::finding::say;
 use crate::measure::{
-    Length, Pressure, Quantity, Time, Units, write_duration, write_force, write_length, write_moment, write_number,
+    Length, Pressure, Time, Units, write_duration, write_force, write_length, write_moment, write_number,
     write_percent, write_pressure, write_small_length,
 };
 use crate::top::Facing;
@@ -138,16 +138,6 @@ pub fn bears(who: SupportKind) -> String {
         SupportKind::FastenedLedger => "The ledger, fastened".to_owned(),
         SupportKind::Prop => "Added support".to_owned(),
     }
-}
-
-/// A length as a sentence says it: "about 12 3/16 in".
-pub(super) fn about_length(value: Length) -> Quantity {
-    Quantity::other(value.value, |si, units| say::length(super::cases::metres(si), units))
-}
-
-/// The last mark of the tape within a length, where something has to fit.
-pub(super) fn at_most(value: Length) -> Quantity {
-    Quantity::other(value.value, |si, units| say::at_most(super::cases::metres(si), units))
 }
 
 /// A stress: "474 psi".

@@ -2,9 +2,10 @@
 
 use super::inputs::BracketInputs;
 use crate::job::HandlingField;
+use crate::label;
 use crate::measure::exact::{in_inches, inches, pound_force};
 use crate::measure::{Length, Quantity, geometry_tolerance, write_number};
-use crate::working::{Figure, Known, Label, Source, Term, together};
+use crate::working::{Figure, Known, Source, Term, together};
 use uom::si::f64::Force;
 
 /// Specific gravity of the wood of a stud: spruce-pine-fir, the lightest of the usual ones (Douglas fir has 0.50).
@@ -38,8 +39,11 @@ pub(super) fn holds(brackets: &BracketInputs) -> Known<Figure<Force>> {
     let (screw, bite) = together((brackets.screw.clone(), brackets.bite.clone()))?;
     let [least, most] = screws();
     if screw < least - geometry_tolerance() || screw > most + geometry_tolerance() {
-        let says =
-            Label::with("the rule for screws in wood is for {} to {}.", [least, most].map(Quantity::SmallLength));
+        let says = label!(
+            "the rule for screws in wood is for {} to {}.",
+            Quantity::SmallLength(least),
+            Quantity::SmallLength(most)
+        );
         return Err(brackets.waits_at(HandlingField::Screw, says));
     }
     Ok(withdrawal(screw, bite))

@@ -104,8 +104,9 @@ pub fn finding(cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) ->
             stress(worst.stress),
             stress(verdict.allowable),
             stress(limits::CRACKING_MARGIN * verdict.allowable),
-        ),
-        remedy: grown.also_typed(remedy, case.age),
+        )
+        .into(),
+        remedy: grown.also_typed(remedy, case.age).into(),
         source: limits::ALLOWABLE,
     })
 }
@@ -130,8 +131,9 @@ fn tipping(solved: &Solved, job: &Job, piece: usize) -> Option<Finding> {
             piece_prefix(job, piece),
             said::when(case, None, &question.names),
             say::length(metres(by), question.units)
-        ),
-        remedy: "Fasten its back down, put brackets under it, or let it reach over less.".to_owned(),
+        )
+        .into(),
+        remedy: "Fasten its back down, put brackets under it, or let it reach over less.".into(),
         source: Source::Arithmetic,
     })
 }
@@ -265,17 +267,17 @@ mod tests {
         assert_eq!((found.severity, found.stage), (Severity::Stop, Stage::Build));
         assert_eq!(found.place, FieldPath::Handling(0, HandlingField::StrippedAt));
         assert_eq!(
-            found.says,
+            found.says.write(&job),
             "The middle cracks when lifted flat at 1 h 15 min. By the map the pull there is 418 psi; 224 psi is allowed, and \
              it cracks at 335 psi. 1 other case is over what is allowed too."
         );
-        assert!(found.remedy.starts_with("See “Will it crack?”"), "{}", found.remedy);
+        assert!(found.remedy.write(&job).starts_with("See “Will it crack?”"), "{}", found.remedy.write(&job));
         solved = helped(solved);
         let found = finding(&known, &solved, &job, 0).expect("it cracks still");
         assert!(
-            found.remedy.starts_with("Hold it in the middle as well: then it holds, at 0.47 × the limit."),
+            found.remedy.write(&job).starts_with("Hold it in the middle as well: then it holds, at 0.47 × the limit."),
             "{}",
-            found.remedy
+            found.remedy.write(&job)
         );
     }
 
@@ -305,7 +307,11 @@ mod tests {
         let job = narrow();
         let all = estimate(&job, &PriceBook::default());
         let about = |findings: &[Finding]| -> Vec<_> {
-            findings.iter().filter(|one| piece_of(one) == Some(0)).map(|one| (one.severity, one.says.clone())).collect()
+            findings
+                .iter()
+                .filter(|one| piece_of(one) == Some(0))
+                .map(|one| (one.severity, one.says.write(&job)))
+                .collect()
         };
         let (by_hand, known) = (about(&all.findings), cracking(&job));
         assert!(by_hand.iter().all(|(strength, _)| *strength == Severity::Stop), "{by_hand:?}");
@@ -370,7 +376,7 @@ mod tests {
         let maps: Vec<_> = questions.map(|question| Arc::new(solved(question))).collect();
         let found = all.findings_by(&maps, &job);
         let of: Vec<_> =
-            found.iter().filter_map(|one| Some((piece_of(one)?, one.severity, one.says.as_str()))).collect();
+            found.iter().filter_map(|one| Some((piece_of(one)?, one.severity, one.says.write(&job)))).collect();
         let [(0, Severity::Stop, first), (1, Severity::Watch, second)] = of.as_slice() else { panic!("{of:?}") };
         assert!(first.starts_with("Top: The middle cracks when lifted flat at 1 h 15 min."), "{first}");
         assert!(
@@ -378,7 +384,7 @@ mod tests {
             "{second}"
         );
         let told: Vec<_> =
-            all.findings_by(&maps[1..], &job).into_iter().filter(|one| one.says.contains("map")).collect();
+            all.findings_by(&maps[1..], &job).into_iter().filter(|one| one.says.write(&job).contains("map")).collect();
         assert_eq!(told.iter().filter_map(piece_of).collect::<Vec<_>>(), [1], "the other piece's is not known");
     }
 }

@@ -29,8 +29,8 @@ pub(crate) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usiz
             severity: Severity::Stop,
             stage: Stage::Measure,
             place,
-            says,
-            remedy: "Check its size and its two centre lines.".to_owned(),
+            says: says.into(),
+            remedy: "Check its size and its two centre lines.".into(),
             source: Source::Arithmetic,
         });
     }
@@ -237,7 +237,7 @@ fn survey(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
     let Ok(readings) = super::outline::readings(job, piece, typed) else { return };
     let (indices, readings): (Vec<usize>, Vec<room::Reading>) = readings.into_iter().unzip();
     let survey = &surveyed.survey;
-    let mut tell = |at: usize, severity, says: String, remedy: &str, source| {
+    let mut tell = |at: usize, severity, says: String, remedy: &'static str, source| {
         let index = indices.get(at).copied().unwrap_or(0);
         let corner = typed.opening.readings.get(index).is_some_and(|reading| reading.of.is_corner());
         let field = if corner { ReadingField::Between } else { ReadingField::Length };
@@ -245,8 +245,8 @@ fn survey(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
             severity,
             stage: Stage::Measure,
             place: FieldPath::Reading(piece, index, field),
-            says: format!("{}{says}", piece_prefix(job, piece)),
-            remedy: remedy.to_owned(),
+            says: format!("{}{says}", piece_prefix(job, piece)).into(),
+            remedy: remedy.into(),
             source,
         });
     };
@@ -315,8 +315,9 @@ fn rails(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                 piece_prefix(job, piece),
                 rail_name(top, job, piece, rail),
                 say::length(limit, job.units)
-            ),
-            remedy: remedy.to_owned(),
+            )
+            .into(),
+            remedy: remedy.into(),
             source: Source::Practice,
         });
     }
@@ -354,8 +355,9 @@ fn corners(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                 piece_prefix(job, piece),
                 index + 1,
                 say::length(limits::corner_radius_watch(), job.units),
-            ),
-            remedy: "Round the corners of the knockout.".to_owned(),
+            )
+            .into(),
+            remedy: "Round the corners of the knockout.".into(),
             source: Source::Practice,
         });
     }
@@ -397,8 +399,9 @@ fn inside_corner(top: &Top, job: &Job, piece: usize, typed: &Piece, findings: &m
             piece_prefix(job, piece),
             typed.corner_name(side).to_lowercase(),
             say::length(limits::corner_radius_watch(), job.units),
-        ),
-        remedy: "Round it, or put a seam there.".to_owned(),
+        )
+        .into(),
+        remedy: "Round it, or put a seam there.".into(),
         source: Source::Practice,
     });
 }
@@ -439,8 +442,9 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                     "{name}: a liner {} thick is more than the usual {} at most.",
                     say::length(profile.liner, units),
                     say::length(limits::liner_most(), units)
-                ),
-                remedy: "Measure the liner again: its mean thickness, not its height.".to_owned(),
+                )
+                .into(),
+                remedy: "Measure the liner again: its mean thickness, not its height.".into(),
                 source: Source::Practice,
             });
         }
@@ -449,8 +453,8 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                 severity: Severity::Watch,
                 stage: Stage::Measure,
                 place: FieldPath::Edge(piece, profile.side, EdgeField::Liner),
-                says: format!("{name}: a liner with no thickness adds nothing to the form."),
-                remedy: "Type the mean thickness of the liner, or choose a plain edge.".to_owned(),
+                says: format!("{name}: a liner with no thickness adds nothing to the form.").into(),
+                remedy: "Type the mean thickness of the liner, or choose a plain edge.".into(),
                 source: Source::Arithmetic,
             });
         }
@@ -464,8 +468,9 @@ fn edges(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
                     "{name}: an eased radius of {} does not fit a top {} thick.",
                     say::length(profile.radius, units),
                     say::length(*thickness, units)
-                ),
-                remedy: "Choose a radius no larger than the thickness.".to_owned(),
+                )
+                .into(),
+                remedy: "Choose a radius no larger than the thickness.".into(),
                 source: Source::Arithmetic,
             });
         }
@@ -489,13 +494,13 @@ fn size(top: &Top, job: &Job, piece: usize, findings: &mut Vec<Finding>) {
         (false, true) => (limits::piece_least(), limits::glass_fibre_thickness_least()),
         (false, false) => (limits::piece_least(), limits::thickness_least()),
     };
-    let mut add = |severity, field, says: String, remedy: &str| {
+    let mut add = |severity, field, says: String, remedy: &'static str| {
         findings.push(Finding {
             severity,
             stage: Stage::Measure,
             place: FieldPath::Piece(piece, field),
-            says: format!("{prefix}{says}"),
-            remedy: remedy.to_owned(),
+            says: format!("{prefix}{says}").into(),
+            remedy: remedy.into(),
             source: Source::Practice,
         });
     };

@@ -106,8 +106,8 @@ pub(super) fn advise_ledges(top: &Top, job: &Job, piece: usize) -> Vec<Finding> 
             severity,
             stage: Stage::Measure,
             place: FieldPath::Cutout(piece, index, CutoutField::RevealWidth),
-            says,
-            remedy: remedy.to_owned(),
+            says: says.into(),
+            remedy: remedy.into(),
             source: if severity == Severity::Stop { Source::Arithmetic } else { Source::Practice },
         })
     };

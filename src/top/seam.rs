@@ -387,8 +387,8 @@ pub(super) fn advise(top: &Top, seaming: &Known<Seaming>, job: &Job, piece: usiz
             severity: Severity::Watch,
             stage: Stage::Measure,
             place,
-            says: format!("{prefix}{says}"),
-            remedy: remedy.clone(),
+            says: format!("{prefix}{says}").into(),
+            remedy: remedy.clone().into(),
             source: Source::Practice,
         });
     };
@@ -507,7 +507,7 @@ mod tests {
         let estimate = worked_out(&job);
         let Ok(Seaming::Nowhere(why)) = &estimate.pieces[0].seams else { panic!("a 108 in part is over 96 in") };
         assert!(why.contains("clear of every cutout"), "{why}");
-        assert!(estimate.findings.iter().any(|finding| finding.remedy == *why), "and the maker is told");
+        assert!(estimate.findings.iter().any(|finding| finding.remedy.write(&job) == *why), "and the maker is told");
         let both = worked_out(&job_of("120", "110", &[]));
         let Ok(Seaming::Nowhere(why)) = &both.pieces[0].seams else { panic!("110 in deep however it is cut across") };
         assert!(why.contains("the other way"), "{why}");

@@ -1,9 +1,8 @@
 //! A number together with the lines of its hand calculation.
 
+use super::label::{Label, debug_units};
 use super::term::Step;
-use crate::measure::{Quantity, Units};
-use std::borrow::Cow;
-use std::cell::Cell;
+use crate::measure::Units;
 use std::collections::HashSet;
 use std::fmt;
 use std::sync::Arc;
@@ -21,82 +20,6 @@ pub enum Source {
     Typed,
     /// Arithmetic or geometry that needs no source.
     Arithmetic,
-}
-
-/// The name of a number in a working. Each `{}` of the text stands for the next of its quantities, so that a name is
-/// the same text in every system of units: "most that {} may lift".
-#[derive(Clone, Debug, PartialEq)]
-pub struct Label {
-    text: Cow<'static, str>,
-    quantities: Vec<Quantity>,
-}
-
-impl Label {
-    /// A name with quantities in it, as many as the text has `{}`.
-    pub fn with(text: &'static str, quantities: impl IntoIterator<Item = Quantity>) -> Self {
-        Self { text: Cow::Borrowed(text), quantities: quantities.into_iter().collect() }
-    }
-
-    /// The name in these units.
-    pub fn write(&self, units: Units) -> String {
-        let mut parts = self.text.split("{}");
-        let mut written = parts.next().unwrap_or_default().to_owned();
-        let mut quantities = self.quantities.iter();
-        for part in parts {
-            match quantities.next() {
-                Some(quantity) => written += &quantity.write(units).text,
-                None => written += "{}",
-            }
-            written += part;
-        }
-        written
-    }
-
-    /// The same name inside of a sentence: its first letter is small, unless a second capital follows it.
-    pub(super) fn in_sentence(&self) -> Self {
-        let mut letters = self.text.chars();
-        let small = match (letters.next(), letters.next()) {
-            (Some(first), second) if first.is_uppercase() && !second.is_some_and(char::is_uppercase) => {
-                let rest = &self.text[first.len_utf8()..];
-                Cow::Owned(first.to_lowercase().chain(rest.chars()).collect())
-            }
-            _ => self.text.clone(),
-        };
-        Self { text: small, quantities: self.quantities.clone() }
-    }
-}
-
-impl Label {
-    /// Words that are the same in every system of units: what the maker typed, what a reader said.
-    pub fn words(text: impl Into<String>) -> Self {
-        text.into().into()
-    }
-
-    /// The text itself, with `{}` where its quantities go.
-    pub fn text(&self) -> &str {
-        match (self.text.as_ref(), self.quantities.as_slice()) {
-            ("{}", [Quantity::Words(words)]) => words,
-            (text, _) => text,
-        }
-    }
-
-    /// What goes into the text, in order.
-    pub fn quantities(&self) -> &[Quantity] {
-        &self.quantities
-    }
-}
-
-impl From<&'static str> for Label {
-    fn from(text: &'static str) -> Self {
-        Self { text: Cow::Borrowed(text), quantities: Vec::new() }
-    }
-}
-
-impl From<String> for Label {
-    fn from(text: String) -> Self {
-        // What the maker calls a thing may hold braces.
-        Self { text: Cow::Borrowed("{}"), quantities: vec![Quantity::Words(Cow::Owned(text))] }
-    }
 }
 
 /// One line of a working as it is read: a formula, the numbers put into it, and what came out.
@@ -247,19 +170,6 @@ pub(super) fn add_lines(lines: &mut Vec<Line>, more: &[Line]) {
             lines.push(line.clone());
         }
     }
-}
-
-thread_local! {
-    static DEBUG_UNITS: Cell<Units> = const { Cell::new(Units::Inch) };
-}
-
-/// Sets the units in which workings and needs of this thread are written in their debug form; inches before that.
-pub fn debug_in(units: Units) {
-    DEBUG_UNITS.set(units);
-}
-
-pub(super) fn debug_units() -> Units {
-    DEBUG_UNITS.get()
 }
 
 impl fmt::Debug for Working {

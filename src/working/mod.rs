@@ -36,10 +36,12 @@
 //! numbers wait for.
 
 mod figure;
+mod label;
 mod needs;
 mod term;
 
-pub use figure::{Figure, Label, Line, Source, Working, WrittenLine, debug_in};
+pub use figure::{Figure, Line, Source, Working, WrittenLine};
+pub use label::{Label, Name, Names, Word, about, debug_for, places};
 pub(crate) use needs::Needs;
 pub use needs::{Known, Need, Together, Waiting, all, both, known_ref, together};
 pub use term::{Named, Part, Term, pi, quarter_pi};

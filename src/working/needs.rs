@@ -1,14 +1,13 @@
 //! What a number still waits for.
 
-use super::Label;
-use super::figure::debug_units;
+use super::{Label, Name, Names};
 use crate::job::FieldPath;
-use crate::measure::Units;
+use crate::label;
 use std::collections::HashMap;
 use std::fmt;
 
 /// One thing that is missing before a number can be worked out: where, and why. It is put into words, with the names of
-/// the job and in its units, when somebody looks: [`crate::job::read::need_words`].
+/// the job and in its units, when somebody looks: [`Need::sentence`].
 #[derive(Clone, PartialEq)]
 pub struct Need {
     /// Where it is missing.
@@ -20,17 +19,20 @@ pub struct Need {
 }
 
 impl Need {
-    /// Its sentence in these units, with what `name` calls the field.
-    pub fn write(&self, units: Units, name: impl FnOnce(FieldPath) -> String) -> String {
-        let says = self.says.write(units);
-        if self.named { format!("{}: {says}", name(self.place)) } else { says }
+    /// Its whole sentence, as a message: "Width: nothing is written here yet."
+    pub fn sentence(&self) -> Label {
+        if self.named { label!("{}: {}", Name::Field(self.place), self.says.clone()) } else { self.says.clone() }
+    }
+
+    /// Its sentence, written to somebody: a job, or in units alone.
+    pub fn write(&self, to: impl Names) -> String {
+        self.sentence().write(to)
     }
 }
 
 impl fmt::Debug for Need {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let says = self.says.write(debug_units());
-        f.debug_struct("Need").field("place", &self.place).field("says", &says).finish()
+        f.debug_struct("Need").field("place", &self.place).field("says", &self.says).finish()
     }
 }
 

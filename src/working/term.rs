@@ -1,6 +1,7 @@
 //! Expressions that remember their names: a value, and the formula that it follows from.
 
-use super::figure::{Figure, Label, Line, Source, Working, WrittenLine, add_lines};
+use super::Label;
+use super::figure::{Figure, Line, Source, Working, WrittenLine, add_lines};
 use crate::measure::{Measured, Quantity, Units};
 use std::ops::{Add, Div, Mul, Sub};
 use std::sync::Arc;

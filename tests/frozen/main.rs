@@ -94,7 +94,7 @@ fn every_estimate_is_what_it_was() {
             let before = half * half_of_all;
             std::thread::spawn(move || {
                 let sums = jobs.iter().enumerate().map(|(index, (job, prices))| {
-                    pourwright::working::debug_in(job.units);
+                    pourwright::working::debug_for(job.clone());
                     let out = written_out(&estimate(job, prices));
                     if let Some(folder) = &folder {
                         let name = folder.join(format!("{:04}.txt", before + index));

@@ -182,7 +182,7 @@ fn a_bag_that_disagrees_with_itself_stops() {
         let mut job = cast_from(job_of("30", "24", "2"), "portland-concrete-80-lb");
         job.bags[0].yield_volume = yields.into();
         let findings = worked_out(&job).findings;
-        let found = findings.iter().any(|f| f.severity == Severity::Stop && f.says.contains("yield"));
+        let found = findings.iter().any(|f| f.severity == Severity::Stop && f.says.write(&job).contains("yield"));
         assert_eq!(found, stops, "{yields}: {findings:?}");
     }
 }
@@ -199,7 +199,7 @@ fn water_against_the_label() {
         job.bags[0].water_least = "4 1/2 qt".into();
         job.bags[0].water_most = "5 1/2 qt".into();
         let findings = worked_out(&job).findings;
-        let found = findings.iter().find(|f| f.says.contains("label")).map(|f| f.severity);
+        let found = findings.iter().find(|f| f.says.write(&job).contains("label")).map(|f| f.severity);
         assert_eq!(found, expected, "{water}");
     }
 }

@@ -139,12 +139,20 @@ fn a_screw_pulled_over_what_is_allowed_is_a_stop_and_near_it_a_watch() {
     let says = found(&floating(), HandlingField::ScrewBite).expect("it is over");
     assert_eq!(says.severity, Severity::Stop);
     assert_eq!(
-        says.says,
+        says.says.write(Units::Inch),
         "The topmost screw of bracket 1 from the left is over what is allowed with a person of 300 lb at the front edge: \
          it is pulled by 845 lb; 358 lb is allowed in the stud."
     );
-    assert!(says.remedy.starts_with("A longer thread, a taller bracket, or more brackets."), "{}", says.remedy);
-    assert!(says.remedy.contains("somebody licensed to judge where the code asks for it"), "{}", says.remedy);
+    assert!(
+        says.remedy.write(Units::Inch).starts_with("A longer thread, a taller bracket, or more brackets."),
+        "{}",
+        says.remedy.write(Units::Inch)
+    );
+    assert!(
+        says.remedy.write(Units::Inch).contains("somebody licensed to judge where the code asks for it"),
+        "{}",
+        says.remedy.write(Units::Inch)
+    );
     assert_close(utilization(&floating()), 8454.3 / 10.0 / 358.4, 1e-3);
     for (height, share, strength) in [
         ("11 7/8", 1.0107, Some(Severity::Stop)),
@@ -196,12 +204,12 @@ fn a_loose_top_tips_over_short_brackets_and_not_over_longer_ones() {
     let says = found(&job, HandlingField::BracketLength).expect("it tips");
     assert_eq!(says.severity, Severity::Stop);
     assert_eq!(
-        says.says,
+        says.says.write(&job),
         "The top tips over its brackets when a person of 300 lb sits at the front edge: what turns it is 1.38 times what \
          holds it."
     );
     // (300 × 20 + 145 × 10) ÷ 445 = 16.74 in.
-    assert_eq!(says.remedy, "Fasten its back down, or take brackets that reach 16 3/4 in from the wall.");
+    assert_eq!(says.remedy.write(&job), "Fasten its back down, or take brackets that reach 16 3/4 in from the wall.");
     assert_close(in_inches(tips.enough), (300.0 * 20.0 + weight * 10.0) / (300.0 + weight), 1e-3);
     job.pieces[0].handling.bracket_length = "17".into();
     assert_close(tipping(&job).share.value, 300.0 * 3.0 / (weight * 7.0), 1e-3);
@@ -219,7 +227,7 @@ fn a_loose_top_tips_over_its_last_bracket() {
     assert_close(tips.share.value, 300.0 * 16.0 / (1920.0 * density() * 8.0), 1e-3);
     let says = found(&job, HandlingField::BracketFrom).expect("it tips");
     assert_eq!(says.severity, Severity::Stop);
-    assert!(says.says.contains("sits on a front corner"), "{}", says.says);
+    assert!(says.says.write(&job).contains("sits on a front corner"), "{}", says.says.write(&job));
     job.pieces[0].handling.bracket_from = "6".into();
     assert_eq!(found(&job, HandlingField::BracketFrom), None);
 }
@@ -245,7 +253,7 @@ fn with_a_ledger_a_top_tips_over_a_slanted_line() {
     assert_close(tips.share.value, 300.0 * 480.0 / (weight * 144.0), 1e-3);
     let says = found(&job, HandlingField::Brackets).expect("it tips");
     assert_eq!(
-        (says.severity, says.remedy.as_str()),
+        (says.severity, says.remedy.write(&job).as_str()),
         (Severity::Stop, "Fasten its back down, or take a second bracket.")
     );
 }
@@ -348,9 +356,7 @@ fn what_is_missing_is_asked_for_and_never_assumed() {
         *job.entry_at_mut(FieldPath::Handling(0, field)).expect("it is there") = "".into();
         let found = hung(&job);
         assert!(cracking(&job).question.cases.iter().any(|case| case.kind == LoadCase::LiftedAtEnds), "{field:?}");
-        known(&found).map(|waiting| {
-            waiting.needs().iter().map(|need| pourwright::job::read::need_words(&job, need)).collect::<String>()
-        })
+        known(&found).map(|waiting| waiting.needs().iter().map(|need| need.write(&job)).collect::<String>())
     };
     fn need<T>(known: &Known<T>) -> Option<Waiting> {
         known.as_ref().err().cloned()
@@ -399,10 +405,7 @@ fn brackets_that_do_not_fit_are_asked_for_again() {
         let mut job = floating();
         change(&mut job);
         let found = hung(&job);
-        found
-            .utilization
-            .err()
-            .map_or(String::new(), |waiting| pourwright::job::read::need_words(&job, &waiting.needs()[0]))
+        found.utilization.err().map_or(String::new(), |waiting| waiting.needs()[0].write(&job))
     };
     assert_eq!(says(&|_| ()), "");
     assert!(says(&|job| job.pieces[0].handling.brackets = "1".into()).contains("two or more, or a ledger as well"));
@@ -451,5 +454,5 @@ fn in_metres_as_well() {
         worst.load.working
     );
     let says = self::found(&job, HandlingField::ScrewBite).expect("it is over");
-    assert!(says.says.contains("with a person of 1334 N at the front edge"), "{}", says.says);
+    assert!(says.says.write(&job).contains("with a person of 1334 N at the front edge"), "{}", says.says.write(&job));
 }

@@ -28,7 +28,7 @@ fn build_of(job: &Job) -> (Build, Vec<String>) {
         estimate.pieces.iter().map(|piece| Built { top: &piece.top, form: &piece.form, fresh: None }).collect();
     let inputs = BuildInputs::read(job);
     let build = Build::of(&pieces, &inputs);
-    let says = build.findings(&pieces, &inputs, job).into_iter().map(|finding| finding.says).collect();
+    let says = build.findings(&pieces, &inputs, job).into_iter().map(|finding| finding.says.write(job)).collect();
     (build, says)
 }
 
@@ -154,7 +154,11 @@ fn a_base_that_is_propped_too_far_apart() {
     let found = worked_out(&job).findings;
     let found = found.iter().find(|one| one.place == FieldPath::Form(FormField::Supports)).expect("a watch");
     assert_eq!(found.severity, Severity::Watch);
-    assert!(found.remedy.starts_with("Set the supports no more than 20 5/8 in apart"), "{}", found.remedy);
+    assert!(
+        found.remedy.write(&job).starts_with("Set the supports no more than 20 5/8 in apart"),
+        "{}",
+        found.remedy.write(&job)
+    );
 }
 
 fn fillets(evidence: &mut Evidence) {

@@ -47,8 +47,8 @@ fn held_in_the_middle_it_is_told_by_hand_as_well() {
     crate::assert_close(by_three / by_two, 448.0 / 1056.0, 2e-3);
     assert!(of(&job, LoadCase::CarriedByTwo).is_some());
     let warned = |job: &Job| {
-        let about = worked(job).findings.into_iter().filter(|one| one.says.contains("when lifted flat"));
-        about.map(|one| (one.severity, one.remedy)).next()
+        let about = worked(job).findings.into_iter().filter(|one| one.says.write(job).contains("when lifted flat"));
+        about.map(|one| (one.severity, one.remedy.write(job))).next()
     };
     assert_eq!(warned(&job), None, "96 in holds");
     job.pieces[0].width = "150".into();
@@ -65,8 +65,9 @@ fn an_l_that_hands_miss_is_left_to_the_map_aloud() {
     let piece = &mut job.pieces[0];
     piece.shape = OutlineShape::L;
     let says = |job: &Job| -> Vec<(Severity, String)> {
-        let about = worked(job).findings.into_iter().filter(|one| one.says.contains("By hand nothing can be said"));
-        about.map(|one| (one.severity, one.says)).collect()
+        let about =
+            worked(job).findings.into_iter().filter(|one| one.says.write(job).contains("By hand nothing can be said"));
+        about.map(|one| (one.severity, one.says.write(job))).collect()
     };
     job.pieces[0].leg = "40".into();
     job.pieces[0].front_depth = "40".into();

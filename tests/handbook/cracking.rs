@@ -123,7 +123,7 @@ pub fn plain(width: &str, depth: &str, thickness: &str) -> Job {
 
 fn warned(job: &Job) -> Option<Severity> {
     let all = worked(job).findings.into_iter();
-    let on_lifting = all.filter(|finding| finding.says.contains("when lifted flat"));
+    let on_lifting = all.filter(|finding| finding.says.write(job).contains("when lifted flat"));
     on_lifting.map(|finding| finding.severity).min()
 }
 
@@ -161,7 +161,7 @@ fn a_plain_top_without_a_sink_that_breaks_is_a_stop() {
     let says = worked(&warm).pieces[0].strip.clone().expect_err("never");
     let says = crate::words(&says.needs()[0]);
     assert!(says.contains("is not known to get past 7000 psi, at any age"), "{says}");
-    let stops = worked(&warm).findings.into_iter().filter(|one| one.says.contains("at any age"));
+    let stops = worked(&warm).findings.into_iter().filter(|one| one.says.write(&warm).contains("at any age"));
     assert_eq!(stops.map(|one| one.severity).collect::<Vec<_>>(), [Severity::Stop]);
     // Told to be so strong by its maker, it is stripped when he says.
     warm.pieces[0].handling.strength = "8000".into();
@@ -254,7 +254,7 @@ fn findings_stop_watch_and_fall_silent() {
     let of = |job: &Job| {
         let found = worked(job).findings;
         let about = |place: &FieldPath| matches!(place, FieldPath::Handling(0, HandlingField::StrippedAt));
-        found.into_iter().find(|one| about(&one.place)).map(|one| (one.severity, one.says))
+        found.into_iter().find(|one| about(&one.place)).map(|one| (one.severity, one.says.write(job)))
     };
     let (strength, says) = of(&job).expect("it cracks");
     assert_eq!(strength, Severity::Stop);
@@ -524,7 +524,7 @@ fn a_strength_that_never_comes_stops_the_job() {
     job.bags[0].strengths.truncate(2);
     let stop = |job: &Job| {
         let at = FieldPath::Pour(pourwright::job::PourField::StripStrength);
-        worked(job).findings.into_iter().find(|one| one.place == at).map(|one| (one.severity, one.says))
+        worked(job).findings.into_iter().find(|one| one.place == at).map(|one| (one.severity, one.says.write(job)))
     };
     job.pour.strip_strength = "4000".into();
     assert_eq!(stop(&job), None);
@@ -961,19 +961,25 @@ fn a_loose_top_that_tips_is_a_stop_that_says_what_helps() {
         let known = cracking(&job);
         let Answer::Cases { net, cases } = answer(&known.question, Effort::Cases, &mut |_| ()) else { panic!("cases") };
         let solved = Solved { question: known.question.clone(), net, cases, helps: Vec::new() };
-        finding(&known, &solved, &job, 0).filter(|found| found.says.contains("tips"))
+        finding(&known, &solved, &job, 0).filter(|found| found.says.write(&job).contains("tips"))
     };
     let tips = told("10", Back::Loose).expect("it tips");
     assert_eq!((tips.severity, tips.place), (Severity::Stop, FieldPath::Handling(0, HandlingField::Overhang)));
     assert!(
-        tips.says.starts_with("The top tips over when a person sits on the front edge, which reaches over"),
-        "{}",
         tips.says
+            .write(Units::Inch)
+            .starts_with("The top tips over when a person sits on the front edge, which reaches over"),
+        "{}",
+        tips.says.write(Units::Inch)
     );
     // 2.83 in by statics. The mesh puts what bears the ends up to half an inch aside.
-    assert!(tips.says.contains("about 2 5/16 in outside what bears it"), "{}", tips.says);
+    assert!(
+        tips.says.write(Units::Inch).contains("about 2 5/16 in outside what bears it"),
+        "{}",
+        tips.says.write(Units::Inch)
+    );
     for wanted in ["Fasten its back down", "put brackets under it", "reach over less"] {
-        assert!(tips.remedy.contains(wanted), "{}", tips.remedy);
+        assert!(tips.remedy.write(Units::Inch).contains(wanted), "{}", tips.remedy.write(Units::Inch));
     }
     assert_eq!(told("4", Back::Loose), None);
     assert_eq!(told("10", Back::Fastened), None);

@@ -114,7 +114,7 @@ fn findings_look_at_the_hole_as_it_is_cut() {
     let found = worked_out(&job).findings;
     let rail = found.iter().find(|finding| finding.place == front).expect("2 1/4 in is narrow");
     assert_eq!(rail.severity, Severity::Watch);
-    assert!(rail.says.contains("2 1/4 in"), "{}", rail.says);
+    assert!(rail.says.write(&job).contains("2 1/4 in"), "{}", rail.says.write(&job));
 }
 
 /// A rim can be covered by less than the corner's radius; more leaves no concentric corner.
@@ -171,7 +171,11 @@ fn a_drop_in_bowl_is_cut_inside_its_rim() {
     job.pieces[0].cutouts[0].reveal_width = "3/16".into();
     let narrow = found(&job).expect("too narrow");
     assert_eq!(narrow.severity, Severity::Watch);
-    assert!(narrow.says.contains("3/16 in") && narrow.says.contains("fall through"), "{}", narrow.says);
+    assert!(
+        narrow.says.write(&job).contains("3/16 in") && narrow.says.write(&job).contains("fall through"),
+        "{}",
+        narrow.says.write(&job)
+    );
     job.pieces[0].cutouts[0].reveal_width = "7 15/16".into();
     assert_near(size(&job).1, 0.125);
     assert!(found(&job).is_none_or(|one| one.severity != Severity::Stop));
@@ -313,7 +317,10 @@ fn a_paper_template_is_cut_as_it_is() {
         assert_near(shape.bounds().center().y / INCH, 11.0);
         let sharp =
             worked_out(&job).findings.into_iter().find(|finding| matches!(finding.place, FieldPath::Template(..)));
-        assert!(sharp.is_some_and(|finding| finding.says.contains("are sharp")), "three of its corners are");
+        assert!(
+            sharp.is_some_and(|finding| finding.says.write(&job).contains("are sharp")),
+            "three of its corners are"
+        );
         corners.reverse();
     }
 }

@@ -17,7 +17,7 @@ fn holes(from_left: &str, from_front: &str) -> Holes {
 }
 
 fn about(job: &Job, words: &str) -> Vec<Finding> {
-    worked_out(job).findings.into_iter().filter(|finding| finding.says.contains(words)).collect()
+    worked_out(job).findings.into_iter().filter(|finding| finding.says.write(job).contains(words)).collect()
 }
 
 #[track_caller]
@@ -81,7 +81,12 @@ fn a_cutout_past_the_edge() {
     let estimate = worked_out(&job);
     let says = "Cutout 2 runs past the front edge by 1 in.";
     let place = FieldPath::Cutout(0, 1, CutoutField::FromFront);
-    assert!(estimate.findings.iter().any(|f| f.severity == Severity::Stop && f.says == says && f.place == place));
+    assert!(
+        estimate
+            .findings
+            .iter()
+            .any(|f| f.severity == Severity::Stop && f.says.write(&job) == says && f.place == place)
+    );
     let waiting = estimate.pieces[0].top.area.as_ref().unwrap_err();
     assert!(waiting.needs().iter().any(|need| crate::words(need) == says && need.place == place), "{waiting:?}");
     assert!(estimate.headline.bags.is_err() && estimate.headline.weight.is_err());
@@ -146,7 +151,7 @@ fn a_corner_radius_too_large() {
     let waiting = estimate.pieces[0].top.cutouts[0].as_ref().unwrap_err();
     assert_eq!(waiting.needs()[0].place, FieldPath::Cutout(0, 0, CutoutField::CornerRadius));
     assert_eq!(
-        pourwright::job::read::need_words(&job, &waiting.needs()[0]),
+        waiting.needs()[0].write(&job),
         "Cutout 1, Corner radius: 7 in is too large for this cutout; 6 1/2 in is the most."
     );
 }

@@ -285,8 +285,9 @@ fn what_cannot_be_built_is_said() {
     piece.right_leg = "29 1/2".into();
     piece.right_depth = "40".into();
     piece.front_depth = "20".into();
-    let clashes =
-        |job: &Job| worked_out(job).findings.iter().filter(|found| found.says.contains("in each other's way")).count();
+    let clashes = |job: &Job| {
+        worked_out(job).findings.iter().filter(|found| found.says.write(job).contains("in each other's way")).count()
+    };
     assert!(clashes(&job) > 0, "a slot of 1 in between boards of 3/4 in");
     job.pieces[0].leg = "28".into();
     assert_eq!(clashes(&job), 0, "a slot of 2 1/2 in");
@@ -314,7 +315,7 @@ fn a_saw_that_does_not_tilt_so_far() {
         // A parallelogram.
         piece.walk = vec![leg(60.0, angle), leg(22.0, 180.0 - angle), leg(60.0, angle), leg(22.0, 180.0 - angle)];
         assert!(sine > 0.0 && cosine > 0.0);
-        worked_out(&job).findings.iter().filter(|found| found.says.contains("saws tilt to")).count()
+        worked_out(&job).findings.iter().filter(|found| found.says.write(&job).contains("saws tilt to")).count()
     };
     assert!(says(85.0) > 0);
     assert_eq!(says(87.0), 0);

@@ -119,8 +119,12 @@ fn what_is_chosen_is_no_remedy() {
     assert_eq!(found.verdict(), "It only just fits: 0.5 min to spare.");
     let all = worked_out(&job).findings;
     let watch = all.iter().find(|one| one.place == FieldPath::Pour(PourField::People)).expect("a watch");
-    assert!(watch.remedy.starts_with("Any one of these leaves room: a mix of 87 °F"), "{}", watch.remedy);
-    assert!(!watch.remedy.contains("person"), "{}", watch.remedy);
+    assert!(
+        watch.remedy.write(&job).starts_with("Any one of these leaves room: a mix of 87 °F"),
+        "{}",
+        watch.remedy.write(&job)
+    );
+    assert!(!watch.remedy.write(&job).contains("person"), "{}", watch.remedy.write(&job));
     job.pour.air = "87".into();
     assert_eq!(plan(&job).fit(), Fit::Well);
 }
@@ -155,7 +159,7 @@ fn what_would_make_it_fit() {
     assert!(!plan(&by_cooling).timeline.fits);
 
     let stops: Vec<_> = worked_out(&job).findings.into_iter().filter(|f| f.severity == Severity::Stop).collect();
-    assert!(stops.iter().any(|stop| stop.remedy.contains("2 more people, each with a mixer")), "{stops:?}");
+    assert!(stops.iter().any(|stop| stop.remedy.write(&job).contains("2 more people, each with a mixer")), "{stops:?}");
 }
 
 /// Each remedy is one tap: what it types makes it fit, and no field that it does not name is touched.
@@ -293,7 +297,12 @@ fn nothing_alone_helps() {
     let found = plan(&job);
     assert_eq!(found.remedies, []);
     assert!(!found.timeline.fits);
-    assert!(worked_out(&job).findings.iter().any(|f| f.severity == Severity::Stop && f.remedy.contains("split")));
+    assert!(
+        worked_out(&job)
+            .findings
+            .iter()
+            .any(|f| f.severity == Severity::Stop && f.remedy.write(&job).contains("split"))
+    );
 }
 
 /// ACI 306R under 40 °F and ACI 305R over 90 °F, from memory: a watch beyond either, none between.
@@ -302,7 +311,7 @@ fn weather() {
     for (air, expected) in [("39", 1), ("40", 0), ("70", 0), ("90", 0), ("91", 1)] {
         let mut job = job_of("20", "20", "2");
         job.pour.air = air.into();
-        let found = worked_out(&job).findings.iter().filter(|f| f.says.contains("where you pour")).count();
+        let found = worked_out(&job).findings.iter().filter(|f| f.says.write(&job).contains("where you pour")).count();
         assert_eq!(found, expected, "{air}");
     }
 }
@@ -317,7 +326,7 @@ fn pieces_of_one_mix_are_one_pouring() {
     *job.bags[0].entry_mut(BagField::Workable) = "23 min".into();
     let people = |job: &Job| -> Vec<_> {
         let all = worked_out(job).findings.into_iter().filter(|one| one.place == FieldPath::Pour(PourField::People));
-        all.map(|one| (one.severity, one.says)).collect()
+        all.map(|one| (one.severity, one.says.write(job))).collect()
     };
     let all = worked_out(&job);
     let [Ok(pouring)] = all.pourings.as_slice() else { panic!("{:?}", all.pourings) };

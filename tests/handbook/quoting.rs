@@ -49,7 +49,7 @@ fn money(text: &str) -> Decimal {
 }
 
 fn says(all: &Estimate, strength: Severity, words: &str) -> bool {
-    all.findings.iter().any(|one| one.severity == strength && one.says.contains(words))
+    all.findings.iter().any(|one| one.severity == strength && one.says.write(Units::Inch).contains(words))
 }
 
 /// Sizes by hand: 8 ft² of face; two open edges, 4 ft and 2 ft, 2 in high, the lined one half as much again.
@@ -98,13 +98,15 @@ fn a_sealer_waits_for_the_pour_to_dry() {
     let mut job = slab("drying");
     let found = |job: &Job, strength| {
         let found = estimate(job, &PriceBook::default()).findings;
-        found.into_iter().find(|one| one.severity == strength && one.says.contains("first coat"))
+        found.into_iter().find(|one| one.severity == strength && one.says.write(job).contains("first coat"))
     };
     job.finish.seal_date = "2027-03-01".into();
     let note = found(&job, Severity::Note).expect("the pour is not known");
-    assert!(note.says.contains("not before 1 day after the pour"), "{}", note.says);
+    assert!(note.says.write(&job).contains("not before 1 day after the pour"), "{}", note.says.write(&job));
     job.pieces[0].log = vec![poured, late];
-    assert!(found(&job, Severity::Stop).expect("on the day of the pour").says.contains("from 2027-03-02 on"));
+    assert!(
+        found(&job, Severity::Stop).expect("on the day of the pour").says.write(&job).contains("from 2027-03-02 on")
+    );
     job.finish.seal_date = "2027-03-02".into();
     assert_eq!((found(&job, Severity::Stop), found(&job, Severity::Note)), (None, None));
     // A second piece of the same mix was poured with it; one of another mix leaves its age to be counted.
@@ -115,9 +117,9 @@ fn a_sealer_waits_for_the_pour_to_dry() {
     let other = pourwright::job::Bag { id: "other".to_owned(), ..two.bags[0].clone() };
     two.pieces[1].bag.clone_from(&other.id);
     two.bags.push(other);
-    assert!(found(&two, Severity::Note).expect("its pour is not known").says.contains("not before 1 day"));
+    assert!(found(&two, Severity::Note).expect("its pour is not known").says.write(&job).contains("not before 1 day"));
     job.bags[0].family = Family::PortlandConcrete;
-    assert!(found(&job, Severity::Stop).expect("too young").says.contains("from 2027-03-29 on"));
+    assert!(found(&job, Severity::Stop).expect("too young").says.write(&job).contains("from 2027-03-29 on"));
     for (thickness, days) in [("1 1/2", 16.0), ("3", 63.0), ("3/4", 7.0)] {
         job.pieces[0].thickness = thickness.into();
         let drying = estimate(&job, &PriceBook::default()).finishing.drying.expect("known");

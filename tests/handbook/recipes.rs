@@ -300,7 +300,7 @@ fn a_backer_waits_for_its_face_coat() {
     let found = worked_out(&job).findings;
     let stop = found.iter().find(|one| one.place == FieldPath::Pour(PourField::People)).expect("a stop");
     let says = "placing and screeding the backer takes 15 min, but the mix stays workable 14 min";
-    assert!(stop.severity == Severity::Stop && stop.says.contains(says), "{}", stop.says);
+    assert!(stop.severity == Severity::Stop && stop.says.write(&job).contains(says), "{}", stop.says.write(&job));
 }
 
 /// Two pieces of 30 x 12 x 1 1/4 in take 0.2604 ft³ each, 0.5208 in all: with a mixer of 0.3 ft³ two batches of 0.2604 at
@@ -348,7 +348,11 @@ fn pieces_of_one_recipe_are_one_pouring() {
     let found = worked_out(&job).findings;
     let says: Vec<_> = found.iter().filter(|one| one.place == FieldPath::Pour(PourField::People)).collect();
     assert_eq!(says.len(), 1, "{says:?}");
-    assert!(says[0].says.starts_with("2 pieces of Mortar from scratch at one go: Mixing"), "{}", says[0].says);
+    assert!(
+        says[0].says.write(&job).starts_with("2 pieces of Mortar from scratch at one go: Mixing"),
+        "{}",
+        says[0].says.write(&job)
+    );
 }
 
 /// Both face coats are sprayed before either is backed: 0.05 and 0.22 ft³ of each piece, pooled.
@@ -404,8 +408,8 @@ fn parts_that_help_have_a_face_coat_each() {
 fn more_cement_than_is_usual() {
     let mut job = cast_from(job_of("48", "27", "2"), "Concrete");
     let watched = |job: &Job| {
-        let of_cement = |one: &pourwright::finding::Finding| one.says.contains("of cement in the concrete");
-        worked_out(job).findings.into_iter().find(of_cement).map(|one| one.says)
+        let of_cement = |one: &pourwright::finding::Finding| one.says.write(job).contains("of cement in the concrete");
+        worked_out(job).findings.into_iter().find(of_cement).map(|one| one.says.write(job))
     };
     assert_eq!(watched(&job), None);
     set(&mut job, RecipeField::Strength, "6000");
@@ -421,8 +425,8 @@ fn more_cement_than_is_usual() {
 fn a_plasticiser_in_a_job() {
     let mut job = cast_from(job_of("48", "27", "2"), "Concrete");
     let watched = |job: &Job| {
-        let of_paste = |one: &pourwright::finding::Finding| one.says.contains("cement and water are");
-        worked_out(job).findings.into_iter().find(of_paste).map(|one| one.says)
+        let of_paste = |one: &pourwright::finding::Finding| one.says.write(job).contains("cement and water are");
+        worked_out(job).findings.into_iter().find(of_paste).map(|one| one.says.write(job))
     };
     let cement = |job: &Job| in_pounds(in_all(&worked_out(job), Role::Cement));
     let plain = cement(&job);

@@ -15,7 +15,7 @@ fn seams(job: &Job) -> Vec<f64> {
 }
 
 fn findings(job: &Job, words: &str) -> Vec<Finding> {
-    worked_out(job).findings.into_iter().filter(|finding| finding.says.contains(words)).collect()
+    worked_out(job).findings.into_iter().filter(|finding| finding.says.write(job).contains(words)).collect()
 }
 
 #[track_caller]
@@ -52,7 +52,7 @@ fn the_maker_sets_the_limit() {
     assert_seams(&job, &[48.0]);
     let found = findings(&job, "is long for one piece");
     assert_eq!(found[0].severity, Severity::Watch);
-    assert!(found[0].remedy.contains("48 in from the left end"), "{found:?}");
+    assert!(found[0].remedy.write(&job).contains("48 in from the left end"), "{found:?}");
     job.seams.longest = "".into();
     assert_seams(&job, &[]);
 }

@@ -261,7 +261,7 @@ fn an_opening_says_what_its_readings_do_not_check() {
         let of_reading = |one: &pourwright::finding::Finding| {
             one.severity == strength && matches!(one.place, FieldPath::Reading(0, ..))
         };
-        found.into_iter().find(of_reading).map(|one| one.says)
+        found.into_iter().find(of_reading).map(|one| one.says.write(&job))
     };
     use pourwright::finding::Severity::{Note, Stop, Watch};
     let note = found("22", Note).expect("the depths are hardly checked");
@@ -281,7 +281,7 @@ fn a_cutout_in_an_opening_is_measured_from_the_piece() {
     job.pieces[0].cutouts.push(cutout(CutoutShape::Rectangle, ["18", "12", "2"], ["30", "8"]));
     let estimate = worked_out(&job);
     let says = "The rail in front of cutout 1 is 2 in wide; under 2 1/2 in it is where the top will crack first.";
-    assert!(estimate.findings.iter().any(|finding| finding.says == says), "{:?}", estimate.findings);
+    assert!(estimate.findings.iter().any(|finding| finding.says.write(&job) == says), "{:?}", estimate.findings);
 }
 
 /// Every way in that is worked out: between walls that widen to the front it slides in.
@@ -302,7 +302,7 @@ fn the_ways_into_an_opening() {
 /// What the readings say of each other, if anything.
 fn disagreement(job: &Job) -> Option<Finding> {
     let found = worked_out(job).findings;
-    found.into_iter().find(|finding| finding.remedy.contains("the corners are a guess"))
+    found.into_iter().find(|finding| finding.remedy.write(job).contains("the corners are a guess"))
 }
 
 const NAMES: [&str; 6] =
@@ -335,26 +335,30 @@ fn a_diagonal_misread_by_an_inch(evidence: &mut Evidence) {
     take(&mut job, Measured::DiagonalFromFrontLeft, "64 3/4");
     let found = disagreement(&job).expect("one is wrong");
     assert_eq!(found.severity, Severity::Stop);
-    assert!(found.says.starts_with("One reading is wrong"), "{}", found.says);
-    assert!(found.says.contains("corner by three marks"), "{}", found.says);
+    assert!(found.says.write(&job).starts_with("One reading is wrong"), "{}", found.says.write(&job));
+    assert!(found.says.write(&job).contains("corner by three marks"), "{}", found.says.write(&job));
     let words = |says: &str| if named(says).is_empty() { "none".to_owned() } else { named(says).join(", ") };
-    table.same("from sides and diagonals alone", words(&found.says), "none");
+    table.same("from sides and diagonals alone", words(&found.says.write(&job)), "none");
 
     mark_both_corners(&mut job);
     let found = disagreement(&job).expect("one is wrong");
     assert_eq!(found.severity, Severity::Stop);
-    assert!(found.says.starts_with("One of these is wrong: the "), "{}", found.says);
-    table.same("with both back corners marked", words(&found.says), "left depth, diagonal from front left");
+    assert!(found.says.write(&job).starts_with("One of these is wrong: the "), "{}", found.says.write(&job));
+    table.same("with both back corners marked", words(&found.says.write(&job)), "left depth, diagonal from front left");
     // The shorter of the two is the one to take again.
     let left = index_of(&job, Measured::Left);
     assert_eq!(found.place, FieldPath::Reading(0, left, ReadingField::Length));
-    assert!(found.says.ends_with("Take the left depth again to tell."), "{}", found.says);
+    assert!(found.says.write(&job).ends_with("Take the left depth again to tell."), "{}", found.says.write(&job));
 
     let again = OpeningReading { length: "22".into(), ..OpeningReading::new(Measured::Left) };
     job.pieces[0].opening.readings.push(again);
     let found = disagreement(&job).expect("one is wrong");
-    table.same("with the left depth taped again", words(&found.says), "diagonal from front left");
-    assert!(found.says.contains("64 3/4 in was read") && found.says.contains("63 3/4 in"), "{}", found.says);
+    table.same("with the left depth taped again", words(&found.says.write(&job)), "diagonal from front left");
+    assert!(
+        found.says.write(&job).contains("64 3/4 in was read") && found.says.write(&job).contains("63 3/4 in"),
+        "{}",
+        found.says.write(&job)
+    );
     let diagonal = index_of(&job, Measured::DiagonalFromFrontLeft);
     assert_eq!(found.place, FieldPath::Reading(0, diagonal, ReadingField::Length));
 
@@ -369,7 +373,7 @@ fn a_back_misread_by_an_inch() {
     take(&mut job, Measured::Back, "61 5/8");
     let found = disagreement(&job).expect("one is wrong");
     assert_eq!(found.severity, Severity::Stop);
-    assert_eq!(named(&found.says), [""; 0], "{}", found.says);
+    assert_eq!(named(&found.says.write(&job)), [""; 0], "{}", found.says.write(&job));
 }
 
 /// With too few readings the piece waits, and says which one more would fix it; a blank one was not taken.
@@ -407,7 +411,8 @@ fn a_sharp_inside_corner_is_watched() {
     piece.shape = OutlineShape::L;
     piece.leg = "25 1/2".into();
     piece.front_depth = "25 1/2".into();
-    let watched = |job: &Job| worked_out(job).findings.iter().any(|one| one.says.contains("inside corners under"));
+    let watched =
+        |job: &Job| worked_out(job).findings.iter().any(|one| one.says.write(job).contains("inside corners under"));
     assert!(watched(&job), "sharp");
     *job.pieces[0].corner_mut(3) = Corner { kind: CornerKind::Rounded, radius: "3/8".into(), ..Corner::default() };
     assert!(watched(&job), "3/8 in");
@@ -428,7 +433,7 @@ fn a_liner_that_swallows_an_edge_stops() {
         *piece.edge_mut(side) = Edge { kind: EdgeKind::Lined, liner: "3/4".into(), ..Edge::default() };
     }
     let estimate = worked_out(&job);
-    let stop = estimate.findings.iter().find(|one| one.says.contains("close over")).expect("a stop");
+    let stop = estimate.findings.iter().find(|one| one.says.write(&job).contains("close over")).expect("a stop");
     assert_eq!(stop.severity, Severity::Stop);
     assert!(estimate.pieces[0].form.is_err() && estimate.pieces[0].top.area.is_ok(), "the top itself stands");
 }

@@ -12,15 +12,15 @@ fn thin(thickness: &str, recipe: Option<RecipeKind>) -> Option<Finding> {
     (piece.width, piece.depth, piece.thickness) = ("48".into(), "22".into(), thickness.into());
     job.bags[0].recipe = recipe.map(|kind| Recipe { kind, ..Recipe::default() });
     let found = estimate(&job, &PriceBook::default()).findings;
-    found
-        .into_iter()
-        .find(|one| one.place == FieldPath::Piece(0, PieceField::Thickness) && one.says.contains("Thickness"))
+    found.into_iter().find(|one| {
+        one.place == FieldPath::Piece(0, PieceField::Thickness) && one.says.write(&job).contains("Thickness")
+    })
 }
 
 /// 3/4 in is usual with glass fibre, 1 1/4 in without. Common practice, no source.
 #[test]
 fn glass_fibre_is_the_mix_for_thin_sections() {
-    let advice = |thickness, recipe| thin(thickness, recipe).map(|one| one.remedy);
+    let advice = |thickness, recipe| thin(thickness, recipe).map(|one| one.remedy.write(Units::Inch));
     let other = Some("Cast it thicker, or use a mix made for thin sections.".to_owned());
     assert_eq!(advice("1", None), other);
     assert_eq!(advice("1", Some(RecipeKind::Mortar)), other);

@@ -311,8 +311,12 @@ fn assert_build(job: &Job) -> Result<(), TestCaseError> {
         estimate.pieces.iter().map(|piece| Built { top: &piece.top, form: &piece.form, fresh: None }).collect();
     let build = Build::of(&pieces, &BuildInputs::read(job));
     for finding in build.findings(&pieces, &BuildInputs::read(job), job) {
-        prop_assert!(!finding.says.contains("NaN") && !finding.says.contains("inf "), "{}", finding.says);
-        prop_assert!(!finding.remedy.is_empty() && job.entry_at(finding.place).is_some());
+        prop_assert!(
+            !finding.says.write(job).contains("NaN") && !finding.says.write(job).contains("inf "),
+            "{}",
+            finding.says.write(job)
+        );
+        prop_assert!(!finding.remedy.write(job).is_empty() && job.entry_at(finding.place).is_some());
     }
     if let Ok(rows) = &build.stock {
         for row in rows {

@@ -759,7 +759,10 @@ fn assert_sane(job: &Job, estimate: &Estimate) {
     for Finding { severity, says, remedy, .. } in &estimate.findings {
         assert!(last <= Some(*severity), "stops first, then watches, then notes");
         last = Some(*severity);
-        assert!(says.ends_with('.') && remedy.ends_with('.'), "{says} {remedy}");
+        for names in [pourwright::measure::Units::Inch, pourwright::measure::Units::Metric] {
+            let (says, remedy) = (says.write(names), remedy.write(names));
+            assert!(says.ends_with('.') && remedy.ends_with('.'), "{says} {remedy}");
+        }
     }
 }
 
@@ -1164,7 +1167,7 @@ fn needs_are_said_once() {
     job.pieces[0].cutouts[0].depth = "".into();
     let estimate = estimate(&job, &PriceBook::default());
     let waiting = estimate.headline.bags.unwrap_err();
-    let says: Vec<_> = waiting.needs().iter().map(|need| read::need_words(&job, need)).collect();
+    let says: Vec<_> = waiting.needs().iter().map(|need| need.write(&job)).collect();
     assert_eq!(says.len(), 1, "{says:?}");
     assert!(says[0].starts_with("Cutout 1, Depth: "), "{says:?}");
 }

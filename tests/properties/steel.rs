@@ -190,7 +190,7 @@ proptest! {
             }
         }
         for finding in &estimate.findings {
-            prop_assert!(finding.says.ends_with('.') && !finding.says.contains('—'), "{}", finding.says);
+            prop_assert!(finding.says.write(&job).ends_with('.') && !finding.says.write(&job).contains('—'), "{}", finding.says.write(&job));
         }
     }
 }

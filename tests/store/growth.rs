@@ -311,7 +311,7 @@ fn a_long_name_is_not_said_in_full_each_time() {
     let needs = known.headline.bags.as_ref().expect_err("cutouts run into each other");
     let said: usize = needs.needs().iter().map(|need| need.says.write(pourwright::measure::Units::Inch).len()).sum();
     assert!(said < 1_000 * needs.needs().len(), "{said} bytes are said");
-    assert!(known.findings.iter().all(|finding| finding.says.len() < 2_000));
+    assert!(known.findings.iter().all(|finding| finding.says.write(&job).len() < 2_000));
     // And no more of them than anybody reads: three of each cutout.
     assert!(needs.needs().len() <= 2 * 3 * MOST_MEMBERS, "{}", needs.needs().len());
     assert!(known.findings.len() <= 4 * 3 * MOST_MEMBERS, "{}", known.findings.len());

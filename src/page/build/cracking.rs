@@ -344,7 +344,6 @@ fn verdict_view(desk: Desk, piece: usize, state: State, cracking: &Arc<Cracking>
     let Some(solved) = state.solved.get() else { return ().into_any() };
     let Some(index) = index_of(&solved, state.chosen.get()) else { return ().into_any() };
     let Some(case) = solved.cases.get(index) else { return ().into_any() };
-    let stale = state.busy.get();
     let body = match &case.verdict {
         Ok(verdict) => view! {
             {headline(state, &solved, index, verdict, cracking)}
@@ -358,8 +357,10 @@ fn verdict_view(desk: Desk, piece: usize, state: State, cracking: &Arc<Cracking>
             view! { <p class="finding stop" id="crack-says"><span class="strength">"Stop"</span>{why}</p> }.into_any()
         }
     };
+    // As attributes alone: making it anew would take what would help from under the finger.
+    let stale = move || state.busy.get();
     view! {
-        <div class="solved" class:stale=stale aria-busy=stale.to_string()>
+        <div class="solved" class:stale=stale aria-busy=move || stale().to_string()>
             {cases_list(state, &solved, index)}
             {body}
         </div>
@@ -550,23 +551,36 @@ fn help(
     view! { <h3>"What would help"</h3> {rows} }.into_any()
 }
 
-fn fix_row(desk: Desk, piece: usize, solved: &Solved, index: usize, cracking: &Cracking, remedy: Remedy) -> AnyView {
+fn fix_row(
+    desk: Desk,
+    piece: usize,
+    solved: &Solved,
+    index: usize,
+    cracking: &Arc<Cracking>,
+    remedy: Remedy,
+) -> AnyView {
     let words = fix::words(remedy.change, cracking);
     let gain = said::gain(&remedy, solved.verdict(index).map_or(remedy.utilization, |verdict| verdict.utilization));
-    let fixed = solved.verdict(index).and_then(|verdict| {
-        let case = solved.question.cases.get(index)?;
-        let beside = verdict.worst.as_ref()?.beside;
+    let looked_at = solved
+        .verdict(index)
+        .and_then(|verdict| Some((solved.question.cases.get(index)?.clone(), verdict.worst.as_ref()?.beside)));
+    let (change, cracking) = (remedy.change, Arc::clone(cracking));
+    // Of the job as it is when it is asked: other fields may have changed since the map was made.
+    let fixed = move || {
+        let (case, beside) = looked_at.as_ref()?;
         desk.cast.with_untracked(|all| {
             let top = &all.pieces.get(piece)?.top;
-            desk.job.with_untracked(|job| fix::fixed(job, piece, (top, cracking), (case, beside), remedy.change))
+            desk.job.with_untracked(|job| fix::fixed(job, piece, (top, &cracking), (case, *beside), change))
         })
-    });
-    match fixed {
-        Some(fixed) => {
+    };
+    match fixed() {
+        Some(_) => {
             let said = words.clone();
             let apply = move |_| {
-                desk.job.set(fixed.clone());
-                desk.tell(&format!("Done: {}. Undo takes it back.", said.to_lowercase()), None);
+                if let Some(fixed) = fixed() {
+                    desk.job.set(fixed);
+                    desk.tell(&format!("Done: {}. Undo takes it back.", said.to_lowercase()), None);
+                }
             };
             view! {
                 <li><button type="button" on:click=apply><span class="name">{words}</span><span class="value">{gain}</span></button></li>

@@ -8,7 +8,7 @@ use super::super::paper_print::print_page;
 use super::others::{others, worked_out};
 use super::ticks::{ticks, toggle};
 use crate::estimate::estimate;
-use crate::job::{Entry, FieldPath, FrozenQuote, QuoteField, read};
+use crate::job::{Entry, FieldPath, FrozenQuote, QuoteField};
 use crate::measure::{Date, Units, write_money};
 use crate::print;
 use crate::working::{Figure, Known};
@@ -75,7 +75,7 @@ fn draft(desk: Desk) -> Result<FrozenQuote, String> {
         let frozen = desk
             .estimate
             .with_untracked(|all| desk.prices.with_untracked(|prices| print::freeze(job, all, prices, &options, day)));
-        frozen.map_err(|waiting| waiting.needs().first().map_or_else(String::new, |need| read::need_words(job, need)))
+        frozen.map_err(|waiting| waiting.needs().first().map_or_else(String::new, |need| need.write(job)))
     })
 }
 

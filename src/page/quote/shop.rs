@@ -94,10 +94,7 @@ fn rows(desk: Desk, trip: &Trip, done: Signal<Vec<String>>, tick: Callback<Strin
         (row.item.clone(), what, why)
     });
     let waiting = trip.waiting.iter().map(|(job, waiting)| {
-        let says = waiting
-            .needs()
-            .first()
-            .map_or_else(String::new, |need| need.write(units, |place| place.label().to_owned()));
+        let says = waiting.needs().first().map_or_else(String::new, |need| need.write(units));
         view! { <p class="quiet-text">{format!("{job}: not all of it is known yet. {says}")}</p> }
     });
     let wrong = trip.wrong.iter().map(|says| view! { <p class="quiet-text">{says.clone()}</p> });

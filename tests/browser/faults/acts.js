@@ -11,8 +11,8 @@ const real = (wait) => new Promise((done) => setTimeout(done, wait));
 
 // The journal is emptied: what it has would be brought back. A page that was killed may have something on its way there
 // still, so it is looked at again until nothing more has come.
-const journal = () => new Promise((done, fail) => {
-  const opening = indexedDB.open("pourwright", 1);
+const journal = (databases = indexedDB) => new Promise((done, fail) => {
+  const opening = databases.open("pourwright", 1);
   opening.onupgradeneeded = () => opening.result.createObjectStore("journal");
   opening.onerror = () => fail(opening.error);
   opening.onsuccess = () => done(opening.result);
@@ -99,6 +99,25 @@ class Tab {
     if (found) await this.until(stands, `${verb} stands`);
     for (const details of this.all("details")) details.open = true;
     return Boolean(found);
+  }
+  // Nothing of it is on its way to the journal any more. What it writes by a transaction is before this one, which is
+  // made by the same page; what waited for that is before the next.
+  async settled() {
+    for (let round = 0; round < 3; round++) {
+      const database = await journal(this.window.indexedDB);
+      await new Promise((done, fail) => {
+        const last = database.transaction("journal", "readwrite");
+        last.objectStore("journal").count();
+        last.oncomplete = done;
+        last.onabort = () => fail(last.error);
+      });
+      database.close();
+    }
+  }
+  // It is closed once all it has kept is on disk.
+  async close() {
+    await this.settled();
+    this.kill();
   }
   // It is gone from one moment to the next, as when a phone needs its memory.
   kill() {

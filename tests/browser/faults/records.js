@@ -16,7 +16,7 @@ async function filled() {
   await wipe();
   let tab;
   for (const name of ["North", "South", "Gone", "West"]) {
-    if (tab) tab.kill();
+    if (tab) await tab.close();
     [tab] = await begun(name);
   }
   await tab.turnTo("Pour");
@@ -27,7 +27,7 @@ async function filled() {
   await tab.press("All jobs");
   await tab.press("Delete Gone");
   await tab.wait(1000);
-  tab.kill();
+  await tab.close();
   return records();
 }
 
@@ -56,7 +56,7 @@ async function every_record(seed) {
       if (key.startsWith("pourwright/job/")) {
         const own = await Tab.open(`#/job/${key.slice("pourwright/job/".length)}/measure`);
         if (!own.text("[role=alert]").includes("cannot be opened")) broken.push(`${what}: it opens: ${own.text("main").slice(0, 200)}`);
-        own.kill();
+        await own.close();
       }
       // The others are worked on, bags and prices too.
       for (const name of names.slice(0, 1)) {
@@ -81,7 +81,7 @@ async function every_record(seed) {
       if (kind === "newer" && bad && !same) broken.push(`${what}: a newer record was replaced`);
       if (key.startsWith("pourwright/job/") && !same) broken.push(`${what}: an unreadable job was replaced`);
       broken.push(...faults.complaints.map((complaint) => `${what}: ${complaint}`));
-      tab.kill();
+      await tab.close();
     }
   }
   return { broken, spoiled, records: Object.keys(whole).length };
