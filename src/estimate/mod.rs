@@ -15,7 +15,7 @@ use crate::form::{self, Build, BuildInputs, Built, Form, FormInputs};
 use crate::job::read::{self, all, both};
 use crate::job::{FieldPath, Job, JobField};
 use crate::knockout::{self, KnockoutInputs, Knockouts, StackInputs};
-use crate::measure::{Length, Mass, Pressure, Volume, write_count, write_mass, write_water};
+use crate::measure::{Length, Mass, Pressure, Time, Volume, write_count, write_mass, write_water};
 use crate::mix::{self, Filling, Order, OrderInputs, Pour};
 use crate::pour::clock::Course;
 use crate::pour::hardening::Hardening;
@@ -279,14 +279,7 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let seams = Seaming::of(&top, as_cast, job, piece);
     let bag = mix::bag_of(job, piece).map(|(bag, _)| bag);
     let wet = bag.as_ref().ok().and_then(|bag| pour::hour_of_water(plan.as_ref().ok(), job, *bag));
-    // How the mix hardens in its form is told by the pour.
-    let in_form = known_ref(&bag).map(|bag| {
-        let hardening = Hardening::of(job, *bag);
-        let stripped_at = known_ref(&hardening)
-            .and_then(|hardening| pour::earliest(job, piece, *bag, hardening, wet))
-            .map(|earliest| earliest.age);
-        MixInForm { hardening, stripped_at }
-    });
+    let in_form = known_ref(&bag).map(|bag| in_form(job, piece, *bag, wet));
     let cracking = Cracking::of((&top, &knockouts, &steel), &in_form, &filling.fresh, &inputs.strength);
     let curl = Curl::of_piece(&top, in_use(&cracking), job.finish.seal, job.units);
     let needed = cracking.as_ref().ok().and_then(|cracking| strength_to_lift(cracking, job));
@@ -310,6 +303,13 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
         findings,
     };
     PieceEstimate { findings: piece_findings(&known, &inputs, &cast, job, piece), ..known }
+}
+
+/// How the mix of a piece hardens in its form, and when the piece leaves it; `wet` is the end of its hour of water.
+fn in_form(job: &Job, piece: usize, bag: usize, wet: Option<Time>) -> MixInForm {
+    let hardening = Hardening::of(job, bag);
+    let earliest = known_ref(&hardening).and_then(|hardening| pour::earliest(job, piece, bag, hardening, wet));
+    MixInForm { hardening, stripped_at: earliest.map(|earliest| earliest.age) }
 }
 
 /// The concrete of a piece in use, where its strength is known.

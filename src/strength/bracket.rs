@@ -319,7 +319,7 @@ fn worst(slab: &Slab, brackets: &Brackets, weight: &Weight, person: Force, typed
     let Some(Taken { bracket, weight, person, moment }) = worst else {
         return Err(typed.waits_at(HandlingField::Brackets, "none of them bears anything."));
     };
-    let load = (weight.clone() + person.clone())
+    let load = (weight.clone().called("its share of the weight") + person.clone().called("the person"))
         .titled(label!("What bracket {} from the left bears", bracket + 1), Source::Arithmetic);
     let [middle, front] = arms;
     let moment = (weight.called("weight") * middle.named("from the wall to its middle")

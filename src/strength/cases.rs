@@ -25,9 +25,9 @@ use uom::si::length::meter;
 pub struct Slab {
     /// Its outline.
     pub outline: Outline,
-    /// Its cutouts, then its holes.
+    /// The cutouts, then the holes.
     pub openings: Vec<Opening>,
-    /// So many of them are cutouts, each cast round a knockout; the holes behind them are drilled.
+    /// How many of them are cutouts, each cast round a knockout; the holes behind them are drilled.
     pub cutouts: usize,
     /// Its thickness.
     pub thickness: Length,
@@ -301,7 +301,7 @@ pub struct Case {
     pub concrete: Concrete,
     /// What the weight of the top is multiplied by: suction and jolts.
     pub multiplier: f64,
-    /// Why.
+    /// Why it counts so often.
     pub counts: Counts,
     /// How many people hold it.
     pub carriers: usize,
@@ -480,7 +480,7 @@ impl Maker<'_> {
         let [first, last] = self.grips();
         for (number, at) in [from - grip, to + grip].into_iter().enumerate() {
             if (first + grip..last - grip).contains(&at) {
-                supports.push(self.across(SupportKind::WorstLocation(number), at));
+                supports.push(self.across(SupportKind::BesideCutout(number), at));
             }
         }
         supports

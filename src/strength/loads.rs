@@ -22,7 +22,7 @@ pub enum Load {
     Patch {
         /// The rectangle; metres.
         area: Rect,
-        /// The whole of it.
+        /// The whole force.
         force: Force,
     },
     /// Spread along the part of an opening's edge that lies in a rectangle.
@@ -31,7 +31,7 @@ pub enum Load {
         opening: usize,
         /// The rectangle; metres.
         within: Rect,
-        /// The whole of it.
+        /// The whole force.
         force: Force,
     },
 }
@@ -56,7 +56,7 @@ pub enum Counts {
 }
 
 impl Counts {
-    /// The words for it, in a working.
+    /// The reason in words, for a working.
     pub fn words(self) -> &'static str {
         match self {
             Self::AtRest => "at rest",
@@ -89,14 +89,14 @@ impl Counts {
 /// What weight is multiplied by, and why.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Multiplier {
-    /// So many times.
+    /// How many times the weight of the top counts.
     pub times: f64,
-    /// Why.
+    /// Why it counts so often.
     pub counts: Counts,
 }
 
 impl Multiplier {
-    /// What the table has for it.
+    /// The usual number for that reason.
     pub fn usual(counts: Counts) -> Self {
         let times = match counts {
             Counts::AtRest | Counts::Typed => 1.0,
@@ -109,7 +109,7 @@ impl Multiplier {
         Self { times, counts }
     }
 
-    /// What is typed adds so much, as a share.
+    /// A number that was typed: what is added to the weight, as a share of it.
     pub fn typed(more: f64) -> Self {
         Self { times: 1.0 + more, counts: Counts::Typed }
     }

@@ -216,9 +216,13 @@ impl Search {
 /// The larger principal stress of bending and twist, both spread evenly over a width of plate.
 fn mean(moment: f64, twist: f64, width: f64, thickness: f64) -> f64 {
     let half_bending = 3.0 * moment / (width * thickness * thickness);
-    // A twist is carried half by either of two pairs of stresses in a thin plate: Mxy = T ÷ 2 for each width.
-    let twisting = 3.0 * twist / (width * thickness * thickness);
-    half_bending + half_bending.hypot(twisting)
+    half_bending + half_bending.hypot(twisting(twist, width, thickness))
+}
+
+/// The shear of a twist that is spread evenly over a width of plate. A twist is carried half by either of two pairs of
+/// stresses in a thin plate: Mxy = T ÷ 2 for each width.
+fn twisting(twist: f64, width: f64, thickness: f64) -> f64 {
+    3.0 * twist / (width * thickness * thickness)
 }
 
 /// What every piece of every support pushes, by its place; nothing where the top would tip.
@@ -332,10 +336,15 @@ impl NetCut {
         let width = || self.width.named("width of all that is cut");
         let thickness = || slab.thickness.named("thickness");
         let moment = self.moment.stated("moment there, by statics, multiplier included", Source::Arithmetic);
-        let bending = face_stress(moment.called("moment"), width(), thickness()).step("bending", Source::Arithmetic);
-        // A twist is carried half by either of two pairs of stresses: half of what as much bending would come to.
-        let twist =
-            (face_stress(self.twist.named("twist"), width(), thickness()) / 2.0).step("twist", Source::Arithmetic);
+        let bending =
+            face_stress(moment.called("moment"), width(), thickness()).step("pull of bending", Source::Arithmetic);
+        let twist = Term::rule(
+            "3 × {} ÷ ({} × ({})²)",
+            [self.twist.named("twist").into(), width().into(), thickness().into()],
+            |parts| twisting(parts[0], parts[1], parts[2]),
+            Pressure::new::<pascal>(twisting(self.twist.value, self.width.value, slab.thickness.value)),
+        )
+        .step("shear of the twist", Source::Arithmetic);
         let mean = if twist.value > LEAST_TWIST * bending.value {
             let (half, twisting) = (bending.value.value / 2.0, twist.value.value);
             let both = Pressure::new::<pascal>(half + half.hypot(twisting));

@@ -16,14 +16,14 @@ use uom::si::length::meter;
 use uom::si::pressure::pascal;
 use uom::si::torque::newton_meter;
 
-/// What bears so much.
+/// What one support bears.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Reaction {
-    /// Who or what it is.
+    /// Who or what bears.
     pub bears: SupportKind,
-    /// What it bears.
+    /// The force that it bears; negative where it holds down.
     pub force: Force,
-    /// Of the whole.
+    /// Its share of all that is borne.
     pub share: f64,
 }
 
@@ -88,7 +88,7 @@ pub struct Hand {
     pub moment: Torque,
     /// Width of all that it cuts.
     pub width: Length,
-    /// The stress.
+    /// The stress at the faces of the cut.
     pub stress: Pressure,
 }
 
@@ -134,7 +134,7 @@ pub struct Outcome {
     pub drawn: UtilizationField,
     /// The worst place; nothing where nothing is pulled.
     pub worst: Option<Worst>,
-    /// What is allowed.
+    /// The bending stress that is allowed.
     pub allowable: Pressure,
     /// Stress over what is allowed: 1 is the limit; 1.5 is where it cracks.
     pub utilization: f64,

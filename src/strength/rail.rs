@@ -92,8 +92,8 @@ impl Lifted<'_> {
         let density = self.load / thickness.value / limits::GRAVITY;
         let density = MassDensity::new::<kilogram_per_cubic_meter>(density);
         let moment = Term::found(
-            "statics of the whole top there, borne at both ends, of concrete of {}, multiplier included",
-            [density.named("that density").into()],
+            "statics: the whole top, borne at both ends, of concrete of {}, multiplier included",
+            [density.named("its density").into()],
             moment,
         )
         .step("moment of the whole top", Source::Arithmetic);

@@ -123,7 +123,7 @@ pub fn bears(who: SupportKind) -> String {
     match who {
         SupportKind::Carrier(number) => format!("Person {}", number + 1),
         SupportKind::Batten(number) => format!("{} support", if number == 0 { "Left" } else { "Right" }),
-        SupportKind::WorstLocation(number) => {
+        SupportKind::BesideCutout(number) => {
             format!("Batten {} of the cutout", if number == 0 { "left" } else { "right" })
         }
         SupportKind::Foam => "The foam".to_owned(),

@@ -6,8 +6,8 @@
 
 use super::concrete::Concrete;
 use super::limits;
-use crate::measure::exact::psi;
-use crate::measure::{Area, Length, Pressure, Quantity, Units};
+use crate::measure::exact::{inches, psi};
+use crate::measure::{Area, Length, Pressure, Quantity, Units, write_number};
 use crate::working::{Figure, Label, Named, Part, Source, Term};
 use uom::si::f64::Torque;
 use uom::si::length::meter;
@@ -190,10 +190,13 @@ impl Section {
             |parts| parts[0] * parts[1] * parts[2] * parts[2] / 6.0,
             uncracked.plain,
         )
-        .step("cracking, concrete alone", Source::Arithmetic);
+        .step("cracking, concrete alone", Source::Arithmetic)
+        .called("the concrete alone");
+        let stiff = stiffness.term_as(Quantity::Stiffness(stiffness.value));
+        let stiff = stiff.called_as("that of the concrete", Quantity::Stiffness(stiffness.value));
         let with_steel = Term::found(
-            "{}, the steel counted as so much more concrete by its stiffness over {}",
-            [plain.into(), stiffness.term_as(Quantity::Stiffness(stiffness.value)).into()],
+            "{} and the steel, which counts by its own stiffness over {}",
+            [plain.into(), stiff.into()],
             uncracked.with_steel,
         );
         let gain = Quantity::Percent(uncracked.gain().abs());
@@ -203,17 +206,18 @@ impl Section {
             Label::with("cracking, with the steel: {} more", [gain])
         };
         let with_steel = with_steel.step(more, Source::Arithmetic);
-        let axis = Term::named_as(cracked.neutral_axis, "neutral axis", Quantity::SmallLength(cracked.neutral_axis));
+        let axis = Term::named_as(cracked.neutral_axis, "so", Quantity::SmallLength(cracked.neutral_axis));
         let reached = if cracked.yields {
             "stress that the steel reaches; it yields"
         } else {
             "stress that the steel reaches; it does not yield before the concrete crushes"
         };
-        let stress = Term::found("strains in balance over a {} deep", [axis.into()], cracked.steel_stress)
-            .with_lines_of(&with_steel)
-            .step(reached, limits::STRESS_BLOCK)
-            .called("stress of the steel");
-        let area = self.steel.area.named("its area");
+        let stress =
+            Term::found("strains in balance about a neutral axis {} deep", [axis.into()], cracked.steel_stress)
+                .with_lines_of(&with_steel)
+                .step(reached, limits::STRESS_BLOCK)
+                .called("stress of the steel");
+        let area = Term::named_as(self.steel.area, "its area", Quantity::other(self.steel.area.value, small_area));
         let depth = self.steel.depth.named("its depth");
         let block = Term::named_as(cracked.block, "depth of the stress block", Quantity::SmallLength(cracked.block));
         let moment = Term::rule(
@@ -237,4 +241,12 @@ pub(super) fn face_stress(moment: Term<Torque>, width: Term<Length>, thickness: 
         |parts| 6.0 * parts[0].abs() / (parts[1] * parts[2] * parts[2]),
         stress,
     )
+}
+
+/// The area of a bar: "0.2 in²", "129 mm²".
+fn small_area(square_metres: f64, units: Units) -> String {
+    match units {
+        Units::Inch => write_number(square_metres / (inches(1.0) * inches(1.0)).value, 3) + " in²",
+        Units::Metric => write_number(square_metres * 1e6, 0) + " mm²",
+    }
 }

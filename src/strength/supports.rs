@@ -13,8 +13,8 @@ pub enum SupportKind {
     Carrier(usize),
     /// A batten or a beam, counted likewise.
     Batten(usize),
-    /// A batten next to the cutout that is pushed out, counted likewise.
-    WorstLocation(usize),
+    /// A batten next to the cutout whose knockout is pushed out, counted likewise.
+    BesideCutout(usize),
     /// Foam that it lies on.
     Foam,
     /// The edge that stays on the bench.
@@ -40,7 +40,7 @@ pub enum SupportKind {
 }
 
 impl SupportKind {
-    /// Force a length of it for each length that it gives.
+    /// How stiff it is: the force on each length of it, for each length that it gives.
     pub fn stiffness(self) -> Pressure {
         match self {
             Self::Carrier(_) => limits::hand_stiffness(),
@@ -49,7 +49,7 @@ impl SupportKind {
         }
     }
 
-    /// It holds down as well as up.
+    /// Whether it holds the top down as well as up.
     pub fn pulls(self) -> bool {
         matches!(self, Self::FastenedBack | Self::FastenedBracket(_) | Self::FastenedLedger)
     }

@@ -1133,7 +1133,7 @@ fn a_knockout_is_pushed_out_over_battens_beside_it() {
     };
     let stands = |number| {
         let support =
-            question.cases[0].supports.iter().find(|support| support.bears == SupportKind::WorstLocation(number));
+            question.cases[0].supports.iter().find(|support| support.bears == SupportKind::BesideCutout(number));
         support.expect("a batten").line[0].x / 0.0254
     };
     assert_close(stands(0), 31.0, 1e-9);
@@ -1150,7 +1150,7 @@ fn a_knockout_is_pushed_out_over_battens_beside_it() {
     assert!(shares[1] < freely, "{shares:?}");
 
     for case in &mut question.cases {
-        case.supports.retain(|support| !matches!(support.bears, SupportKind::WorstLocation(_)));
+        case.supports.retain(|support| !matches!(support.bears, SupportKind::BesideCutout(_)));
     }
     let spanning = pushed(&question);
     assert!(spanning.iter().all(|share| *share > 1.5), "{spanning:?}");
@@ -1158,5 +1158,5 @@ fn a_knockout_is_pushed_out_over_battens_beside_it() {
     job.pieces[0].cutouts[0].from_left = "20".into();
     let beside = cracking(&job).question.cases.into_iter().find(|case| case.kind == LoadCase::KnockoutEvenly(0));
     let battens: Vec<SupportKind> = beside.expect("it happens").supports.iter().map(|support| support.bears).collect();
-    assert_eq!(battens, [SupportKind::Batten(0), SupportKind::Batten(1), SupportKind::WorstLocation(1)]);
+    assert_eq!(battens, [SupportKind::Batten(0), SupportKind::Batten(1), SupportKind::BesideCutout(1)]);
 }
