@@ -2,7 +2,7 @@
 
 use super::Passage;
 use super::lift::{Choices, Level, Often};
-use crate::job::read::{self, name_of};
+use crate::job::read;
 use crate::job::{EdgeKind, FieldPath, FinishField, Job, LiftLevel, OpeningField, OutlineShape, PieceField, PieceKind};
 use crate::measure::{Length, Units};
 use crate::working::{Known, Waiting, all, together};
@@ -65,7 +65,7 @@ impl CarryInputs {
             is_top: is_top(job, piece),
             lift: lift(job),
             passages: Passage::ALL.iter().filter_map(|way| Some((*way, sizes(*way, job)?))).collect(),
-            no_load: nothing(job, place),
+            no_load: nothing(place),
         }
     }
 }
@@ -88,8 +88,8 @@ impl SettingInputs {
             dab_spacing: usual(FinishField::DabSpacing),
             gap_depth: usual(FinishField::GapDepth),
             shims: read::optional(job, FieldPath::Finish(FinishField::Shims), read::count),
-            no_adhesive: nothing(job, FieldPath::Finish(FinishField::DabSpacing)),
-            no_caulk: nothing(job, FieldPath::Finish(FinishField::GapWidth)),
+            no_adhesive: nothing(FieldPath::Finish(FinishField::DabSpacing)),
+            no_caulk: nothing(FieldPath::Finish(FinishField::GapWidth)),
         }
     }
 }
@@ -137,6 +137,6 @@ fn gap_width(job: &Job, piece: usize) -> Known<Length> {
     clearance.filter(|length| length.value > 0.0).map_or_else(|| read::usual(job, place), Ok)
 }
 
-fn nothing(job: &Job, place: FieldPath) -> Waiting {
-    Waiting::at(place, format!("{}: this gives nothing to work with.", name_of(job, place)))
+fn nothing(place: FieldPath) -> Waiting {
+    Waiting::named(place, "this gives nothing to work with.")
 }

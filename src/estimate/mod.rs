@@ -128,6 +128,24 @@ pub struct Estimate {
 ///
 /// It never fails as a whole and never panics, whatever the job holds: a part that cannot be worked
 /// out says what it is missing, and the other parts stand.
+///
+/// ```
+/// use pourwright::estimate::estimate;
+/// use pourwright::job::Job;
+/// use pourwright::measure::Units;
+/// use pourwright::price::PriceBook;
+///
+/// let mut job = Job::new("a", Units::Inch);
+/// let waiting = estimate(&job, &PriceBook::default()).headline.bags.unwrap_err();
+/// assert_eq!(waiting.needs()[0].write(&job), "Width: nothing is written here yet; write it like 67 1/4.");
+///
+/// let piece = &mut job.pieces[0];
+/// (piece.width, piece.depth, piece.thickness) = ("48".into(), "24".into(), "1 1/2".into());
+/// let bags = estimate(&job, &PriceBook::default()).headline.bags.unwrap();
+/// // 48 × 24 × 1 1/2 in are one cubic foot, 1.1 with the spare: three bags that yield half a cubic foot.
+/// assert_eq!(bags.value, 3);
+/// assert_eq!(bags.working.title(&job), "Bags to order");
+/// ```
 pub fn estimate(job: &Job, prices: &PriceBook) -> Estimate {
     whole(&Cast::of(job), job, prices, |task| task.lay_out(QUICK))
 }

@@ -1,7 +1,7 @@
 //! What was typed and chosen about finishing, read once.
 
 use super::{Coverage, Defect, FillMix};
-use crate::job::read::{self, name_of};
+use crate::job::read;
 use crate::job::{
     DefectEntry, DefectField, DefectKind, Exposure, Family, FieldPath, FinishField, GrindingWay, Job, Logged,
     PieceField, PourStep, SealKind, Sheen,
@@ -78,7 +78,7 @@ impl FinishInputs {
         let area = read::or_usual(job, place(FinishField::Covers), read::positive_area);
         let volume = read::or_usual(job, place(FinishField::CoversWith), read::positive_volume);
         let coverage = together((area, volume)).map(|(area, volume)| Coverage { area, volume });
-        let wait = |field, says: &str| Waiting::at(place(field), format!("{}: {says}", name_of(job, place(field))));
+        let wait = |field, says: &'static str| Waiting::named(place(field), says);
         Self {
             units: job.units,
             pieces: (0..job.pieces.len()).map(|piece| FinishPiece::read(job, piece)).collect(),
@@ -113,7 +113,7 @@ impl FinishPiece {
             // Of a mix made from scratch its family is a filler, and its cement portland.
             rapid: mix::bag_of(job, piece).map(|(_, bag)| bag.recipe.is_none() && bag.family == Family::RapidMortar),
             poured: poured(job, piece),
-            no_thickness: Waiting::at(thickness, format!("{}: this has to be more.", name_of(job, thickness))),
+            no_thickness: Waiting::named(thickness, "this has to be more."),
         }
     }
 }

@@ -60,7 +60,8 @@ impl Finishing {
     ///
     /// ```
     /// use pourwright::finish::{FinishInputs, Finishing, Tool};
-    /// use pourwright::job::{Sheen, demo};
+    /// use pourwright::job::Sheen;
+    /// use pourwright::mix::demo;
     /// use pourwright::top::Top;
     ///
     /// let mut job = demo("a");

@@ -2,7 +2,7 @@
 
 use crate::job::read::{self, optional, positive_length, positive_volume};
 use crate::job::{Bend, FieldPath, FormField, Hand, Job, LowSide, OutlineShape, Piece, PieceField, SideStand};
-use crate::measure::{Length, Units, Volume};
+use crate::measure::{Length, Volume};
 use crate::working::Known;
 
 /// What the maker calls a piece and its sides.
@@ -85,8 +85,6 @@ pub struct FormInputs {
     pub grinding: Known<Length>,
     /// What its form is built of.
     pub boards: BoardInputs,
-    /// In which a sentence tells the most that fits.
-    pub units: Units,
 }
 
 impl FormInputs {
@@ -111,7 +109,6 @@ impl FormInputs {
             rectangle: job.pieces.get(piece).is_some_and(|piece| piece.shape == OutlineShape::Rectangle),
             grinding: grinding(job, piece),
             boards: BoardInputs::read(job),
-            units: job.units,
         }
     }
 }

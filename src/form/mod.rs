@@ -32,12 +32,12 @@ pub use sag::sag;
 pub(crate) use sag::write_bow;
 pub use seal::{Release, Silicone, fillet};
 
-use crate::finding::say;
 use crate::job::{CornerField, EdgeField, FieldPath, SideStand};
+use crate::label;
 use crate::measure::Length;
 use crate::plane::{Edge, EdgeTag, OffsetError, Outline};
 use crate::top::{EdgeProfile, Top};
-use crate::working::{Figure, Known, Named, Source, Term, Waiting, all, known_ref, together};
+use crate::working::{Figure, Known, Name, Named, Source, Term, Waiting, Word, all, known_ref, together};
 use uom::si::length::meter;
 
 /// The form of one piece.
@@ -170,9 +170,9 @@ fn swallowed(outline: &Outline, error: OffsetError, inputs: &FormInputs) -> Wait
             (FieldPath::Edge(piece, usize::from(moved), EdgeField::Liner), format!("{} edge", edge(side)))
         }
     };
-    let most = say::at_most(Length::new::<meter>(error.largest.abs()), inputs.units);
-    let prefix = &names.prefix;
-    Waiting::at(place, format!("{prefix}The liners close over the {what}: {most} is the most that fits."))
+    let most = Word::AtMost(Length::new::<meter>(error.largest.abs()));
+    let of = Name::PieceInFront(piece);
+    Waiting::at(place, label!("{}The liners close over the {}: {} is the most that fits.", of, what, most))
 }
 
 /// From one end to the other, told from the front left corner of the finished piece.

@@ -54,7 +54,7 @@ pub(super) fn bow(pieces: &[Built], inputs: &BuildInputs) -> Known<Option<Figure
     let bow = sag(density, form.cast_thickness.value, board, stiffness, span);
     if !bow.value.is_finite() {
         let place = FieldPath::Form(FormField::Supports);
-        return Err(Waiting::at(place, format!("{}: no base is that long.", place.label())));
+        return Err(Waiting::named(place, "no base is that long."));
     }
     let parts = [
         pressure_term(&foot_pressure(form, density, known)).into(),

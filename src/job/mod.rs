@@ -88,7 +88,19 @@ impl Seams {
     }
 }
 
-/// One job: a top, or several pieces, for one client.
+/// One job: a top, or several pieces, for one client. What is typed is kept to the letter and read when it is needed.
+///
+/// ```
+/// use pourwright::job::{FieldPath, Job, PieceField, file, read};
+/// use pourwright::measure::Units;
+///
+/// let mut job = Job::new("a", Units::Inch);
+/// job.pieces[0].width = "67 1/".into();
+/// let width = FieldPath::Piece(0, PieceField::Width);
+/// assert!(read::length(&job, width).is_err(), "half typed");
+/// let text = file::write(&job);
+/// assert_eq!(file::read(&text).unwrap(), job, "and still saved as it stands");
+/// ```
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct Job {
     /// Told apart from every other job by this, across browsers; never shown.

@@ -280,7 +280,7 @@ pub fn optional<T>(job: &Job, place: FieldPath, reader: fn(&Job, FieldPath) -> K
 /// That something has to be typed, where the table has no such amount.
 pub fn usual<T: TryFrom<Amount>>(job: &Job, place: FieldPath) -> Known<T> {
     let usual = place.usual(job.units).and_then(|usual| T::try_from(usual.amount).ok());
-    usual.ok_or_else(|| Waiting::at(place, format!("{}: nothing is written here yet.", name_of(job, place))))
+    usual.ok_or_else(|| Waiting::named(place, "nothing is written here yet."))
 }
 
 /// As the reader given, but where the entry is blank its usual amount counts.

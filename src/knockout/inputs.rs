@@ -40,8 +40,6 @@ impl StackInputs {
 pub struct KnockoutInputs {
     /// The piece, by its index.
     pub piece: usize,
-    /// The piece's name and a colon where the job has several pieces, else nothing.
-    pub prefix: String,
     /// What they are made from.
     pub stack: StackInputs,
     /// In which weights are set on a knockout: whole pounds or whole kilograms.
@@ -61,7 +59,6 @@ impl KnockoutInputs {
     /// assert_eq!(KnockoutInputs::read(&job, 0).stack.draft.unwrap().value, 0.002);
     /// ```
     pub fn read(job: &Job, piece: usize) -> Self {
-        let prefix = read::piece_prefix(job, piece);
-        Self { piece, prefix, stack: StackInputs::read(job), units: job.units }
+        Self { piece, stack: StackInputs::read(job), units: job.units }
     }
 }

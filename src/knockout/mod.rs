@@ -15,12 +15,12 @@ pub use hold::HoldDown;
 pub use inputs::{KnockoutInputs, LayerInputs, StackInputs};
 pub use stack::{FOAM_FIRST, Stack, StackLayer};
 
-use crate::finding::say;
 use crate::job::{FieldPath, FormField, LayerOf};
+use crate::label;
 use crate::measure::{Area, Length, MassDensity};
 use crate::plane::Opening;
 use crate::top::Top;
-use crate::working::{Figure, Known, Waiting, together};
+use crate::working::{Figure, Known, Name, Waiting, Word, together};
 use uom::si::area::square_meter;
 use uom::si::length::meter;
 
@@ -148,7 +148,9 @@ impl Knockout {
         inputs: &KnockoutInputs,
     ) -> Known<Self> {
         let at = |share: f64| narrowed(&foot, share * draft, cutout, inputs);
-        let (middle, head) = together((at(0.5), at(1.0)))?;
+        // The narrowest says what has no room, once for all of them.
+        let head = at(1.0)?;
+        let middle = at(0.5)?;
         let mut blanks = Vec::new();
         if let Ok(stack) = stack {
             let mut below = Length::default();
@@ -186,14 +188,9 @@ fn narrowed(foot: &Opening, by: Length, cutout: usize, inputs: &KnockoutInputs) 
     foot.offset(-by.get::<meter>()).map_err(|error| {
         let place = FieldPath::Form(FormField::Draft);
         let most = Length::new::<meter>(error.largest.abs());
-        let says = format!(
-            "{}: {}cutout {} has no room for that; {} is the most.",
-            place.label(),
-            inputs.prefix,
-            cutout + 1,
-            say::at_most(most, inputs.units)
-        );
-        Waiting::at(place, says)
+        let piece = Name::PieceInFront(inputs.piece);
+        let says = label!("{}cutout {} has no room for that; {} is the most.", piece, cutout + 1, Word::AtMost(most));
+        Waiting::named(place, says)
     })
 }
 

@@ -1,11 +1,11 @@
 //! Layers that add up to the height of a knockout.
 
 use super::{KnockoutInputs, StackInputs};
-use crate::finding::say;
 use crate::job::{FieldPath, LayerField, LayerOf, PieceField};
 use crate::knockout::limits;
+use crate::label;
 use crate::measure::{Length, geometry_tolerance};
-use crate::working::{Figure, Known, Named, Source, Term, Waiting, all};
+use crate::working::{Figure, Known, Label, Name, Named, Source, Term, Waiting, about, all};
 use uom::si::length::micrometer;
 
 /// One layer of a stack.
@@ -65,20 +65,18 @@ impl Stack {
     /// Layers that cannot be read, none at all, or none thin enough; a height that cannot be right.
     pub(super) fn of(height: &Figure<Length>, inputs: &KnockoutInputs) -> Known<Self> {
         let stock = stock(&inputs.stack)?;
-        let waits = |says: String| Err(Waiting::at(FieldPath::Layer(0, LayerField::Thickness), says));
+        let waits = |says: Label| Err(Waiting::at(FieldPath::Layer(0, LayerField::Thickness), says));
         if stock.is_empty() {
-            return waits("Knockouts: name a thickness of foam or board to stack them from.".to_owned());
+            return waits("Knockouts: name a thickness of foam or board to stack them from.".into());
         }
         if height.value > crate::top::limits::thickness_stop() + crate::form::limits::grinding_most() {
             let place = FieldPath::Piece(inputs.piece, PieceField::Thickness);
-            let says = format!("{}{}: too much to stack a knockout for.", inputs.prefix, place.label());
-            return Err(Waiting::at(place, says));
+            return Err(Waiting::named(place, "too much to stack a knockout for."));
         }
         let mut layers = search(&stock, height.value);
         if layers.is_empty() {
-            let cast = say::length(height.value, inputs.units);
-            let prefix = &inputs.prefix;
-            return waits(format!("{prefix}Every layer for knockouts is thicker than the cast, {cast}."));
+            let of = Name::PieceInFront(inputs.piece);
+            return waits(label!("{}Every layer for knockouts is thicker than the cast, {}.", of, about(height.value)));
         }
         layers.sort_by(|one, other| {
             let foam = |layer: &StackLayer| layer.of == LayerOf::Foam;
@@ -210,7 +208,7 @@ mod tests {
     fn stacked(layers: &[(LayerOf, f64)], height: f64) -> Known<Stack> {
         let layer = |(of, thickness): &(LayerOf, f64)| LayerInputs { of: *of, thickness: Ok(Some(inches(*thickness))) };
         let stack = StackInputs { layers: layers.iter().map(layer).collect(), draft: Ok(Length::default()) };
-        let inputs = KnockoutInputs { piece: 0, prefix: String::new(), stack, units: Units::Inch };
+        let inputs = KnockoutInputs { piece: 0, stack, units: Units::Inch };
         let height = inches(height).named("finished thickness").titled("Cast thickness", Source::Arithmetic);
         Stack::of(&height, &inputs)
     }

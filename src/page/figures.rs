@@ -2,7 +2,8 @@
 
 use super::desk::{Desk, Overlay};
 use crate::carry::Crew;
-use crate::measure::{Units, write_mass, write_water};
+use crate::job::Job;
+use crate::measure::{write_mass, write_water};
 use crate::working::{Figure, Known, Source, Waiting, Working};
 use leptos::prelude::*;
 
@@ -135,9 +136,9 @@ pub fn source_text(source: Source) -> String {
 }
 
 /// The steps of a working.
-pub fn working(working: &Working, units: Units) -> AnyView {
+pub fn working(working: &Working, job: &Job) -> AnyView {
     let steps = working
-        .lines(units)
+        .lines(job)
         .into_iter()
         .map(|line| {
             view! {

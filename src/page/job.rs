@@ -200,7 +200,7 @@ pub(super) fn sheet(desk: Desk) -> AnyView {
     let content = move || {
         desk.notices.sheet.get().map(|sheet| {
             let (title, body) = match sheet {
-                Overlay::Working(working) => (working.title(desk.units()), figures::working(&working, desk.units())),
+                Overlay::Working(working) => desk.job.with(|job| (working.title(job), figures::working(&working, job))),
                 Overlay::Waits(title, waiting) => (format!("{title}: still waiting"), figures::waits(desk, &waiting)),
                 Overlay::Share => ("Share this estimate".to_owned(), sharing::share(desk)),
                 Overlay::Import => ("Import".to_owned(), sharing::import(desk)),

@@ -97,6 +97,23 @@ impl From<Outline> for Vec<Vertex> {
 impl Outline {
     /// The outline with these corners, counter-clockwise.
     ///
+    /// ```
+    /// use kurbo::Point;
+    /// use pourwright::plane::{EdgeTag, Outline, OutlineError, Vertex};
+    ///
+    /// let corners = [(0.0, 0.0), (2.0, 0.0), (2.0, 1.0), (0.0, 1.0)];
+    /// let vertex = |(x, y), side, bulge| Vertex { at: Point::new(x, y), bulge, tag: EdgeTag::Side(side) };
+    /// let square: Vec<_> = corners.into_iter().zip(0..).map(|(at, side)| vertex(at, side, 0.0)).collect();
+    /// assert_eq!(Outline::new(&square).unwrap().area(), 2.0);
+    ///
+    /// // A right end that is half a circle about (2, 1/2), with a bulge of 1.
+    /// let round = [square[0], vertex((2.0, 0.0), 1, 1.0), square[2], square[3]];
+    /// let outline = Outline::new(&round).unwrap();
+    /// assert!((outline.area() - (2.0 + std::f64::consts::PI / 8.0)).abs() < 1e-12);
+    ///
+    /// assert_eq!(Outline::new(&square[..2]), Err(OutlineError::TooFew));
+    /// ```
+    ///
     /// # Errors
     /// Whatever keeps the edges from being an outline.
     pub fn new(vertices: &[Vertex]) -> Result<Self, OutlineError> {

@@ -347,12 +347,12 @@ pub fn maker_page(job: &Job, pricing: &Pricing, prices: &PriceBook, day: Date) -
     }
     let mut more = Vec::new();
     if let Ok(by_area) = &pricing.by_area {
-        more.push(line(&by_area.working.title(job.units), write_money(by_area.value, &prices.currency)));
+        more.push(line(&by_area.working.title(job), write_money(by_area.value, &prices.currency)));
     }
     if let Ok(even) = &pricing.break_even {
-        more.push(line(&even.price.working.title(job.units), write_money(even.price.value, &prices.currency)));
+        more.push(line(&even.price.working.title(job), write_money(even.price.value, &prices.currency)));
         if let Some(hours) = &even.hours {
-            more.push(line(&hours.working.title(job.units), format!("{} h", hours.value.normalize())));
+            more.push(line(&hours.working.title(job), format!("{} h", hours.value.normalize())));
         }
     }
     if !pricing.unpriced.is_empty() {

@@ -10,8 +10,6 @@ use crate::working::Known;
 pub struct SteelInputs {
     /// The piece, by its index.
     pub piece: usize,
-    /// The piece's name and a colon where the job has several pieces, else nothing.
-    pub prefix: String,
     /// Lath, by its weight class.
     pub lath: Lath,
     /// Layers of lath; a blank counts as one.
@@ -55,7 +53,6 @@ impl SteelInputs {
         let maybe = |field| optional(job, place(field), read::length);
         Self {
             piece,
-            prefix: read::piece_prefix(job, piece),
             lath: steel.map_or(Lath::None, |steel| steel.lath),
             layers: read::or_usual(job, place(SteelField::Layers), read::count),
             lath_width: positive_length(job, place(SteelField::LathWidth)),

@@ -3,14 +3,14 @@
 use super::inset::inset;
 use super::region::{self, Region};
 use super::{Chosen, SteelInputs};
-use crate::finding::say;
 use crate::job::{FieldPath, Lath, SteelField};
+use crate::label;
 use crate::measure::exact::{in_pounds, inches};
 use crate::measure::{Area, Length, Mass, Quantity, write_number};
 use crate::plane::{OffsetError, Opening, Outline};
 use crate::steel::limits;
 use crate::top::RailEnd;
-use crate::working::{Figure, Known, Named, Part, Source, Term, Waiting, together};
+use crate::working::{Figure, Known, Label, Named, Part, Source, Term, Waiting, Word, together};
 use kurbo::{Affine, Rect};
 use uom::si::area::square_meter;
 use uom::si::length::meter;
@@ -126,14 +126,13 @@ fn moved_out(opening: &Opening, by: f64) -> Opening {
 }
 
 fn no_room(error: &OffsetError, inputs: &SteelInputs) -> Waiting {
-    let most = say::at_most(Length::new::<meter>(error.largest.abs()), inputs.units);
-    waits(SteelField::OffEdges, &format!("nothing is left inside; {most} is the most."), inputs)
+    let most = Word::AtMost(Length::new::<meter>(error.largest.abs()));
+    waits(SteelField::OffEdges, label!("nothing is left inside; {} is the most.", most), inputs)
 }
 
 /// What is wrong with a size of the steel.
-fn waits(field: SteelField, says: &str, inputs: &SteelInputs) -> Waiting {
-    let place = FieldPath::Steel(inputs.piece, field);
-    Waiting::at(place, format!("{}{}: {says}", inputs.prefix, place.label()))
+fn waits(field: SteelField, says: impl Into<Label>, inputs: &SteelInputs) -> Waiting {
+    Waiting::named(FieldPath::Steel(inputs.piece, field), says)
 }
 
 /// Panels, each with whether it lies with its length front to back. The length of a sheet, in which expanded

@@ -1,8 +1,7 @@
 //! A number together with the lines of its hand calculation.
 
-use super::label::{Label, debug_units};
+use super::label::{Label, Names, for_debug};
 use super::term::Step;
-use crate::measure::Units;
 use std::collections::HashSet;
 use std::fmt;
 use std::sync::Arc;
@@ -46,10 +45,10 @@ pub enum Line {
 }
 
 impl Line {
-    /// The line in these units; the last line of a working leaves out the name that is the title of all of it.
-    fn write(&self, units: Units, last: bool) -> WrittenLine {
+    /// The line, written to somebody; the last line of a working leaves out the name that is the title of all of it.
+    fn write(&self, to: &dyn Names, last: bool) -> WrittenLine {
         match self {
-            Self::Step(step) => step.write(units, last),
+            Self::Step(step) => step.write(to, last),
             Self::Said(line) => line.clone(),
         }
     }
@@ -101,20 +100,20 @@ impl Working {
         &self.lines
     }
 
-    /// What was worked out, in these units: "Bags to order".
-    pub fn title(&self, units: Units) -> String {
-        self.title.write(units)
+    /// What was worked out, written to somebody: "Bags to order".
+    pub fn title(&self, to: impl Names) -> String {
+        self.title.write(to)
     }
 
-    /// Every line in order, in these units; the last one ends in the number itself.
-    pub fn lines(&self, units: Units) -> Vec<WrittenLine> {
+    /// Every line in order, written to somebody; the last one ends in the number itself.
+    pub fn lines(&self, to: impl Names) -> Vec<WrittenLine> {
         let last = self.lines.len().saturating_sub(1);
-        self.lines.iter().enumerate().map(|(index, line)| line.write(units, index == last)).collect()
+        self.lines.iter().enumerate().map(|(index, line)| line.write(&to, index == last)).collect()
     }
 
-    /// What the last line comes to, in these units.
-    pub fn result(&self, units: Units) -> String {
-        self.lines.last().map_or_else(String::new, |line| line.write(units, true).result)
+    /// What the last line comes to, written to somebody.
+    pub fn result(&self, to: impl Names) -> String {
+        self.lines.last().map_or_else(String::new, |line| line.write(&to, true).result)
     }
 
     /// The same with one more line.
@@ -189,8 +188,9 @@ impl fmt::Debug for Working {
                 f.debug_list().entries(self.0.iter().map(Line)).finish()
             }
         }
-        let units = debug_units();
-        let lines = Lines(self.lines(units));
-        f.debug_struct("Working").field("title", &self.title(units)).field("lines", &lines).finish()
+        for_debug(|names| {
+            let lines = Lines(self.lines(names));
+            f.debug_struct("Working").field("title", &self.title).field("lines", &lines).finish()
+        })
     }
 }

@@ -258,13 +258,14 @@ pub fn debug_for(names: impl Names + 'static) {
     DEBUG_FOR.set(Box::new(names));
 }
 
-pub(super) fn debug_units() -> Units {
-    DEBUG_FOR.with_borrow(|names| names.units())
+/// To whom debug forms are written.
+pub(super) fn for_debug<T>(write: impl FnOnce(&dyn Names) -> T) -> T {
+    DEBUG_FOR.with_borrow(|names| write(&**names))
 }
 
 impl fmt::Debug for Label {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        DEBUG_FOR.with_borrow(|names| fmt::Debug::fmt(&self.put(&**names), f))
+        for_debug(|names| fmt::Debug::fmt(&self.put(names), f))
     }
 }
 

@@ -32,7 +32,7 @@ impl Need {
 
 impl fmt::Debug for Need {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.debug_struct("Need").field("place", &self.place).field("says", &self.says).finish()
+        f.debug_struct("Need").field("place", &self.place).field("says", &self.sentence()).finish()
     }
 }
 

@@ -1,8 +1,8 @@
 //! Expressions that remember their names: a value, and the formula that it follows from.
 
-use super::Label;
 use super::figure::{Figure, Line, Source, Working, WrittenLine, add_lines};
-use crate::measure::{Measured, Quantity, Units};
+use super::{Label, Names};
+use crate::measure::{Measured, Quantity};
 use std::ops::{Add, Div, Mul, Sub};
 use std::sync::Arc;
 
@@ -189,13 +189,14 @@ impl Step {
         self.result.si()
     }
 
-    pub(super) fn write(&self, units: Units, last: bool) -> WrittenLine {
-        let name = self.name.write(units);
+    pub(super) fn write(&self, to: &dyn Names, last: bool) -> WrittenLine {
+        let units = to.units();
+        let name = self.name.write(to);
         let result = self.result.write(units).to_string();
         let Some(node) = &self.formula else {
             return WrittenLine { formula: name, numbers: String::new(), result, source: self.source };
         };
-        let formula = node.write(&|label, _| label.write(units));
+        let formula = node.write(&|label, _| label.write(to));
         let formula = if last { formula } else { format!("{} = {formula}", capital(&name)) };
         let numbers = node.write(&|_, quantity| quantity.write(units).text);
         WrittenLine { formula, numbers, result, source: self.source }
@@ -572,7 +573,7 @@ pub fn pi() -> Term<f64> {
 mod tests {
     use super::*;
     use crate::measure::exact::{inches, pounds};
-    use crate::measure::{Area, Length, Mass};
+    use crate::measure::{Area, Length, Mass, Units};
 
     fn named(value: f64, name: &'static str) -> Term<f64> {
         value.named(name)

@@ -132,12 +132,9 @@ fn a_liner_that_swallows_a_corner() {
     typed.edges[3] = lined("3/4");
     let need = piece(&job).form.unwrap_err().needs()[0].clone();
     assert_eq!(need.place, FieldPath::Corner(0, 3, CornerField::Radius));
+    let words = need.write(&job);
     let says = "The liners close over the inner back / inner right corner: ";
-    assert!(
-        crate::words(&need).starts_with(says) && crate::words(&need).ends_with(" in is the most that fits."),
-        "{}",
-        crate::words(&need)
-    );
+    assert!(words.starts_with(says) && words.ends_with(" in is the most that fits."), "{}", words);
     job.pieces[0].corner_mut(3).radius = "1".into();
     assert!(piece(&job).form.is_ok());
     // A liner that is not typed is asked for at its edge.
