@@ -500,3 +500,70 @@ pub(super) fn advise(hung: &Hung, job: &Job, piece: usize) -> Vec<Finding> {
     }
     found
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::exact::{pounds, pounds_a_cubic_foot, psi};
+    use crate::plane::Outline;
+    use crate::working::Waiting;
+
+    /// A top of 48 by 20 by 2 in that weighs 150 lb/ft³: 166.7 lb.
+    fn slab() -> Slab {
+        let corners = [(0.0, 0.0), (48.0, 0.0), (48.0, 20.0), (0.0, 20.0)];
+        let corners = corners.map(|(x, y)| (Point::new(inches(x).value, inches(y).value), 0.0));
+        let outline = Outline::rounded_polygon(&corners).expect("a rectangle");
+        Slab { outline, openings: Vec::new(), cutouts: 0, thickness: inches(2.0) }
+    }
+
+    fn typed() -> BracketInputs {
+        BracketInputs {
+            piece: 0,
+            ledger: false,
+            fastened: false,
+            count: Ok(3),
+            from_end: Ok(inches(6.0)),
+            length: Ok(Some(inches(16.0))),
+            height: Ok(inches(10.0)),
+            screw: Ok(inches(0.3125)),
+            bite: Ok(inches(1.75)),
+        }
+    }
+
+    fn hung(typed: &BracketInputs) -> Hung {
+        let concrete = Concrete { strength: psi(3000.0), flexural: None, density: pounds_a_cubic_foot(150.0) };
+        let brackets = Brackets::of(&slab(), typed);
+        Hung::of(&slab(), &concrete, &LoadAssumptions::usual(&slab()), typed, brackets)
+    }
+
+    /// 15 of 48 in are 52.1 lb; 300 lb × (1 + 6 ÷ 18) are 400 lb. About the wall 52.1 × 10 + 400 × 20 = 8521 lb·in.
+    #[test]
+    fn the_working_of_the_worst_bracket_is_told_step_by_step() {
+        let worst = hung(&typed()).worst.expect("all is there");
+        let lines = worst.moment.working.lines(Units::Inch);
+        let told: Vec<_> = lines.iter().map(|line| (line.numbers.as_str(), line.result.as_str())).collect();
+        assert_eq!(
+            told,
+            [
+                ("weight of 6.67 ft² × 2 in × 150 lb/ft³", "167 lb"),
+                ("167 lb × 15 in ÷ 48 in", "52 lb"),
+                ("300 lb × (1 + 6 in ÷ 18 in)", "400 lb"),
+                ("52 lb + 400 lb", "452 lb"),
+                ("52 lb × 10 in + 400 lb × 20 in", "8521 lb·in"),
+            ]
+        );
+    }
+
+    /// The weight of 166.7 lb lies 6 in behind the fronts of the brackets, the person 4 in before them.
+    #[test]
+    fn what_is_blank_is_waited_for_and_the_rest_stands() {
+        let waiting = Waiting::named(FieldPath::Handling(0, HandlingField::BracketHeight), "measure it");
+        let found = hung(&BracketInputs { height: Err(waiting.clone()), ..typed() });
+        assert_eq!((found.pull, found.utilization), (Err(waiting.clone()), Err(waiting)));
+        assert!(found.worst.is_ok() && found.holds.is_ok());
+        let tips = found.tipping.expect("it lies loose");
+        let weight = weight_of(pounds(48.0 * 20.0 * 2.0 * 150.0 / 1728.0));
+        let share = weight_of(pounds(300.0)).value * 4.0 / (weight.value * 6.0);
+        assert!((tips.share.value / share - 1.0).abs() < 1e-9 && tips.front, "{} of {share}", tips.share.value);
+    }
+}
