@@ -3,6 +3,7 @@
 use super::{Cast, Estimate, piece_estimate, whole};
 use crate::cutting::{QUICK, Task};
 use crate::job::Job;
+use crate::pour::DayInputs;
 use crate::price::PriceBook;
 use crate::sheet::Layout;
 use std::mem::take;
@@ -52,14 +53,15 @@ impl Estimator {
 fn after(mut before: Job, cast: Arc<Cast>, job: &Job) -> (Job, Arc<Cast>) {
     let mut pieces = cast.pieces.clone();
     let mut changed = false;
+    let day = Arc::new(DayInputs::read(job));
     for (piece, (was, is)) in before.pieces.iter_mut().zip(&job.pieces).enumerate() {
         if was != is {
             was.clone_from(is);
-            pieces[piece] = Arc::new(piece_estimate(job, piece));
+            pieces[piece] = Arc::new(piece_estimate(job, piece, &day));
             changed = true;
         }
     }
-    let cast = if changed { Arc::new(Cast::from_pieces(pieces, job)) } else { cast };
+    let cast = if changed { Arc::new(Cast::from_pieces(pieces, job, &day)) } else { cast };
     (before, cast)
 }
 

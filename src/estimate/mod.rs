@@ -18,10 +18,9 @@ use crate::knockout::{self, KnockoutInputs, Knockouts, StackInputs};
 use crate::measure::{Length, Mass, Pressure, Time, Volume, write_count, write_mass, write_water};
 use crate::mix::{self, Filling, Order, OrderInputs, Pour};
 use crate::pour::clock::Course;
-use crate::pour::hardening::Hardening;
 use crate::pour::strip::StripTime;
 use crate::pour::weather::Evaporation;
-use crate::pour::{self, Plan, Pouring};
+use crate::pour::{self, DayInputs, Plan, PourInputs, Pouring, PouringInputs};
 use crate::price::pricing::Found;
 use crate::price::{MaterialCost, PriceBook, Pricing};
 use crate::sheet::Layout;
@@ -95,6 +94,10 @@ pub struct Cast {
     pub orders: Vec<Known<Order>>,
     /// One for every mix that several pieces are cast from, in the order of the job's bags.
     pub pourings: Vec<Known<Pouring>>,
+    /// What is read of pour day for all pieces.
+    day: Arc<DayInputs>,
+    /// What is read of every mix that a piece is cast from.
+    ordered: Arc<[OrderInputs]>,
 }
 
 /// Everything that follows from a job. It is never saved: making it again is cheap.
@@ -153,14 +156,20 @@ pub fn estimate(job: &Job, prices: &PriceBook) -> Estimate {
 impl Cast {
     /// What is cast of `job`.
     pub fn of(job: &Job) -> Self {
-        Self::from_pieces((0..job.pieces.len()).map(|piece| Arc::new(piece_estimate(job, piece))).collect(), job)
+        let day = Arc::new(DayInputs::read(job));
+        let pieces = (0..job.pieces.len()).map(|piece| Arc::new(piece_estimate(job, piece, &day)));
+        Self::from_pieces(pieces.collect(), job, &day)
     }
 
-    fn from_pieces(pieces: Vec<Arc<PieceEstimate>>, job: &Job) -> Self {
+    fn from_pieces(pieces: Vec<Arc<PieceEstimate>>, job: &Job, day: &Arc<DayInputs>) -> Self {
         let pours: Vec<_> = pieces.iter().map(|piece| &piece.pour).collect();
-        let orders = mix::orders(&OrderInputs::read(job), &pours);
-        let pourings = pourings(job, &pours, &orders);
-        Self { headline: headline(job, &pieces, &orders), pieces, orders, pourings }
+        let ordered: Arc<[OrderInputs]> = OrderInputs::read(job).into();
+        let orders = mix::orders(&ordered, &pours);
+        // One for every mix that several pieces are poured from at one go.
+        let pourings = std::iter::zip(&*ordered, &orders)
+            .filter_map(|(ordered, order)| Some(Pouring::of(&PouringInputs::read(job, ordered, day)?, &pours, order)))
+            .collect();
+        Self { headline: headline(job, &pieces, &orders), pieces, orders, pourings, day: day.clone(), ordered }
     }
 
     /// The pouring that the piece with that index is a part of; nothing where it is poured by itself.
@@ -186,16 +195,18 @@ impl Cast {
             // The one that takes longest decides.
             let strips = pouring.pieces.iter().map(|piece| strip(*piece)).collect::<Option<Vec<_>>>();
             let strip = strips.and_then(|strips| strips.into_iter().reduce(|one, other| one.max(other)));
-            return Some(Course::of_pouring(pouring, order(pouring.bag), strip, job));
+            let ordered = self.ordered.iter().find(|ordered| ordered.mix.index == pouring.bag)?;
+            let inputs = PouringInputs::read(job, ordered, &self.day)?;
+            return Some(Course::of_pouring(pouring, order(pouring.bag), strip, &inputs));
         }
         let plan = self.pieces.get(piece)?.plan.as_ref().ok()?;
-        Some(Course::of(plan, order(plan.bag), strip(piece), job, piece))
+        Course::of(plan, order(plan.bag), strip(piece), &PourInputs::read_on(job, piece, &self.day)).ok()
     }
 }
 
 /// Everything that follows from what is cast; `lay_out` cuts its sheets.
 fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task) -> Layout) -> Estimate {
-    let Cast { headline, pieces, orders, pourings } = cast.clone();
+    let Cast { headline, pieces, orders, pourings, day: _, ordered: _ } = cast.clone();
     let cost = job_has_pieces(job).and_then(|()| {
         // A piece without a bag has no order that could wait for it.
         let chosen = all((0..job.pieces.len()).map(|piece| mix::bag_of(job, piece).map(drop)));
@@ -225,7 +236,7 @@ fn whole(cast: &Cast, job: &Job, prices: &PriceBook, lay_out: impl FnOnce(&Task)
         people: &carry::people_to_set(&pieces.iter().map(|piece| (&piece.crew, &piece.carrying)).collect::<Vec<_>>()),
     };
     let pricing = Pricing::of(&found, prices, job);
-    let mut findings = findings(job, &pieces, &pourings, &inputs);
+    let mut findings = findings(job, cast, &inputs);
     findings.extend(finishing.advise(&finish));
     findings.extend(pricing.advise());
     findings.extend(build.findings(&built, &inputs, job));
@@ -251,26 +262,29 @@ struct PieceInputs {
     mix: mix::PieceInputs,
     knockouts: KnockoutInputs,
     steel: SteelInputs,
+    pour: PourInputs,
     carry: CarryInputs,
     strength: StrengthInputs,
 }
 
 impl PieceInputs {
-    fn read(job: &Job, piece: usize) -> Self {
+    fn read(job: &Job, piece: usize, day: &Arc<DayInputs>) -> Self {
+        let (mix, steel) = (mix::PieceInputs::read(job, piece), SteelInputs::read(job, piece));
         Self {
             form: FormInputs::read(job, piece),
-            mix: mix::PieceInputs::read(job, piece),
+            pour: PourInputs::read_with(job, &mix.mix, &steel, day),
+            mix,
             knockouts: KnockoutInputs::read(job, piece),
-            steel: SteelInputs::read(job, piece),
+            steel,
             carry: CarryInputs::read(job, piece),
             strength: StrengthInputs::read(job, piece),
         }
     }
 }
 
-fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
+fn piece_estimate(job: &Job, piece: usize, day: &Arc<DayInputs>) -> PieceEstimate {
     let top = Top::of(job, piece);
-    let inputs = PieceInputs::read(job, piece);
+    let inputs = PieceInputs::read(job, piece, day);
     let form = Form::of(&top, &inputs.form);
     let cast = form::cast(&top.thickness, &inputs.form.grinding);
     let filling = Filling::of(&top, &form, &cast, &inputs.mix.mix);
@@ -278,11 +292,11 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let steel = Steel::of(&top, &cast, &inputs.form.grinding, &inputs.steel);
     let pour = Pour::of(&filling, &cast, &inputs.mix);
     let plan = match &pour {
-        Ok(pour) => Plan::of(pour, job, piece),
+        Ok(pour) => Plan::of(pour, &inputs.pour),
         Err(waiting) => Err(waiting.clone()),
     };
     let drying = match &plan {
-        Ok(plan) => pour::drying(plan, job),
+        Ok(plan) => pour::drying(plan, &inputs.pour),
         Err(waiting) => Err(waiting.clone()),
     };
     let steel_mass = inputs.steel.mass(|| steel.clone());
@@ -295,13 +309,12 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     let carrying = Carrying::of(&top, &weights, &inputs.carry);
     let as_cast = weights.as_ref().map(|weights| weights.as_cast.value).map_err(Waiting::clone);
     let seams = Seaming::of(&top, as_cast, job, piece);
-    let bag = mix::bag_of(job, piece).map(|(bag, _)| bag);
-    let wet = bag.as_ref().ok().and_then(|bag| pour::hour_of_water(plan.as_ref().ok(), job, *bag));
-    let in_form = known_ref(&bag).map(|bag| in_form(job, piece, *bag, wet));
+    let wet = inputs.pour.cure.as_ref().ok().and_then(|cure| pour::hour_of_water(plan.as_ref().ok(), cure));
+    let in_form = in_form(&inputs.pour, wet);
     let cracking = Cracking::of((&top, &knockouts, &steel), &in_form, &filling.fresh, &inputs.strength);
     let curl = Curl::of_piece(&top, in_use(&cracking), job.finish.seal, job.units);
     let needed = cracking.as_ref().ok().and_then(|cracking| strength_to_lift(cracking, job));
-    let strip = bag.and_then(|bag| pour::strip_time(job, piece, bag, needed, wet));
+    let strip = pour::strip_time(&inputs.pour, needed, wet);
     let findings = Vec::new();
     let known = PieceEstimate {
         top,
@@ -323,11 +336,14 @@ fn piece_estimate(job: &Job, piece: usize) -> PieceEstimate {
     PieceEstimate { findings: piece_findings(&known, &inputs, &cast, job, piece), ..known }
 }
 
-/// How the mix of a piece hardens in its form, and when the piece leaves it; `wet` is the end of its hour of water.
-fn in_form(job: &Job, piece: usize, bag: usize, wet: Option<Time>) -> MixInForm {
-    let hardening = Hardening::of(job, bag);
-    let earliest = known_ref(&hardening).and_then(|hardening| pour::earliest(job, piece, bag, hardening, wet));
-    MixInForm { hardening, stripped_at: earliest.map(|earliest| earliest.age) }
+/// How the mix of a piece hardens in its form, and when the piece leaves it; `wet` is the end of its hour of water. It
+/// waits for the mix.
+fn in_form(typed: &PourInputs, wet: Option<Time>) -> Known<MixInForm> {
+    known_ref(&typed.cure)?;
+    let hardening = typed.hardening();
+    let earliest = known_ref(&hardening).and_then(|hardening| pour::earliest(typed, hardening, wet));
+    let stripped_at = earliest.map(|earliest| earliest.age);
+    Ok(MixInForm { hardening, stripped_at, strength: typed.stripped_strength.if_typed() })
 }
 
 /// The concrete of a piece in use, where its strength is known.
@@ -415,25 +431,8 @@ fn heaviest(job: &Job, pieces: &[Arc<PieceEstimate>]) -> Known<Figure<Mass>> {
     Ok(working.of(figure.value))
 }
 
-/// One for every mix that several pieces are poured from at one go.
-fn pourings(job: &Job, pours: &[&Known<Pour>], orders: &[Known<Order>]) -> Vec<Known<Pouring>> {
-    let used = (0..job.bags.len())
-        .filter(|bag| (0..job.pieces.len()).any(|piece| mix::bag_of(job, piece).is_ok_and(|(index, _)| index == *bag)));
-    // An order for every bag that a piece refers to, in the same order.
-    std::iter::zip(used, orders)
-        .filter_map(|(bag, order)| {
-            let pieces = pour::poured_together(job, bag)?;
-            Some(Pouring::of(job, bag, pieces, pours, order))
-        })
-        .collect()
-}
-
-fn findings(
-    job: &Job,
-    pieces: &[Arc<PieceEstimate>],
-    pourings: &[Known<Pouring>],
-    inputs: &BuildInputs,
-) -> Vec<Finding> {
+fn findings(job: &Job, cast: &Cast, inputs: &BuildInputs) -> Vec<Finding> {
+    let Cast { pieces, pourings, day, ordered, .. } = cast;
     let mut findings = Vec::new();
     let mut said: HashMap<(FieldPath, &str), Vec<&Finding>> = HashMap::new();
     for finding in pieces.iter().flat_map(|parts| &parts.findings) {
@@ -445,19 +444,22 @@ fn findings(
         }
     }
     // Whether a pour fits is said of all that is poured at one go.
-    for (index, parts) in pieces.iter().enumerate() {
-        let together = mix::bag_of(job, index).ok().and_then(|(bag, _)| pour::poured_together(job, bag));
-        if let (Ok(plan), None) = (&parts.plan, together) {
+    let alone = |index: usize| {
+        let of = ordered.iter().find(|order| order.pieces.iter().any(|piece| piece.index == index));
+        of.is_none_or(|order| order.pieces.len() < 2)
+    };
+    for (index, parts) in pieces.iter().enumerate().filter(|(index, _)| alone(*index)) {
+        if let Ok(plan) = &parts.plan {
             findings.extend(pour::advise(plan, job, index));
         }
     }
     findings.extend(pourings.iter().flatten().flat_map(|pouring| pouring.advise(job)));
-    for order in OrderInputs::read(job) {
+    for order in ordered.iter() {
         findings.extend(mix::advise_mix(&order.mix));
     }
     findings.extend(form::advise_job(&inputs.boards));
     findings.extend(knockout::advise_job(&StackInputs::read(job), job));
-    findings.extend(pour::advise_job(job));
+    findings.extend(pour::advise_job(day));
     findings
 }
 
@@ -477,7 +479,7 @@ fn piece_findings(
         findings.extend(mix::advise_coats(pour, cast, &inputs.mix, job));
     }
     if let Ok(plan) = &parts.plan {
-        findings.extend(pour::advise_weather(plan, &parts.drying, job));
+        findings.extend(pour::advise_weather(plan, &parts.drying, &inputs.pour));
     }
     if let (Ok(weights), Ok(crew)) = (&parts.weights, &parts.crew) {
         findings.extend(carry::advise(
@@ -498,6 +500,6 @@ fn piece_findings(
         let has = cracking.grown.ages.stripping.strength;
         strength_to_lift(cracking, job).filter(|needed| *needed > has)
     });
-    findings.extend(pour::advise_strip(needed, job, piece));
+    findings.extend(pour::advise_strip(needed, &inputs.pour));
     findings
 }

@@ -6,7 +6,7 @@ use crate::measure::{
     self, Angle, Area, Date, Dose, Length, Mass, MassDensity, Pressure, ReadError, Speed, Temperature, Time, Volume,
 };
 use crate::names::in_sentence;
-use crate::working::{Known, Name, Names, Waiting};
+use crate::working::{Asked, Known, Name, Names, Waiting};
 
 pub use crate::working::{all, both};
 
@@ -272,6 +272,11 @@ pub fn ratio(job: &Job, place: FieldPath) -> Known<f64> {
 /// The reader's own, when something is typed that cannot be read.
 pub fn optional<T>(job: &Job, place: FieldPath, reader: fn(&Job, FieldPath) -> Known<T>) -> Known<Option<T>> {
     if job.entry_at(place).is_none_or(|entry| entry.is_blank()) { Ok(None) } else { reader(job, place).map(Some) }
+}
+
+/// As the reader given, for a field that some numbers wait for and others do without.
+pub fn asked<T: Clone>(job: &Job, place: FieldPath, reader: fn(&Job, FieldPath) -> Known<T>) -> Asked<T> {
+    Asked::new(reader(job, place), job.entry_at(place).is_none_or(|entry| entry.is_blank()))
 }
 
 /// What counts at that place of that job while nothing is typed there.

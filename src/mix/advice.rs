@@ -255,9 +255,8 @@ fn stone_finding(mix: &MixInputs, recipe: &RecipeInputs, cast: Length, prefix: N
 fn advise_additives(mix: &MixInputs) -> Vec<Finding> {
     let mut findings = Vec::new();
     for (index, additive) in mix.additives.iter().enumerate() {
-        let dose = |dose: &Known<Dose>| dose.as_ref().ok().copied();
-        let Some(given) = dose(&additive.dose) else { continue };
-        let (least, most) = (dose(&additive.dose_least), dose(&additive.dose_most));
+        let Some(given) = additive.dose.readable() else { continue };
+        let (least, most) = (additive.dose_least.readable(), additive.dose_most.readable());
         let share = |of: Option<Dose>| of.and_then(|of| share_of(given, of));
         let noise = crate::measure::COUNT_TOLERANCE;
         let over = share(most).filter(|share| *share > 1.0 + noise).and(most);

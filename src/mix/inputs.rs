@@ -7,7 +7,7 @@ use crate::job::{
     AdditiveField, AirFor, Bag, BagField, FieldPath, Job, PieceField, PourField, Recipe, RecipeField, RecipeKind,
 };
 use crate::measure::{Dose, Length, Mass, MassDensity, Pressure, Units, Volume};
-use crate::working::{Known, Source, Waiting, together};
+use crate::working::{Asked, Known, Source, Waiting, together};
 use std::fmt;
 
 /// What is typed of one mix, bought in bags or made from scratch.
@@ -35,6 +35,8 @@ pub struct MixInputs {
     pub additives: Vec<AdditiveInputs>,
     /// Density of the hardened concrete; nothing where it is blank.
     pub hardened_density: Known<Option<MassDensity>>,
+    /// Parts of a piece that are poured each by itself; 1 where it is blank or 0.
+    pub parts: Known<u32>,
 }
 
 /// How a mix comes, with the figures of it.
@@ -72,12 +74,12 @@ pub struct BagInputs {
 pub struct AdditiveInputs {
     /// What the maker calls it, or its number.
     pub name: String,
-    /// Into every bag; waited for.
-    pub dose: Known<Dose>,
-    /// The least that its label allows; waited for.
-    pub dose_least: Known<Dose>,
-    /// The most that its label allows; waited for.
-    pub dose_most: Known<Dose>,
+    /// Into every bag; nothing goes in where it is blank.
+    pub dose: Asked<Dose>,
+    /// The least that its label allows; no limit where it is blank.
+    pub dose_least: Asked<Dose>,
+    /// The most that its label allows; no limit where it is blank.
+    pub dose_most: Asked<Dose>,
     /// Into a mix made from scratch, as a share of the cement's mass; 0 where it is blank.
     pub of_cement: Known<f64>,
     /// Water in it, as a share of its mass; 0 where it is blank.
@@ -118,8 +120,8 @@ pub struct RecipeInputs {
     pub slump: Known<Length>,
     /// Nominal largest size of the stone.
     pub stone_size: Known<Length>,
-    /// Average compressive strength at 28 days.
-    pub strength: Known<Pressure>,
+    /// Average compressive strength at 28 days. The mix waits for it; how it hardens does not.
+    pub strength: Asked<Pressure>,
     /// The most water to cement that exposure allows; no limit where it is blank.
     pub most_water: Known<Option<f64>>,
     /// Dry-rodded bulk density of the stone.
@@ -158,8 +160,6 @@ pub struct RecipeInputs {
     pub batch: Known<Volume>,
     /// The finest step of the maker's scale; [`crate::job::usual::scale_step`] where it is blank.
     pub scale: Known<Mass>,
-    /// Parts of the piece that are poured each by itself; 1 where it is blank or 0.
-    pub parts: Known<u32>,
 }
 
 /// What the mix reads of one piece.
@@ -223,14 +223,6 @@ fn additive_name(bag: &Bag, additive: usize) -> String {
     }
 }
 
-/// The field that says how much is mixed at a time.
-pub(crate) fn batch_at(job: &Job, bag: usize) -> FieldPath {
-    match job.bags.get(bag).and_then(|bag| bag.recipe.as_ref()) {
-        Some(_) => FieldPath::Recipe(bag, RecipeField::Batch),
-        None => FieldPath::Bag(bag, BagField::Yield),
-    }
-}
-
 /// The share that is typed there, nothing where it is blank.
 fn share(job: &Job, place: FieldPath) -> Known<f64> {
     optional(job, place, read::percent).map(Option::unwrap_or_default)
@@ -254,6 +246,7 @@ impl MixInputs {
                 (0..bag.additives.len()).map(|additive| AdditiveInputs::read(job, index, bag, additive)).collect()
             }),
             hardened_density: optional(job, hardened, read::positive_density),
+            parts: optional(job, FieldPath::Pour(PourField::Parts), read::count).map(|parts| parts.unwrap_or(1).max(1)),
         }
     }
 
@@ -265,8 +258,16 @@ impl MixInputs {
         }
     }
 
+    /// The field that says how much is mixed at a time.
+    pub(crate) fn batch_at(&self) -> FieldPath {
+        match self.supplied {
+            Supplied::Scratch(_) => FieldPath::Recipe(self.index, RecipeField::Batch),
+            Supplied::Bags(_) => FieldPath::Bag(self.index, BagField::Yield),
+        }
+    }
+
     /// What a part of it is called.
-    pub(super) fn part_name(&self, role: Role) -> String {
+    pub(crate) fn part_name(&self, role: Role) -> String {
         let additive = match role {
             Role::Additive(index) => self.additives.get(index),
             _ => None,
@@ -302,9 +303,9 @@ impl AdditiveInputs {
         let at = |field| FieldPath::Additive(index, additive, field);
         Self {
             name: additive_name(bag, additive),
-            dose: read::dose(job, at(AdditiveField::Dose)),
-            dose_least: read::dose(job, at(AdditiveField::DoseLeast)),
-            dose_most: read::dose(job, at(AdditiveField::DoseMost)),
+            dose: read::asked(job, at(AdditiveField::Dose), read::dose),
+            dose_least: read::asked(job, at(AdditiveField::DoseLeast), read::dose),
+            dose_most: read::asked(job, at(AdditiveField::DoseMost), read::dose),
             of_cement: share(job, at(AdditiveField::OfCement)),
             water: share(job, at(AdditiveField::Water)),
             less_water: share(job, at(AdditiveField::LessWater)),
@@ -352,14 +353,13 @@ impl RecipeInputs {
             share: share(amount),
             solids: optional(job, at(solids), read::percent).map(|solids| solids.unwrap_or(1.0)),
         };
-        let parts = optional(job, FieldPath::Pour(PourField::Parts), read::count);
         Self {
             kind: recipe.kind,
             air_for: recipe.air_for,
             usual: RecipeField::ALL.iter().copied().filter(|field| recipe.is_usual(*field, job.units)).collect(),
             slump: read::positive_length(job, at(RecipeField::Slump)),
             stone_size: read::positive_length(job, at(RecipeField::StoneSize)),
-            strength: read::positive_pressure(job, at(RecipeField::Strength)),
+            strength: read::asked(job, at(RecipeField::Strength), read::positive_pressure),
             most_water: optional(job, at(RecipeField::MostWater), read::positive_ratio),
             stone_bulk: read::positive_density(job, at(RecipeField::StoneBulk)),
             stone_gravity: ratio(RecipeField::StoneGravity),
@@ -379,7 +379,6 @@ impl RecipeInputs {
             cement_bag: read::positive_mass(job, at(RecipeField::CementBag)),
             batch: read::positive_volume(job, at(RecipeField::Batch)),
             scale: read::or_usual(job, at(RecipeField::Scale), read::positive_mass),
-            parts: parts.map(|parts| parts.unwrap_or(1).max(1)),
         }
     }
 }

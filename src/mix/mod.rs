@@ -14,11 +14,11 @@ mod tests;
 pub(crate) use advice::{advise_coats, advise_mix, advise_piece, advise_scale};
 pub use catalogue::{catalogue, source_of};
 pub use demo::demo;
+pub(crate) use inputs::bag_of;
 pub use inputs::{
     AdditiveInputs, BagInputs, LiquidInputs, MixInputs, MoistureInputs, NamedPiece, OrderInputs, PieceInputs,
     RecipeInputs, Supplied, part_name,
 };
-pub(crate) use inputs::{bag_of, batch_at};
 pub(crate) use order::orders;
 pub use order::{AdditiveOrder, Bagged, Order, Scratch, Supply};
 pub(crate) use scratch::batches as batches_of;
@@ -101,13 +101,13 @@ fn brought(additives: &[AdditiveInputs]) -> Known<(Mass, Mass)> {
     let (mut masses, mut water) = (Mass::default(), Mass::default());
     for additive in additives {
         let share = additive.water.clone()?;
-        match additive.dose {
-            Ok(Dose::Mass(mass)) => {
+        match additive.dose.readable() {
+            Some(Dose::Mass(mass)) => {
                 masses += mass;
                 water += mass * share;
             }
-            Ok(Dose::Volume(volume)) => water += volume * limits::water_density() * share,
-            Err(_) => {}
+            Some(Dose::Volume(volume)) => water += volume * limits::water_density() * share,
+            None => {}
         }
     }
     Ok((masses, water))

@@ -176,7 +176,7 @@ fn order_of_bags(mix: &MixInputs, bag: &BagInputs, pours: Known<Vec<(NamedPiece,
         .additives
         .iter()
         .filter_map(|additive| {
-            let a_bag = additive.dose.clone().ok()?;
+            let a_bag = additive.dose.readable()?;
             let in_all = match a_bag {
                 Dose::Volume(volume) => Dose::Volume(times * volume),
                 Dose::Mass(mass) => Dose::Mass(times * mass),

@@ -116,7 +116,7 @@ fn say_sources(mix: &mut Proportions, recipe: &RecipeInputs) {
 /// Portland concrete for a cubic yard or metre, without what goes in beside it.
 fn concrete(mix: &MixInputs, recipe: &RecipeInputs) -> Known<Proportions> {
     let of = recipe.clone();
-    let wanted = together((of.slump, of.stone_size, of.strength, of.most_water));
+    let wanted = together((of.slump, of.stone_size, of.strength.wanted(), of.most_water));
     let solids = together((of.stone_bulk, of.stone_gravity, of.fineness, of.sand_gravity));
     let wet = together((recipe.stone_moisture.known(), recipe.sand_moisture.known(), of.cement_gravity));
     let (wanted, solids, wet) = together((wanted, solids, wet))?;
@@ -263,7 +263,7 @@ pub(super) fn coats(mix: &MixInputs, recipe: &RecipeInputs, volume: Volume, cast
         RecipeKind::GlassFibre => recipe.face_coat.clone().map(Some),
         RecipeKind::Concrete | RecipeKind::Mortar => Ok(None),
     };
-    let (_, _, parts, face) = together((recipe.batch.clone(), recipe.scale.clone(), recipe.parts.clone(), face))?;
+    let (_, _, parts, face) = together((recipe.batch.clone(), recipe.scale.clone(), mix.parts.clone(), face))?;
     let of_part = volume / f64::from(parts);
     let layers = match face {
         None => vec![("", of_part)],

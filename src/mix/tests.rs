@@ -29,15 +29,16 @@ fn mix(bag: BagInputs) -> MixInputs {
         supplied: Supplied::Bags(bag),
         additives: Vec::new(),
         hardened_density: Ok(None),
+        parts: Ok(1),
     }
 }
 
 fn additive(dose: Dose, water: f64) -> AdditiveInputs {
     AdditiveInputs {
         name: "Flow aid".to_owned(),
-        dose: Ok(dose),
-        dose_least: Ok(dose),
-        dose_most: Ok(dose),
+        dose: dose.into(),
+        dose_least: dose.into(),
+        dose_most: dose.into(),
         of_cement: Ok(0.0),
         water: Ok(water),
         less_water: Ok(0.0),
@@ -167,7 +168,7 @@ fn what_blanks_of_a_recipe_mean() {
         let read = MixInputs::read(&job, 0);
         let recipe = read.recipe().expect("it is made from scratch");
         assert_eq!(recipe.scale, Ok(scale_step(units)));
-        assert_eq!(recipe.parts, Ok(1));
+        assert_eq!(read.parts, Ok(1));
         assert_eq!(recipe.pigment, Ok(0.0));
         assert_eq!(recipe.most_water, Ok(None));
         assert_eq!(recipe.sand_moisture.known(), Ok(Moisture { total: 0.01, absorbed: 0.01 }));
@@ -197,10 +198,8 @@ fn batches_of_a_volume() {
     let mut job = scratch(Units::Inch);
     *job.entry_at_mut(FieldPath::Recipe(0, RecipeField::Batch)).expect("an entry") = "0.4 ft³".into();
     let mix = MixInputs::read(&job, 0);
-    let recipe = mix.recipe().expect("it is made from scratch");
     for (parts, count, last) in [(1, 3, "volume ÷ what the mixer holds"), (2, 4, "batches × parts")] {
-        let recipe = RecipeInputs { parts: Ok(parts), ..recipe.clone() };
-        let mix = MixInputs { supplied: Supplied::Scratch(Box::new(recipe)), ..mix.clone() };
+        let mix = MixInputs { parts: Ok(parts), ..mix.clone() };
         let loads = pour(&mix, 0.95 / 1.1).expect("a pour").loads;
         assert_eq!(loads.value, count);
         let lines = loads.working.lines(Units::Inch);

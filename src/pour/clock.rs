@@ -3,17 +3,18 @@
 //! Given a plan, the log and the present it says all of that, and keeps nothing itself: whoever asks again after a
 //! reload gets the same answer. Moments are milliseconds since 1970 by the phone's clock.
 
-use super::keep::is_kept_wet;
+use super::inputs::{CureInputs, PourInputs, PouredPiece, PouringInputs};
 use super::plan::{PartOfBag, Plan};
 use super::pouring::{Pouring, poured_together};
 use super::timeline::{Batch, GoesOn, Holds, SoFar, Warmth};
 use crate::finding::Severity;
-use crate::job::{BarSize, Job, Lath, Logged, PourStep, Reinforcement, read};
+use crate::job::{Job, Logged, PourStep};
 use crate::measure::exact::quarts;
 use crate::measure::{Mass, Time, Units, Volume};
 use crate::mix::proportion::{Role, share_out};
-use crate::mix::{self, AdditiveOrder, Coat, Coats, Order, part_name};
+use crate::mix::{self, AdditiveOrder, Coat, Coats, Order};
 use crate::pour::limits;
+use crate::working::{Known, known_ref};
 use uom::si::time::millisecond;
 use uom::si::volume::liter;
 
@@ -116,26 +117,34 @@ pub fn last_batch(plan: &Plan, units: Units) -> Option<Ingredients> {
 
 impl Course {
     /// The course of a pour. `order` is that of its mix, for what goes into every bag.
-    pub fn of(plan: &Plan, order: Option<&Order>, strip: Option<Time>, job: &Job, piece: usize) -> Self {
-        Self::of_pieces(plan, order, strip, job, &[piece])
+    ///
+    /// # Errors
+    /// That the piece has no mix.
+    pub fn of(plan: &Plan, order: Option<&Order>, strip: Option<Time>, inputs: &PourInputs) -> Known<Self> {
+        let units = inputs.day.units;
+        Ok(Self::of_pieces(plan, order, strip, known_ref(&inputs.cure)?, std::slice::from_ref(&inputs.piece), units))
     }
 
-    fn of_pieces(plan: &Plan, order: Option<&Order>, strip: Option<Time>, job: &Job, pieces: &[usize]) -> Self {
-        let steel = |has: fn(&Reinforcement) -> bool| {
-            pieces.iter().filter_map(|piece| job.pieces.get(*piece)).any(|piece| has(&piece.reinforcement))
-        };
-        let lath = steel(|steel| steel.lath != Lath::None);
-        let bars = steel(|steel| steel.bars != BarSize::None);
+    fn of_pieces(
+        plan: &Plan,
+        order: Option<&Order>,
+        strip: Option<Time>,
+        cure: &CureInputs,
+        pieces: &[PouredPiece],
+        units: Units,
+    ) -> Self {
+        let lath = pieces.iter().any(|piece| piece.lath);
+        let bars = pieces.iter().any(|piece| piece.bars);
         Self {
             parts: match &plan.coats {
-                Some(coats) => weighed(plan, coats, job),
-                None => ingredients(plan, job.units),
+                Some(coats) => weighed(plan, coats, cure),
+                None => ingredients(plan, units),
             },
             additives: order.and_then(Order::bagged).map_or_else(Vec::new, |order| order.additives.clone()),
             // Steel that only the pour day knows of is laid as lath is.
             lath: lath || (!bars && plan.day.steel.is_some()),
             bars,
-            rapid: job.bags.get(plan.bag).is_some_and(is_kept_wet),
+            rapid: cure.is_kept_wet(),
             strip,
             pieces: Vec::new(),
             plan: plan.clone(),
@@ -144,10 +153,14 @@ impl Course {
 
     /// The course of pieces that are poured at one go: one list of batches, what each of them fills, one end. `strip` is
     /// that of the piece that is stripped last.
-    pub fn of_pouring(pouring: &Pouring, order: Option<&Order>, strip: Option<Time>, job: &Job) -> Self {
-        let name = |piece: &usize| read::piece_name(job, *piece);
-        let mut course = Self::of_pieces(&pouring.plan, order, strip, job, &pouring.pieces);
-        course.pieces = pouring.pieces.iter().map(name).collect();
+    pub fn of_pouring(pouring: &Pouring, order: Option<&Order>, strip: Option<Time>, inputs: &PouringInputs) -> Self {
+        let PouringInputs { pieces, cure, day } = inputs;
+        let mut course = Self::of_pieces(&pouring.plan, order, strip, cure, pieces, day.units);
+        course.pieces = pieces.iter().map(|piece| piece.name.clone()).collect();
+        let name = |index: &usize| {
+            let piece = pieces.iter().find(|piece| piece.index == *index);
+            piece.map_or_else(String::new, |piece| piece.name.clone())
+        };
         // Batches of bags by their bags, those of a mix made from scratch by their number in their coat.
         let all_bags = pouring.plan.parts.iter().sum::<u32>();
         let parts = course.parts.len() as f64;
@@ -353,17 +366,17 @@ impl Course {
         let open = |older: usize| older + 1 >= so_far.placed.len() && (face == 0 || older + 1 != face);
         for (older, (below, above)) in joints.filter(|(older, _)| open(*older)) {
             let left = below.stops(workable) - above.placed.max(so_far.now);
-            if let Some(strength) = weigh(left) {
-                threats.push((strength, Threat::ColdJoint { batch: older as u32 + 1, left }));
+            if let Some(severity) = weigh(left) {
+                threats.push((severity, Threat::ColdJoint { batch: older as u32 + 1, left }));
             }
         }
         if let (Some(first), Some(last)) = (batches.get(face), batches.last()) {
             let left = first.stops(workable) - last.placed.max(so_far.now) - self.plan.day.screed;
-            if let Some(strength) = weigh(left) {
-                threats.push((strength, Threat::Late { left }));
+            if let Some(severity) = weigh(left) {
+                threats.push((severity, Threat::Late { left }));
             }
         }
-        threats.sort_by_key(|(strength, _)| *strength);
+        threats.sort_by_key(|(severity, _)| *severity);
         threats
     }
 }
@@ -377,7 +390,7 @@ fn ice(plan: &Plan) -> Mass {
 }
 
 /// What goes into every batch of every part of a mix made from scratch, coat after coat.
-fn weighed(plan: &Plan, coats: &Coats, job: &Job) -> Vec<Vec<Ingredients>> {
+fn weighed(plan: &Plan, coats: &Coats, cure: &CureInputs) -> Vec<Vec<Ingredients>> {
     let of_coat = |coat: &Coat| {
         let parts = coat.weighed.parts.iter().filter(|(role, _)| *role != Role::Water);
         let ice = if coat.water() > ice(plan) { ice(plan) } else { Mass::default() };
@@ -385,7 +398,7 @@ fn weighed(plan: &Plan, coats: &Coats, job: &Job) -> Vec<Vec<Ingredients>> {
             coat: coat.name,
             bags: 0,
             of_next: None,
-            weighed: parts.map(|(role, mass)| (part_name(job, plan.bag, *role), *mass)).collect(),
+            weighed: parts.map(|(role, mass)| (cure.mix.part_name(*role), *mass)).collect(),
             water: (coat.water() - ice) / crate::mix::limits::water_density(),
             ice,
             fills: Vec::new(),

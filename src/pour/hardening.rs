@@ -5,16 +5,15 @@
 //! bag's label guarantees. How warm it is around the form turns those into ages by the clock: the garage's spells where
 //! they are typed, else the air of the day, by equivalent age.
 
-use super::keep::strength_at_28_days;
+use super::inputs::{CureInputs, DayInputs, PourInputs};
 use super::maturity::{History, HistoryProblem, Law, Stretch, instant};
 use super::strength::{Growth, Point, Points, PointsProblem, Strengthening};
-use crate::job::read::{self, all, both, optional};
-use crate::job::{BagField, Family, FieldPath, Job, LabelClass, PourField, RecipeField, SpellField, StrengthField};
+use crate::job::{Family, FieldPath, LabelClass, PourField, RecipeKind, SpellField, StrengthField};
 use crate::measure::exact::psi;
 use crate::measure::{Pressure, Temperature, Time};
 use crate::pour::limits;
-use crate::working::{Known, Source, Waiting};
-use uom::si::time::day;
+use crate::working::{Known, Source, Waiting, all, known_ref, together};
+use uom::si::time;
 
 /// How a mix hardens in its form.
 #[derive(Clone, Debug, PartialEq)]
@@ -46,16 +45,25 @@ struct Gains {
     guarantee: Option<Guarantee>,
 }
 
+impl PourInputs {
+    /// How the mix of the piece hardens in its form.
+    ///
+    /// # Errors
+    /// What it waits for: the mix, temperatures, and strengths.
+    pub fn hardening(&self) -> Known<Hardening> {
+        Hardening::of(known_ref(&self.cure)?, &self.day)
+    }
+}
+
 impl Hardening {
-    /// A mix of the job in its form. Where no temperature is known, that of the reference counts.
+    /// A mix in its form. Where no temperature is known, that of the reference counts.
     ///
     /// # Errors
     /// What it waits for: temperatures, and strengths.
-    pub fn of(job: &Job, bag: usize) -> Known<Self> {
-        let stated_at = optional(job, FieldPath::Bag(bag, BagField::StatedAt), read::temperature);
-        let (stated_at, gains) = both(stated_at, gains(job, bag))?;
-        let reference = stated_at.unwrap_or_else(|| limits::strength_reference(job.units));
-        let history = history(job, reference)?;
+    pub fn of(cure: &CureInputs, day: &DayInputs) -> Known<Self> {
+        let (stated_at, gains) = together((cure.stated_at.clone(), gains(cure)))?;
+        let reference = stated_at.unwrap_or_else(|| limits::strength_reference(day.units));
+        let history = history(day, reference)?;
         Ok(Self { history, growth: gains.growth, reference, guarantee: gains.guarantee })
     }
 
@@ -104,17 +112,15 @@ impl Hardening {
 }
 
 /// How warm it is around the form: the spells that were typed, else as on the day, else as at the reference.
-fn history(job: &Job, reference: Temperature) -> Known<History> {
-    let spells = (0..job.pour.garage.len()).map(|index| {
-        let lasts = read::positive_duration(job, FieldPath::Spell(index, SpellField::Lasts));
-        let temperature = read::temperature(job, FieldPath::Spell(index, SpellField::Temperature));
-        both(lasts, temperature).map(|(lasts, temperature)| Stretch { lasts, temperature })
-    });
-    let spells = all(spells)?;
+fn history(day: &DayInputs, reference: Temperature) -> Known<History> {
+    let spells = all(day.spells.iter().map(|spell| {
+        let (lasts, temperature) = together((spell.lasts.clone(), spell.temperature.clone()))?;
+        Ok(Stretch { lasts, temperature })
+    }))?;
     let waits = |problem: HistoryProblem| {
         let place = match problem {
             HistoryProblem::Lasts(index) => FieldPath::Spell(index, SpellField::Lasts),
-            HistoryProblem::Temperature(index) if !job.pour.garage.is_empty() => {
+            HistoryProblem::Temperature(index) if !day.spells.is_empty() => {
                 FieldPath::Spell(index, SpellField::Temperature)
             }
             _ => FieldPath::Pour(PourField::Air),
@@ -122,39 +128,46 @@ fn history(job: &Job, reference: Temperature) -> Known<History> {
         Waiting::at(place, problem.says())
     };
     if spells.is_empty() {
-        let air = optional(job, FieldPath::Pour(PourField::Air), read::temperature)?;
-        return History::steady(air.unwrap_or(reference)).map_err(waits);
+        return History::steady(day.air.if_typed()?.unwrap_or(reference)).map_err(waits);
     }
     History::new(spells).map_err(waits)
 }
 
+/// How strong a concrete made from scratch is at 28 days, with what its additives make of that; nothing where that does
+/// not follow from the recipe.
+///
+/// # Errors
+/// What it waits for: the strength that it is made for, or what an additive does to it.
+pub(super) fn strength_at_28_days(cure: &CureInputs) -> Known<Option<Pressure>> {
+    let (Some(RecipeKind::Concrete), Some(recipe)) = (cure.made_as, cure.mix.recipe()) else { return Ok(None) };
+    let mut strength = recipe.strength.wanted()?;
+    for (dosed, additive) in std::iter::zip(&cure.mix.additives, &cure.additives) {
+        let (dose, factor) = together((dosed.of_cement.clone(), additive.strength.clone()))?;
+        if let Some(factor) = factor.filter(|factor| *factor > 0.0 && dose > 0.0) {
+            strength *= factor;
+        }
+    }
+    Ok(Some(strength))
+}
+
 /// How a mix gains strength: by the strengths typed with it, else by the strength that it is made for; before the first
-/// of them, and where there is none, by what the class of its bag guarantees. Rows that are blank do not count.
-fn gains(job: &Job, index: usize) -> Known<Gains> {
-    let Some(bag) = job.bags.get(index) else { return Ok(Gains { growth: None, guarantee: None }) };
-    let rows: Vec<usize> = std::iter::zip(0.., &bag.strengths)
-        .filter(|(_, typed)| !(typed.age.is_blank() && typed.strength.is_blank()))
-        .map(|(row, _)| row)
-        .collect();
-    let read_row = |row: &usize| {
-        let place = |field| FieldPath::Strength(index, *row, field);
-        let age = read::positive_duration(job, place(StrengthField::Age));
-        both(age, read::positive_pressure(job, place(StrengthField::Strength)))
-            .map(|(age, strength)| Point { age, strength })
-    };
-    let points = all(rows.iter().map(read_row))?;
+/// of them, and where there is none, by what the class of its bag guarantees.
+fn gains(cure: &CureInputs) -> Known<Gains> {
+    let points = all(cure.strengths.iter().map(|typed| {
+        let (age, strength) = together((typed.age.clone(), typed.strength.clone()))?;
+        Ok(Point { age, strength })
+    }))?;
     // The slower of the usual cements, since a label seldom says which.
     let portland = |at_28_days| Some(Strengthening::Portland { growth: Growth::OrdinaryMoist, at_28_days });
     let alone = |growth| Gains { growth, guarantee: None };
-    if let ([only], Family::PortlandConcrete) = (points.as_slice(), bag.family)
+    if let ([only], Family::PortlandConcrete) = (points.as_slice(), cure.family)
         && is_28_days(only.age)
     {
         return Ok(alone(portland(only.strength)));
     }
-    if points.is_empty() && bag.recipe.is_some() {
-        let blank = job.entry_at(FieldPath::Recipe(index, RecipeField::Strength)).is_none_or(|typed| typed.is_blank());
-        let made_for = if blank { None } else { strength_at_28_days(job, index)? };
-        return Ok(alone(made_for.and_then(|strength| portland(strength.value))));
+    if let (true, Some(recipe)) = (points.is_empty(), cure.mix.recipe()) {
+        let made_for = if recipe.strength.is_blank() { None } else { strength_at_28_days(cure)? };
+        return Ok(alone(made_for.and_then(portland)));
     }
     let typed = match Points::new(&points) {
         Ok(typed) => Some(typed),
@@ -165,16 +178,16 @@ fn gains(job: &Job, index: usize) -> Known<Gains> {
                 PointsProblem::Strength(row) | PointsProblem::Weaker(row) => (row, StrengthField::Strength),
                 PointsProblem::Empty => (0, StrengthField::Age),
             };
-            let row = rows.get(row).copied().unwrap_or(0);
-            return Err(Waiting::at(FieldPath::Strength(index, row, field), problem.says()));
+            let row = cure.strengths.get(row).map_or(0, |typed| typed.row);
+            return Err(Waiting::at(FieldPath::Strength(cure.mix.index, row, field), problem.says()));
         }
     };
-    if bag.recipe.is_some() {
+    if cure.made_as.is_some() {
         return Ok(alone(typed.map(Strengthening::Points)));
     }
     let first = typed.as_ref().and_then(Points::first);
-    let (class, source) = limits::guaranteed(bag.class, bag.family);
-    let point = |(days, strength): &(f64, f64)| Point { age: Time::new::<day>(*days), strength: psi(*strength) };
+    let (class, source) = limits::guaranteed(cure.class, cure.family);
+    let point = |(days, strength): &(f64, f64)| Point { age: Time::new::<time::day>(*days), strength: psi(*strength) };
     let class: Vec<Point> = class.iter().map(point).collect();
     let (growth, counts) = match (class.as_slice(), first) {
         ([only], None) if is_28_days(only.age) => (portland(only.strength), true),
@@ -188,19 +201,19 @@ fn gains(job: &Job, index: usize) -> Known<Gains> {
             (merged.map(|merged| Strengthening::Points(if counts { merged.from(source) } else { merged })), counts)
         }
     };
-    let guarantee = Guarantee { class: bag.class, source, until: first.map(|first| first.age) };
+    let guarantee = Guarantee { class: cure.class, source, until: first.map(|first| first.age) };
     Ok(Gains { growth, guarantee: counts.then_some(guarantee) })
 }
 
 fn is_28_days(age: Time) -> bool {
-    (age.get::<day>() - 28.0).abs() < 0.5
+    (age.get::<time::day>() - 28.0).abs() < 0.5
 }
 
 /// What a class guarantees, where it is of 28 days alone at younger ages too, as portland concrete comes to it.
 fn class_by_ages(class: &[Point]) -> Vec<Point> {
     let [only] = class else { return class.to_vec() };
     let at = |days| {
-        let age = Time::new::<day>(days);
+        let age = Time::new::<time::day>(days);
         Point { age, strength: only.strength * Growth::OrdinaryMoist.share(age) }
     };
     [1.0, 3.0, 7.0, 14.0].map(at).into_iter().chain([*only]).collect()

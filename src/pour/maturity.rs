@@ -1,9 +1,9 @@
 //! How much faster or slower a mix hardens than at its reference temperature, and what age that makes of hours
 //! in a garage.
 
-use crate::measure::{Temperature, Time, Units, write_count, write_duration, write_number, write_temperature};
+use crate::measure::{Measured, Quantity, Temperature, Time};
 use crate::pour::limits;
-use crate::working::{Figure, Source, Working};
+use crate::working::{Figure, Label, Named, Source, Term};
 use uom::si::f64::TemperatureInterval;
 use uom::si::temperature_interval as interval;
 use uom::si::thermodynamic_temperature::kelvin;
@@ -96,13 +96,14 @@ impl Law {
         if pace.is_finite() && at > 0.0 { pace.max(0.0) } else { 0.0 }
     }
 
-    /// The law in words.
-    pub fn words(self, units: Units) -> String {
+    /// How the pace of hardening by this law is named in a working.
+    fn pace_name(self) -> Label {
         match self {
-            Self::EquivalentAge { activation } => {
-                format!("equivalent age, activation {} K", write_number(activation.get::<interval::kelvin>(), 0))
-            }
-            Self::NurseSaul { datum } => format!("Nurse-Saul over {}", write_temperature(datum, units)),
+            Self::EquivalentAge { activation } => Label::with(
+                "pace of hardening by equivalent age, activation {} K",
+                [Quantity::Number(activation.get::<interval::kelvin>(), 0)],
+            ),
+            Self::NurseSaul { datum } => Label::with("pace of hardening by Nurse-Saul over {}", [datum.quantity()]),
         }
     }
 }
@@ -203,27 +204,36 @@ impl History {
     }
 
     /// The age at the reference temperature that the whole history amounts to, with its working.
-    pub fn age(&self, law: Law, reference: Temperature, units: Units) -> Figure<Time> {
+    ///
+    /// ```
+    /// use pourwright::measure::exact::fahrenheit;
+    /// use pourwright::measure::{Time, Units};
+    /// use pourwright::pour::maturity::{History, Law, Stretch};
+    /// use uom::si::time::day;
+    ///
+    /// let lasts = Time::new::<day>(2.0);
+    /// let at_reference = History::new(vec![Stretch { lasts, temperature: fahrenheit(68.0) }]).unwrap();
+    /// let age = at_reference.age(Law::default(), fahrenheit(68.0));
+    /// assert_eq!(age.value, lasts);
+    /// assert_eq!(age.working.title(Units::Inch), "Age as if at 68 °F");
+    /// ```
+    pub fn age(&self, law: Law, reference: Temperature) -> Figure<Time> {
         let age = self.age_after(self.lasts(), law, reference);
-        let write = |temperature| write_temperature(temperature, units);
-        let mut working = Working::new(format!("Age as if at {}", write(reference)));
+        let pace = |stretch: &Stretch| law.pace(stretch.temperature, reference);
         let (shown, rest) = self.stretches.split_at(self.stretches.len().min(MOST_SHOWN));
-        for stretch in shown {
-            let pace = law.pace(stretch.temperature, reference);
-            working = working.line(
-                format!("{} at {} × pace of hardening", write_duration(stretch.lasts), write(stretch.temperature)),
-                format!("{} × {}", write_duration(stretch.lasts), write_number(pace, 3)),
-                write_duration(pace * stretch.lasts),
-                limits::MATURITY,
-            );
-        }
-        if !rest.is_empty() {
-            let aged: Time = rest.iter().map(|stretch| law.pace(stretch.temperature, reference) * stretch.lasts).sum();
-            let stretches = write_count(rest.len() as u32, "more stretch", "more stretches");
-            working =
-                working.line(format!("{stretches}, each the same way"), "", write_duration(aged), limits::MATURITY);
-        }
-        working.line(format!("the sum, by {}", law.words(units)), "", write_duration(age), Source::Arithmetic).of(age)
+        let stretch = |stretch: &Stretch| {
+            let name = Label::with("{} at {}", [stretch.lasts.quantity(), stretch.temperature.quantity()]);
+            let aged = stretch.lasts.named(name) * pace(stretch).named(law.pace_name());
+            aged.step(Label::with("age from {}", [stretch.temperature.quantity()]), limits::MATURITY)
+        };
+        let more = (!rest.is_empty()).then(|| {
+            let aged: Time = rest.iter().map(|stretch| pace(stretch) * stretch.lasts).sum();
+            let stretches = Quantity::Count(rest.len() as u32, "more stretch", "more stretches");
+            aged.stated(Label::with("{}, each the same way", [stretches]), limits::MATURITY)
+        });
+        let title = Label::with("Age as if at {}", [reference.quantity()]);
+        // The clock runs out at the end of the last stretch but for float noise.
+        Term::sum(shown.iter().map(stretch).chain(more)).by_rule("{}", |x| x[0], age).titled(title, Source::Arithmetic)
     }
 }
 

@@ -4,6 +4,7 @@
 mod advice;
 pub mod clock;
 pub mod hardening;
+mod inputs;
 mod keep;
 pub mod limits;
 pub mod maturity;
@@ -12,22 +13,26 @@ mod pouring;
 pub mod strength;
 pub mod strip;
 pub mod temperature;
+#[cfg(test)]
+mod tests;
 pub mod timeline;
 mod typed;
 pub mod weather;
 mod write;
 
 pub use advice::Advice;
+pub use inputs::{
+    CureAdditive, CureInputs, DayInputs, OrUsual, PourInputs, PouredPiece, PouringInputs, SpellInputs, StrengthInputs,
+};
 pub(crate) use keep::{advise_strip, advise_weather, earliest, hour_of_water};
 pub use keep::{drying, strip as strip_time};
 pub(crate) use plan::advise;
 pub use plan::{Fit, PartOfBag, Plan};
 pub use pouring::Pouring;
-pub(crate) use pouring::poured_together;
 pub use write::{write_drying, write_strength, write_wind};
 
 use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::{FieldPath, Job, PourField, read};
+use crate::job::{FieldPath, PourField};
 use crate::measure::{Temperature, Time};
 use uom::si::thermodynamic_temperature::kelvin;
 
@@ -39,10 +44,10 @@ pub fn workable_at(at_reference: Time, temperature: Temperature) -> Time {
 }
 
 /// Findings about the weather of pour day.
-pub(crate) fn advise_job(job: &Job) -> Vec<Finding> {
+pub(crate) fn advise_job(day: &DayInputs) -> Vec<Finding> {
     let place = FieldPath::Pour(PourField::Air);
-    let Ok(air) = read::temperature(job, place) else { return Vec::new() };
-    let write = |temperature| say::temperature(temperature, job.units);
+    let Some(air) = day.air.readable() else { return Vec::new() };
+    let write = |temperature| say::temperature(temperature, day.units);
     let hotter_than = |limit: Temperature| air.get::<kelvin>() - limit.get::<kelvin>();
     let (limit, remedy, source) = if hotter_than(limits::air_least()) < -crate::measure::TEMPERATURE_TOLERANCE {
         let limit = format!("under {} a mix sets slowly and may freeze", write(limits::air_least()));

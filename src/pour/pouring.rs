@@ -1,12 +1,12 @@
 //! The pieces of one mix are cast on one day: one pouring, with one list of batches.
 
+use super::inputs::PouringInputs;
 use super::plan::{Plan, steel_of_pieces};
 use crate::finding::Finding;
-use crate::job::read::{self, all};
-use crate::job::{Job, PourStep};
-use crate::measure::{Volume, write_count, write_volume};
+use crate::job::{Job, PourStep, read};
+use crate::measure::{Units, Volume, write_count, write_volume};
 use crate::mix::{self, Order, Pour};
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::working::{Figure, Known, Source, Term, all, known_ref};
 
 /// What is poured at one go of a mix that several pieces are cast from. Where it has coats, each of them goes into all
 /// pieces before the next.
@@ -37,36 +37,28 @@ pub(crate) fn poured_together(job: &Job, bag: usize) -> Option<Vec<usize>> {
 }
 
 impl Pouring {
-    /// The pouring of `pieces`, all cast from that bag. `pours` are those of all pieces of the job, in its order.
+    /// The pouring of pieces of one mix. `pours` are those of all pieces of the job, in its order.
     ///
     /// # Errors
     /// What the order, a piece or the plan waits for.
-    pub(crate) fn of(
-        job: &Job,
-        bag: usize,
-        pieces: Vec<usize>,
-        pours: &[&Known<Pour>],
-        order: &Known<Order>,
-    ) -> Known<Self> {
-        let order = order.as_ref().map_err(Waiting::clone)?;
-        let known =
-            all(pieces.iter().filter_map(|piece| pours.get(*piece)).map(|pour| pour.as_ref().map_err(Waiting::clone)))?;
-        let Some(first) = known.first() else { return Err(read::no_piece(mix::batch_at(job, bag))) };
-        let net: Volume = known.iter().map(|pour| pour.net.value).sum();
-        let net = Working::new("Concrete in the forms")
-            .line("all pieces of this mix", "", write_volume(net, job.units), Source::Arithmetic)
-            .of(net);
+    pub(crate) fn of(inputs: &PouringInputs, pours: &[&Known<Pour>], order: &Known<Order>) -> Known<Self> {
+        let PouringInputs { pieces: poured, cure, day } = inputs;
+        let order = known_ref(order)?;
+        let known = all(poured.iter().filter_map(|piece| pours.get(piece.index)).map(|pour| known_ref(pour)))?;
+        let Some(first) = known.first() else { return Err(read::no_piece(cure.mix.batch_at())) };
+        let net =
+            Term::sum(known.iter().map(|pour| pour.net.term())).titled("Concrete in the forms", Source::Arithmetic);
         let coats = order.scratch().and_then(|scratch| scratch.pooled.clone());
         let with_spare = order.volume.clone();
         let loads = match &coats {
             Some(coats) => {
-                let source =
-                    mix::MixInputs::read(job, bag).recipe().map_or(Source::Typed, mix::RecipeInputs::batch_source);
+                let source = cure.mix.recipe().map_or(Source::Typed, mix::RecipeInputs::batch_source);
                 mix::batches_of(&with_spare, coats, source)
             }
             None => order.bags.clone(),
         };
         let fresh_density = first.fresh_density.clone();
+        let bag = cure.mix.index;
         let pour = Pour { bag, net, with_spare, loads, coats, fresh_density };
         let whole = || vec![known.iter().map(|pour| pour.with_spare.value).collect()];
         let of_coat = |index: usize| {
@@ -74,13 +66,14 @@ impl Pouring {
             coats.map(|coat| coat.batch.volume * f64::from(coat.batches)).collect()
         };
         let volumes = pour.coats.as_ref().map_or_else(whole, |coats| (0..coats.coats.len()).map(of_coat).collect());
-        let plan = Plan::of_pieces(&pour, job, steel_of_pieces(job, &pieces), pieces.len() as u32)?;
+        let pieces: Vec<usize> = poured.iter().map(|piece| piece.index).collect();
+        let plan = Plan::of_pieces(&pour, cure, day, steel_of_pieces(day, poured), pieces.len() as u32)?;
         Ok(Self { bag, pieces, volumes, volume: order.volume.clone(), plan })
     }
 
     /// What a piece takes of it, spare included: "0.29 ft³ of 0.86 ft³".
-    pub fn part(&self, pour: &Pour, job: &Job) -> String {
-        let write = |volume| write_volume(volume, job.units);
+    pub fn part(&self, pour: &Pour, units: Units) -> String {
+        let write = |volume| write_volume(volume, units);
         format!("{} of {}", write(pour.with_spare.value), write(self.volume.value))
     }
 

@@ -6,14 +6,11 @@
 //! later one; and its inverse is exact. A smooth curve through three or four points would look like more than
 //! is known. Before the first point and after the last nothing is made up: see [`Points`].
 
-use super::write::write_strength;
-use crate::measure::{Pressure, Time, Units, write_duration, write_number};
+use super::write;
+use crate::measure::{Measured, Pressure, Time};
 use crate::pour::limits;
-use crate::working::{Figure, Source, Working};
+use crate::working::{Figure, Label, Named, Part, Source, Term};
 use uom::si::time::day;
-
-/// What the first line of [`Strengthening::age_figure`] says.
-pub(super) const WANTED: &str = "strength wanted";
 
 /// Cement and curing that ACI 209 has constants for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -216,35 +213,34 @@ impl Strengthening {
         }
     }
 
-    /// [`Self::age_of`] with its working.
-    pub fn age_figure(&self, strength: Pressure, units: Units) -> Option<Figure<Time>> {
+    /// [`Self::age_of`] with its working, for a strength that is named so and comes from there; nothing where it is never
+    /// reached.
+    pub fn age_figure(&self, strength: Pressure, name: &'static str, source: Source) -> Option<Figure<Time>> {
         let age = self.age_of(strength)?;
-        let wanted = write_strength(strength, units);
-        let working = Working::new(format!("Age at {wanted}")).line(WANTED, "", &wanted, Source::Typed);
-        let working = match self {
+        let wanted = Term::stated_as(strength, name, write::strength(strength), source);
+        let title = Label::with("Age at {}", [write::strength(strength)]);
+        Some(match self {
             Self::Portland { growth, at_28_days } => {
                 let (a, beta) = growth.constants();
-                let share = (strength / *at_28_days).value;
-                working.line("strength at 28 days", "", write_strength(*at_28_days, units), Source::Typed).line(
-                    "a × share ÷ (1 − β × share), in days",
-                    format!("{a} × {0} ÷ (1 − {beta} × {0})", write_number(share, 3)),
-                    write_duration(age),
-                    limits::STRENGTH_IN_TIME,
-                )
+                let quantity = write::strength(*at_28_days);
+                let at_28_days = Term::stated_as(*at_28_days, "strength at 28 days", quantity, Source::Typed);
+                let share = (wanted / at_28_days).step("share of the strength at 28 days", Source::Arithmetic);
+                let [a, beta] = [a.named("a"), beta.named("β")];
+                let parts = [a.into(), share.clone().into(), beta.into(), share.into()];
+                let days = |x: &[f64]| Time::new::<day>((x[0] * x[1] / (1.0 - x[2] * x[3])).max(0.0)).value;
+                Term::rule("{} × {} ÷ (1 − {} × {}), in days", parts, days, age).titled(title, limits::STRENGTH_IN_TIME)
             }
             Self::Points(points) => {
-                let known = points.points.iter();
-                let known = known
-                    .map(|point| format!("{} at {}", write_strength(point.strength, units), write_duration(point.age)));
-                working.line("strengths known", "", known.collect::<Vec<_>>().join(", "), points.source).line(
-                    "between them, a straight line over the logarithm of age; not before the first",
-                    "",
-                    write_duration(age),
-                    Source::Practice,
-                )
+                let known = points.points.iter().map(|point| {
+                    let name = Label::with("strength known at {}", [point.age.quantity()]);
+                    let quantity = write::strength(point.strength);
+                    Term::stated_as(point.strength, name, quantity.clone(), points.source)
+                        .called_as("strength known", quantity)
+                });
+                let says = "{}, on straight lines over the logarithm of age between {}; not before the first";
+                Term::found(says, [wanted.into(), Part::list(known)], age).titled(title, Source::Practice)
             }
-        };
-        Some(working.of(age))
+        })
     }
 }
 

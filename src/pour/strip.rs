@@ -2,10 +2,10 @@
 
 use super::maturity::{History, Law, instant};
 use super::strength::Strengthening;
-use super::write::write_strength;
-use crate::measure::{Pressure, Temperature, Time, Units, write_duration, write_number, write_temperature};
+use super::write;
+use crate::measure::{Measured, Pressure, Temperature, Time, write_duration};
 use crate::pour::limits;
-use crate::working::{Figure, Source, Working};
+use crate::working::{Figure, Label, Named, Source, Term};
 
 /// What stripping waits for.
 #[derive(Clone, Debug, PartialEq)]
@@ -44,17 +44,17 @@ pub enum StripProblem {
 
 impl Stripping {
     /// The age at the reference temperature that is waited for, with its working.
-    fn age(&self, units: Units) -> Result<Figure<Time>, StripProblem> {
+    fn age(&self, told: &Told) -> Result<Figure<Time>, StripProblem> {
         let positive = |value: f64| value > 0.0 && value.is_finite();
         let strength = self.needs.as_ref().map_or(1.0, |(_, strength)| strength.value);
         if !(positive(strength) && self.label.value >= 0.0 && self.label.value.is_finite()) {
             return Err(StripProblem::NoNumber);
         }
         match &self.needs {
-            Some((growth, strength)) => growth.age_figure(*strength, units).ok_or(StripProblem::TooWeak),
-            None => Ok(Working::new("Age to strip at")
-                .line("the label's least time", "", write_duration(self.label), Source::Typed)
-                .of(self.label)),
+            Some((growth, strength)) => {
+                growth.age_figure(*strength, told.strength, told.strength_source).ok_or(StripProblem::TooWeak)
+            }
+            None => Ok(self.label.stated(LABEL, told.label_source).ended("Age to strip at")),
         }
     }
 
@@ -63,43 +63,73 @@ impl Stripping {
     ///
     /// # Errors
     /// Why that cannot be said.
-    pub fn time(&self, history: &History, units: Units) -> Result<StripTime, StripProblem> {
-        let age = self.age(units)?;
-        let label = self.label;
-        let by = |law| {
-            let clock = history.clock_at(age.value, law, self.reference)?;
-            let labelled = history.clock_at(label, law, self.reference)?;
-            let later = |one: Time, other: Time| if one > other { one } else { other };
-            Some(later(later(clock, labelled), label))
-        };
-        let at = by(Law::default()).ok_or(StripProblem::TooCold)?;
-        let clocks = Law::all().map(by);
-        let known = || clocks.iter().copied().flatten();
-        let earliest = known().fold(at, |one, other| if other < one { other } else { one });
-        let latest = known().fold(at, |one, other| if other > one { other } else { one });
-        let latest = clocks.iter().all(Option::is_some).then_some(latest);
-        let strength = self.needs.as_ref().map(|(_, strength)| *strength);
-        Ok(StripTime { at: self.working(&age, history, at, units).of(at), earliest, latest, strength })
+    pub fn time(&self, history: &History) -> Result<StripTime, StripProblem> {
+        self.time_told(history, &Told::default())
     }
 
-    fn working(&self, age: &Figure<Time>, history: &History, at: Time, units: Units) -> Working {
-        let (law, reference) = (Law::default(), write_temperature(self.reference, units));
-        let mut working = Working::new("Strip after").after(&age.working);
-        if let Some(clock) = history.clock_at(age.value, law, self.reference) {
-            let pace = if clock > instant() { (age.value / clock).value } else { 1.0 };
-            working = working.line(
-                format!("age at {reference} ÷ mean pace of hardening in the form, by {}", law.words(units)),
-                format!("{} ÷ {}", write_duration(age.value), write_number(pace, 3)),
-                write_duration(clock),
-                limits::MATURITY,
-            );
-        }
-        working.line(
-            "not before the label's least time",
-            write_duration(self.label).to_string(),
-            write_duration(at),
-            Source::Practice,
-        )
+    /// The same, with what its working tells beside its numbers.
+    ///
+    /// # Errors
+    /// Why that cannot be said.
+    pub(super) fn time_told(&self, history: &History, told: &Told) -> Result<StripTime, StripProblem> {
+        let age = self.age(told)?;
+        let by = |law| {
+            let clock = history.clock_at(age.value, law, self.reference)?;
+            let labelled = history.clock_at(self.label, law, self.reference)?;
+            Some([clock, labelled])
+        };
+        let later = |one: Time, other: Time| if one > other { one } else { other };
+        let latest_of = |[clock, labelled]: [Time; 2]| later(later(clock, labelled), self.label);
+        let clocks = by(Law::default()).ok_or(StripProblem::TooCold)?;
+        let at = latest_of(clocks);
+        let all = Law::all().map(by).map(|clocks| clocks.map(latest_of));
+        let known = || all.iter().copied().flatten();
+        let earliest = known().fold(at, |one, other| if other < one { other } else { one });
+        let latest = known().fold(at, |one, other| if other > one { other } else { one });
+        let latest = all.iter().all(Option::is_some).then_some(latest);
+        let strength = self.needs.as_ref().map(|(_, strength)| *strength);
+        Ok(StripTime { at: self.figure(&age, clocks, at, told.label_source), earliest, latest, strength })
+    }
+
+    /// When it may be stripped by equivalent age: the age that is waited for and the label's time, each by the clock, and
+    /// the label's time itself.
+    fn figure(&self, age: &Figure<Time>, [clock, labelled]: [Time; 2], at: Time, source: Source) -> Figure<Time> {
+        let by_the_clock = |age: Term<Time>, clock: Time, name| {
+            let aged = if clock > instant() {
+                let pace = (age.value / clock).value.named("mean pace of hardening in the form by equivalent age");
+                (age / pace).by_rule("{}", |x| x[0], clock)
+            } else {
+                Term::found("{}, by the clock", [age.into()], clock)
+            };
+            aged.step(name, limits::MATURITY)
+        };
+        let reference = || [self.reference.quantity()];
+        let aged = by_the_clock(age.called(Label::with("age at {}", reference())), clock, "that age by the clock");
+        let label = self.label.stated(LABEL, source);
+        let over = by_the_clock(label.clone(), labelled, "label's least time by the clock");
+        let latest = |x: &[f64]| x.iter().copied().fold(f64::MIN, f64::max);
+        Term::rule("the latest of {}, {} and {}", [aged.into(), over.into(), label.into()], latest, at)
+            .titled("Strip after", Source::Practice)
+    }
+}
+
+/// How the label's time is named in a working.
+pub(super) const LABEL: &str = "label's least time";
+
+/// What a working tells beside its numbers.
+pub(super) struct Told {
+    /// How the strength that is waited for is named.
+    pub(super) strength: &'static str,
+    /// Where that comes from.
+    pub(super) strength_source: Source,
+    /// Where the label's time comes from.
+    pub(super) label_source: Source,
+}
+
+impl Default for Told {
+    /// As if all of it had been typed.
+    fn default() -> Self {
+        Self { strength: "strength wanted", strength_source: Source::Typed, label_source: Source::Typed }
     }
 }
 
@@ -118,15 +148,14 @@ impl StripTime {
 
 impl StripProblem {
     /// What is wrong, in a maker's words.
-    pub fn says(self, stripping: &Stripping, units: Units) -> String {
+    pub fn says(self, stripping: &Stripping) -> Label {
         match (self, &stripping.needs) {
-            (Self::TooWeak, Some((growth, strength))) => format!(
+            (Self::TooWeak, Some((growth, strength))) => Label::with(
                 "This mix does not get to {}: {} is the most that is known of it.",
-                write_strength(*strength, units),
-                write_strength(growth.ceiling(), units)
+                [write::strength(*strength), write::strength(growth.ceiling())],
             ),
-            (Self::TooCold, _) => "At this temperature the mix does not harden.".to_owned(),
-            _ => "Strip after: give the label's time and the strength wanted.".to_owned(),
+            (Self::TooCold, _) => "At this temperature the mix does not harden.".into(),
+            _ => "Strip after: give the label's time and the strength wanted.".into(),
         }
     }
 }

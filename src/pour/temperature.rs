@@ -1,15 +1,15 @@
 //! How warm a mix comes out of the mixer, and how warm or cold its water has to be.
 //!
-//! Heat is counted in masses of water times degrees: solids take 0.22 of what water takes, and ice takes 80 °C
-//! (144 °F) of as much water before it is water. A working shows it in the job's units, as the standard has it
-//! in either.
+//! The temperature of a mix is the mean of what goes in, each counted by the heat that it takes: water by its mass, solids
+//! by 0.22 of theirs. Ice takes 80 °C (144 °F) of as much water before it is water of 0 °C (32 °F): it counts as water that
+//! is so much colder than that. A mean of temperatures is the same in every scale, so a working is written in the units of
+//! whoever reads it.
 
-use crate::measure::exact::in_pounds;
-use crate::measure::{Mass, Temperature, Units, write_mass, write_number, write_temperature};
+use crate::measure::{Mass, Measured, Temperature};
 use crate::pour::limits;
-use crate::working::{Figure, Source, Working};
+use crate::working::{Figure, Label, Source, Term};
 use uom::si::mass::kilogram;
-use uom::si::thermodynamic_temperature::{degree_celsius, degree_fahrenheit};
+use uom::si::thermodynamic_temperature::{degree_celsius, kelvin};
 
 /// What goes into a mixer, and how warm it is. What is not in the mix has no mass.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -51,34 +51,66 @@ pub enum ChargeProblem {
     NotSoWarm(Temperature),
 }
 
-/// The units in which heat is counted.
-struct Scale {
-    mass: fn(Mass) -> f64,
-    degrees: fn(Temperature) -> f64,
-    /// What ice takes until it is water at zero degrees of this scale.
-    melting: f64,
-    name: &'static str,
+/// The temperature that ice counts with, as if it were water.
+fn ice_counts_as() -> Temperature {
+    Temperature::new::<degree_celsius>(-limits::HEAT_OF_MELTING)
 }
 
-const METRIC: Scale = Scale {
-    mass: |mass| mass.get::<kilogram>(),
-    degrees: |at| at.get::<degree_celsius>(),
-    melting: limits::HEAT_OF_MELTING,
-    name: "kg and °C",
-};
+/// A mass in a formula, in its SI unit: degrees are not multiplied as quantities.
+fn mass(name: &'static str, value: Mass) -> Term<f64> {
+    Term::stated_as(value.value, name, value.quantity(), Source::Typed)
+}
 
-/// 144 °F of melting less the 32 °F that ice is over the zero of the scale.
-const INCH: Scale = Scale {
-    mass: in_pounds,
-    degrees: |at| at.get::<degree_fahrenheit>(),
-    melting: limits::HEAT_OF_MELTING * 1.8 - 32.0,
-    name: "lb and °F",
-};
+/// A temperature in a formula, in kelvin.
+fn degrees(name: &'static str, at: Temperature, source: Source) -> Term<f64> {
+    Term::stated_as(at.get::<kelvin>(), name, at.quantity(), source)
+}
 
-fn scale_of(units: Units) -> Scale {
-    match units {
-        Units::Inch => INCH,
-        Units::Metric => METRIC,
+/// The temperature that ice counts with, in a formula.
+fn ice_at() -> Term<f64> {
+    degrees("temperature of the ice, counted as water", ice_counts_as(), limits::MIXED_TEMPERATURE)
+}
+
+/// What takes heat, and the heat that it brings, in formulas.
+#[derive(Default)]
+struct Heat {
+    takes: Vec<Term<f64>>,
+    brings: Vec<Term<f64>>,
+}
+
+impl Heat {
+    /// All that takes heat.
+    fn all(&self) -> Term<f64> {
+        Term::sum(self.takes.iter().cloned())
+    }
+
+    /// All heat that is brought in.
+    fn brought(&self) -> Term<f64> {
+        Term::sum(self.brings.iter().cloned())
+    }
+
+    /// With mixing water, where there is any.
+    fn add_water(&mut self, water: Mass, at: Temperature) {
+        if water.value > 0.0 {
+            self.add(None, mass("mixing water", water), degrees("temperature of the water", at, Source::Typed));
+        }
+    }
+
+    /// With ice, where there is any.
+    fn add_ice(&mut self, ice: Mass) {
+        if ice.value > 0.0 {
+            self.add(None, mass("ice", ice), ice_at());
+        }
+    }
+
+    /// With something that takes heat by a share of it, or by all of it.
+    fn add(&mut self, share: Option<f64>, what: Term<f64>, at: Term<f64>) {
+        let takes = match share {
+            Some(share) => share * what,
+            None => what,
+        };
+        self.brings.push(takes.clone() * at);
+        self.takes.push(takes);
     }
 }
 
@@ -98,10 +130,11 @@ impl Charge {
         }
     }
 
-    /// What the solids and their moisture take by the degree, and their heat over the scale's zero.
-    fn solids(&self, scale: &Scale) -> (f64, f64) {
-        let [dry, aggregate, moisture] = [self.dry, self.aggregate, self.moisture].map(scale.mass);
-        let [dry_at, aggregate_at] = [self.dry_temperature, self.aggregate_temperature].map(scale.degrees);
+    /// What the solids and their moisture take by the degree Celsius, and their heat over 0 °C; in kilograms.
+    fn solids(&self) -> (f64, f64) {
+        let [dry, aggregate, moisture] = [self.dry, self.aggregate, self.moisture].map(|mass| mass.get::<kilogram>());
+        let [dry_at, aggregate_at] =
+            [self.dry_temperature, self.aggregate_temperature].map(|at| at.get::<degree_celsius>());
         let solid = limits::HEAT_OF_SOLIDS;
         let heat = solid * (dry * dry_at + aggregate * aggregate_at) + moisture * aggregate_at;
         (solid * (dry + aggregate) + moisture, heat)
@@ -109,7 +142,7 @@ impl Charge {
 
     /// The temperature of the mix in °C, whatever the charge.
     fn mixed(&self) -> f64 {
-        let (takes, heat) = self.solids(&METRIC);
+        let (takes, heat) = self.solids();
         let [water, ice] = [self.water, self.ice].map(|mass| mass.get::<kilogram>());
         let heat = heat + water * self.water_temperature.get::<degree_celsius>() - limits::HEAT_OF_MELTING * ice;
         heat / (takes + water + ice)
@@ -145,64 +178,56 @@ impl Charge {
     /// How warm it comes out of the mixer: without the heat of mixing and of setting, and what the mixer itself
     /// takes.
     ///
+    /// ```
+    /// use pourwright::measure::Units;
+    /// use pourwright::measure::exact::{fahrenheit, pounds};
+    /// use pourwright::pour::temperature::Charge;
+    ///
+    /// // 55 lb of dry mix count as much as 12.1 lb of water: half the way between them.
+    /// let charge = Charge::bagged(pounds(55.0), fahrenheit(80.0), pounds(12.1), fahrenheit(60.0));
+    /// let mixed = charge.temperature().expect("a temperature");
+    /// assert_eq!(mixed.working.result(Units::Inch), "70 °F");
+    /// ```
+    ///
     /// # Errors
     /// What of the charge cannot be.
-    pub fn temperature(&self, units: Units) -> Result<Figure<Temperature>, ChargeProblem> {
+    pub fn temperature(&self) -> Result<Figure<Temperature>, ChargeProblem> {
         let mixed = self.mixed_temperature()?;
-        Ok(self
-            .working(units)
-            .line(
-                "heat ÷ (0.22 × solids + water + ice): the temperature of the mix",
-                self.sum(units),
-                write_temperature(mixed, units),
-                limits::MIXED_TEMPERATURE,
-            )
-            .of(mixed))
+        let mut heat = self.heat_of_solids();
+        heat.add_water(self.water, self.water_temperature);
+        heat.add_ice(self.ice);
+        let title = "Temperature of the mix";
+        Ok((heat.brought() / heat.all()).concluded(mixed, title, mixed.quantity(), limits::MIXED_TEMPERATURE))
     }
 
-    fn working(&self, units: Units) -> Working {
-        let mut working = Working::new("Temperature of the mix");
-        let parts = [
-            ("dry mix or cement", self.dry, Some(self.dry_temperature)),
-            ("sand and stone", self.aggregate, Some(self.aggregate_temperature)),
-            ("free water on them", self.moisture, Some(self.aggregate_temperature)),
-            ("mixing water", self.water, Some(self.water_temperature)),
-            ("ice", self.ice, None),
-        ];
-        for (name, mass, temperature) in parts.into_iter().filter(|(_, mass, _)| mass.value > 0.0) {
-            let mass = write_mass(mass, units);
-            let at = temperature.map_or_else(String::new, |at| format!(" at {}", write_temperature(at, units)));
-            working = working.line(name, "", format!("{mass}{at}"), Source::Typed);
+    /// The solids, and the water on them, in formulas.
+    fn heat_of_solids(&self) -> Heat {
+        let mut heat = Heat::default();
+        let share = Some(limits::HEAT_OF_SOLIDS);
+        let [dry_at, aggregate_at] = [
+            ("temperature of the dry mix", self.dry_temperature),
+            ("temperature of sand and stone", self.aggregate_temperature),
+        ]
+        .map(|(name, at)| degrees(name, at, Source::Typed));
+        for (share, name, value, at) in [
+            (share, "dry mix or cement", self.dry, dry_at),
+            (share, "sand and stone", self.aggregate, aggregate_at.clone()),
+            (None, "free water on them", self.moisture, aggregate_at),
+        ] {
+            if value.value > 0.0 {
+                heat.add(share, mass(name, value), at);
+            }
         }
-        working
-    }
-
-    /// The sum with its numbers.
-    fn sum(&self, units: Units) -> String {
-        let scale = scale_of(units);
-        let number = |value: f64| write_number(value, 1);
-        let (takes, heat) = self.solids(&scale);
-        let [water, ice] = [self.water, self.ice].map(scale.mass);
-        let melting =
-            if ice > 0.0 { format!(" − {} × {}", number(scale.melting), number(ice)) } else { String::new() };
-        format!(
-            "({} + {} × {}{melting}) ÷ ({} + {}), in {}",
-            number(heat),
-            number(water),
-            number((scale.degrees)(self.water_temperature)),
-            number(takes),
-            number(water + ice),
-            scale.name
-        )
+        heat
     }
 
     /// How warm the mixing water has to be for a mix of that temperature.
     ///
     /// # Errors
     /// What of the charge cannot be; and how near it can come, where freezing or hot water is not enough.
-    pub fn water_for(&self, wanted: Temperature, units: Units) -> Result<Figure<Temperature>, ChargeProblem> {
+    pub fn water_for(&self, wanted: Temperature) -> Result<Figure<Temperature>, ChargeProblem> {
         self.check_wanted(wanted)?;
-        let (takes, heat) = self.solids(&METRIC);
+        let (takes, heat) = self.solids();
         let [water, ice] = [self.water, self.ice].map(|mass| mass.get::<kilogram>());
         if water <= 0.0 {
             return Err(ChargeProblem::NoWater);
@@ -217,27 +242,13 @@ impl Charge {
         if celsius > limits::water_hottest().get::<degree_celsius>() + crate::measure::TEMPERATURE_TOLERANCE {
             return Err(ChargeProblem::NotSoWarm(with(limits::water_hottest())));
         }
-        let scale = scale_of(units);
-        let (takes, heat) = self.solids(&scale);
-        let [water, ice] = [self.water, self.ice].map(scale.mass);
-        Ok(Working::new("Temperature of the water")
-            .after(&Self { water: Mass::default(), ..*self }.working(units))
-            .line("mixing water", "", write_mass(self.water, units), Source::Typed)
-            .line("the mix is to be", "", write_temperature(wanted, units), Source::Typed)
-            .line(
-                "(mix × all that takes heat − heat of the rest) ÷ water",
-                format!(
-                    "({} × {} − {}) ÷ {}, in {}",
-                    write_number((scale.degrees)(wanted), 1),
-                    write_number(takes + water + ice, 1),
-                    write_number(heat - scale.melting * ice, 1),
-                    write_number(water, 1),
-                    scale.name
-                ),
-                write_temperature(at, units),
-                limits::MIXED_TEMPERATURE,
-            )
-            .of(at))
+        let mut rest = self.heat_of_solids();
+        rest.add_ice(self.ice);
+        let water = mass("mixing water", self.water);
+        let all = Term::sum(rest.takes.iter().cloned().chain([water.clone()]));
+        let wanted = degrees("wanted temperature of the mix", wanted, Source::Typed);
+        let found = (wanted * all - rest.brought()) / water;
+        Ok(found.concluded(at, "Temperature of the water", at.quantity(), limits::MIXED_TEMPERATURE))
     }
 
     /// How much of the mixing water has to be ice for a mix of that temperature; the rest is as warm as it is,
@@ -246,9 +257,9 @@ impl Charge {
     /// # Errors
     /// What of the charge cannot be; and how near it can come, where all the water as ice is not enough, or no
     /// ice too cold.
-    pub fn ice_for(&self, wanted: Temperature, units: Units) -> Result<Figure<Mass>, ChargeProblem> {
+    pub fn ice_for(&self, wanted: Temperature) -> Result<Figure<Mass>, ChargeProblem> {
         self.check_wanted(wanted)?;
-        let (takes, heat) = self.solids(&METRIC);
+        let (takes, heat) = self.solids();
         let all = (self.water + self.ice).get::<kilogram>();
         let at = self.water_temperature.get::<degree_celsius>();
         if all <= 0.0 {
@@ -267,29 +278,18 @@ impl Charge {
         if ice < -dust {
             return Err(ChargeProblem::NotSoWarm(with(0.0)));
         }
-        let mass = Mass::new::<kilogram>(ice.clamp(0.0, all));
-        let dry = Self { water: self.water + self.ice, ice: Mass::default(), ..*self };
-        let scale = scale_of(units);
-        let (takes, heat) = dry.solids(&scale);
-        let (all, at) = ((scale.mass)(dry.water), (scale.degrees)(self.water_temperature));
-        Ok(Working::new("Ice in place of water")
-            .after(&dry.working(units))
-            .line("the mix is to be", "", write_temperature(wanted, units), Source::Typed)
-            .line(
-                "(heat without ice − mix × all that takes heat) ÷ (water's temperature + what ice takes)",
-                format!(
-                    "({} − {} × {}) ÷ ({} + {}), in {}",
-                    write_number(heat + at * all, 1),
-                    write_number((scale.degrees)(wanted), 1),
-                    write_number(takes + all, 1),
-                    write_number(at, 1),
-                    write_number(scale.melting, 1),
-                    scale.name
-                ),
-                write_mass(mass, units),
-                limits::MIXED_TEMPERATURE,
-            )
-            .of(mass))
+        let mut heat = self.heat_of_solids();
+        let water_at = degrees("temperature of the water", self.water_temperature, Source::Typed);
+        heat.add(None, mass("mixing water, with what is ice", self.water + self.ice), water_at.clone());
+        let wanted = degrees("wanted temperature of the mix", wanted, Source::Typed);
+        let found = (heat.brought() - wanted * heat.all()) / (water_at - ice_at());
+        let within = Mass::new::<kilogram>(ice.clamp(0.0, all));
+        let found = if within.get::<kilogram>() == ice {
+            found.by_rule("{}", |x| x[0], within)
+        } else {
+            Term::found("{}, no less than nothing and no more than the water", [found.into()], within)
+        };
+        Ok(found.titled("Ice in place of water", limits::MIXED_TEMPERATURE))
     }
 
     fn check_wanted(&self, wanted: Temperature) -> Result<(), ChargeProblem> {
@@ -301,17 +301,17 @@ impl Charge {
 
 impl ChargeProblem {
     /// What is wrong, in a maker's words.
-    pub fn says(self, units: Units) -> String {
+    pub fn says(self) -> Label {
         match self {
-            Self::NoNumber => "Temperature of the mix: a mass or a temperature cannot be.".to_owned(),
-            Self::Water => "Water: give a temperature from freezing to boiling.".to_owned(),
-            Self::IceLeft => "Ice: not all of it would melt; use less.".to_owned(),
-            Self::NoWater => "Water: there is none to warm or to cool.".to_owned(),
+            Self::NoNumber => "Temperature of the mix: a mass or a temperature cannot be.".into(),
+            Self::Water => "Water: give a temperature from freezing to boiling.".into(),
+            Self::IceLeft => "Ice: not all of it would melt; use less.".into(),
+            Self::NoWater => "Water: there is none to warm or to cool.".into(),
             Self::NotSoCold(nearest) => {
-                format!("The mix cannot be made so cold; {} is the coldest.", write_temperature(nearest, units))
+                Label::with("The mix cannot be made so cold; {} is the coldest.", [nearest.quantity()])
             }
             Self::NotSoWarm(nearest) => {
-                format!("The mix cannot be made so warm; {} is the warmest.", write_temperature(nearest, units))
+                Label::with("The mix cannot be made so warm; {} is the warmest.", [nearest.quantity()])
             }
         }
     }

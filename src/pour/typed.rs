@@ -1,12 +1,12 @@
 //! What a change of the pour is as typed into the job: one tap, and the pour fits.
 
+use super::inputs::{CureInputs, DayInputs};
 use super::plan::Plan;
 use super::timeline::{Change, Holds, PourDay, Warmth};
-use crate::job::read::{self, optional};
 use crate::job::{AdditiveField, FieldPath, Job, PourField};
 use crate::measure::exact::{in_cubic_feet, in_pounds, in_quarts};
 use crate::measure::{Dose, Mass, Time, Units, Volume, write_number, write_temperature};
-use crate::mix::{batch_at, share_of};
+use crate::mix::{MixInputs, share_of};
 use uom::si::mass::gram;
 use uom::si::time::minute;
 use uom::si::volume::{liter, milliliter};
@@ -18,7 +18,6 @@ impl Plan {
         let count = |field, count: u32| (at(field), count.to_string());
         let day = &self.day;
         let mixers = day.mixers.len() as u32;
-        let blank = |field| job.entry_at(at(field)).is_none_or(|entry| entry.is_blank());
         match change {
             Change::People(people) => {
                 // Mixers stay as many as they are.
@@ -28,7 +27,7 @@ impl Plan {
             Change::PeopleWithMixers(more) => {
                 let people = count(PourField::People, day.people.saturating_add(more));
                 // Blank, it goes with the people.
-                let one_each = blank(PourField::Mixers) && mixers == day.people;
+                let one_each = DayInputs::read(job).mixers == Ok(None) && mixers == day.people;
                 if one_each {
                     vec![people]
                 } else {
@@ -46,7 +45,7 @@ impl Plan {
             }
             Change::Bigger(Holds::Volume(holds)) => {
                 let bigger = day.with(change);
-                let mut typed = vec![(batch_at(job, self.bag), mixer(holds, job.units))];
+                let mut typed = vec![(MixInputs::read(job, self.bag).batch_at(), mixer(holds, job.units))];
                 typed.extend(self.slower(&bigger));
                 if let Some(Holds::Volume(now)) = day.mixers.first() {
                     typed.extend(self.more_ice((holds / *now).value, job.units));
@@ -99,13 +98,12 @@ impl Plan {
 
     /// The dose of the retarder that is that share of the most, and no less than the label's least.
     fn retarded(&self, share: f64, job: &Job) -> Option<(FieldPath, String)> {
-        let additives = job.bags.get(self.bag)?.additives.len();
+        let cure = CureInputs::read(job, MixInputs::read(job, self.bag));
         let place = |index, field| FieldPath::Additive(self.bag, index, field);
-        let index = (0..additives)
-            .find(|index| matches!(optional(job, place(*index, AdditiveField::Longer), read::duration), Ok(Some(_))))?;
-        let most = read::dose(job, place(index, AdditiveField::DoseMost)).ok()?;
-        let least = optional(job, place(index, AdditiveField::DoseLeast), read::dose).ok().flatten();
-        let least = least.and_then(|least| share_of(least, most)).unwrap_or(0.0);
+        let index = cure.additives.iter().position(|additive| matches!(additive.longer, Ok(Some(_))))?;
+        let dosed = cure.mix.additives.get(index)?;
+        let most = dosed.dose_most.readable()?;
+        let least = dosed.dose_least.readable().and_then(|least| share_of(least, most)).unwrap_or(0.0);
         let share = share.max(least);
         let text = if share >= 1.0 {
             job.entry_at(place(index, AdditiveField::DoseMost))?.text().to_owned()

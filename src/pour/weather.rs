@@ -2,15 +2,15 @@
 
 use super::advice::Advice;
 use super::maturity;
-use super::write::{write_drying, write_strength, write_wind};
+use super::write::{self, write_drying, write_strength};
 use crate::finding::{Severity, say};
-use crate::measure::{Temperature, Units, write_number, write_percent, write_temperature};
+use crate::measure::{Measured, Quantity, Temperature, Units, write_number};
 use crate::pour::limits;
-use crate::working::{Figure, Source, Working};
+use crate::working::{Figure, Source, Term};
 use uom::si::f64::{MassFlux, Velocity};
 use uom::si::mass_flux::kilogram_per_square_meter_second;
 use uom::si::thermodynamic_temperature::{degree_celsius, kelvin};
-use uom::si::velocity::kilometer_per_hour;
+use uom::si::velocity::{kilometer_per_hour, meter_per_second};
 
 /// The air over a fresh top, and the mix in the form.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -103,9 +103,20 @@ impl Weather {
 
     /// How fast the face dries, against what a mix stands that bleeds as usual, or little.
     ///
+    /// ```
+    /// use pourwright::measure::exact::fahrenheit;
+    /// use pourwright::measure::{Speed, Units};
+    /// use pourwright::pour::weather::{Drying, Weather};
+    ///
+    /// let mild = Weather { air: fahrenheit(70.0), mix: fahrenheit(70.0), humidity: 0.5, wind: Speed::default() };
+    /// let found = mild.evaporation(false).expect("weather that can be");
+    /// assert_eq!(found.drying, Drying::Slow);
+    /// assert!(found.estimate.working.result(Units::Inch).ends_with(" lb/ft²/h"));
+    /// ```
+    ///
     /// # Errors
     /// What of the weather cannot be.
-    pub fn evaporation(self, bleeds_little: bool, units: Units) -> Result<Evaporation, WeatherProblem> {
+    pub fn evaporation(self, bleeds_little: bool) -> Result<Evaporation, WeatherProblem> {
         self.check()?;
         let an_hour = uno(self);
         let estimate = flux(an_hour);
@@ -122,7 +133,7 @@ impl Weather {
         };
         let cooled = if self.mix > self.air { Self { mix: self.air, ..self } } else { self };
         Ok(Evaporation {
-            estimate: self.working(an_hour, units).of(estimate),
+            estimate: self.estimate(an_hour),
             least,
             most,
             limit,
@@ -132,46 +143,52 @@ impl Weather {
         })
     }
 
-    fn working(self, an_hour: f64, units: Units) -> Working {
-        let celsius = |temperature: Temperature| write_number(temperature.get::<degree_celsius>(), 1);
-        let estimate = flux(an_hour);
-        let an_hour_written = format!("{} kg/m²/h", write_number(an_hour, 3));
-        let working = Working::new("Drying of the open face")
-            .line("mix at its face", "", write_temperature(self.mix, units), Source::Typed)
-            .line("air", "", write_temperature(self.air, units), Source::Typed)
-            .line("humidity", "", write_percent(self.humidity), Source::Typed)
-            .line("wind", "", write_wind(self.wind, units), Source::Typed)
-            .line(
-                "5 × ((mix + 18)^2.5 − humidity × (air + 18)^2.5) × (wind + 4) ÷ 10⁶, in °C and km/h",
-                format!(
-                    "5 × (({} + 18)^2.5 − {} × ({} + 18)^2.5) × ({} + 4) ÷ 10⁶",
-                    celsius(self.mix),
-                    write_number(self.humidity, 3),
-                    celsius(self.air),
-                    write_number(self.wind.get::<kilometer_per_hour>(), 1)
-                ),
-                &an_hour_written,
-                limits::DRYING,
-            );
+    /// The estimate with its working; `an_hour` is Uno's form, which may be negative.
+    fn estimate(self, an_hour: f64) -> Figure<MassFlux> {
+        let temperature = |name, at: Temperature| Term::stated_as(at, name, at.quantity(), Source::Typed);
+        // The numbers of the formula are in its own units, whatever those of the job are.
+        let celsius = |name: &'static str, at: Temperature| {
+            let write = |si, _| write_number(Temperature::new::<kelvin>(si).get::<degree_celsius>(), 1);
+            temperature(name, at).called_as(name, Quantity::other(at.value, write))
+        };
+        let speed = |si, _| write_number(Velocity::new::<meter_per_second>(si).get::<kilometer_per_hour>(), 1);
+        let humidity = Quantity::Percent(self.humidity);
+        let parts = [
+            celsius("mix at its face", self.mix).into(),
+            Term::stated_as(self.humidity, "humidity", humidity, Source::Typed)
+                .called_as("humidity", Quantity::Number(self.humidity, 3))
+                .into(),
+            celsius("air", self.air).into(),
+            Term::stated_as(self.wind, "wind", write::wind(self.wind), Source::Typed)
+                .called_as("wind", Quantity::other(self.wind.value, speed))
+                .into(),
+        ];
+        let says = "5 × (({} + 18)^2.5 − {} × ({} + 18)^2.5) × ({} + 4) ÷ 10⁶, in °C and km/h";
+        let formula = |x: &[f64]| {
+            let [mix, air] = [x[0], x[2]].map(Temperature::new::<kelvin>);
+            uno(Weather { air, mix, humidity: x[1], wind: Velocity::new::<meter_per_second>(x[3]) })
+        };
+        let written = Quantity::other(an_hour, |an_hour, _| write_number(an_hour, 3) + " kg/m²/h");
+        let found = Term::rule(says, parts, formula, an_hour).step_as("evaporation", written, limits::DRYING);
+        let (title, estimate) = ("Drying of the open face", flux(an_hour));
         if an_hour <= 0.0 {
-            return working.line(
-                "under zero: dew settles, nothing dries",
-                an_hour_written,
-                "no drying",
-                limits::DRYING,
-            );
+            let nothing = Quantity::Words("no drying".into());
+            return found
+                .by_rule("{}, under zero: dew settles and nothing dries", |x| x[0].max(0.0), estimate)
+                .titled_as(title, nothing, limits::DRYING);
         }
-        let share = write_percent(limits::DRYING_SPREAD);
-        let band = [1.0 - limits::DRYING_SPREAD, 1.0 + limits::DRYING_SPREAD].map(|share| estimate * share);
-        let [least, most] = band.map(|end| write_drying(end, units));
-        working
-            .line(
-                "the band in which it really is",
-                format!("± {share}"),
-                format!("{least} to {most}"),
-                limits::DRYING_BAND,
-            )
-            .line("the estimate", an_hour_written, write_drying(estimate, units), limits::DRYING)
+        // The real evaporation may be that much off either way.
+        let end = |name, share: f64| Term::named_as(estimate * share, name, write::drying(estimate * share));
+        let parts = [
+            found.into(),
+            end("slow end", 1.0 - limits::DRYING_SPREAD).into(),
+            end("fast end", 1.0 + limits::DRYING_SPREAD).into(),
+        ];
+        Term::rule("{}, of a band from {} to {}", parts, |x| flux(x[0]).value, estimate).titled_as(
+            title,
+            write::drying(estimate),
+            limits::DRYING_BAND,
+        )
     }
 }
 

@@ -1,11 +1,12 @@
 //! Writing the quantities that only pour day knows.
 
 use crate::measure::exact::psi;
-use crate::measure::{Pressure, Units, write_number};
+use crate::measure::{Pressure, Quantity, Units, write_number};
 use crate::pour::limits;
 use uom::si::f64::{MassFlux, Velocity};
-use uom::si::pressure::megapascal;
-use uom::si::velocity::{kilometer_per_hour, mile_per_hour};
+use uom::si::mass_flux::kilogram_per_square_meter_second;
+use uom::si::pressure::{megapascal, pascal};
+use uom::si::velocity::{kilometer_per_hour, meter_per_second, mile_per_hour};
 
 /// "2500 psi", to 10 psi; "17.2 MPa", to 0.1.
 pub fn write_strength(value: Pressure, units: Units) -> String {
@@ -30,4 +31,20 @@ pub fn write_wind(value: Velocity, units: Units) -> String {
         Units::Inch => write_number(value.get::<mile_per_hour>(), 1) + " mph",
         Units::Metric => write_number(value.get::<kilometer_per_hour>(), 1) + " km/h",
     }
+}
+
+/// A strength as a mix is known by it.
+pub(super) fn strength(value: Pressure) -> Quantity {
+    Quantity::other(value.value, |si, units| write_strength(Pressure::new::<pascal>(si), units))
+}
+
+/// What leaves an area in a time.
+pub(super) fn drying(value: MassFlux) -> Quantity {
+    let write = |si, units| write_drying(MassFlux::new::<kilogram_per_square_meter_second>(si), units);
+    Quantity::other(value.value, write)
+}
+
+/// The speed of wind.
+pub(super) fn wind(value: Velocity) -> Quantity {
+    Quantity::other(value.value, |si, units| write_wind(Velocity::new::<meter_per_second>(si), units))
 }

@@ -21,6 +21,8 @@ pub struct MixInForm {
     pub(crate) hardening: Known<Hardening>,
     /// The age at which it comes out of the form.
     pub(crate) stripped_at: Known<Figure<Time>>,
+    /// Compressive strength when it comes out of the form, as typed; what is known of the mix counts where that is blank.
+    pub(crate) strength: Known<Option<Pressure>>,
 }
 
 /// A piece as it hardens.
@@ -110,7 +112,7 @@ impl StrengthHistory {
         let fresh = known_ref(fresh).map(|fresh| fresh.value);
         let (carried_at, hardening, density) = together((inputs.carried_at.clone(), mix.hardening.clone(), fresh))?;
         let stripped = known_ref(&mix.stripped_at)?;
-        let (typed, flexural) = together((inputs.strength.clone(), inputs.flexural.clone()))?;
+        let (typed, flexural) = together((mix.strength.clone(), inputs.flexural.clone()))?;
         let figure = strength_when_stripped(typed, stripped, &hardening, inputs)?;
         let (strength, stripped_at, units) = (figure.value, stripped.value, inputs.units);
         let carried_at = if carried_at > stripped_at { carried_at } else { stripped_at };

@@ -40,9 +40,7 @@ pub struct StrengthInputs {
     pub travels: Travels,
     /// The age at which it is carried and set; the usual one where that is blank.
     pub carried_at: Known<Time>,
-    /// Compressive strength when it comes out of the form; what is known of the mix where that is blank.
-    pub strength: Known<Option<Pressure>>,
-    /// Flexural strength at the same age, as tested; by the rule of the code where that is blank.
+    /// Flexural strength when it comes out of the form, as tested; by the rule of the code where that is blank.
     pub flexural: Known<Option<Pressure>>,
     /// What suction adds to its weight, as a share; by what the form has where that is blank.
     pub suction: Known<Option<f64>>,
@@ -147,7 +145,6 @@ impl StrengthInputs {
             carried: own.carried,
             travels: own.travels,
             carried_at: or_usual(job, place(HandlingField::CarriedAt), read::positive_duration),
-            strength: optional(job, place(HandlingField::Strength), read::positive_pressure),
             flexural: optional(job, place(HandlingField::Flexural), read::positive_pressure),
             suction: share(HandlingField::Suction),
             jolt: share(HandlingField::Jolt),

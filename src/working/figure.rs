@@ -141,13 +141,6 @@ impl Working {
         Figure { value, working: self }
     }
 
-    /// The same with the lines of another working before its first line whose formula holds `text`.
-    pub(crate) fn insert_before(&mut self, text: &str, other: &Self) {
-        let found = |line: &Line| matches!(line, Line::Said(said) if said.formula.contains(text));
-        let at = self.lines.iter().position(found).unwrap_or(0);
-        self.lines.splice(at..at, other.lines.iter().cloned());
-    }
-
     /// The lines as they were written, to be reworded.
     pub(crate) fn said_mut(&mut self) -> impl Iterator<Item = &mut WrittenLine> {
         self.lines.iter_mut().filter_map(|line| match line {

@@ -43,5 +43,5 @@ mod term;
 pub use figure::{Figure, Line, Source, Working, WrittenLine};
 pub use label::{Label, Name, Names, Word, about, debug_for, places};
 pub(crate) use needs::Needs;
-pub use needs::{Known, Need, Together, Waiting, all, both, known_ref, together};
+pub use needs::{Asked, Known, Need, Together, Waiting, all, both, known_ref, together};
 pub use term::{Named, Part, Term, pi, quarter_pi};

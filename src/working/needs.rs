@@ -179,6 +179,65 @@ pub fn all<T>(parts: impl IntoIterator<Item = Known<T>>) -> Known<Vec<T>> {
     needs.unless(found)
 }
 
+/// What was typed into a field that some numbers wait for and others do without.
+///
+/// ```
+/// use pourwright::job::{FieldPath, Job, PourField};
+/// use pourwright::job::read::{self, asked};
+/// use pourwright::measure::Units;
+///
+/// let mut job = Job::new("a", Units::Inch);
+/// job.pour.air = "".into();
+/// let air = asked(&job, FieldPath::Pour(PourField::Air), read::temperature);
+/// assert_eq!(air.if_typed(), Ok(None));
+/// assert!(air.wanted().is_err(), "whoever wants it waits");
+/// ```
+#[derive(Clone, Debug, PartialEq)]
+pub struct Asked<T> {
+    known: Known<T>,
+    blank: bool,
+}
+
+impl<T: Clone> Asked<T> {
+    /// What is known of a field that is blank or is not.
+    pub(crate) fn new(known: Known<T>, blank: bool) -> Self {
+        Self { known, blank }
+    }
+
+    /// Nothing is typed.
+    pub fn is_blank(&self) -> bool {
+        self.blank
+    }
+
+    /// The value, for whoever waits for it.
+    ///
+    /// # Errors
+    /// That it is blank, or what is wrong with it.
+    pub fn wanted(&self) -> Known<T> {
+        self.known.clone()
+    }
+
+    /// The value, for whoever does without it; nothing where it is blank.
+    ///
+    /// # Errors
+    /// What is wrong with what is typed.
+    pub fn if_typed(&self) -> Known<Option<T>> {
+        if self.blank { Ok(None) } else { self.known.clone().map(Some) }
+    }
+
+    /// The value as far as it can be read.
+    pub fn readable(&self) -> Option<T> {
+        self.known.as_ref().ok().cloned()
+    }
+}
+
+impl<T> From<T> for Asked<T> {
+    /// As if the value had been typed.
+    fn from(value: T) -> Self {
+        Self { known: Ok(value), blank: false }
+    }
+}
+
 /// The part by reference, or what it waits for.
 ///
 /// # Errors

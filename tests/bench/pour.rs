@@ -8,7 +8,7 @@ use pourwright::job::{Entry, Job, PourField, Spell, StrengthPoint};
 use pourwright::measure::{Length, Units};
 use pourwright::mix::demo;
 use pourwright::mix::{Filling, PieceInputs, Pour, catalogue};
-use pourwright::pour::{Plan, strip_time};
+use pourwright::pour::{Plan, PourInputs, strip_time};
 use pourwright::top::Top;
 use pourwright::working::{Figure, Known};
 use std::hint::black_box;
@@ -42,8 +42,9 @@ fn plans(criterion: &mut Criterion) {
         let top = Top::of(&job, 0);
         let (filling, cast, inputs) = filled(&job, &top);
         let pour = Pour::of(&filling, &cast, &inputs).expect("it can be poured");
+        let day = PourInputs::read(&job, 0);
         group.bench_with_input(BenchmarkId::from_parameter(name), &pour, |bencher, pour| {
-            bencher.iter(|| Plan::of(black_box(pour), &job, 0).expect("a plan"));
+            bencher.iter(|| Plan::of(black_box(pour), &day).expect("a plan"));
         });
     }
     group.finish();
@@ -52,7 +53,7 @@ fn plans(criterion: &mut Criterion) {
 fn curing(criterion: &mut Criterion) {
     let job = job("52", "4");
     criterion.bench_function("curing through 90 spells", |bencher| {
-        bencher.iter(|| strip_time(black_box(&job), 0, 0, None, None).expect("a time"));
+        bencher.iter(|| strip_time(&PourInputs::read(black_box(&job), 0), None, None).expect("a time"));
     });
 }
 

@@ -38,7 +38,7 @@ fn day(bags: f64) -> PourDay {
 }
 
 fn laid_out(day: &PourDay) -> Timeline {
-    day.lay_out(Units::Inch).expect("a layout")
+    day.lay_out().expect("a layout")
 }
 
 fn placed(timeline: &Timeline) -> Vec<f64> {
@@ -349,8 +349,8 @@ fn days_that_cannot_be_laid_out() {
         (PourDay { retarder: Some(Retarder { at_most: 2.0, used: f64::NAN }), ..good.clone() }, DayProblem::Retarder),
         (PourDay { warmth: Warmth::Of(bag(70.0, 20.0)), ..good.clone() }, DayProblem::Warmth(ChargeProblem::Water)),
     ] {
-        assert_eq!(day.lay_out(Units::Inch).err(), Some(problem));
-        assert!(!problem.says(Units::Inch).is_empty());
+        assert_eq!(day.lay_out().err(), Some(problem));
+        assert!(!problem.says().write(Units::Inch).is_empty());
     }
 }
 

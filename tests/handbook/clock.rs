@@ -7,6 +7,7 @@ use pourwright::finding::Severity;
 use pourwright::job::{BagField, Job, Lath, Logged, PourStep, StrengthPoint};
 use pourwright::measure::exact::quarts;
 use pourwright::measure::{Units, Volume};
+use pourwright::pour::PourInputs;
 use pourwright::pour::clock::{Course, Reading, Threat, batch_took, correct, placing_took, screeding_took, tick};
 use pourwright::print::{evening_list, step_words};
 use uom::si::time::minute;
@@ -22,7 +23,8 @@ fn course(job: &Job) -> Course {
     let all = worked_out(job);
     let piece = &all.pieces[0];
     let strip = piece.strip.as_ref().ok().map(|strip| strip.at.value);
-    Course::of(piece.plan.as_ref().unwrap(), all.orders[0].as_ref().ok(), strip, job, 0)
+    Course::of(piece.plan.as_ref().unwrap(), all.orders[0].as_ref().ok(), strip, &PourInputs::read(job, 0))
+        .expect("it has a mix")
 }
 
 /// A job whose batches are placed as they are mixed; screeding takes its usual 4 min.

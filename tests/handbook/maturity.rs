@@ -51,7 +51,7 @@ fn two_days_and_a_night() -> History {
 }
 
 fn age(history: &History, reference: f64) -> f64 {
-    history.age(Law::default(), celsius(reference), Units::Metric).value.get::<hour>()
+    history.age(Law::default(), celsius(reference)).value.get::<hour>()
 }
 
 /// M1, ASTM C1074 Eq. 2 (from memory, computed): the pace of equivalent age, 5000 K, 20 °C.
@@ -123,7 +123,7 @@ fn nurse_saul(evidence: &mut Evidence) {
     table.close("M3 over −10 °C, °C·h", found(&two_days_and_a_night(), -10.0), 2304.0, EXACT);
     table.close("M3 over 0 °C, °C·h", found(&two_days_and_a_night(), 0.0), 1584.0, EXACT);
     table.close("M6, °C·h", found(&cold, 0.0), 516.0, EXACT);
-    let aged = two_days_and_a_night().age(law, celsius(20.0), Units::Metric).value.get::<hour>();
+    let aged = two_days_and_a_night().age(law, celsius(20.0)).value.get::<hour>();
     table.close("M3 as an age at 20 °C, h", aged, 76.8, EXACT);
 }
 
@@ -222,7 +222,7 @@ fn from_temperatures_to_strength(evidence: &mut Evidence) {
     for (what, at, growth, aged, share) in
         [("M7", 10.0, Growth::OrdinaryMoist, 1.6425, 0.3044), ("M8", 30.0, Growth::HighEarlyMoist, 5.266, 0.7370)]
     {
-        let age = history(&[(72.0, at)]).age(Law::default(), celsius(20.0), Units::Metric).value;
+        let age = history(&[(72.0, at)]).age(Law::default(), celsius(20.0)).value;
         table.close(format!("{what}: age, d"), age.get::<day>(), aged, 1e-3);
         table.close(format!("{what}: share"), growth.share(age), share, 1e-3);
     }
@@ -296,7 +296,7 @@ fn portland() -> Strengthening {
 /// Nurse-Saul over −10 °C, 10.6667 over 0 °C. Computed (numpy), C8 and M1.
 fn strip_when_strong_enough(evidence: &mut Evidence) {
     let garage = History::steady(celsius(10.0)).expect("a history");
-    let found = stripping(72.0, Some((portland(), 2500.0))).time(&garage, Units::Inch).expect("a time");
+    let found = stripping(72.0, Some((portland(), 2500.0))).time(&garage).expect("a time");
     let table = evidence.check(Check {
         label: "M11",
         title: "When a top may leave its form",
@@ -318,13 +318,13 @@ fn strip_when_strong_enough(evidence: &mut Evidence) {
 fn strip_never_before_the_label() {
     let hot = History::steady(celsius(35.0)).expect("a history");
     for needs in [Some((portland(), 10.0)), None] {
-        let found = stripping(72.0, needs).time(&hot, Units::Inch).expect("a time");
+        let found = stripping(72.0, needs).time(&hot).expect("a time");
         assert_close(found.at.value.get::<hour>(), 72.0, EXACT);
         assert_close(found.earliest.get::<hour>(), 72.0, EXACT);
     }
     // With no strength known, the label's time is an age at its reference: later in the cold (M1).
     let cold = History::steady(celsius(10.0)).expect("a history");
-    let found = stripping(72.0, None).time(&cold, Units::Inch).expect("a time");
+    let found = stripping(72.0, None).time(&cold).expect("a time");
     assert_close(found.at.value.get::<hour>(), 72.0 / 0.5475, 1e-3);
 }
 
@@ -332,7 +332,7 @@ fn strip_never_before_the_label() {
 /// age, 48 h and 84 h by Nurse-Saul. Computed (scipy brentq).
 fn a_history_that_turns_cold(evidence: &mut Evidence) {
     let turns = history(&[(12.0, 20.0), (6.0, 5.0)]);
-    let found = stripping(30.0, None).time(&turns, Units::Metric).expect("a time");
+    let found = stripping(30.0, None).time(&turns).expect("a time");
     let table = evidence.check(Check {
         label: "M12",
         title: "A history that turns cold",
@@ -353,12 +353,12 @@ fn a_history_that_turns_cold(evidence: &mut Evidence) {
 fn no_time_to_strip() {
     let steady = |degrees: f64| History::steady(celsius(degrees)).expect("a history");
     let too_strong = stripping(24.0, Some((Strengthening::Points(rapid()), 8000.0)));
-    assert_eq!(too_strong.time(&steady(20.0), Units::Inch), Err(StripProblem::TooWeak));
-    assert!(StripProblem::TooWeak.says(&too_strong, Units::Inch).contains("7500 psi"));
+    assert_eq!(too_strong.time(&steady(20.0)), Err(StripProblem::TooWeak));
+    assert!(StripProblem::TooWeak.says(&too_strong).write(Units::Inch).contains("7500 psi"));
     // Under 0 °C one law hardens nothing: there is no late end.
-    let found = stripping(24.0, None).time(&steady(-2.0), Units::Inch).expect("by equivalent age");
+    let found = stripping(24.0, None).time(&steady(-2.0)).expect("by equivalent age");
     assert_eq!(found.latest, None);
-    assert_eq!(stripping(f64::NAN, None).time(&steady(20.0), Units::Inch), Err(StripProblem::NoNumber));
+    assert_eq!(stripping(f64::NAN, None).time(&steady(20.0)), Err(StripProblem::NoNumber));
 }
 
 #[test]

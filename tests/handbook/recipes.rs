@@ -11,6 +11,7 @@ use pourwright::measure::exact::{in_cubic_feet, in_pounds, psi};
 use pourwright::measure::{Mass, Time};
 use pourwright::mix::proportion::Role;
 use pourwright::mix::{Coats, catalogue};
+use pourwright::pour::PourInputs;
 use pourwright::pour::clock::{Course, tick};
 use pourwright::pour::timeline::Change;
 use pourwright::price::PriceBook;
@@ -190,7 +191,7 @@ fn the_clock_says_what_is_weighed() {
     let all = worked_out(&job);
     let piece = &all.pieces[0];
     let plan = piece.plan.as_ref().expect("a plan");
-    let course = Course::of(plan, all.orders[0].as_ref().ok(), None, &job, 0);
+    let course = Course::of(plan, all.orders[0].as_ref().ok(), None, &PourInputs::read(&job, 0)).expect("it has a mix");
     let step = course.read(&[], 0.0).step.expect("a step");
     let words = step_words(&course, 0, step, Units::Inch);
     assert_eq!(words.title, "Batch 1 of 3");
@@ -274,7 +275,7 @@ fn a_backer_waits_for_its_face_coat() {
         told.iter().any(|line| line.formula.contains("it stiffens (20 to 30 min") && line.result.contains("31 min"))
     );
 
-    let course = Course::of(plan, all.orders[0].as_ref().ok(), None, &job, 0);
+    let course = Course::of(plan, all.orders[0].as_ref().ok(), None, &PourInputs::read(&job, 0)).expect("it has a mix");
     let mut log = Vec::new();
     let dawn = 1_790_000_000_000.0;
     let at = |minutes: f64| dawn + minutes * 60_000.0;

@@ -14,7 +14,7 @@ const FRESH: &str =
     "ACI 305R and 306R; UFC 3-130-04, Eq. 16, read in a public copy; the ice term of 144 − 32 = 112 is from memory";
 
 fn mixed(charge: Charge) -> f64 {
-    charge.temperature(Units::Inch).expect("a temperature").value.get::<degree_fahrenheit>()
+    charge.temperature().expect("a temperature").value.get::<degree_fahrenheit>()
 }
 
 fn charge(aggregate: [f64; 2], moisture: f64, cement: [f64; 2], water: [f64; 2], ice: f64) -> Charge {
@@ -66,17 +66,21 @@ fn temperature_of_a_mix(evidence: &mut Evidence) {
     table.close("T4, a bag, °F", mixed(bag()), 70.65, 1e-3);
 }
 
-/// The working is in the units of the job, and its numbers come to its result: T4 by hand is (968 + 770) ÷ 24.6;
-/// ice at 112 as the standard has it in pounds and °F.
+/// The working is in the units that are asked for, and its numbers come to its result in either: T4 by hand is
+/// (968 + 770) ÷ 24.6. A mean of temperatures needs no zero: ice counts as water that is 144 °F colder than 32 °F, or 80 °C
+/// colder than 0 °C.
 #[test]
 fn working_in_the_units_of_the_job() {
-    let working = bag().temperature(Units::Inch).expect("a temperature").working;
-    let lines = working.lines(Units::Inch);
-    let last = lines.last().expect("a line");
-    assert_eq!(last.numbers, "(968 + 7 × 110) ÷ (17.6 + 7), in lb and °F");
-    assert_eq!(last.result, "≈ 70.7 °F");
-    let iced = iced().temperature(Units::Inch).expect("a temperature").working;
-    assert!(iced.lines(Units::Inch).last().expect("a line").numbers.contains("− 112 × 125"), "{iced:?}");
+    let working = bag().temperature().expect("a temperature").working;
+    let [inch, metric] = [Units::Inch, Units::Metric].map(|units| working.lines(units).pop().expect("a line"));
+    assert_eq!(inch.numbers, "(0.22 × 80 lb × 55 °F + 7 lb × 110 °F) ÷ (0.22 × 80 lb + 7 lb)");
+    assert_eq!(inch.result, "≈ 70.7 °F");
+    assert!(metric.numbers.contains(" kg × 12.8 °C + "), "{metric:?}");
+    assert_eq!(metric.result, "≈ 21.5 °C");
+    let iced = iced().temperature().expect("a temperature").working;
+    let [inch, metric] = [Units::Inch, Units::Metric].map(|units| iced.lines(units).pop().expect("a line").numbers);
+    assert!(inch.contains(" + 125 lb × -112 °F) ÷ "), "{inch}");
+    assert!(metric.contains(" × -80 °C) ÷ "), "{metric}");
 }
 
 /// T3, the SI form: stone and sand 1800 kg at 25 °C, cement 335 kg at 60 °C, water 167 kg at 20 °C.
@@ -88,7 +92,7 @@ fn temperature_of_a_mix_in_si(evidence: &mut Evidence) {
         aggregate_temperature: celsius(25.0),
         ..Charge::bagged(kilograms(335.0), celsius(60.0), kilograms(167.0), celsius(20.0))
     };
-    let found = charge.temperature(Units::Metric).expect("a temperature").value;
+    let found = charge.temperature().expect("a temperature").value;
     let table = evidence.check(Check {
         label: "T3",
         title: "The same in SI",
@@ -106,20 +110,20 @@ fn temperature_of_a_mix_in_si(evidence: &mut Evidence) {
 #[test]
 fn water_for_a_temperature() {
     for (charge, water) in [(warm(), 80.0), (iced(), 75.0), (bag(), 110.0)] {
-        let out = charge.temperature(Units::Inch).expect("a temperature").value;
-        let back = charge.water_for(out, Units::Inch).expect("water").value;
+        let out = charge.temperature().expect("a temperature").value;
+        let back = charge.water_for(out).expect("water").value;
         assert_within(back.get::<degree_fahrenheit>(), water, 1e-6);
         let cooler = fahrenheit(out.get::<degree_fahrenheit>() - 5.0);
-        let water_temperature = charge.water_for(cooler, Units::Inch).expect("colder water").value;
+        let water_temperature = charge.water_for(cooler).expect("colder water").value;
         assert_within(mixed(Charge { water_temperature, ..charge }), cooler.get::<degree_fahrenheit>(), 1e-6);
     }
 }
 
 /// T2 solved for its ice: of 250 lb of water at 75 °F, 125 lb are ice.
 fn ice_for_a_temperature(evidence: &mut Evidence) {
-    let out = iced().temperature(Units::Inch).expect("a temperature").value;
+    let out = iced().temperature().expect("a temperature").value;
     let all_water = Charge { water: pounds(250.0), ice: pounds(0.0), ..iced() };
-    let ice = all_water.ice_for(out, Units::Inch).expect("ice").value;
+    let ice = all_water.ice_for(out).expect("ice").value;
     let table = evidence.check(Check {
         label: "T2",
         title: "Ice for a temperature",
@@ -131,32 +135,30 @@ fn ice_for_a_temperature(evidence: &mut Evidence) {
     });
     table.close("ice, lb", in_pounds(ice), 125.0, EXACT);
     // As it is, it needs none.
-    let as_it_is = all_water.temperature(Units::Inch).expect("a temperature").value;
-    assert_within(in_pounds(all_water.ice_for(as_it_is, Units::Inch).expect("none").value), 0.0, 1e-9);
+    let as_it_is = all_water.temperature().expect("a temperature").value;
+    assert_within(in_pounds(all_water.ice_for(as_it_is).expect("none").value), 0.0, 1e-9);
 }
 
 /// Water no colder than freezing, no hotter than 140 °F (ACI 306R, from memory), no more ice than water: what
 /// is out of reach says how near it comes.
 #[test]
 fn out_of_reach() {
-    let Err(ChargeProblem::NotSoCold(coldest)) = bag().water_for(fahrenheit(40.0), Units::Inch) else {
+    let Err(ChargeProblem::NotSoCold(coldest)) = bag().water_for(fahrenheit(40.0)) else {
         panic!("water under freezing")
     };
     // (0.22 × 80 × 55 + 7 × 32) ÷ (17.6 + 7) by the formula of T1.
     assert_close(coldest.get::<degree_fahrenheit>(), (0.22 * 80.0 * 55.0 + 7.0 * 32.0) / 24.6, EXACT);
-    let Err(ChargeProblem::NotSoWarm(warmest)) = bag().water_for(fahrenheit(90.0), Units::Inch) else {
+    let Err(ChargeProblem::NotSoWarm(warmest)) = bag().water_for(fahrenheit(90.0)) else {
         panic!("water over 140 °F")
     };
     assert_close(warmest.get::<degree_fahrenheit>(), (0.22 * 80.0 * 55.0 + 7.0 * 140.0) / 24.6, EXACT);
     // Hot bags: with all 7 lb as ice, (0.22 × 80 × 120 − 112 × 7) ÷ 24.6.
     let hot = Charge::bagged(pounds(80.0), fahrenheit(120.0), pounds(7.0), fahrenheit(70.0));
-    let Err(ChargeProblem::NotSoCold(coldest)) = hot.ice_for(fahrenheit(40.0), Units::Inch) else {
-        panic!("more ice than water")
-    };
+    let Err(ChargeProblem::NotSoCold(coldest)) = hot.ice_for(fahrenheit(40.0)) else { panic!("more ice than water") };
     assert_close(coldest.get::<degree_fahrenheit>(), (0.22 * 80.0 * 120.0 - 112.0 * 7.0) / 24.6, EXACT);
-    assert!(matches!(hot.ice_for(fahrenheit(110.0), Units::Inch), Err(ChargeProblem::NotSoWarm(_))));
+    assert!(matches!(hot.ice_for(fahrenheit(110.0)), Err(ChargeProblem::NotSoWarm(_))));
     let dry = Charge { water: pounds(0.0), ..bag() };
-    assert_eq!(dry.water_for(fahrenheit(60.0), Units::Inch), Err(ChargeProblem::NoWater));
+    assert_eq!(dry.water_for(fahrenheit(60.0)), Err(ChargeProblem::NoWater));
 }
 
 #[test]
@@ -169,6 +171,6 @@ fn charges_that_cannot_be() {
         (Charge { water_temperature: fahrenheit(31.0), ..bag() }, ChargeProblem::Water),
         (Charge { ice: pounds(20.0), ..bag() }, ChargeProblem::IceLeft),
     ] {
-        assert_eq!(charge.temperature(Units::Inch), Err(problem), "{charge:?}");
+        assert_eq!(charge.temperature(), Err(problem), "{charge:?}");
     }
 }

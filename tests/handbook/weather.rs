@@ -34,7 +34,7 @@ fn chart() -> Weather {
 }
 
 fn dry(weather: Weather) -> Evaporation {
-    weather.evaporation(false, Units::Metric).expect("weather that can be")
+    weather.evaporation(false).expect("weather that can be")
 }
 
 /// In kg/m²/h.
@@ -145,7 +145,7 @@ fn dew_is_no_drying(evidence: &mut Evidence) {
 /// Hover 2020, SP-338: ±40 %.
 fn limits_and_band(evidence: &mut Evidence) {
     let usual = dry(chart());
-    let little = chart().evaporation(true, Units::Metric).expect("weather that can be");
+    let little = chart().evaporation(true).expect("weather that can be");
     let table = evidence.check(Check {
         label: "E9, E12",
         title: "When drying is too fast, and how sure that is",
@@ -182,7 +182,7 @@ fn verdicts_on_both_sides() {
 /// What each measure would make of it is worked out, not listed.
 #[test]
 fn what_to_do_against_drying() {
-    let found = chart().evaporation(false, Units::Inch).expect("weather that can be");
+    let found = chart().evaporation(false).expect("weather that can be");
     assert_eq!(found.drying, Drying::Fast);
     let still = Weather { wind: Velocity::default(), ..chart() };
     assert_close(found.in_still_air.value, dry(still).estimate.value.value, 1e-12);
@@ -213,7 +213,7 @@ fn weather_that_cannot_be() {
         (weather(20.0, 20.0, 0.5, -1.0), WeatherProblem::Wind),
         (weather(20.0, 20.0, 0.5, f64::INFINITY), WeatherProblem::Wind),
     ] {
-        assert_eq!(weather.evaporation(false, Units::Inch), Err(problem));
+        assert_eq!(weather.evaporation(false), Err(problem));
     }
 }
 

@@ -30,8 +30,8 @@ use pourwright::measure::{
 use pourwright::mix::catalogue;
 use pourwright::mix::demo;
 use pourwright::mix::proportion::Role;
-use pourwright::pour::Fit;
 use pourwright::pour::clock::{Course, tick};
+use pourwright::pour::{Fit, PourInputs};
 use pourwright::price::goods::GOODS;
 use pourwright::price::{BagPrice, ChargeBy, OwnedPad, PriceBook};
 use pourwright::working::{Known, Working};
@@ -934,7 +934,7 @@ proptest! {
             let leaves_room = plan.fit() == Fit::Over || plan.coats.is_some() || after.fit() == Fit::Well;
             prop_assert!(leaves_room, "{:?}", remedy);
         }
-        let course = Course::of(&plan, None, None, &job, 0);
+        let course = Course::of(&plan, None, None, &PourInputs::read(&job, 0)).expect("it has a mix");
         for (part, bags) in (0..).zip(&plan.parts) {
             let batches = (0..course.batches(part)).map(|batch| course.ingredients(part, batch).unwrap());
             let last = plan.last_bag.filter(|_| part as usize + 1 == plan.parts.len());
@@ -959,7 +959,7 @@ proptest! {
         let piece = all.pieces.remove(0);
         let plan = piece.plan.clone().unwrap();
         let order = all.orders[0].as_ref().ok();
-        let course = Course::of(&plan, order, piece.strip.as_ref().ok().map(|strip| strip.at.value), &job, 0);
+        let course = Course::of(&plan, order, piece.strip.as_ref().ok().map(|strip| strip.at.value), &PourInputs::read(&job, 0)).expect("it has a mix");
         let mut log = log;
         for turn in 0..5000 {
             let reading = course.read(&log, now + 1e3 * f64::from(turn));

@@ -79,7 +79,7 @@ fn day() -> impl Strategy<Value = PourDay> {
 }
 
 fn laid_out(day: &PourDay) -> Timeline {
-    day.lay_out(Units::Inch).expect("a layout")
+    day.lay_out().expect("a layout")
 }
 
 /// Spans of time in which somebody or something is taken overlap nowhere.
@@ -267,7 +267,7 @@ proptest! {
         let stripping = Stripping { label, needs: Some((curve, psi(wanted))), reference: pourwright::pour::limits::strength_reference(Units::Metric) };
         let in_garage = |degrees: f64| {
             let history = History::steady(Temperature::new::<degree_celsius>(degrees)).expect("a history");
-            stripping.time(&history, Units::Inch).expect("a time")
+            stripping.time(&history).expect("a time")
         };
         let (cool, warm) = (in_garage(degrees), in_garage(degrees + warmer));
         prop_assert!(cool.earliest >= label && cool.earliest <= cool.at.value);
@@ -281,13 +281,13 @@ proptest! {
         dry in 1.0..200.0_f64, at in 20.0..130.0_f64, water in 1.0..40.0_f64, tap in 33.0..90.0_f64, wanted in 35.0..110.0_f64,
     ) {
         let charge = Charge::bagged(pounds(dry), fahrenheit(at), pounds(water), fahrenheit(tap));
-        let of = |charge: Charge| charge.temperature(Units::Inch).expect("a mix").value.get::<degree_fahrenheit>();
-        if let Ok(found) = charge.water_for(fahrenheit(wanted), Units::Inch) {
+        let of = |charge: Charge| charge.temperature().expect("a mix").value.get::<degree_fahrenheit>();
+        if let Ok(found) = charge.water_for(fahrenheit(wanted)) {
             let water_temperature = fahrenheit(found.value.get::<degree_fahrenheit>().max(32.0));
             let mixed = of(Charge { water_temperature, ..charge });
             prop_assert!((mixed - wanted).abs() < 1e-6);
         }
-        if let Ok(found) = charge.ice_for(fahrenheit(wanted), Units::Inch) {
+        if let Ok(found) = charge.ice_for(fahrenheit(wanted)) {
             let ice = found.value;
             prop_assert!(ice.value >= 0.0 && ice <= charge.water);
             let mixed = of(Charge { water: charge.water - ice, ice, ..charge });
@@ -305,7 +305,7 @@ proptest! {
             humidity,
             wind: Velocity::new::<meter_per_second>(wind),
         };
-        let dry = |weather: Weather| weather.evaporation(true, Units::Inch).expect("weather");
+        let dry = |weather: Weather| weather.evaporation(true).expect("weather");
         let (found, damper) = (dry(weather), dry(Weather { humidity: humidity + 0.1, ..weather }));
         prop_assert!(damper.estimate.value <= found.estimate.value);
         prop_assert!(found.least <= found.estimate.value && found.estimate.value <= found.most);
@@ -344,17 +344,17 @@ proptest! {
             retarder: Some(Retarder { at_most: n(18), used: n(19) }),
         };
         for units in [Units::Inch, Units::Metric] {
-            let _ = day.lay_out(units).map_err(|problem| problem.says(units));
+            let _ = day.lay_out().map_err(|problem| problem.says().write(units));
             let _ = remedies(&day, units);
-            let _ = charge.water_for(at(20), units).map_err(|problem| problem.says(units));
-            let _ = charge.ice_for(at(20), units).map_err(|problem| problem.says(units));
+            let _ = charge.water_for(at(20)).map_err(|problem| problem.says().write(units));
+            let _ = charge.ice_for(at(20)).map_err(|problem| problem.says().write(units));
             let weather = Weather { air: at(0), mix: at(1), humidity: n(2), wind: Velocity::new::<meter_per_second>(n(3)) };
-            let _ = weather.evaporation(count % 2 == 0, units).map(|found| found.advice(units));
+            let _ = weather.evaporation(count % 2 == 0).map(|found| found.advice(units));
             let _ = temperature_advice(at(4), at(5), units);
             if let Ok(history) = History::new(vec![Stretch { lasts: time(6), temperature: at(7) }]) {
                 let stripping = Stripping { label: time(8), needs: None, reference: at(9) };
-                let _ = stripping.time(&history, units).map(|found| found.range());
-                let _ = history.age(Law::NurseSaul { datum: at(10) }, at(11), units);
+                let _ = stripping.time(&history).map(|found| found.range());
+                let _ = history.age(Law::NurseSaul { datum: at(10) }, at(11)).working.lines(units);
             }
             let recipe = Recipe { sand: n(12), water: n(13), fibre: n(14), air: n(15), ..Recipe::backer() };
             let _ = recipe.proportions(day.volume).map(|mix| Weighed::of(&mix, pounds(n(16))));

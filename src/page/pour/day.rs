@@ -117,7 +117,7 @@ fn plan_rows(desk: Desk, piece: &PieceEstimate) -> AnyView {
         desk.job.with(|job| {
             view! {
                 {plain_row("Poured together", pouring.words(job))}
-                {plain_row("Of it for this piece", pouring.part(pour, job))}
+                {plain_row("Of it for this piece", pouring.part(pour, job.units))}
             }
         })
     });

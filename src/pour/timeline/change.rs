@@ -191,10 +191,10 @@ impl Trial<'_> {
                 let whole = whole_degrees(warmest, self.units);
                 Change::Cooler(whole)
             }
-            Warmth::Of(charge) => match charge.water_for(warmest, self.units) {
+            Warmth::Of(charge) => match charge.water_for(warmest) {
                 Ok(water) => Change::Water(whole_degrees(water.value, self.units)),
                 Err(ChargeProblem::NotSoCold(_)) => {
-                    let ice = charge.ice_for(warmest, self.units).ok()?.value;
+                    let ice = charge.ice_for(warmest).ok()?.value;
                     let step = scale_step(self.units);
                     let ice = ((ice / step).value - crate::measure::COUNT_TOLERANCE).ceil() * step;
                     Change::Ice(if ice < charge.water + charge.ice { ice } else { charge.water + charge.ice })

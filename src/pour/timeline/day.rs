@@ -1,12 +1,15 @@
 //! What decides how a pour goes, and whether it can be laid out.
 
-use super::Stiffening;
 use super::run::{Vessel, Work};
-use crate::measure::{Temperature, Time, Units, Volume, write_duration, write_number, write_temperature};
+use super::{Stiffening, Told};
+use crate::measure::{Measured, Quantity, Temperature, Time, Volume};
 use crate::mix::whole_bags;
 use crate::pour::limits;
+use crate::pour::maturity::Law;
 use crate::pour::temperature::{Charge, ChargeProblem};
-use crate::working::{Figure, Source, Working};
+use crate::working::{Figure, Label, Named, Source, Term};
+use uom::si::f64::TemperatureInterval;
+use uom::si::temperature_interval as interval;
 use uom::si::thermodynamic_temperature::kelvin;
 
 /// What a mixer takes at a time.
@@ -169,29 +172,41 @@ impl PourDay {
         Ok(Mix { temperature, retarded, plain, workable })
     }
 
-    pub(super) fn workable_figure(&self, mix: &Mix, units: Units) -> Figure<Time> {
-        let reference = write_temperature(limits::workable_reference(), units);
-        let at = write_temperature(mix.temperature, units);
-        let (formula, source) = match self.stiffening {
-            Stiffening::Halving => ("half as long for each 18 °F (10 °C) hotter", Source::Practice),
-            Stiffening::EquivalentAge { .. } => ("÷ the pace of equivalent age", limits::MATURITY),
+    /// How long a batch stays workable, with its working.
+    pub(super) fn workable_figure(&self, mix: &Mix, told: &Told) -> Figure<Time> {
+        let title = "Workable time of a batch";
+        let reference = limits::workable_reference();
+        let name = Label::with("workable time at {}", [reference.quantity()]);
+        let parts = [
+            self.workable.stated(name, told.workable).into(),
+            mix.temperature.stated("temperature of the mix", Source::Typed).called("the mix").into(),
+            reference.named(Label::with("{}", [reference.quantity()])).into(),
+        ];
+        let (plain, source) = match self.stiffening {
+            Stiffening::Halving => {
+                let says = "{}, half as long for each 18 °F (10 °C) that {} is over {}";
+                let halved = |x: &[f64]| x[0] * (-(x[1] - x[2]) / limits::WORKABLE_HALVES_EVERY).exp2();
+                (Term::rule(says, parts, halved, mix.plain), Source::Practice)
+            }
+            Stiffening::EquivalentAge { activation } => {
+                let kelvins = activation.get::<interval::kelvin>();
+                let activation = Term::named_as(kelvins, "activation", Quantity::Number(kelvins, 0));
+                let says = "{} ÷ the pace of equivalent age of {} against {}, activation {} K";
+                let paced = |x: &[f64]| {
+                    let activation = TemperatureInterval::new::<interval::kelvin>(x[3]);
+                    let [at, reference] = [x[1], x[2]].map(Temperature::new::<kelvin>);
+                    x[0] / Law::EquivalentAge { activation }.pace(at, reference)
+                };
+                let parts = parts.into_iter().chain([activation.into()]);
+                (Term::rule(says, parts, paced, mix.plain), limits::MATURITY)
+            }
         };
-        let working = Working::new("Workable time of a batch")
-            .line(format!("workable time at {reference}"), "", write_duration(self.workable), Source::Typed)
-            .line("temperature of the mix", "", &at, Source::Typed)
-            .line(
-                format!("{formula}, from {reference} to {at}"),
-                format!("{} × {}", write_duration(self.workable), write_number((mix.plain / self.workable).value, 3)),
-                write_duration(mix.plain),
-                source,
-            );
-        let working = if mix.retarded > 1.0 {
-            let numbers = format!("{} × {}", write_duration(mix.plain), write_number(mix.retarded, 2));
-            working.line("× what the retarder does", numbers, write_duration(mix.workable), Source::Typed)
+        if mix.retarded > 1.0 {
+            let plain = plain.step(Label::with("workable time at {}", [mix.temperature.quantity()]), source);
+            (plain * mix.retarded.named("what the retarder does")).titled(title, Source::Typed)
         } else {
-            working
-        };
-        working.of(mix.workable)
+            plain.titled(title, source)
+        }
     }
 
     /// The work, and the mixers with what they hold, largest first.
@@ -260,21 +275,23 @@ impl PourDay {
 
 impl DayProblem {
     /// What is wrong, in a maker's words.
-    pub fn says(self, units: Units) -> String {
+    pub fn says(self) -> Label {
         match self {
-            Self::Volume => "There is nothing to pour yet.".to_owned(),
-            Self::Bag => "Mixers: say what a bag gives, or what the mixer holds.".to_owned(),
-            Self::People => format!("People: give from 1 to {}.", limits::MOST_HANDS),
-            Self::Mixers => format!("Mixers: give from 1 to {}.", limits::MOST_HANDS),
-            Self::MixerTooSmall(index) => format!("Mixer {}: it does not hold a batch.", index + 1),
-            Self::TooManyBatches => format!("This takes more than {} batches.", crate::mix::limits::MOST_BATCHES),
-            Self::Times => "Minutes a batch: they must be more than nothing, and less than a pour.".to_owned(),
-            Self::Steel => "Steel: it goes in somewhere between an empty and a full form.".to_owned(),
-            Self::Workable => "Workable time: no mix can be planned with this one at this temperature.".to_owned(),
-            Self::Retarder => {
-                format!("Retarder: it keeps a mix workable from 1 to {} times as long.", limits::RETARDER_MOST)
+            Self::Volume => "There is nothing to pour yet.".into(),
+            Self::Bag => "Mixers: say what a bag gives, or what the mixer holds.".into(),
+            Self::People => format!("People: give from 1 to {}.", limits::MOST_HANDS).into(),
+            Self::Mixers => format!("Mixers: give from 1 to {}.", limits::MOST_HANDS).into(),
+            Self::MixerTooSmall(index) => format!("Mixer {}: it does not hold a batch.", index + 1).into(),
+            Self::TooManyBatches => {
+                format!("This takes more than {} batches.", crate::mix::limits::MOST_BATCHES).into()
             }
-            Self::Warmth(problem) => problem.says(units),
+            Self::Times => "Minutes a batch: they must be more than nothing, and less than a pour.".into(),
+            Self::Steel => "Steel: it goes in somewhere between an empty and a full form.".into(),
+            Self::Workable => "Workable time: no mix can be planned with this one at this temperature.".into(),
+            Self::Retarder => {
+                format!("Retarder: it keeps a mix workable from 1 to {} times as long.", limits::RETARDER_MOST).into()
+            }
+            Self::Warmth(problem) => problem.says(),
         }
     }
 }

@@ -25,9 +25,9 @@ pub use day::{DayProblem, FaceCoat, Holds, PourDay, Retarder, Steel, Times, Warm
 pub use resume::{GoesOn, SoFar};
 pub use workable::Stiffening;
 
-use crate::measure::{Temperature, Time, Units, Volume, write_count, write_duration};
+use crate::measure::{Quantity, Temperature, Time, Volume};
 use crate::pour::limits;
-use crate::working::{Figure, Source, Working};
+use crate::working::{Figure, Label, Named, Part, Source, Term};
 use day::Mix;
 use run::{Run, Vessel, Work, run};
 
@@ -142,27 +142,25 @@ impl PourDay {
     ///
     /// # Errors
     /// Why it cannot be laid out.
-    pub fn lay_out(&self, units: Units) -> Result<Timeline, DayProblem> {
-        let Outcome { mix, run, margin, fits } = self.outcome()?;
-        let workable = self.workable_figure(&mix, units);
-        let takes = takes(&run);
+    pub fn lay_out(&self) -> Result<Timeline, DayProblem> {
+        self.lay_out_told(&Told::default())
+    }
+
+    /// The same, with what its workings tell beside its numbers.
+    ///
+    /// # Errors
+    /// Why it cannot be laid out.
+    pub(super) fn lay_out_told(&self, told: &Told) -> Result<Timeline, DayProblem> {
+        let Outcome { mix, run, margin: _, fits } = self.outcome()?;
+        let workable = self.workable_figure(&mix, told);
+        let takes = self.takes(&run, told);
         let held = match run.stiffens {
-            None => "workable time − from first water until it is screeded",
-            Some(stiffens) if stiffens.from >= run.held => {
-                "workable time − from the first water of the face coat until it is in"
-            }
-            Some(_) => "workable time − from the first water of the backer until it is screeded",
+            None => "from first water until it is screeded",
+            Some(stiffens) if stiffens.from >= run.held => "from the first water of the face coat until it is in",
+            Some(_) => "from the first water of the backer until it is screeded",
         };
-        let last_margin = Working::new("Time to spare")
-            .after(&workable.working)
-            .after(&takes.working)
-            .line(
-                held,
-                format!("{} − {}", write_duration(mix.workable), write_duration(run.held)),
-                write_duration(margin),
-                Source::Practice,
-            )
-            .of(margin);
+        let held = run.held.named(held).after(&takes.working);
+        let last_margin = (workable.called("workable time") - held).titled("Time to spare", Source::Practice);
         let Run { batches, steel, filled, ends, stiffens, held, people, mixers } = run;
         let screed = Span { from: filled, until: ends };
         let joints = std::iter::zip(&batches, batches.iter().skip(1)).enumerate();
@@ -217,62 +215,94 @@ fn earliest(work: &Work, people: usize, vessels: &[Vessel], limit: Option<Time>)
     best
 }
 
-/// How screeding is told in a working.
-pub(super) const SCREEDED: &str = "+ screeding and the first trowelling, everybody's last step: common practice";
-
-/// The same for so many pieces, with the time that is usual or with the one that was typed.
-pub(super) fn screeded(pieces: u32, usual: bool) -> String {
-    let of = if pieces > 1 { format!(" of {pieces} pieces, one after the other") } else { String::new() };
-    let source = if usual { ": common practice" } else { "" };
-    format!("+ screeding and the first trowelling{of}, everybody's last step{source}")
+/// What the workings of a time line tell beside its numbers: where these come from.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Told {
+    /// Where the workable time comes from.
+    pub(super) workable: Source,
+    /// Carrying and dumping a batch, where that is the usual time.
+    pub(super) usual_carry: Option<Time>,
+    /// Placing a batch, where that is the usual time.
+    pub(super) usual_place: Option<Time>,
+    /// Laying the steel of one piece, where that is the usual time.
+    pub(super) usual_steel: Option<Time>,
+    /// Where the time of screeding comes from.
+    pub(super) screed: Source,
 }
 
-/// How it is told that a face coat has to stiffen.
-const FACE_STIFFENS: &str =
-    "the face coat is in + it stiffens (20 to 30 min are usual: common practice); before that no backer is placed";
+impl Default for Told {
+    /// As if all of it had been typed, but for screeding.
+    fn default() -> Self {
+        Self {
+            workable: Source::Typed,
+            usual_carry: None,
+            usual_place: None,
+            usual_steel: None,
+            screed: Source::Practice,
+        }
+    }
+}
 
 /// More batches than this are not listed in a working.
 const MOST_SHOWN: usize = 12;
 
-fn takes(run: &Run) -> Figure<Time> {
-    let Run { batches, steel, filled, ends, stiffens, held: _, people, mixers } = run;
-    let count = |value: usize, one, many| write_count(value as u32, one, many);
-    let mut working = Working::new("From first water until it is screeded").line(
-        format!("{} with {}", count(*people, "person", "people"), count(*mixers, "mixer", "mixers")),
-        "",
-        count(batches.len(), "batch", "batches"),
-        Source::Arithmetic,
-    );
-    for (index, batch) in batches.iter().enumerate().take(MOST_SHOWN) {
-        working = working.line(
-            format!("batch {}: water, mixed, mixer empty, placed", index + 1),
-            format!(
-                "{}, {}, {}",
-                write_duration(batch.water),
-                write_duration(batch.mixed),
-                write_duration(batch.dumped)
-            ),
-            write_duration(batch.placed),
+impl PourDay {
+    /// From first water until it is screeded, with its working.
+    fn takes(&self, run: &Run, told: &Told) -> Figure<Time> {
+        let usual = [
+            (told.usual_carry, "carrying and dumping a batch, as usual"),
+            (told.usual_place, "placing a batch, as usual"),
+            (told.usual_steel, "laying the steel of a piece, as usual"),
+        ];
+        let usual = usual.into_iter().filter_map(|(time, name)| Some(time?.stated(name, Source::Practice)));
+        let hands = [
+            Quantity::Count(run.people as u32, "person", "people"),
+            Quantity::Count(run.mixers as u32, "mixer", "mixers"),
+        ];
+        let count = run.batches.len() as u32;
+        let batches = Term::stated_as(
+            count,
+            Label::with("batches, with {} and {}", hands),
+            Quantity::Count(count, "batch", "batches"),
             Source::Arithmetic,
         );
+        let placed = run.batches.iter().enumerate().take(MOST_SHOWN).map(|(index, batch)| {
+            let number = || [Quantity::Number(index as f64 + 1.0, 0)];
+            let moments = [batch.water.named("water"), batch.mixed.named("mixed"), batch.dumped.named("mixer empty")];
+            Term::found("{}, {}, {}, then placing", moments.map(Part::from), batch.placed)
+                .step(Label::with("batch {} placed", number()), Source::Arithmetic)
+        });
+        let stiffened = run.stiffens.zip(self.face).map(|(stiffens, face)| {
+            let stiff = face.stiffens.named("it stiffens (20 to 30 min are usual)");
+            (stiffens.from.named("face coat in") + stiff).step("backer may be placed", Source::Practice)
+        });
+        // Told in the order in which it happens, though no formula takes them.
+        let last = run.batches.iter().fold(Time::default(), |last, batch| last.max(batch.placed));
+        let mut told_before = Vec::new();
+        for term in usual {
+            told_before.push(term.ended("Usual").working);
+        }
+        told_before.push(batches.ended("Batches").working);
+        told_before.extend(placed.chain(stiffened).map(|term| term.ended("Placed").working));
+        let last = told_before.iter().fold(last.named("last batch placed"), |last, told| last.after(told));
+        let filled = match (run.steel, self.steel) {
+            (Some(laid), Some(steel)) => {
+                let laid = (laid.from.named("steel from") + steel.takes.named("laying it"))
+                    .step("steel laid", Source::Arithmetic);
+                last.with_rule(laid, "the later of {} and {}", |x| x[0].max(x[1]), run.filled)
+            }
+            _ => last.by_rule("{}", |x| x[0], run.filled),
+        };
+        let filled = filled.step("all in the form", Source::Arithmetic);
+        let screeded = match self.pieces {
+            0 | 1 => Label::from("screeding and the first trowelling, everybody's last step"),
+            pieces => Label::with(
+                "screeding and the first trowelling of {} pieces, one after the other, everybody's last step",
+                [Quantity::Number(f64::from(pieces), 0)],
+            ),
+        };
+        (filled + self.screed.named(screeded)).titled("From first water until it is screeded", told.screed)
     }
-    if let Some(stiffens) = stiffens {
-        let (from, until) = (write_duration(stiffens.from), write_duration(stiffens.until));
-        let numbers = format!("{from} + {}", write_duration(stiffens.until - stiffens.from));
-        working = working.line(FACE_STIFFENS, numbers, until, Source::Practice);
-    }
-    if let Some(laid) = steel {
-        let from = write_duration(laid.from).to_string();
-        working = working.line("steel: from, until", from, write_duration(laid.until), Source::Arithmetic);
-    }
-    let placed = batches.iter().fold(Time::default(), |last, batch| last.max(batch.placed));
-    let laid = steel.iter().map(|laid| laid.until);
-    let last: Vec<_> = std::iter::once(placed).chain(laid).map(|time| write_duration(time).to_string()).collect();
-    let formula = "the last of these: placed, and steel if there is any";
-    working = working.line(formula, last.join(", "), write_duration(*filled), Source::Arithmetic);
-    let screed = *ends - *filled;
-    let numbers = format!("{} + {}", write_duration(*filled), write_duration(screed));
-    working.line(SCREEDED, numbers, write_duration(*ends), Source::Practice).of(*ends)
 }
 
 impl Timeline {
