@@ -3,10 +3,9 @@
 
 use crate::finding::say;
 use crate::job::{FieldPath, Units};
-use crate::measure::{Length, write_number, write_percent};
+use crate::measure::{Length, write_number, write_percent, write_small_length};
 use crate::mix::proportion::ranges;
 use crate::pour::write_strength;
-use crate::strength::written::small_length;
 use crate::strength::{self, bracket};
 use crate::{finish, mix, pour, top};
 
@@ -40,7 +39,7 @@ fn amount(mark: &str, units: Units) -> String {
         "carried" => adds(strength::limits::HANDLING),
         "van" => adds(strength::limits::TRAVEL),
         "drain" => say::length(strength::limits::bowl_least(), units),
-        "lag" => small_length(bracket::lag_least(), units),
+        "lag" => write_small_length(bracket::lag_least(), units).text,
         "laboratory" => say::temperature(pour::limits::strength_reference(units), units),
         "slumps" => between(ranges::slumps()),
         "stones" => between(ranges::stones()),

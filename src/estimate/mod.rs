@@ -16,7 +16,7 @@ use crate::job::read;
 use crate::job::{FieldPath, Job, JobField};
 use crate::knockout::{self, KnockoutInputs, Knockouts, StackInputs};
 use crate::label;
-use crate::measure::{Length, Mass, Pressure, Quantity, Volume};
+use crate::measure::{Length, Mass, Pressure, Quantity, Time, Volume};
 use crate::mix::{self, Filling, Order, OrderInputs, Pour};
 use crate::pour::clock::Course;
 use crate::pour::strip::StripTime;
@@ -26,8 +26,9 @@ use crate::price::pricing::Found;
 use crate::price::{MaterialCost, PriceBook, PriceInputs, Pricing};
 use crate::sheet::Layout;
 use crate::steel::{self, Steel, SteelInputs};
+use crate::strength::StrengthInputs;
 use crate::strength::cases::LoadCase;
-use crate::strength::check::{self, Cracking};
+use crate::strength::check::{self, Cracking, MixInForm};
 use crate::strength::concrete::Concrete;
 use crate::top::{self, SeamInputs, Seaming, Top, TopInputs};
 use crate::working::{Figure, Known, Name, Part, Source, Term, all, known_ref, together};
@@ -269,6 +270,7 @@ struct PieceInputs {
     steel: SteelInputs,
     pour: PourInputs,
     carry: CarryInputs,
+    strength: StrengthInputs,
 }
 
 impl PieceInputs {
@@ -283,6 +285,7 @@ impl PieceInputs {
             knockouts: KnockoutInputs::read(job, piece),
             steel,
             carry: CarryInputs::read(job, piece),
+            strength: StrengthInputs::read(job, piece),
         }
     }
 }
@@ -306,7 +309,8 @@ fn piece_estimate(job: &Job, piece: usize, day: &Arc<DayInputs>) -> PieceEstimat
     let as_cast = known_ref(&weights).map(|weights| weights.as_cast.value);
     let seams = Seaming::of(&top, as_cast, &inputs.seams);
     let wet = inputs.pour.cure.as_ref().ok().and_then(|cure| pour::hour_of_water(plan.as_ref().ok(), cure));
-    let cracking = Cracking::of(&top, &knockouts, &steel, wet, job, piece);
+    let in_form = in_form(&inputs.pour, wet);
+    let cracking = Cracking::of((&top, &knockouts, &steel), &in_form, &filling.fresh, &inputs.strength);
     let curl = Curl::of_piece(&top, in_use(&cracking), job.finish.seal, job.units);
     let needed = cracking.as_ref().ok().and_then(|cracking| strength_to_lift(cracking, job));
     let strip = pour::strip_time(&inputs.pour, needed, wet);
@@ -329,6 +333,16 @@ fn piece_estimate(job: &Job, piece: usize, day: &Arc<DayInputs>) -> PieceEstimat
         findings,
     };
     PieceEstimate { findings: piece_findings(&known, &inputs, &cast, job, piece), ..known }
+}
+
+/// How the mix of a piece hardens in its form, and when the piece leaves it; `wet` is the end of its hour of water. It
+/// waits for the mix.
+fn in_form(typed: &PourInputs, wet: Option<Time>) -> Known<MixInForm> {
+    known_ref(&typed.cure)?;
+    let hardening = typed.hardening();
+    let earliest = known_ref(&hardening).and_then(|hardening| pour::earliest(typed, hardening, wet));
+    let stripped_at = earliest.map(|earliest| earliest.age);
+    Ok(MixInForm { hardening, stripped_at, strength: typed.stripped_strength.if_typed() })
 }
 
 /// The concrete of a piece in use, where its strength is known.

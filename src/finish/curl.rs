@@ -12,7 +12,6 @@ use crate::label;
 use crate::measure::exact::in_inches;
 use crate::measure::{Length, Pressure, Quantity, Units, write_number};
 use crate::strength::concrete::Concrete;
-use crate::strength::written;
 use crate::top::Top;
 use crate::working::{Figure, Name, Named, Source, Term, about};
 use uom::si::length::meter;
@@ -53,7 +52,7 @@ fn rise_by(shorter: Term<f64>, thickness: Length, length: Length) -> Option<Figu
     }
     let slender = length.named("length") / thickness.named("thickness");
     let rise = shorter * length.named("length") * slender.number() / 8.0;
-    let written = Quantity::other(rise.value.value, |si, units| written::small_length(Length::new::<meter>(si), units));
+    let written = Quantity::SmallLength(rise.value);
     Some(rise.titled_as("Curl, where one face alone dries", written, Source::Arithmetic))
 }
 
@@ -122,12 +121,7 @@ impl Curl {
         let pull = self.held_flat.as_ref().zip(concrete).map(|(pull, concrete)| {
             let (pull, cracks_at) = (pull.value, concrete.rupture_stress(units));
             let verdict = if pull > cracks_at { "more than the" } else { "against the" };
-            label!(
-                " Held flat its back would be pulled by {}, {} {} that crack it.",
-                written::pressure(pull, units),
-                verdict,
-                written::pressure(cracks_at, units)
-            )
+            label!(" Held flat its back would be pulled by {}, {} {} that crack it.", pull, verdict, cracks_at)
         });
         Some(Finding {
             severity: Severity::Watch,
@@ -136,7 +130,7 @@ impl Curl {
             says: label!(
                 "{}A film on its face alone leaves its back to dry: its middle may rise by up to {} over {}.{}",
                 Name::PieceInFront(piece),
-                written::small_length(self.rise.value, units),
+                Quantity::SmallLength(self.rise.value),
                 about(self.length),
                 pull.unwrap_or_else(|| "".into())
             ),

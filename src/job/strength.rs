@@ -271,7 +271,8 @@ entries! {
             hint "One at every stud, {from} apart, is usual.";
         /// From an end to the bracket nearest to it.
         BracketFrom => bracket_from, Length, "bracket-from", "First and last bracket, from the ends",
-            hint "The others stand evenly between these two.";
+            often |units| [either(units, inches(6.0), millimetres(150.0)); 2],
+            hint "Usually {from}. The others stand evenly between these two.";
         /// How far a bracket reaches from the wall.
         BracketLength => bracket_length, Length, "bracket-length", "A bracket reaches from the wall by",
             hint "Two thirds of the depth or more, unless the back is fastened down.";

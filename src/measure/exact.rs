@@ -5,6 +5,11 @@
 
 use super::tables::*;
 use super::*;
+use uom::si::f64::Force;
+use uom::si::force::newton;
+
+/// Standard gravity, m/s² (NIST SP 811 B.8).
+pub const GRAVITY: f64 = 9.806_65;
 
 /// So many inches, of 25.4 mm (NIST SP 811 B.8).
 pub fn inches(count: f64) -> Length {
@@ -59,4 +64,9 @@ pub fn psi(count: f64) -> Pressure {
 /// A temperature on the Fahrenheit scale.
 pub fn fahrenheit(degrees: f64) -> Temperature {
     temperature(FAHRENHEIT.si(degrees))
+}
+
+/// One pound-force, under standard gravity.
+pub fn pound_force() -> Force {
+    Force::new::<newton>(pounds(GRAVITY).value)
 }

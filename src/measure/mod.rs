@@ -94,6 +94,7 @@
 mod date;
 mod error;
 pub mod exact;
+mod force;
 mod quantity;
 mod read;
 mod scan;
@@ -106,6 +107,7 @@ mod write;
 
 pub use date::{Date, Moment};
 pub use error::{ReadError, Reason};
+pub use force::{weight_of, write_force, write_moment, write_pressure, write_small_length, write_stiffness};
 pub use quantity::{Measured, Quantity};
 pub use read::{
     Dose, read_angle, read_area, read_cartridge, read_clock, read_count, read_date, read_density, read_dose,

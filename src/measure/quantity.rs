@@ -4,14 +4,14 @@ use super::exact::{in_pounds, inches};
 use super::{
     Angle, Area, Date, Dose, Length, Mass, MassDensity, Pressure, Temperature, Time, Units, Volume, Written,
     write_angle, write_area, write_count, write_cut, write_density, write_dose, write_duration, write_feet,
-    write_length, write_mass, write_money, write_number, write_percent, write_temperature, write_volume, write_water,
-    write_weighed,
+    write_force, write_length, write_mass, write_moment, write_money, write_number, write_percent, write_pressure,
+    write_small_length, write_stiffness, write_temperature, write_volume, write_water, write_weighed,
 };
 use rust_decimal::Decimal;
 use rust_decimal::prelude::ToPrimitive;
 use std::borrow::Cow;
 use uom::si::areal_mass_density::kilogram_per_square_meter;
-use uom::si::f64::{ArealMassDensity, LinearMassDensity};
+use uom::si::f64::{ArealMassDensity, Force, LinearMassDensity, Torque};
 use uom::si::linear_mass_density::kilogram_per_meter;
 
 /// A value of any kind, and how it is written: water and concrete are both volumes, but only one of them is told in
@@ -62,6 +62,16 @@ pub enum Quantity {
     Point(Length, Length),
     /// Several, side by side: "60 in, 48 in".
     List(Vec<Self>),
+    /// A strength or a stress.
+    Pressure(Pressure),
+    /// A modulus of elasticity.
+    Stiffness(Pressure),
+    /// A force, in pounds or newtons.
+    Force(Force),
+    /// A moment.
+    Moment(Torque),
+    /// A length too small for a tape.
+    SmallLength(Length),
 }
 
 impl Quantity {
@@ -104,6 +114,11 @@ impl Quantity {
                 let texts: Vec<_> = written.into_iter().map(|one| one.text).collect();
                 Written { text: texts.join(", "), rounded }
             }
+            Self::Pressure(value) => write_pressure(*value, units),
+            Self::Stiffness(value) => write_stiffness(*value, units),
+            Self::Force(value) => write_force(*value, units),
+            Self::Moment(value) => write_moment(*value, units),
+            Self::SmallLength(value) => write_small_length(*value, units),
         }
     }
 
@@ -119,7 +134,7 @@ impl Quantity {
     /// Its value in SI units (money in its currency); nothing where it is words.
     pub fn si(&self) -> Option<f64> {
         Some(match self {
-            Self::Length(value) | Self::Cut(value) | Self::Feet(value) => value.value,
+            Self::Length(value) | Self::Cut(value) | Self::Feet(value) | Self::SmallLength(value) => value.value,
             Self::Area(value) => value.value,
             Self::Volume(value) | Self::Water(value) | Self::Dose(Dose::Volume(value)) => value.value,
             Self::Mass(value) | Self::Weighed(value) | Self::Dose(Dose::Mass(value)) => value.value,
@@ -131,6 +146,9 @@ impl Quantity {
             Self::Count(value, ..) => f64::from(*value),
             Self::Money(value, _) => value.to_f64()?,
             Self::Date(_) | Self::Words(_) | Self::Point(..) | Self::List(_) => return None,
+            Self::Pressure(value) | Self::Stiffness(value) => value.value,
+            Self::Force(value) => value.value,
+            Self::Moment(value) => value.value,
         })
     }
 }
@@ -171,6 +189,9 @@ measured! {
     Angle => Angle;
     Time => Duration;
     Date => Date;
+    Pressure => Pressure;
+    Force => Force;
+    Torque => Moment;
 }
 
 impl Measured for f64 {
@@ -191,17 +212,6 @@ impl Measured for u32 {
     /// A plain number.
     fn quantity(self) -> Quantity {
         Quantity::Number(f64::from(self), 0)
-    }
-}
-
-impl Measured for Pressure {
-    /// A strength or a stress: whole psi, hundredths of MPa.
-    fn quantity(self) -> Quantity {
-        let write = |si: f64, units| match units {
-            Units::Inch => write_number(si / super::exact::psi(1.0).value, 0) + " psi",
-            Units::Metric => write_number(si / 1e6, 2) + " MPa",
-        };
-        Quantity::other(self.value, write)
     }
 }
 

@@ -3,16 +3,27 @@
 use super::ask::Later;
 use super::cases::{Age, Ages};
 use super::concrete::{Concrete, modulus_of_rupture};
-use super::{limits, written};
-use crate::job::read::{self, both};
-use crate::job::{FieldPath, HandlingField, Job, LabelClass};
-use crate::measure::{MassDensity, Pressure, Time, Units, write_duration, write_number, write_temperature};
-use crate::mix;
+use super::inputs::StrengthInputs;
+use super::limits;
+use crate::job::{HandlingField, LabelClass};
+use crate::label;
+use crate::measure::{MassDensity, Pressure, Quantity, Time, Units};
 use crate::pour;
 use crate::pour::hardening::{Guarantee, Hardening};
 use crate::pour::strength::Strengthening;
-use crate::working::{Known, Source, Waiting, Working};
+use crate::working::{Figure, Known, Named, Source, Term, Working, known_ref, together};
 use uom::si::time::day;
+
+/// How the mix of a piece hardens in its form, as the pour has it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct MixInForm {
+    /// How it gains strength by the clock.
+    pub(crate) hardening: Known<Hardening>,
+    /// The age at which it comes out of the form.
+    pub(crate) stripped_at: Known<Figure<Time>>,
+    /// Compressive strength when it comes out of the form, as typed; what is known of the mix counts where that is blank.
+    pub(crate) strength: Known<Option<Pressure>>,
+}
 
 /// A piece as it hardens.
 #[derive(Clone, Debug, PartialEq)]
@@ -88,98 +99,84 @@ impl StrengthHistory {
         }
     }
 
-    /// The piece with that index; `wet` is the end of its hour of water.
+    /// A piece of that fresh density as its mix hardens.
     ///
     /// # Errors
     /// What it waits for: times, strengths, and what the weight of the mix waits for.
-    pub(super) fn of(job: &Job, piece: usize, wet: Option<Time>) -> Known<Self> {
-        let place = |field| FieldPath::Handling(piece, field);
-        let (index, _) = mix::bag_of(job, piece)?;
-        let carried = read::or_usual(job, place(HandlingField::CarriedAt), read::positive_duration);
-        let inputs = pour::PourInputs::read(job, piece);
-        let hardening = inputs.hardening();
-        let density = mix::fresh_density(&mix::MixInputs::read(job, index)).map(|figure| figure.value);
-        let ((carried_at, hardening), density) = both(both(carried, hardening), density)?;
-        let earliest = pour::earliest(&inputs, &hardening, wet)?.age;
-        let working = Working::new("Strength when it is stripped").after(&earliest.working);
-        let stripped_at = earliest.value;
-        let mut grown = Self {
-            ages: same(Concrete { strength: Pressure::default(), flexural: None, density }),
-            stripped_at,
-            carried_at: if carried_at > stripped_at { carried_at } else { stripped_at },
-            hardening,
-            decided_by: HandlingField::StrippedAt,
-            working,
-        };
-        grown.harden(job, piece, density)?;
-        Ok(grown)
-    }
-
-    fn harden(&mut self, job: &Job, piece: usize, density: MassDensity) -> Known<()> {
-        let place = |field| FieldPath::Handling(piece, field);
-        let units = job.units;
-        let typed = read::optional(job, place(HandlingField::Strength), read::positive_pressure);
-        let flexural = read::optional(job, place(HandlingField::Flexural), read::positive_pressure);
-        let (typed, flexural) = both(typed, flexural)?;
-        if typed.is_some() {
-            self.decided_by = HandlingField::Strength;
-        }
-        let equivalent = self.hardening.equivalent_age(self.stripped_at);
-        let known = typed.or_else(|| self.hardening.strength_at(self.stripped_at));
-        let Some(strength) = known else {
-            let says = format!(
-                "{}: type it. The bag or its data sheet says it as compressive strength at an age, such as “{}”. With \
-                 one at {} or sooner among the strengths of the bag, it follows for every age.",
-                read::name_of(job, place(HandlingField::Strength)),
-                match units {
-                    Units::Inch => "3000 psi at 3 hours",
-                    Units::Metric => "20 MPa at 3 hours",
-                },
-                write_duration(equivalent).text,
-            );
-            return Err(Waiting::at(place(HandlingField::Strength), says));
-        };
-        let mut working = std::mem::replace(&mut self.working, Working::new(""));
-        if typed.is_none() {
-            let reference = write_temperature(self.hardening.reference, units);
-            let pace = (equivalent / self.stripped_at).value;
-            working = working.line(
-                format!("age at {reference}: times the mean pace of hardening in the form"),
-                format!("{} × {}", write_duration(self.stripped_at), write_number(pace, 2)),
-                write_duration(equivalent),
-                crate::pour::limits::MATURITY,
-            );
-        }
-        let guarantee = self.hardening.guaranteed_at(self.stripped_at);
-        let (how, source) = match (guarantee, &self.hardening.growth) {
-            _ if typed.is_some() => ("as typed", Source::Typed),
-            (Some(Guarantee { class: LabelClass::Unsaid, source, .. }), _) => {
-                ("no strength being typed, the least that bags of its kind are sold with", source)
-            }
-            (Some(Guarantee { source, .. }), _) => {
-                ("no strength being typed, the least that the class on its label guarantees", source)
-            }
-            (None, Some(Strengthening::Portland { .. })) => {
-                ("by its age, from the strength at 28 days", crate::pour::limits::STRENGTH_IN_TIME)
-            }
-            (None, _) => ("between the bag's strengths, by the logarithm of age", Source::Typed),
-        };
-        let said = written::pressure(strength, units);
-        self.working = working.line(format!("strength when stripped, {how}"), "", said, source);
+    pub(super) fn of(
+        mix: &Known<MixInForm>,
+        fresh: &Known<Figure<MassDensity>>,
+        inputs: &StrengthInputs,
+    ) -> Known<Self> {
+        let mix = known_ref(mix)?;
+        let fresh = known_ref(fresh).map(|fresh| fresh.value);
+        let (carried_at, hardening, density) = together((inputs.carried_at.clone(), mix.hardening.clone(), fresh))?;
+        let stripped = known_ref(&mix.stripped_at)?;
+        let (typed, flexural) = together((mix.strength.clone(), inputs.flexural.clone()))?;
+        let figure = strength_when_stripped(typed, stripped, &hardening, inputs)?;
+        let (strength, stripped_at, units) = (figure.value, stripped.value, inputs.units);
+        let carried_at = if carried_at > stripped_at { carried_at } else { stripped_at };
         // A test says how this mix bends: by so much better or worse than the rule, at every age.
         let factor = flexural.map(|tested| tested / modulus_of_rupture(strength, units));
-        let at = |clock: Time| {
-            // Where nothing later is known, what is known stays.
-            let grown = self.hardening.strength_at(clock).filter(|later| *later > strength).unwrap_or(strength);
-            let flexural = factor.map(|factor| factor * modulus_of_rupture(grown, units));
-            Concrete { strength: grown, flexural, density }
-        };
+        // Where nothing later is known, what is known stays.
+        let later = hardening.strength_at(carried_at).filter(|later| *later > strength).unwrap_or(strength);
+        let flexural_later = factor.map(|factor| factor * modulus_of_rupture(later, units));
+        let grown = Concrete { strength: later, flexural: flexural_later, density };
         let stripping = Concrete { strength, flexural, density };
-        self.ages = Ages { stripping, handling: at(self.carried_at), in_use: at(self.carried_at) };
-        Ok(())
+        Ok(Self {
+            ages: Ages { stripping, handling: grown, in_use: grown },
+            stripped_at,
+            carried_at,
+            hardening,
+            decided_by: if typed.is_some() { HandlingField::Strength } else { HandlingField::StrippedAt },
+            working: figure.working,
+        })
     }
 }
 
-fn same(concrete: Concrete) -> Ages {
-    Ages { stripping: concrete, handling: concrete, in_use: concrete }
+/// Its strength as it is stripped: as typed, else by what is known of the mix at that age.
+fn strength_when_stripped(
+    typed: Option<Pressure>,
+    stripped: &Figure<Time>,
+    hardening: &Hardening,
+    inputs: &StrengthInputs,
+) -> Known<Figure<Pressure>> {
+    let title = "Strength when it is stripped";
+    if let Some(typed) = typed {
+        let stated = typed.stated("strength when stripped, as typed", Source::Typed);
+        return Ok(stated.after_first(&stripped.working).ended(title));
+    }
+    let equivalent = hardening.equivalent_age(stripped.value);
+    let Some(strength) = hardening.strength_at(stripped.value) else {
+        let told = match inputs.units {
+            Units::Inch => "3000 psi at 3 hours",
+            Units::Metric => "20 MPa at 3 hours",
+        };
+        let says = label!(
+            "type it. The bag or its data sheet says it as compressive strength at an age, such as “{}”. With one \
+             at {} or sooner among the strengths of the bag, it follows for every age.",
+            told,
+            equivalent
+        );
+        return Err(inputs.waits_at(HandlingField::Strength, says));
+    };
+    let pace = (equivalent / stripped.value).value;
+    let pace = Term::named_as(pace, "mean pace of hardening in the form", Quantity::Number(pace, 2));
+    let age = (stripped.called("age when stripped") * pace)
+        .valued(equivalent)
+        .step(label!("age at {}", hardening.reference), pour::limits::MATURITY);
+    let (how, source) = match (hardening.guaranteed_at(stripped.value), &hardening.growth) {
+        (Some(Guarantee { class: LabelClass::Unsaid, source, .. }), _) => {
+            ("strength when stripped, no strength being typed, the least that bags of its kind are sold with", source)
+        }
+        (Some(Guarantee { source, .. }), _) => (
+            "strength when stripped, no strength being typed, the least that the class on its label guarantees",
+            source,
+        ),
+        (None, Some(Strengthening::Portland { .. })) => {
+            ("strength when stripped, by its age, from the strength at 28 days", pour::limits::STRENGTH_IN_TIME)
+        }
+        (None, _) => ("strength when stripped, between the bag's strengths, by the logarithm of age", Source::Typed),
+    };
+    Ok(strength.stated(how, source).after_first(&age.ended(title).working).ended(title))
 }

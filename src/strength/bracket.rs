@@ -6,33 +6,23 @@
 use super::cases::{LoadAssumptions, Slab, Support, SupportKind, metres, near_edge};
 use super::concrete::Concrete;
 use super::cut::Along;
+use super::inputs::BracketInputs;
+use super::limits;
+pub use super::screw::{STUD_GRAVITY, lag_least};
+use super::screw::{WITHDRAWAL, holds};
 use super::seats::{Person, Seat, Spot};
-use super::{limits, written};
 use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::read::{self, both};
-use crate::job::{Back, FieldPath, HandlingField, Job, Rest};
-use crate::measure::exact::{in_inches, inches};
-use crate::measure::geometry_tolerance;
-use crate::measure::{Length, Units, write_area, write_density, write_length, write_number};
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::job::read;
+use crate::job::{FieldPath, HandlingField, Job};
+use crate::label;
+use crate::measure::exact::inches;
+use crate::measure::{Length, Quantity, Units, geometry_tolerance, weight_of, write_force, write_number};
+use crate::working::{Figure, Known, Named, Source, Term, Word, about, known_ref, together};
 use kurbo::{Point, Vec2};
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Force, Torque};
 use uom::si::force::newton;
 use uom::si::torque::newton_meter;
-
-/// Specific gravity of the wood of a stud: spruce-pine-fir, the lightest of the usual ones (Douglas fir has 0.50).
-pub const STUD_GRAVITY: f64 = 0.42;
-
-/// Screws from this diameter on are lag screws (National Design Specification for Wood Construction, from memory).
-pub fn lag_least() -> Length {
-    inches(0.25)
-}
-
-/// The thinnest and the thickest screw that the rule tells of: No. 6, and 1 1/4 in (the same, from memory).
-pub fn screws() -> [Length; 2] {
-    [inches(0.138), inches(1.25)]
-}
 
 /// More than this share of what a screw holds is told. Judgement, no source.
 pub const CLOSE: f64 = 2.0 / 3.0;
@@ -50,16 +40,6 @@ pub fn fastening() -> Length {
     inches(2.0)
 }
 
-/// Source of what a lag screw or a wood screw holds.
-pub const WITHDRAWAL: Source = Source::Standard(
-    "National Design Specification for Wood Construction 12.2: lag screw 1800 G^(3/2) D^(3/4), wood screw 2850 G² D, lb \
-     an inch of thread (read where it is quoted); not raised for a short load",
-);
-
-/// Source of [`STUD_GRAVITY`].
-pub const GRAVITY_OF_STUDS: Source =
-    Source::Standard("National Design Specification for Wood Construction 12.3.3: spruce-pine-fir 0.42 (from memory)");
-
 /// What bears a top on a wall, in the plane of the top.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Brackets {
@@ -76,29 +56,20 @@ pub struct Brackets {
 }
 
 impl Brackets {
-    /// The ones that are typed for a top; nothing where a cabinet bears it.
+    /// The ones that are typed for a top.
     ///
     /// # Errors
     /// What is not typed yet, or does not fit the top.
-    pub fn of(slab: &Slab, job: &Job, piece: usize) -> Known<Option<Self>> {
-        let Some(own) = job.pieces.get(piece).map(|piece| &piece.handling) else { return Ok(None) };
-        let ledger = match own.rest {
-            Rest::Cabinet => return Ok(None),
-            Rest::Brackets => false,
-            Rest::LedgerAndBrackets => true,
-        };
-        let asks = Asks { job, piece };
+    pub(super) fn of(slab: &Slab, typed: &BracketInputs) -> Known<Self> {
         let bounds = slab.outline.bounds();
         let (width, depth) = (metres(bounds.width()), metres(bounds.height()));
-        let (count, length) = both(count(&asks, ledger), length(&asks, depth))?;
-        let alone = [bounds.center().x];
+        let (count, length) = together((typed.enough(), typed.reach(depth)))?;
         let at = match count {
-            0 | 1 => alone.into(),
-            _ => spread(&asks, count, width)?.into_iter().map(|at| bounds.x0 + at.value).collect(),
+            0 | 1 => vec![bounds.center().x],
+            _ => typed.spread(count, width)?.into_iter().map(|at| bounds.x0 + at.value).collect(),
         };
-        let fastened = own.back == Back::Fastened;
-        let ledger = ledger.then_some((bounds.x0, bounds.x1));
-        Ok(Some(Self { at, wall: bounds.y1, length, ledger, fastened }))
+        let ledger = typed.ledger.then_some((bounds.x0, bounds.x1));
+        Ok(Self { at, wall: bounds.y1, length, ledger, fastened: typed.fastened })
     }
 
     /// What of them bears.
@@ -163,82 +134,57 @@ pub fn of_cabinet(name: HandlingField) -> Option<bool> {
     }
 }
 
-/// The fields of a piece, asked for by name with what works there.
-struct Asks<'a> {
-    job: &'a Job,
-    piece: usize,
-}
-
-impl Asks<'_> {
-    fn place(&self, field: HandlingField) -> FieldPath {
-        FieldPath::Handling(self.piece, field)
-    }
-
-    fn wait<T>(&self, field: HandlingField, says: &str) -> Known<T> {
-        let place = self.place(field);
-        Err(Waiting::at(place, format!("{}: {says}", read::name_of(self.job, place))))
-    }
-
-    /// What is typed there; what works where nothing is.
-    fn read<T>(&self, field: HandlingField, reader: fn(&Job, FieldPath) -> Known<T>, works: &str) -> Known<T> {
-        match read::optional(self.job, self.place(field), reader)? {
-            Some(value) => Ok(value),
-            None => self.wait(field, &format!("nothing is written here yet; {works}.")),
+impl BracketInputs {
+    /// How many there are.
+    ///
+    /// # Errors
+    /// The number, where it is blank or one alone would let the top tip.
+    fn enough(&self) -> Known<u32> {
+        let count = self.count.clone()?;
+        if count < 2 && !self.ledger {
+            let says = "on one alone the top tips to a side; take two or more, or a ledger as well.";
+            return Err(self.waits_at(HandlingField::Brackets, says));
         }
+        Ok(count)
     }
 
-    fn length(&self, field: HandlingField, works: &str) -> Known<Length> {
-        self.read(field, read::positive_length, works)
-    }
-
-    fn by_units(&self, inch: &'static str, metric: &'static str) -> &'static str {
-        match self.job.units {
-            Units::Inch => inch,
-            Units::Metric => metric,
+    /// How far they reach under a top of that depth.
+    ///
+    /// # Errors
+    /// The length, where it is blank or more than the depth.
+    fn reach(&self, depth: Length) -> Known<Length> {
+        let field = HandlingField::BracketLength;
+        let Some(length) = self.length.clone()? else {
+            let usual = about(depth * LEAST_REACH);
+            let says = label!("nothing is written here yet; two thirds of the depth, {}, or more is usual.", usual);
+            return Err(self.waits_at(field, says));
+        };
+        if length > depth + geometry_tolerance() {
+            let says = label!("that is past the front edge; {} is the most.", Word::AtMost(depth));
+            return Err(self.waits_at(field, says));
         }
+        Ok(length)
     }
-}
 
-fn count(asks: &Asks<'_>, ledger: bool) -> Known<u32> {
-    let usual = asks.by_units("one at every stud, 16 in apart, is usual", "one at every stud, 400 mm apart, is usual");
-    let count = asks.read(HandlingField::Brackets, read::count, usual)?;
-    if count < 2 && !ledger {
-        let says = "on one alone the top tips to a side; take two or more, or a ledger as well.";
-        return asks.wait(HandlingField::Brackets, says);
+    /// Where two or more stand under a top of that width, from its left end.
+    ///
+    /// # Errors
+    /// A field by which they would not stand beside each other.
+    fn spread(&self, count: u32, width: Length) -> Known<Vec<Length>> {
+        let from = self.from_end.clone()?;
+        let gaps = f64::from(count.saturating_sub(1));
+        let apart = (width - 2.0 * from) / gaps;
+        if from < Length::default() || width - 2.0 * from < bracket_least() {
+            let most = Word::AtMost((width - bracket_least()) / 2.0);
+            let says = label!("the brackets would not stand beside each other; {} is the most.", most);
+            return Err(self.waits_at(HandlingField::BracketFrom, says));
+        }
+        if apart + geometry_tolerance() < bracket_least() {
+            let says = label!("so many stand nearer to each other than {}.", about(bracket_least()));
+            return Err(self.waits_at(HandlingField::Brackets, says));
+        }
+        Ok((0..count).map(|number| from + f64::from(number) * apart).collect())
     }
-    Ok(count)
-}
-
-fn length(asks: &Asks<'_>, depth: Length) -> Known<Length> {
-    let units = asks.job.units;
-    let usual = format!("two thirds of the depth, {}, or more is usual", say::length(depth * LEAST_REACH, units));
-    let length = asks.length(HandlingField::BracketLength, &usual)?;
-    if length > depth + geometry_tolerance() {
-        let most = say::at_most(depth, units);
-        return asks.wait(HandlingField::BracketLength, &format!("that is past the front edge; {most} is the most."));
-    }
-    Ok(length)
-}
-
-/// Where two or more stand, from the left end.
-fn spread(asks: &Asks<'_>, count: u32, width: Length) -> Known<Vec<Length>> {
-    let (field, units) = (HandlingField::BracketFrom, asks.job.units);
-    let usual = asks.by_units("6 in is usual", "150 mm is usual");
-    let from = match read::optional(asks.job, asks.place(field), read::length)? {
-        Some(from) => from,
-        None => return asks.wait(field, &format!("nothing is written here yet; {usual}.")),
-    };
-    let gaps = f64::from(count.saturating_sub(1));
-    let apart = (width - 2.0 * from) / gaps;
-    if from < Length::default() || width - 2.0 * from < bracket_least() {
-        let most = say::at_most((width - bracket_least()) / 2.0, units);
-        return asks.wait(field, &format!("the brackets would not stand beside each other; {most} is the most."));
-    }
-    if apart + geometry_tolerance() < bracket_least() {
-        let says = format!("so many stand nearer to each other than {}.", say::length(bracket_least(), units));
-        return asks.wait(HandlingField::Brackets, &says);
-    }
-    Ok((0..count).map(|number| from + f64::from(number) * apart).collect())
 }
 
 /// What the worst bracket comes to by hand.
@@ -293,32 +239,23 @@ struct Weight {
 }
 
 impl Weight {
-    fn of(slab: &Slab, concrete: &Concrete, units: Units) -> Self {
+    fn of(slab: &Slab, concrete: &Concrete) -> Self {
         let cut: f64 = slab.openings.iter().map(|opening| opening.area()).sum();
         let area = slab.outline.area() - cut;
         let moment =
             slab.openings.iter().fold(slab.outline.area() * slab.outline.centroid().to_vec2(), |sum, opening| {
                 sum - opening.area() * opening.centroid().to_vec2()
             });
-        let force = area * slab.thickness.value * concrete.density.value * limits::GRAVITY;
-        let force = Force::new::<newton>(force);
-        let numbers = format!(
-            "{} × {} × {}",
-            write_area(Area::new::<square_meter>(area), units),
-            write_length(slab.thickness, units),
-            write_density(concrete.density, units)
-        );
-        let working = Working::new("Weight of the top").line(
-            "area × thickness × density",
-            numbers,
-            written::force(force, units),
-            Source::Arithmetic,
-        );
-        Self { force: working.of(force), middle: (moment / area).to_point() }
+        let mass = Area::new::<square_meter>(area).named("area")
+            * slab.thickness.named("thickness")
+            * concrete.density.named("density");
+        let weight = weight_of(mass.value);
+        let force = mass.by_rule("weight of {}", |parts| parts[0] * limits::GRAVITY, weight);
+        Self { force: force.titled("Weight of the top", Source::Arithmetic), middle: (moment / area).to_point() }
     }
 
     /// The same with the bowls that hang in it, full of water.
-    fn with_bowls(self, slab: &Slab, bowls: &[(usize, Force)], units: Units) -> Self {
+    fn with_bowls(self, slab: &Slab, bowls: &[(usize, Force)]) -> Self {
         let all: f64 = bowls.iter().map(|(_, force)| force.value).sum();
         if all <= 0.0 {
             return self;
@@ -327,116 +264,70 @@ impl Weight {
         let at = |opening: &usize| slab.openings.get(*opening).map_or(self.middle, |shape| shape.centroid()).to_vec2();
         let moment: Vec2 =
             bowls.iter().fold(bare * self.middle.to_vec2(), |sum, (opening, force)| sum + force.value * at(opening));
-        let whole = Force::new::<newton>(bare + all);
-        let numbers = format!(
-            "{} + {}",
-            written::force(self.force.value, units),
-            written::force(Force::new::<newton>(all), units)
-        );
-        let working = self.force.working.line(
-            "with its bowls full of water",
-            numbers,
-            written::force(whole, units),
-            Source::Arithmetic,
-        );
-        Self { force: working.of(whole), middle: (moment / (bare + all)).to_point() }
+        let whole = self.force.term() + Force::new::<newton>(all).named("its bowls full of water");
+        Self {
+            force: whole.titled("Weight of the top with its bowls", Source::Arithmetic),
+            middle: (moment / (bare + all)).to_point(),
+        }
     }
 }
 
-/// What one bracket takes, before it is written down.
+/// What one bracket takes.
 struct Taken {
     bracket: usize,
-    /// The length of the top that is nearer to it than to any other.
-    length: f64,
-    weight: f64,
-    person: f64,
-    /// The person sits past the last bracket: how far from it, and how far that is from the next.
-    past: Option<(f64, f64)>,
-    moment: f64,
+    /// Its share of the weight.
+    weight: Term<Force>,
+    /// What a person at the front edge weighs on it.
+    person: Term<Force>,
+    /// The moment of both about the wall.
+    moment: Torque,
 }
 
 impl Hung {
-    /// A piece by hand; nothing where a cabinet bears it.
+    /// A piece on its brackets by hand.
     pub(super) fn of(
         slab: &Slab,
         concrete: &Concrete,
         habits: &LoadAssumptions,
-        job: &Job,
-        piece: usize,
-    ) -> Option<Self> {
-        let brackets = Brackets::of(slab, job, piece).transpose()?;
-        let units = job.units;
-        let asks = Asks { job, piece };
-        let empty = Weight::of(slab, concrete, units);
-        let middle = empty.middle;
-        let bare = empty.force.value;
+        typed: &BracketInputs,
+        brackets: Known<Brackets>,
+    ) -> Self {
+        let empty = Weight::of(slab, concrete);
+        let bare = (empty.force.value, empty.middle);
         let alone = brackets.as_ref().ok();
         let loose = alone.filter(|brackets| !brackets.fastened);
-        let tipping = loose.and_then(|brackets| tipping(slab, brackets, (bare, middle), habits.person, units));
+        let tipping = loose.and_then(|brackets| tipping(slab, brackets, bare, habits.person));
         let held = alone.filter(|brackets| brackets.fastened);
-        let hold_down = held.and_then(|brackets| hold_down(slab, brackets, (bare, middle), habits.person, units));
-        let weight = empty.with_bowls(slab, &habits.bowls, units);
-        let worst = match &brackets {
-            Ok(brackets) => worst(slab, brackets, &weight, habits.person, units),
-            Err(waiting) => Err(waiting.clone()),
-        };
-        let height = asks.length(HandlingField::BracketHeight, "measure it on the bracket");
-        let pull = both(worst.clone(), height).map(|(worst, height)| pull(&worst, height, units));
-        let holds = holds(&asks);
-        let utilization = both(pull.clone(), holds.clone()).map(|(pull, holds)| utilization(&pull, &holds, units));
+        let hold_down = held.and_then(|brackets| hold_down(slab, brackets, bare, habits.person));
+        let weight = empty.with_bowls(slab, &habits.bowls);
+        let worst = known_ref(&brackets).and_then(|brackets| worst(slab, brackets, &weight, habits.person, typed));
+        let pull = together((known_ref(&worst), typed.height.clone())).map(|(worst, height)| pull(worst, height));
+        let holds = holds(typed);
+        let utilization = together((known_ref(&pull), known_ref(&holds))).map(|(pull, holds)| utilization(pull, holds));
         let least_reach = metres(slab.outline.bounds().height()) * LEAST_REACH;
         let person = habits.person;
-        Some(Self { brackets, worst, pull, holds, utilization, tipping, hold_down, least_reach, person })
+        Self { brackets, worst, pull, holds, utilization, tipping, hold_down, least_reach, person }
     }
 }
 
 /// The bracket that the wall has to hold hardest.
-fn worst(slab: &Slab, brackets: &Brackets, weight: &Weight, person: Force, units: Units) -> Known<Worst> {
-    let bounds = slab.outline.bounds();
-    let arms = (brackets.wall - weight.middle.y, bounds.height());
+fn worst(slab: &Slab, brackets: &Brackets, weight: &Weight, person: Force, typed: &BracketInputs) -> Known<Worst> {
+    let arms = [brackets.wall - weight.middle.y, slab.outline.bounds().height()].map(metres);
     let taken = (0..brackets.at.len()).filter_map(|bracket| taken(slab, brackets, bracket, weight, person, arms));
     // Of two that are alike the first is told.
     let worst = taken.reduce(|worst, one| if one.moment > worst.moment * (1.0 + 1e-9) { one } else { worst });
-    let Some(worst) = worst else { return Err(read::no_piece(FieldPath::Job(crate::job::JobField::Name))) };
-    let force = |value: f64| written::force(Force::new::<newton>(value), units);
-    let length = |value: f64| write_length(metres(value), units).text;
-    let number = worst.bracket + 1;
-    let load = Force::new::<newton>(worst.weight + worst.person);
-    let working = Working::new(format!("What bracket {number} from the left bears")).after(&weight.force.working).line(
-        "its share of the weight: the length of the top nearer to it than to any other ÷ its width",
-        format!("{} × {} ÷ {}", force(weight.force.value.value), length(worst.length), length(bounds.width())),
-        force(worst.weight),
-        Source::Arithmetic,
-    );
-    let working = match worst.past {
-        Some((past, apart)) => working.line(
-            "a person on the front corner past it, as a beam over it and the next one: × (1 + past it ÷ from one to the \
-             next)",
-            format!("{} × (1 + {} ÷ {})", force(person.value), length(past), length(apart)),
-            force(worst.person),
-            Source::Practice,
-        ),
-        None => working.line("a person at the front edge in front of it", "", force(worst.person), Source::Practice),
+    let Some(Taken { bracket, weight, person, moment }) = worst else {
+        return Err(typed.waits_at(HandlingField::Brackets, "none of them bears anything."));
     };
-    let load = working
-        .line(
-            "both",
-            format!("{} + {}", force(worst.weight), force(worst.person)),
-            written::force(load, units),
-            Source::Arithmetic,
-        )
-        .of(load);
-    let moment = Torque::new::<newton_meter>(worst.moment);
-    let moment = Working::new("Its moment about the wall")
-        .after(&load.working)
-        .line(
-            "weight × from the wall to its middle + person × from the wall to the front edge",
-            format!("{} × {} + {} × {}", force(worst.weight), length(arms.0), force(worst.person), length(arms.1)),
-            written::moment(moment, units),
-            Source::Arithmetic,
-        )
-        .of(moment);
-    Ok(Worst { bracket: worst.bracket, load, moment })
+    let load = (weight.clone().called("its share of the weight") + person.clone().called("the person"))
+        .titled(label!("What bracket {} from the left bears", bracket + 1), Source::Arithmetic);
+    let [middle, front] = arms;
+    let moment = (weight.called("weight") * middle.named("from the wall to its middle")
+        + person.called("person") * front.named("from the wall to the front edge"))
+    .valued(moment)
+    .after_first(&load.working)
+    .titled("Its moment about the wall", Source::Arithmetic);
+    Ok(Worst { bracket, load, moment })
 }
 
 fn taken(
@@ -445,7 +336,7 @@ fn taken(
     bracket: usize,
     weight: &Weight,
     person: Force,
-    (middle, front): (f64, f64),
+    [middle, front]: [Length; 2],
 ) -> Option<Taken> {
     let bounds = slab.outline.bounds();
     let own = *brackets.at.get(bracket)?;
@@ -453,7 +344,6 @@ fn taken(
     let after = brackets.at.get(bracket + 1).copied();
     let from = before.map_or(bounds.x0, |before| f64::midpoint(before, own));
     let to = after.map_or(bounds.x1, |after| f64::midpoint(own, after));
-    let length = to - from;
     // Past the first or the last one a person weighs on it more than by his weight: the next one is the far end of the
     // lever.
     let past = match (before, after) {
@@ -461,101 +351,34 @@ fn taken(
         (Some(before), None) => Some((bounds.x1 - own, own - before)),
         _ => None,
     };
-    let past = past.filter(|(past, _)| *past > 0.0);
-    let times = past.map_or(1.0, |(past, apart)| 1.0 + past / apart);
-    let weight = weight.force.value.value * length / bounds.width();
-    let person = person.value * times;
-    Some(Taken { bracket, length, weight, person, past, moment: weight * middle + person * front })
-}
-
-fn pull(worst: &Worst, height: Length, units: Units) -> Figure<Force> {
-    let pull = Force::new::<newton>(worst.moment.value.value / height.value);
-    Working::new(format!("Pull on the topmost screw of bracket {} from the left", worst.bracket + 1))
-        .after(&worst.moment.working)
-        .line(
-            "moment ÷ from the topmost screw to the foot",
-            format!("{} ÷ {}", written::moment(worst.moment.value, units), write_length(height, units)),
-            written::force(pull, units),
-            Source::Arithmetic,
-        )
-        .of(pull)
-}
-
-/// What a screw of that diameter holds in a stud with so much thread in it: pounds and inches are those of the rule.
-fn holds(asks: &Asks<'_>) -> Known<Figure<Force>> {
-    let units = asks.job.units;
-    let usual = asks.by_units("a lag screw of 5/16 in is usual", "a lag screw of 8 mm is usual");
-    let thread = asks.by_units("1 3/4 in of thread in the stud is usual", "45 mm of thread in the stud is usual");
-    let screw = asks.length(HandlingField::Screw, usual);
-    let bite = asks.length(HandlingField::ScrewBite, thread);
-    let (screw, bite) = both(screw, bite)?;
-    let [least, most] = screws();
-    if screw < least - geometry_tolerance() || screw > most + geometry_tolerance() {
-        let says = format!(
-            "the rule for screws in wood is for {} to {}.",
-            written::small_length(least, units),
-            written::small_length(most, units)
-        );
-        return asks.wait(HandlingField::Screw, &says);
-    }
-    let (wide, deep) = (in_inches(screw), in_inches(bite));
-    let lag = screw >= lag_least() - geometry_tolerance();
-    let an_inch = if lag {
-        1800.0 * STUD_GRAVITY.powf(1.5) * wide.powf(0.75)
-    } else {
-        2850.0 * STUD_GRAVITY * STUD_GRAVITY * wide
+    let length = metres(to - from).named("length of the top nearer to it than to any other");
+    let weight = (weight.force.term() * length / metres(bounds.width()).named("its whole length"))
+        .step("its share of the weight", Source::Arithmetic);
+    let person = match past.filter(|(past, _)| *past > 0.0) {
+        Some((past, apart)) => {
+            let lever = metres(past).named("past it") / metres(apart).named("from one to the next");
+            (person.named("person") * (1.0 + lever.number()))
+                .step("a person on the front corner past it, as a beam over it and the next one", Source::Practice)
+        }
+        None => person.stated("a person at the front edge in front of it", Source::Practice),
     };
-    let (formula, numbers) = if lag {
-        ("a lag screw, lb an inch of thread: 1800 × G^(3/2) × D^(3/4)", "1800 × 0.42^(3/2)")
-    } else {
-        ("a wood screw, lb an inch of thread: 2850 × G² × D", "2850 × 0.42²")
-    };
-    let power = if lag { "^(3/4)" } else { "" };
-    let holds = an_inch * deep * written::pound_force();
-    Ok(Working::new("What that screw holds in the stud")
-        .line(
-            "G, how dense the wood of the stud is: spruce-pine-fir, the lightest of the usual ones",
-            "",
-            write_number(STUD_GRAVITY, 2),
-            GRAVITY_OF_STUDS,
-        )
-        .line(
-            formula,
-            format!("{numbers} × {}{power}", write_number(wide, 4)),
-            format!("{} lb/in", write_number(an_inch, 1)),
-            WITHDRAWAL,
-        )
-        .line(
-            "× thread in the stud",
-            format!("{} lb/in × {} in", write_number(an_inch, 1), write_number(deep, 3)),
-            written::force(holds, units),
-            Source::Arithmetic,
-        )
-        .of(holds))
+    let moment = weight.value.value * middle.value + person.value.value * front.value;
+    Some(Taken { bracket, weight, person, moment: Torque::new::<newton_meter>(moment) })
 }
 
-fn utilization(pull: &Figure<Force>, holds: &Figure<Force>, units: Units) -> Figure<f64> {
-    let share = pull.value.value / holds.value.value;
-    Working::new("Pull on the topmost screw ÷ what it holds")
-        .after(&pull.working)
-        .after(&holds.working)
-        .line(
-            "pull ÷ what the screw holds",
-            format!("{} ÷ {}", written::force(pull.value, units), written::force(holds.value, units)),
-            write_number(share, 2),
-            Source::Arithmetic,
-        )
-        .of(share)
+fn pull(worst: &Worst, height: Length) -> Figure<Force> {
+    (worst.moment.called("moment") / height.named("from the topmost screw to the foot"))
+        .titled(label!("Pull on the topmost screw of bracket {} from the left", worst.bracket + 1), Source::Arithmetic)
+}
+
+fn utilization(pull: &Figure<Force>, holds: &Figure<Force>) -> Figure<f64> {
+    let share = (pull.called("pull") / holds.called("what the screw holds")).number();
+    let written = Quantity::Number(share.value, 2);
+    share.titled_as("Pull on the topmost screw ÷ what it holds", written, Source::Arithmetic)
 }
 
 /// The side over which a loose top comes nearest to tipping, with a person on that front corner which turns it most.
-fn tipping(
-    slab: &Slab,
-    brackets: &Brackets,
-    (weight, middle): (Force, Point),
-    person: Force,
-    units: Units,
-) -> Option<Tipping> {
+fn tipping(slab: &Slab, brackets: &Brackets, (weight, middle): (Force, Point), person: Force) -> Option<Tipping> {
     let bounds = slab.outline.bounds();
     let people = [bounds.x0, bounds.x1].map(|x| Point::new(x, bounds.y0));
     let corners = brackets.corners();
@@ -572,26 +395,19 @@ fn tipping(
         (!is_wall && out > 0.0 && out.is_finite()).then_some((from.y == to.y, out, inside, share))
     });
     let (front, out, inside, share) = sides.reduce(|worst, one| if one.3 > worst.3 { one } else { worst })?;
-    let length = |value: f64| write_length(metres(value), units).text;
-    let sum = format!(
-        "{} × {} ÷ ({} × {})",
-        written::force(person, units),
-        length(out),
-        written::force(weight, units),
-        length(inside)
-    );
-    let result = if share.is_finite() { write_number(share, 2) } else { "more than any weight holds".to_owned() };
+    let turns = person.named("person") * metres(out).named("how far past the line that bears");
+    let holds = weight.named("weight, bowls empty") * metres(inside).named("how far its middle is behind that line");
     let title = if front { "What turns it over its brackets ÷ what holds it" } else { "The same over an end" };
-    let working = Working::new(title).line(
-        "person × how far past the line that bears ÷ (weight, bowls empty × how far its middle is behind that line)",
-        sum,
-        result,
-        Source::Arithmetic,
-    );
+    let written = if share.is_finite() {
+        Quantity::Number(share, 2)
+    } else {
+        Quantity::Words("more than any weight holds".into())
+    };
+    let tips = (turns / holds).valued(share).titled_as(title, written, Source::Arithmetic);
     // There what turns it and what holds it are the same.
     let (far, near) = (bounds.height(), brackets.wall - middle.y);
     let enough = metres((person.value * far + weight.value * near) / (person.value + weight.value));
-    Some(Tipping { front, share: working.of(share), enough })
+    Some(Tipping { front, share: tips, enough })
 }
 
 /// What a fastened back has to hold down as a person is at the front edge.
@@ -600,27 +416,14 @@ fn hold_down(
     brackets: &Brackets,
     (weight, middle): (Force, Point),
     person: Force,
-    units: Units,
 ) -> Option<Figure<Force>> {
-    let reach = brackets.length;
-    let front = brackets.wall - reach.value;
+    let front = brackets.wall - brackets.length.value;
     let (out, inside) = (front - slab.outline.bounds().y0, middle.y - front);
-    let hold = Force::new::<newton>((person.value * out - weight.value * inside) / reach.value);
-    let length = |value: f64| write_length(metres(value), units).text;
-    let working = Working::new("What the fastening along the back holds down").line(
-        "(person × past the brackets − weight × from their front to its middle) ÷ their reach",
-        format!(
-            "({} × {} − {} × {}) ÷ {}",
-            written::force(person, units),
-            length(out),
-            written::force(weight, units),
-            length(inside),
-            length(reach.value)
-        ),
-        written::force(hold, units),
-        Source::Arithmetic,
-    );
-    (hold.value > 0.0).then(|| working.of(hold))
+    let hold = person.named("person") * metres(out).named("past the brackets")
+        - weight.named("weight") * metres(inside).named("from their front to its middle");
+    let hold = hold / brackets.length.named("their reach");
+    let holds = hold.value > Force::default();
+    holds.then(|| hold.titled("What the fastening along the back holds down", Source::Arithmetic))
 }
 
 /// Said with every top on brackets.
@@ -631,7 +434,8 @@ pub const NOT_JUDGED: &str = "Neither the shear of its screws nor the bracket it
 pub(super) fn advise(hung: &Hung, job: &Job, piece: usize) -> Vec<Finding> {
     let units = job.units;
     let prefix = read::piece_prefix(job, piece);
-    let about = |severity, field, says: String, remedy: String, source| Finding {
+    let force = |value| write_force(value, units).text;
+    let told = |severity, field, says: String, remedy: String, source| Finding {
         severity,
         stage: Stage::Build,
         place: FieldPath::Handling(piece, field),
@@ -639,7 +443,7 @@ pub(super) fn advise(hung: &Hung, job: &Job, piece: usize) -> Vec<Finding> {
         remedy: remedy.into(),
         source,
     };
-    let person = written::force(hung.person, units);
+    let person = force(hung.person);
     let mut found = Vec::new();
     let tips = hung.tipping.as_ref().filter(|tipping| tipping.share.value > 1.0);
     if let Some(tipping) = tips {
@@ -663,7 +467,7 @@ pub(super) fn advise(hung: &Hung, job: &Job, piece: usize) -> Vec<Finding> {
             (HandlingField::BracketFrom, "on a front corner", remedy)
         };
         let says = format!("The top tips over its brackets when a person of {person} sits {over}: {times}.");
-        found.push(about(Severity::Stop, field, says, remedy, Source::Arithmetic));
+        found.push(told(Severity::Stop, field, says, remedy, Source::Arithmetic));
     }
     let brackets = hung.brackets.as_ref().ok();
     let short = brackets.filter(|own| !own.fastened && own.length < hung.least_reach - geometry_tolerance());
@@ -675,7 +479,7 @@ pub(super) fn advise(hung: &Hung, job: &Job, piece: usize) -> Vec<Finding> {
             say::length(brackets.length, units)
         );
         let remedy = format!("Take brackets of {least} or longer, or fasten its back down.");
-        found.push(about(Severity::Watch, HandlingField::BracketLength, says, remedy, Source::Practice));
+        found.push(told(Severity::Watch, HandlingField::BracketLength, says, remedy, Source::Practice));
     }
     if let (Ok(worst), Ok(pull), Ok(holds), Ok(utilization)) = (&hung.worst, &hung.pull, &hung.holds, &hung.utilization)
     {
@@ -687,12 +491,79 @@ pub(super) fn advise(hung: &Hung, job: &Job, piece: usize) -> Vec<Finding> {
                 "The topmost screw of bracket {} from the left {verb} with a person of {person} at the front edge: it is \
                  pulled by {}; {} is allowed in the stud.",
                 worst.bracket + 1,
-                written::force(pull.value, units),
-                written::force(holds.value, units)
+                force(pull.value),
+                force(holds.value)
             );
             let remedy = format!("A longer thread, a taller bracket, or more brackets. {NOT_JUDGED}");
-            found.push(about(strength, HandlingField::ScrewBite, says, remedy, WITHDRAWAL));
+            found.push(told(strength, HandlingField::ScrewBite, says, remedy, WITHDRAWAL));
         }
     }
     found
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::measure::exact::{pounds, pounds_a_cubic_foot, psi};
+    use crate::plane::Outline;
+    use crate::working::Waiting;
+
+    /// A top of 48 by 20 by 2 in that weighs 150 lb/ft³: 166.7 lb.
+    fn slab() -> Slab {
+        let corners = [(0.0, 0.0), (48.0, 0.0), (48.0, 20.0), (0.0, 20.0)];
+        let corners = corners.map(|(x, y)| (Point::new(inches(x).value, inches(y).value), 0.0));
+        let outline = Outline::rounded_polygon(&corners).expect("a rectangle");
+        Slab { outline, openings: Vec::new(), cutouts: 0, thickness: inches(2.0) }
+    }
+
+    fn typed() -> BracketInputs {
+        BracketInputs {
+            piece: 0,
+            ledger: false,
+            fastened: false,
+            count: Ok(3),
+            from_end: Ok(inches(6.0)),
+            length: Ok(Some(inches(16.0))),
+            height: Ok(inches(10.0)),
+            screw: Ok(inches(0.3125)),
+            bite: Ok(inches(1.75)),
+        }
+    }
+
+    fn hung(typed: &BracketInputs) -> Hung {
+        let concrete = Concrete { strength: psi(3000.0), flexural: None, density: pounds_a_cubic_foot(150.0) };
+        let brackets = Brackets::of(&slab(), typed);
+        Hung::of(&slab(), &concrete, &LoadAssumptions::usual(&slab()), typed, brackets)
+    }
+
+    /// 15 of 48 in are 52.1 lb; 300 lb × (1 + 6 ÷ 18) are 400 lb. About the wall 52.1 × 10 + 400 × 20 = 8521 lb·in.
+    #[test]
+    fn the_working_of_the_worst_bracket_is_told_step_by_step() {
+        let worst = hung(&typed()).worst.expect("all is there");
+        let lines = worst.moment.working.lines(Units::Inch);
+        let told: Vec<_> = lines.iter().map(|line| (line.numbers.as_str(), line.result.as_str())).collect();
+        assert_eq!(
+            told,
+            [
+                ("weight of 6.67 ft² × 2 in × 150 lb/ft³", "167 lb"),
+                ("167 lb × 15 in ÷ 48 in", "52 lb"),
+                ("300 lb × (1 + 6 in ÷ 18 in)", "400 lb"),
+                ("52 lb + 400 lb", "452 lb"),
+                ("52 lb × 10 in + 400 lb × 20 in", "8521 lb·in"),
+            ]
+        );
+    }
+
+    /// The weight of 166.7 lb lies 6 in behind the fronts of the brackets, the person 4 in before them.
+    #[test]
+    fn what_is_blank_is_waited_for_and_the_rest_stands() {
+        let waiting = Waiting::named(FieldPath::Handling(0, HandlingField::BracketHeight), "measure it");
+        let found = hung(&BracketInputs { height: Err(waiting.clone()), ..typed() });
+        assert_eq!((found.pull, found.utilization), (Err(waiting.clone()), Err(waiting)));
+        assert!(found.worst.is_ok() && found.holds.is_ok());
+        let tips = found.tipping.expect("it lies loose");
+        let weight = weight_of(pounds(48.0 * 20.0 * 2.0 * 150.0 / 1728.0));
+        let share = weight_of(pounds(300.0)).value * 4.0 / (weight.value * 6.0);
+        assert!((tips.share.value / share - 1.0).abs() < 1e-9 && tips.front, "{} of {share}", tips.share.value);
+    }
 }

@@ -5,14 +5,16 @@ use super::bracket::Brackets;
 pub use super::cabinet::Cabinet;
 use super::concrete::Concrete;
 use super::cut::Along;
+use super::inputs::{StrengthInputs, WhatBears};
 use super::limits;
+use super::loads::dig_out;
+pub use super::loads::{Counts, Load, LoadAssumptions, Multiplier};
 use super::seats::{Person, Reach, Seat, over, seats};
-use super::written::weight;
-use crate::job::usual;
-use crate::measure::exact::inches;
-use crate::measure::{Length, Pressure};
+pub use super::supports::{Support, SupportKind};
+use super::supports::{middle_support, props};
+use crate::job::{Carried, HandlingField, SinkBay, Stripped, Travels};
+use crate::measure::Length;
 use crate::plane::{Edge, Opening, Outline};
-use crate::working::Source;
 use kurbo::{Point, Rect};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::Force;
@@ -23,9 +25,9 @@ use uom::si::length::meter;
 pub struct Slab {
     /// Its outline.
     pub outline: Outline,
-    /// Its cutouts, then its holes.
+    /// The cutouts, then the holes.
     pub openings: Vec<Opening>,
-    /// So many of them are cutouts, each cast round a knockout; the holes behind them are drilled.
+    /// How many of them are cutouts, each cast round a knockout; the holes behind them are drilled.
     pub cutouts: usize,
     /// Its thickness.
     pub thickness: Length,
@@ -99,170 +101,192 @@ pub enum LoadCase {
     Overhang(Reach),
 }
 
-impl LoadCase {
+/// All that tells one kind of case from another, but for how it is borne: a new kind is a row here, a function of
+/// `Maker` and a line of [`Case::chosen`].
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Facts {
+    /// When it happens: it decides which strength counts.
+    pub age: Age,
+    /// The head of its numbers; `{}` stands for what it is about.
+    pub label: &'static str,
+    /// What happens, as the end of a sentence; `{}` as above.
+    pub when: &'static str,
+    /// Both where one more holds it in the middle; nothing where nobody can be chosen to.
+    pub held: Option<[&'static str; 2]>,
+    /// What it is about.
+    pub about: About,
+    /// How many people hold it.
+    pub people: usize,
+    /// What else may hold it in the middle.
+    pub middle: Middle,
+    /// The same done upright on the long edge, where that is another way to do it.
+    pub on_edge: Option<LoadCase>,
     /// It stands upright, so that it bends in its own plane.
-    pub fn is_on_edge(self) -> bool {
-        matches!(self, Self::CarriedOnEdge | Self::VanOnEdge)
-    }
+    pub upright: bool,
+    /// How the check by hand takes it; nothing where statics alone cannot tell it.
+    pub by_hand: Option<ByHand>,
+    /// The field that decides it; nothing where the age at which it happens does.
+    pub decided_by: Option<HandlingField>,
+    /// The field by which the top reaches over too far where the map finds that it tips; nothing where it is not on a
+    /// cabinet, whose brackets are judged by hand.
+    pub tips_by: Option<HandlingField>,
 }
 
-/// Who or what bears along a line.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum SupportKind {
-    /// A person's hands; counted from the left, then from the front.
-    Carrier(usize),
-    /// A batten or a beam, counted likewise.
-    Batten(usize),
-    /// A batten next to the cutout that is pushed out, counted likewise.
-    WorstLocation(usize),
-    /// Foam that it lies on.
-    Foam,
-    /// The edge that stays on the bench.
-    Bench,
-    /// The front of the cabinet.
-    CabinetFront,
-    /// The back of the cabinet.
-    CabinetBack,
-    /// The back of the cabinet, to which it is fastened: it pulls as well.
-    FastenedBack,
-    /// A side or a partition of the cabinet, counted from the left.
-    CabinetSide(usize),
-    /// A bracket on the wall, counted from the left.
-    Bracket(usize),
-    /// That bracket next to the wall, where the top is fastened to it: it pulls as well.
-    FastenedBracket(usize),
-    /// A ledger along the wall.
-    Ledger,
-    /// A ledger to which the top is fastened: it pulls as well.
-    FastenedLedger,
-    /// A support added under a place.
-    Prop,
+/// What a case is about, in its words.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum About {
+    /// The top alone.
+    Top,
+    /// The knockout of that opening.
+    Opening(usize),
+    /// The bowls that hang in it.
+    Bowls,
+    /// A person, and where he sits.
+    Person,
+    /// A person who sits where it reaches over.
+    Reach(Reach),
 }
 
-impl SupportKind {
-    /// Force a length of it for each length that it gives.
-    pub fn stiffness(self) -> Pressure {
+/// What may hold a top in the middle besides what bears it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Middle {
+    /// Nothing.
+    Nothing,
+    /// A batten.
+    Batten,
+    /// One more person.
+    Person,
+}
+
+/// How the check by hand takes a case that is borne flat and bears nothing but its weight.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct ByHand {
+    /// What the mean over a cut counts times.
+    pub factor: f64,
+    /// The same in a squat top: [`limits::SQUAT`].
+    pub squat: f64,
+    /// Hands bear in single places, each under a strip that it bends by itself.
+    pub single_hands: bool,
+}
+
+impl ByHand {
+    /// Borne evenly, so that the mean counts as at any free edge.
+    pub const EVEN: Self = Self { factor: limits::EDGE_FACTOR, squat: limits::EDGE_FACTOR, single_hands: false };
+}
+
+impl LoadCase {
+    /// What tells it from the others.
+    pub(super) fn facts(self) -> Facts {
+        use HandlingField::{Overhang, OverhangLeft, OverhangRight};
+        let plain = |age, label, when| Facts {
+            age,
+            label,
+            when,
+            held: None,
+            about: About::Top,
+            people: 0,
+            middle: Middle::Nothing,
+            on_edge: None,
+            upright: false,
+            by_hand: None,
+            decided_by: None,
+            tips_by: None,
+        };
+        let stripping = |label, when| plain(Age::Stripping, label, when);
+        let handling = |label, when| plain(Age::Handling, label, when);
+        let in_use = |label, when| plain(Age::InUse, label, when);
         match self {
-            Self::Carrier(_) => limits::hand_stiffness(),
-            Self::Foam => limits::foam_stiffness(),
-            _ => limits::batten_stiffness(),
-        }
-    }
-
-    /// It holds down as well as up.
-    pub fn pulls(self) -> bool {
-        matches!(self, Self::FastenedBack | Self::FastenedBracket(_) | Self::FastenedLedger)
-    }
-}
-
-/// A line along which the top is borne. It can only push, unless the top is fastened to it.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub struct Support {
-    /// Who or what it is.
-    pub bears: SupportKind,
-    /// From where to where; metres. What of it does not lie under the top does not bear.
-    pub line: [Point; 2],
-    /// How far the top comes down before it bears there: a shim that misses.
-    pub gap: Length,
-}
-
-impl Support {
-    pub(super) fn new(bears: SupportKind, line: [Point; 2]) -> Self {
-        Self { bears, line, gap: Length::default() }
-    }
-}
-
-/// What bears down besides the weight of the top.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-pub enum Load {
-    /// Spread over a rectangle.
-    Patch {
-        /// The rectangle; metres.
-        area: Rect,
-        /// The whole of it.
-        force: Force,
-    },
-    /// Spread along the part of an opening's edge that lies in a rectangle.
-    Rim {
-        /// Which opening.
-        opening: usize,
-        /// The rectangle; metres.
-        within: Rect,
-        /// The whole of it.
-        force: Force,
-    },
-}
-
-/// Why the weight of a top counts as often as it does.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-pub enum Counts {
-    /// It rests: once.
-    AtRest,
-    /// It leaves a smooth form.
-    Smooth,
-    /// It leaves a smooth form in which it clings to knockouts.
-    Knockouts,
-    /// It leaves a rough or sculptured liner.
-    Rough,
-    /// It is carried.
-    Carried,
-    /// It travels.
-    Van,
-    /// The maker says so.
-    Typed,
-}
-
-impl Counts {
-    /// The words for it, in a working.
-    pub fn words(self) -> &'static str {
-        match self {
-            Self::AtRest => "",
-            Self::Smooth => "out of a smooth form",
-            Self::Knockouts => "out of a smooth form with knockouts in it",
-            Self::Rough => "off a rough or sculptured liner",
-            Self::Carried => "a jolt as it is carried",
-            Self::Van => "a jolt in the van",
-            Self::Typed => "as typed",
-        }
-    }
-
-    /// Where the number comes from.
-    pub fn source(self) -> Source {
-        match self {
-            Self::Typed => Source::Typed,
-            Self::AtRest | Self::Smooth | Self::Knockouts | Self::Rough | Self::Carried | Self::Van => {
-                limits::MULTIPLIERS
+            Self::LiftedAtEnds => Facts {
+                held: Some([
+                    "Lifted flat out of the form, held in the middle as well",
+                    "when lifted flat, held in the middle",
+                ]),
+                people: 2,
+                middle: Middle::Batten,
+                on_edge: Some(Self::TurnedOnEdge),
+                by_hand: Some(ByHand::EVEN),
+                ..stripping("Lifted flat out of the form, at both ends", "when lifted flat")
+            },
+            Self::TurnedOnEdge => Facts {
+                people: 2,
+                ..stripping("Turned out of the form over its long edge", "when turned over its long edge")
+            },
+            Self::KnockoutEvenly(opening) => Facts {
+                about: About::Opening(opening),
+                middle: Middle::Batten,
+                ..stripping("Knockout of {} pushed out evenly", "when the knockout of {} is pushed out evenly")
+            },
+            Self::KnockoutAtOneEnd(opening) => Facts {
+                about: About::Opening(opening),
+                middle: Middle::Batten,
+                ..stripping(
+                    "Knockout of {} driven out from one end",
+                    "when the knockout of {} is driven out from one end",
+                )
+            },
+            Self::CarriedByTwo => Facts {
+                held: Some(["Carried flat by three", "when carried flat by three"]),
+                people: 2,
+                middle: Middle::Person,
+                on_edge: Some(Self::CarriedOnEdge),
+                by_hand: Some(ByHand { squat: limits::SQUAT_FACTOR, ..ByHand::EVEN }),
+                ..handling("Carried flat by two", "when carried flat")
+            },
+            Self::CarriedByFour => Facts {
+                people: 4,
+                middle: Middle::Person,
+                on_edge: Some(Self::CarriedOnEdge),
+                by_hand: Some(ByHand { factor: limits::HANDS_FACTOR, squat: limits::HANDS_FACTOR, single_hands: true }),
+                ..handling("Carried flat by four", "when carried flat by four")
+            },
+            Self::CarriedOnEdge => {
+                Facts { people: 2, upright: true, ..handling("Carried on edge", "when carried on edge") }
+            }
+            Self::OnRack => {
+                Facts { middle: Middle::Batten, ..handling("On a rack of two battens", "on a rack of two battens") }
+            }
+            Self::VanOnEdge => {
+                Facts { upright: true, ..handling("In the van, on its long edge", "when it travels on its long edge") }
+            }
+            Self::VanOnFoam => handling("In the van, flat on foam", "when it travels flat on foam"),
+            Self::OnCabinet => Facts {
+                about: About::Bowls,
+                tips_by: Some(Overhang),
+                ..in_use("Set on the cabinet{}", "when set on the cabinet")
+            },
+            Self::PersonSits => Facts {
+                about: About::Person,
+                decided_by: Some(HandlingField::Person),
+                tips_by: Some(Overhang),
+                ..in_use("A person sits {}", "when a person sits {}")
+            },
+            Self::OnBrackets => {
+                Facts { about: About::Bowls, ..in_use("Set on its brackets{}", "when set on its brackets") }
+            }
+            Self::SitsOnBrackets => Facts {
+                about: About::Person,
+                decided_by: Some(HandlingField::Person),
+                ..in_use("A person sits {}", "when a person sits {}")
+            },
+            Self::Overhang(reach) => {
+                let field = match reach {
+                    Reach::Front => Overhang,
+                    Reach::Left => OverhangLeft,
+                    Reach::Right => OverhangRight,
+                };
+                Facts {
+                    about: About::Reach(reach),
+                    decided_by: Some(field),
+                    tips_by: Some(field),
+                    ..in_use("A person sits {}", "when a person sits {}")
+                }
             }
         }
     }
-}
 
-/// What weight is multiplied by, and why.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Multiplier {
-    /// So many times.
-    pub times: f64,
-    /// Why.
-    pub counts: Counts,
-}
-
-impl Multiplier {
-    /// What the table has for it.
-    pub fn usual(counts: Counts) -> Self {
-        let times = match counts {
-            Counts::AtRest | Counts::Typed => 1.0,
-            Counts::Smooth => limits::STRIPPING,
-            Counts::Knockouts => limits::STRIPPING_KNOCKOUTS,
-            Counts::Rough => limits::STRIPPING_ROUGH,
-            Counts::Carried => limits::HANDLING,
-            Counts::Van => limits::TRAVEL,
-        };
-        Self { times, counts }
-    }
-
-    /// What is typed adds so much, as a share.
-    pub fn typed(more: f64) -> Self {
-        Self { times: 1.0 + more, counts: Counts::Typed }
+    /// It stands upright, so that it bends in its own plane.
+    pub fn is_on_edge(self) -> bool {
+        self.facts().upright
     }
 }
 
@@ -277,7 +301,7 @@ pub struct Case {
     pub concrete: Concrete,
     /// What the weight of the top is multiplied by: suction and jolts.
     pub multiplier: f64,
-    /// Why.
+    /// Why it counts so often.
     pub counts: Counts,
     /// How many people hold it.
     pub carriers: usize,
@@ -289,65 +313,53 @@ pub struct Case {
     pub seats: Vec<Seat>,
 }
 
-/// The usual numbers of every case, to be changed by the maker.
-#[derive(Clone, Debug, PartialEq)]
-pub struct LoadAssumptions {
-    /// What weight is multiplied by at stripping: suction.
-    pub stripping: Multiplier,
-    /// What weight is multiplied by when the top is carried.
-    pub handling: Multiplier,
-    /// What weight is multiplied by in the van.
-    pub van: Multiplier,
-    /// How far from the edge hands and battens at the ends bear.
-    pub grip: Length,
-    /// Width over which one person's hands bear.
-    pub reach: Length,
-    /// Battens of a rack, and hands on the long edges: from each end, as a share of the length.
-    pub rack: f64,
-    /// The push that drives out a knockout.
-    pub push: Force,
-    /// The weight of a person.
-    pub person: Force,
-    /// Width and depth of what that person sits on.
-    pub seat: Length,
-    /// The cabinet; nothing leaves out its cases.
-    pub cabinet: Option<Cabinet>,
-    /// The brackets on the wall that bear it in the place of a cabinet.
-    pub brackets: Option<Brackets>,
-    /// The bowls that hang in its cutouts or on their rims, full of water: each by its cutout, with its weight.
-    pub bowls: Vec<(usize, Force)>,
-    /// Where the top reaches over the cabinet so far that a person sits out there.
-    pub overhangs: Vec<Reach>,
-}
-
-impl LoadAssumptions {
-    /// The usual ones for a top. A push of 100 lb and a person of 300 lb on 4 in square: common practice, no
-    /// source.
-    pub fn usual(slab: &Slab) -> Self {
-        Self {
-            stripping: Multiplier::usual(if slab.cutouts > 0 { Counts::Knockouts } else { Counts::Smooth }),
-            handling: Multiplier::usual(Counts::Carried),
-            van: Multiplier::usual(Counts::Van),
-            grip: limits::grip(),
-            reach: inches(16.0),
-            rack: limits::LEAST_BENDING,
-            push: weight(usual::push()),
-            person: weight(usual::person()),
-            seat: inches(4.0),
-            cabinet: Some(Cabinet::under(slab)),
-            brackets: None,
-            bowls: Vec::new(),
-            overhangs: Vec::new(),
-        }
-    }
-}
-
 impl Case {
     /// The same with one more who holds it, or a batten, across the middle.
     pub(super) fn held_by_one_more(mut self, support: Support) -> Self {
         self.carriers += 1;
         self.supports.push(support);
         self
+    }
+
+    /// It is held in the middle already.
+    pub(super) fn is_held(&self) -> bool {
+        self.carriers > self.kind.facts().people
+    }
+
+    /// The case as its maker chose it, `foam` telling of a cutout that its knockout is foam; nothing if it does not happen.
+    pub(super) fn chosen(mut self, slab: &Slab, inputs: &StrengthInputs, foam: &dyn Fn(usize) -> bool) -> Option<Self> {
+        let third = || Support { bears: SupportKind::Carrier(2), ..middle_support(slab) };
+        match self.kind {
+            LoadCase::LiftedAtEnds => match inputs.stripped {
+                Stripped::Flat => Some(self),
+                Stripped::FlatByThree => Some(self.held_by_one_more(middle_support(slab))),
+                Stripped::OnEdge => None,
+            },
+            LoadCase::TurnedOnEdge => (inputs.stripped == Stripped::OnEdge).then_some(self),
+            LoadCase::KnockoutEvenly(opening) | LoadCase::KnockoutAtOneEnd(opening) => {
+                if foam(opening) {
+                    dig_out(&mut self);
+                }
+                Some(self)
+            }
+            LoadCase::CarriedByTwo => match inputs.carried {
+                Carried::ByTwo => Some(self),
+                Carried::ByThree => Some(self.held_by_one_more(third())),
+                Carried::ByFour | Carried::OnEdge => None,
+            },
+            LoadCase::CarriedByFour => (inputs.carried == Carried::ByFour).then_some(self),
+            LoadCase::CarriedOnEdge => (inputs.carried == Carried::OnEdge).then_some(self),
+            LoadCase::OnRack | LoadCase::OnBrackets | LoadCase::SitsOnBrackets => Some(self),
+            LoadCase::VanOnEdge => (inputs.travels == Travels::OnEdge).then_some(self),
+            LoadCase::VanOnFoam => (inputs.travels == Travels::OnFoam).then_some(self),
+            LoadCase::OnCabinet | LoadCase::PersonSits | LoadCase::Overhang(_) => {
+                if matches!(&inputs.bears, WhatBears::Cabinet(cabinet) if cabinet.bay == SinkBay::Propped) {
+                    let bays = knockouts(slab).filter_map(|(opening, _)| props(slab, opening)).flatten();
+                    self.supports.extend(bays);
+                }
+                Some(self)
+            }
+        }
     }
 }
 
@@ -385,23 +397,25 @@ struct Maker<'a> {
 }
 
 impl Maker<'_> {
-    /// Held by so many before it is in use.
-    fn held(&self, kind: LoadCase, age: Age, own: Multiplier, carriers: usize, supports: Vec<Support>) -> Case {
-        let (concrete, Multiplier { times, counts }) = (self.ages.at(age), own);
+    /// Borne before it is in use, its weight counting so often.
+    fn borne(&self, kind: LoadCase, own: Multiplier, supports: Vec<Support>) -> Case {
+        let (Facts { age, people: carriers, .. }, Multiplier { times, counts }) = (kind.facts(), own);
+        let concrete = self.ages.at(age);
         let (loads, seats) = (Vec::new(), Vec::new());
         Case { kind, age, concrete, multiplier: times, counts, carriers, supports, loads, seats }
     }
 
-    fn stripping(&self, kind: LoadCase, carriers: usize, supports: Vec<Support>) -> Case {
-        self.held(kind, Age::Stripping, self.habits.stripping, carriers, supports)
+    fn stripping(&self, kind: LoadCase, supports: Vec<Support>) -> Case {
+        self.borne(kind, self.habits.stripping, supports)
     }
 
-    fn carried(&self, kind: LoadCase, carriers: usize, supports: Vec<Support>) -> Case {
-        self.held(kind, Age::Handling, self.habits.handling, carriers, supports)
+    fn carried(&self, kind: LoadCase, supports: Vec<Support>) -> Case {
+        self.borne(kind, self.habits.handling, supports)
     }
 
     fn used(&self, kind: LoadCase, supports: Vec<Support>, seats: Vec<Seat>) -> Case {
-        let (age, concrete) = (Age::InUse, self.ages.in_use);
+        let age = kind.facts().age;
+        let concrete = self.ages.at(age);
         let bowl = |(opening, force): &(usize, Force)| {
             let within = self.slab.openings.get(*opening)?.bounds().inflate(1e-6, 1e-6);
             Some(Load::Rim { opening: *opening, within, force: *force })
@@ -466,14 +480,14 @@ impl Maker<'_> {
         let [first, last] = self.grips();
         for (number, at) in [from - grip, to + grip].into_iter().enumerate() {
             if (first + grip..last - grip).contains(&at) {
-                supports.push(self.across(SupportKind::WorstLocation(number), at));
+                supports.push(self.across(SupportKind::BesideCutout(number), at));
             }
         }
         supports
     }
 
     fn lifted(&self) -> Case {
-        self.stripping(LoadCase::LiftedAtEnds, 2, self.at_ends())
+        self.stripping(LoadCase::LiftedAtEnds, self.at_ends())
     }
 
     fn turned(&self) -> Case {
@@ -487,12 +501,12 @@ impl Maker<'_> {
             Support::new(SupportKind::Carrier(number), line)
         });
         let supports = std::iter::once(Support::new(SupportKind::Bench, bench)).chain(hands).collect();
-        self.stripping(LoadCase::TurnedOnEdge, 2, supports)
+        self.stripping(LoadCase::TurnedOnEdge, supports)
     }
 
     fn by_two(&self) -> Case {
         let hands = self.grips().into_iter().enumerate().map(|(number, at)| self.hands_at_end(number, at));
-        self.carried(LoadCase::CarriedByTwo, 2, hands.collect())
+        self.carried(LoadCase::CarriedByTwo, hands.collect())
     }
 
     fn by_four(&self) -> Case {
@@ -500,24 +514,24 @@ impl Maker<'_> {
         let sides = [self.from.1 + grip, self.to.1 - grip];
         let places = self.quarters().into_iter().flat_map(|at| sides.map(|across| (at, across)));
         let hands = places.enumerate().map(|(number, (at, across))| self.hands_at_side(number, at, across));
-        self.carried(LoadCase::CarriedByFour, 4, hands.collect())
+        self.carried(LoadCase::CarriedByFour, hands.collect())
     }
 
     fn on_edge(&self) -> Case {
         let edge = self.grips().into_iter().enumerate();
         let edge = edge.map(|(number, at)| self.across(SupportKind::Carrier(number), at)).collect();
-        self.carried(LoadCase::CarriedOnEdge, 2, edge)
+        self.carried(LoadCase::CarriedOnEdge, edge)
     }
 
     /// It rests there: nobody jolts it.
     fn on_rack(&self) -> Case {
         let battens = self.quarters().into_iter().enumerate();
         let battens = battens.map(|(number, at)| self.across(SupportKind::Batten(number), at)).collect();
-        Case { multiplier: 1.0, counts: Counts::AtRest, ..self.carried(LoadCase::OnRack, 0, battens) }
+        Case { multiplier: 1.0, counts: Counts::AtRest, ..self.carried(LoadCase::OnRack, battens) }
     }
 
     fn in_van(&self, kind: LoadCase, supports: Vec<Support>) -> Case {
-        self.held(kind, Age::Handling, self.habits.van, 0, supports)
+        self.borne(kind, self.habits.van, supports)
     }
 
     /// Upright on battens at its quarter points.
@@ -541,7 +555,7 @@ impl Maker<'_> {
     /// more for it.
     fn knockout(&self, kind: LoadCase, opening: usize, within: Rect) -> Case {
         let loads = vec![Load::Rim { opening, within, force: self.habits.push }];
-        Case { multiplier: 1.0, counts: Counts::AtRest, loads, ..self.stripping(kind, 0, self.beside(opening)) }
+        Case { multiplier: 1.0, counts: Counts::AtRest, loads, ..self.stripping(kind, self.beside(opening)) }
     }
 
     fn knockouts(&self, cases: &mut Vec<Case>) {
@@ -609,4 +623,49 @@ pub fn cases(slab: &Slab, ages: &Ages, habits: &LoadAssumptions) -> Vec<Case> {
 /// That length in metres as a quantity.
 pub(super) fn metres(value: f64) -> Length {
     Length::new::<meter>(value)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn every_kind() -> Vec<LoadCase> {
+        use LoadCase::*;
+        let reaches = [Reach::Front, Reach::Left, Reach::Right].map(Overhang);
+        let kinds = [
+            LiftedAtEnds,
+            TurnedOnEdge,
+            KnockoutEvenly(0),
+            KnockoutAtOneEnd(0),
+            CarriedByTwo,
+            CarriedByFour,
+            CarriedOnEdge,
+            OnRack,
+            VanOnEdge,
+            VanOnFoam,
+            OnCabinet,
+            PersonSits,
+            OnBrackets,
+            SitsOnBrackets,
+        ];
+        kinds.into_iter().chain(reaches).collect()
+    }
+
+    /// What a kind is about stands in its words, and no other kind has its row.
+    #[test]
+    fn the_facts_of_a_kind_agree_with_each_other() {
+        for kind in every_kind() {
+            let facts = kind.facts();
+            let has_place = facts.label.contains("{}");
+            assert_eq!(has_place, facts.about != About::Top, "{kind:?}");
+            assert!(facts.by_hand.is_none() || !facts.upright, "{kind:?}: it is not borne flat");
+            assert!(facts.held.is_none() || facts.middle != Middle::Nothing, "{kind:?}: nothing can hold it");
+            assert_eq!(facts.on_edge.is_some(), facts.by_hand.is_some(), "{kind:?}: what is borne flat can be turned");
+            if let Some(on_edge) = facts.on_edge {
+                assert_eq!(on_edge.facts().age, facts.age, "{kind:?}: turned it happens at the same age");
+            }
+            let alike = every_kind().into_iter().filter(|other| other.facts() == facts).count();
+            assert_eq!(alike, 1, "{kind:?}");
+        }
+    }
 }

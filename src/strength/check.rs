@@ -1,34 +1,23 @@
 //! Will this piece of the job crack: the rails by hand, at once, and the question for the map.
 
-pub use super::ages::StrengthHistory;
+pub use super::ages::{MixInForm, StrengthHistory};
 use super::ask::Question;
 use super::bracket::{self, Brackets, Hung};
-use super::cabinet::Cabinet;
-use super::cases::{
-    Age, Case, Counts, LoadAssumptions, LoadCase, Multiplier, Slab, SupportKind, cases, knockouts, metres,
-};
+use super::cases::{Age, Case, LoadAssumptions, LoadCase, Multiplier, Slab, cases};
+use super::inputs::{StrengthInputs, WhatBears};
 use super::net::{self, NetCut};
 use super::rail::{RailCheck, rails};
-use super::remedy::{dig_out, middle_support, props};
-use super::seats::Reach;
 use super::section::{Capacity, Section};
 use super::steel::bar;
-use super::written::weight;
-use super::{limits, said, written};
-use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::read::{self, both};
-use crate::job::usual;
-use crate::job::{
-    Back, Carried, CutoutField, FieldPath, FormFace, Handling, HandlingField, Job, LayerOf, PieceKind, SinkBay,
-    Stripped, Travels,
-};
+use super::{limits, said};
+use crate::finding::{Finding, Severity, Stage};
+use crate::job::read;
+use crate::job::{FieldPath, HandlingField, Job, LayerOf, PieceKind, Stripped};
 use crate::knockout::Knockouts;
-use crate::measure::geometry_tolerance;
-use crate::measure::{Length, Pressure, Time, Units, write_number};
+use crate::measure::{MassDensity, Pressure, Quantity, write_pressure};
 use crate::steel::{Lies, Steel};
 use crate::top::{Facing, Top};
-use crate::working::{Figure, Known, Source, Waiting, Working};
-use uom::si::f64::Force;
+use crate::working::{Figure, Known, Label, Source, all, known_ref, together};
 
 /// What one rail comes to as the top is lifted flat, by hand.
 #[derive(Clone, Debug, PartialEq)]
@@ -79,44 +68,42 @@ pub struct Cracking {
 }
 
 impl Cracking {
-    /// The piece with that index; `wet` is the age until which it is kept wet in its form, where it is.
+    /// A piece of that top, with those knockouts and that steel, of a mix of that fresh density.
     ///
     /// # Errors
     /// What it waits for: its shape, its thickness, its strength, and what of its handling cannot be read.
     pub fn of(
-        top: &Top,
-        knockouts: &Knockouts,
-        steel: &Known<Steel>,
-        wet: Option<Time>,
-        job: &Job,
-        piece: usize,
+        (top, knockouts, steel): (&Top, &Knockouts, &Known<Steel>),
+        mix: &Known<MixInForm>,
+        fresh: &Known<Figure<MassDensity>>,
+        inputs: &StrengthInputs,
     ) -> Known<Self> {
-        let slab = slab(top);
-        let grown = StrengthHistory::of(job, piece, wet);
-        let typed = job.pieces.get(piece).map(|piece| piece.handling.clone()).unwrap_or_default();
-        let (slab, grown) = both(slab, grown)?;
-        let habits = habits(&slab, job, piece)?;
+        let (slab, grown) = together((slab(top), StrengthHistory::of(mix, fresh, inputs)))?;
+        let on_wall = match &inputs.bears {
+            WhatBears::Wall(typed) => Some((typed, Brackets::of(&slab, typed))),
+            WhatBears::Cabinet(_) => None,
+        };
+        let brackets = on_wall.as_ref().and_then(|(_, brackets)| brackets.as_ref().ok());
+        let habits = LoadAssumptions::of(&slab, inputs, brackets)?;
         let names = names(&slab);
         let all = cases(&slab, &grown.ages, &habits);
         let foam =
             |opening: usize| knockouts.cutouts.get(opening).is_some_and(|known| known.as_ref().is_ok_and(is_foam));
-        let kind = job.pieces.get(piece).map(|piece| piece.kind).unwrap_or_default();
-        let stands = (kind != PieceKind::Top).then(|| {
-            let name = kind.label().to_lowercase();
+        let stands = (inputs.kind != PieceKind::Top).then(|| {
+            let name = inputs.kind.label().to_lowercase();
             format!(
                 "A {name} lies on no cabinet and nobody sits on it: it is worked out until it is set, and no further."
             )
         });
-        let hung = match &stands {
-            None => Hung::of(&slab, &grown.ages.in_use, &habits, job, piece),
-            Some(_) => None,
-        };
+        let hung = on_wall
+            .filter(|_| stands.is_none())
+            .map(|(typed, brackets)| Hung::of(&slab, &grown.ages.in_use, &habits, typed, brackets));
         let all = all.into_iter().filter(|case| stands.is_none() || case.age != Age::InUse);
-        let chosen = all.filter_map(|case| chosen(case, &slab, &typed, &foam));
+        let chosen = all.filter_map(|case| case.chosen(&slab, inputs, &foam));
         let dug_out = (0..slab.openings.len()).filter(|opening| foam(*opening)).collect();
         let question =
-            Question { cases: chosen.collect(), names, units: job.units, later: grown.later(), dug_out, slab };
-        let lifted_flat = typed.stripped == Stripped::Flat;
+            Question { cases: chosen.collect(), names, units: inputs.units, later: grown.later(), dug_out, slab };
+        let lifted_flat = inputs.stripped == Stripped::Flat;
         let rails = verdicts(&question, &grown, &habits, steel.as_ref().ok());
         let net = net_verdicts(&question, &grown);
         Ok(Self { grown, rails, net, question, stands, hung, lifted_flat })
@@ -125,12 +112,12 @@ impl Cracking {
 
 /// The finished top as a plate.
 fn slab(top: &Top) -> Known<Slab> {
-    let cutouts = read::all(top.cutouts.iter().cloned());
-    let holes = read::all(top.holes.iter().cloned());
     // Openings that run into each other leave no strips to judge.
-    let area = top.area.as_ref().map(drop).map_err(Waiting::clone);
-    let ((outline, thickness), ((cutouts, holes), ())) =
-        both(both(top.outline.clone(), top.thickness.clone()), both(both(cutouts, holes), area))?;
+    let area = known_ref(&top.area).map(drop);
+    let cutouts = all(top.cutouts.iter().cloned());
+    let holes = all(top.holes.iter().cloned());
+    let (outline, thickness, cutouts, holes, ()) =
+        together((top.outline.clone(), top.thickness.clone(), cutouts, holes, area))?;
     let openings = cutouts.into_iter().chain(holes.into_iter().flatten()).collect();
     Ok(Slab { outline, openings, cutouts: top.cutouts.len(), thickness })
 }
@@ -155,306 +142,21 @@ fn is_foam(knockout: &crate::knockout::Knockout) -> bool {
     knockout.stack.as_ref().is_ok_and(|stack| stack.layers.iter().all(|layer| layer.of == LayerOf::Foam))
 }
 
-/// The numbers of every case, as typed, else as usual.
-fn habits(slab: &Slab, job: &Job, piece: usize) -> Known<LoadAssumptions> {
-    let place = |field| FieldPath::Handling(piece, field);
-    let share = |field| read::optional(job, place(field), read::percent);
-    let mass = |field| read::optional(job, place(field), read::positive_mass);
-    // What is still asked for of brackets leaves out what happens in use, and nothing else.
-    let brackets = Brackets::of(slab, job, piece);
-    let hangs = !matches!(brackets, Ok(None));
-    let length = |field| match hangs && bracket::of_cabinet(field) == Some(true) {
-        // What is typed of a cabinet that is not there says nothing.
-        true => Ok(None),
-        false => read::optional(job, place(field), read::positive_length),
-    };
-    let jolts = both(share(HandlingField::Jolt), share(HandlingField::Van));
-    let shares = both(share(HandlingField::Suction), jolts);
-    let forces = both(mass(HandlingField::Push), mass(HandlingField::Person));
-    let bearing = both(length(HandlingField::CabinetRail), length(HandlingField::SinkBay));
-    let gap = both(length(HandlingField::GapFrom), length(HandlingField::GapWidth));
-    let ends = both(length(HandlingField::OverhangLeft), length(HandlingField::OverhangRight));
-    let overhangs = both(length(HandlingField::Overhang), ends);
-    let rest = both(overhangs, length(HandlingField::LowLeft));
-    let (((suction, (jolt, van)), (push, person)), ((bearing, gap), ((front, (left, right)), low))) =
-        both(both(shares, forces), both(both(bearing, gap), rest))?;
-    let (rail, bay) = bearing;
-    let (gap_from, gap_width) = gap;
-    let own = job.pieces.get(piece).map(|piece| &piece.handling);
-    let fastened = own.is_some_and(|own| own.back == Back::Fastened);
-    let railed = own.is_some_and(|own| own.bay == SinkBay::Railed);
-    let under = Under { rail, bay, gap_from, gap_width, over: [front, left, right], fastened, railed, low };
-    let reaches = [Reach::Front, Reach::Left, Reach::Right].into_iter().zip(under.over);
-    let fits = if hangs { Ok(()) } else { fits(slab, job, piece, &under) };
-    let (bowls, ()) = both(bowls(slab, job, piece), fits)?;
-    let usual = LoadAssumptions::usual(slab);
-    let clings = match job.form.face {
-        FormFace::Smooth => usual.stripping,
-        FormFace::Rough => Multiplier::usual(Counts::Rough),
-    };
-    Ok(LoadAssumptions {
-        stripping: suction.map_or(clings, Multiplier::typed),
-        handling: jolt.map_or(usual.handling, Multiplier::typed),
-        van: van.map_or(usual.van, Multiplier::typed),
-        push: push.map_or(usual.push, weight),
-        person: person.map_or(usual.person, weight),
-        cabinet: (!hangs).then(|| cabinet(slab, &under)),
-        brackets: brackets.ok().flatten(),
-        bowls,
-        overhangs: reaches.filter_map(|(reach, length)| length.map(|_| reach)).collect(),
-        ..usual
-    })
-}
-
-/// What hangs in the cutouts: every bowl full of water, a box as wide and deep as its hole. A cutout too small for a bowl
-/// has none, unless its depth is typed.
-fn bowls(slab: &Slab, job: &Job, piece: usize) -> Known<Vec<(usize, Force)>> {
-    let known = knockouts(slab).map(|(opening, shape)| {
-        let place = |field| FieldPath::Cutout(piece, opening, field);
-        let depth = read::optional(job, place(CutoutField::BowlDepth), read::length);
-        let (depth, bowl) = both(depth, read::or_usual(job, place(CutoutField::BowlWeight), read::mass))?;
-        let bounds = shape.bounds();
-        let has_one = bounds.width().min(bounds.height()) >= (limits::bowl_least() - geometry_tolerance()).value;
-        let depth = match depth {
-            Some(depth) => depth,
-            None if has_one => read::usual(job, place(CutoutField::BowlDepth))?,
-            None => Length::default(),
-        };
-        let water = metres(bounds.width()) * metres(bounds.height()) * depth * limits::water();
-        let all = weight(water + bowl);
-        Ok((depth > Length::default()).then_some((opening, all)))
-    });
-    Ok(read::all(known)?.into_iter().flatten().collect())
-}
-
-/// What does not fit the top is waited for: every one of its fields at once.
-fn fits(slab: &Slab, job: &Job, piece: usize, typed: &Under) -> Known<()> {
-    let bounds = slab.outline.bounds();
-    let (width, depth) = (metres(bounds.width()), metres(bounds.height()));
-    let units = job.units;
-    let wrong = |field, says: String| {
-        let place = FieldPath::Handling(piece, field);
-        Err(Waiting::at(place, format!("{}: {says}", read::name_of(job, place))))
-    };
-    let more = |value: Length, most: Length| value > most + geometry_tolerance();
-    let third = width.min(depth) / 3.0;
-    let rail = match typed.rail.filter(|rail| more(*rail, third)) {
-        Some(rail) => wrong(
-            HandlingField::CabinetRail,
-            format!(
-                "{} is wider than a third of this top's shorter side; {} is the most.",
-                say::length(rail, units),
-                say::at_most(third, units)
-            ),
-        ),
-        None => Ok(()),
-    };
-    let [front, left, right] = typed.over.map(Option::unwrap_or_default);
-    let end = width - right;
-    let stands = end - left;
-    let bay = match typed.bay.filter(|bay| stands > Length::default() && more(*bay, stands)) {
-        Some(_) if left + right > Length::default() => wrong(
-            HandlingField::SinkBay,
-            format!("the bay is wider than the cabinet; {} is the most.", say::at_most(stands, units)),
-        ),
-        Some(_) => wrong(
-            HandlingField::SinkBay,
-            format!("the bay is wider than the top; {} is the most.", say::at_most(width, units)),
-        ),
-        None => Ok(()),
-    };
-    // A side bears in its middle, and so does the back once its width is typed. One that is refused moves nothing.
-    let own = typed.rail.filter(|rail| !more(*rail, third));
-    let half = own.unwrap_or_else(usual::cabinet_rail) / 2.0;
-    let back = depth - own.map_or_else(Length::default, |rail| rail / 2.0);
-    let over = match Some(front).filter(|front| *front >= back) {
-        Some(_) if own.is_none() => wrong(
-            HandlingField::Overhang,
-            format!("nothing would bear it: it has to be less than its depth, {}.", say::length(depth, units)),
-        ),
-        Some(_) => wrong(
-            HandlingField::Overhang,
-            format!(
-                "nothing would bear it: it has to be less than {}, where the back of the cabinet bears.",
-                say::length(back, units)
-            ),
-        ),
-        None => Ok(()),
-    };
-    let field = if left > right { HandlingField::OverhangLeft } else { HandlingField::OverhangRight };
-    let [_, bears_left, bears_right] = typed.over.map(|over| over.unwrap_or(half));
-    let most =
-        width - [typed.over[1], typed.over[2]].iter().filter(|over| over.is_none()).map(|_| half).sum::<Length>();
-    let ends = match Some(left + right).filter(|over| *over > Length::default() && bears_left >= width - bears_right) {
-        Some(_) => wrong(
-            field,
-            format!("nothing would bear it: both ends together have to be less than {}.", say::length(most, units)),
-        ),
-        None => Ok(()),
-    };
-    let from = typed.gap_from.unwrap_or_default();
-    let gap = match typed.gap_width {
-        Some(_) if from >= end || more(left, from) => wrong(
-            HandlingField::GapFrom,
-            format!(
-                "the gap lies outside the cabinet, which stands from {} to {}.",
-                say::length(left, units),
-                say::length(end, units)
-            ),
-        ),
-        Some(gap) if more(from + gap, end) => wrong(
-            HandlingField::GapWidth,
-            format!(
-                "from {} on the gap runs past the end of the cabinet; {} is the most there.",
-                say::length(from, units),
-                say::at_most(end - from, units)
-            ),
-        ),
-        // The side of the cabinet would bear beside it as if there were none.
-        Some(gap) if from + gap <= bears_left || from >= width - bears_right => wrong(
-            HandlingField::GapWidth,
-            format!(
-                "the gap lies within a side of the cabinet, which bears from {} to {}.",
-                say::length(bears_left, units),
-                say::length(width - bears_right, units)
-            ),
-        ),
-        _ => Ok(()),
-    };
-    both(both(rail, bay), both(both(over, ends), gap)).map(|_| ())
-}
-
-/// What is typed of what stands under the top.
-struct Under {
-    rail: Option<Length>,
-    bay: Option<Length>,
-    gap_from: Option<Length>,
-    gap_width: Option<Length>,
-    /// What reaches over in front, at the left and at the right.
-    over: [Option<Length>; 3],
-    fastened: bool,
-    /// The cabinet has rails in front of and behind its sinks.
-    railed: bool,
-    low: Option<Length>,
-}
-
-/// The cabinet as typed, once it is known that it fits.
-fn cabinet(slab: &Slab, typed: &Under) -> Cabinet {
-    let mut cabinet = Cabinet::under(slab);
-    let bounds = slab.outline.bounds();
-    if let Some(rail) = typed.rail {
-        // It bears in its middle.
-        let wider = (rail - usual::cabinet_rail()).value / 2.0;
-        cabinet.outside.x0 += wider;
-        cabinet.outside.x1 -= wider;
-        cabinet.outside.y0 += wider;
-        cabinet.outside.y1 -= rail.value / 2.0;
-    }
-    let [front, over_left, over_right] = typed.over;
-    if let Some(front) = front {
-        cabinet.outside.y0 = bounds.y0 + front.value;
-    }
-    if let Some(over) = over_left {
-        cabinet.outside.x0 = bounds.x0 + over.value;
-    }
-    if let Some(over) = over_right {
-        cabinet.outside.x1 = bounds.x1 - over.value;
-    }
-    let (left, right) = (cabinet.outside.x0, cabinet.outside.x1);
-    cabinet.fastened = typed.fastened;
-    if let Some(bay) = typed.bay {
-        // Centred on its cutout; where it would stick out of the cabinet, it lies against that side and is as wide.
-        let end = bounds.x1 - over_right.map_or(0.0, |over| over.value);
-        let first = bounds.x0 + over_left.map_or(0.0, |over| over.value);
-        let half = bay.value / 2.0;
-        let bays = knockouts(slab).map(|(_, opening)| {
-            let at = opening.bounds().center().x.min(end - half).max(first + half);
-            ((at - half).max(left), (at + half).min(right))
-        });
-        cabinet.open = bays.collect();
-        cabinet.partitions = cabinet.open.iter().flat_map(|bay| [bay.0, bay.1]).collect();
-    }
-    if typed.railed {
-        cabinet.open.clear();
-    }
-    if let Some(width) = typed.gap_width {
-        let from = bounds.x0 + typed.gap_from.unwrap_or_default().value;
-        let gap = (from.max(left), (from + width.value).min(right));
-        if gap.0 < gap.1 {
-            cabinet.partitions.retain(|at| !(gap.0 < *at && *at < gap.1));
-            cabinet.partitions.extend([gap.0, gap.1]);
-            cabinet.open.push(gap);
-        }
-    }
-    cabinet.open = cabinet.open.into_iter().map(|bay| (bay.0.max(left), bay.1.min(right))).collect();
-    cabinet.open.retain(|bay| bay.0 < bay.1);
-    let inside = |at: &f64| *at > left + 0.02 && *at < right - 0.02;
-    cabinet.partitions.retain(inside);
-    cabinet.partitions.sort_by(f64::total_cmp);
-    cabinet.partitions.dedup_by(|one, other| (*one - *other).abs() < 1e-3);
-    cabinet.low_left = typed.low.unwrap_or_default();
-    cabinet
-}
-
-/// The case as it is chosen; nothing if it does not happen.
-fn chosen(mut case: Case, slab: &Slab, typed: &Handling, foam: &dyn Fn(usize) -> bool) -> Option<Case> {
-    let third = || super::cases::Support { bears: SupportKind::Carrier(2), ..middle_support(slab) };
-    match case.kind {
-        LoadCase::LiftedAtEnds => match typed.stripped {
-            Stripped::Flat => Some(case),
-            Stripped::FlatByThree => Some(case.held_by_one_more(middle_support(slab))),
-            Stripped::OnEdge => None,
-        },
-        LoadCase::TurnedOnEdge => (typed.stripped == Stripped::OnEdge).then_some(case),
-        LoadCase::KnockoutEvenly(opening) | LoadCase::KnockoutAtOneEnd(opening) => {
-            if foam(opening) {
-                dig_out(&mut case);
-            }
-            Some(case)
-        }
-        LoadCase::CarriedByTwo => match typed.carried {
-            Carried::ByTwo => Some(case),
-            Carried::ByThree => Some(case.held_by_one_more(third())),
-            Carried::ByFour | Carried::OnEdge => None,
-        },
-        LoadCase::CarriedByFour => (typed.carried == Carried::ByFour).then_some(case),
-        LoadCase::CarriedOnEdge => (typed.carried == Carried::OnEdge).then_some(case),
-        LoadCase::OnRack | LoadCase::OnBrackets | LoadCase::SitsOnBrackets => Some(case),
-        LoadCase::VanOnEdge => (typed.travels == Travels::OnEdge).then_some(case),
-        LoadCase::VanOnFoam => (typed.travels == Travels::OnFoam).then_some(case),
-        LoadCase::OnCabinet | LoadCase::PersonSits | LoadCase::Overhang(_) => {
-            if typed.bay == SinkBay::Propped {
-                let bays = knockouts(slab).filter_map(|(opening, _)| props(slab, opening)).flatten();
-                case.supports.extend(bays);
-            }
-            Some(case)
-        }
-    }
-}
-
 /// A tension over what is allowed, with the whole of its working.
 fn of_allowed(
-    working: Working,
+    title: impl Into<Label>,
     grown: &StrengthHistory,
-    (times, counts): (f64, Counts),
+    counted: Multiplier,
     tension: &Figure<Pressure>,
     allowable: &Figure<Pressure>,
-    units: Units,
 ) -> Figure<f64> {
-    let share = (tension.value / allowable.value).value;
-    let pressure = |value| written::pressure(value, units);
-    working
-        .after(&grown.working)
-        .after(&allowable.working)
-        .line("weight counts times", counts.words(), write_number(times, 2), counts.source())
-        .after(&tension.working)
-        .line(
-            "tension ÷ what is allowed",
-            format!("{} ÷ {}", pressure(tension.value), pressure(allowable.value)),
-            write_number(share, 2),
-            Source::Arithmetic,
-        )
-        .of(share)
+    let share = (tension.called("tension") / allowable.called("what is allowed")).number();
+    let written = Quantity::Number(share.value, 2);
+    share
+        .after_first(&counted.counts.times(counted.times).working)
+        .after_first(&allowable.working)
+        .after_first(&grown.working)
+        .titled_as(title, written, Source::Arithmetic)
 }
 
 fn verdicts(
@@ -465,13 +167,12 @@ fn verdicts(
 ) -> Vec<RailVerdict> {
     let (concrete, units) = (grown.ages.stripping, question.units);
     let allowable = concrete.allowable(units);
-    let Multiplier { times, counts } = habits.stripping;
-    let checks = rails(&question.slab, &concrete, habits.grip, habits.stripping.times, units);
+    let checks = rails(&question.slab, &concrete, habits.grip, habits.stripping.times);
     let mut found: Vec<RailVerdict> = checks
         .into_iter()
         .map(|rail| {
-            let working = Working::new("Rail lifted flat, by hand");
-            let utilization = of_allowed(working, grown, (times, counts), &rail.stress, &allowable, units);
+            let title = "Rail lifted flat, by hand";
+            let utilization = of_allowed(title, grown, habits.stripping, &rail.stress, &allowable);
             let words = super::outcome::WorstLocation::Rail { opening: rail.opening, other: None, look: rail.look };
             let name = |opening: usize| question.names.get(opening).cloned().unwrap_or_default();
             let with_bar = steel.and_then(|steel| with_bar(&rail, steel, question, grown));
@@ -489,7 +190,7 @@ fn verdicts(
 
 /// Statics alone can tell it: it is borne flat, and nothing but its weight bears down.
 fn told_by_hand(kind: LoadCase) -> bool {
-    matches!(kind, LoadCase::LiftedAtEnds | LoadCase::CarriedByTwo | LoadCase::CarriedByFour)
+    kind.facts().by_hand.is_some()
 }
 
 /// The worst net cuts of the cases that statics alone can tell.
@@ -498,9 +199,10 @@ fn net_verdicts(question: &Question, grown: &StrengthHistory) -> Vec<NetVerdict>
     let verdict = |(index, case): (usize, &Case)| {
         let cut = net::worst(&question.slab, case)?;
         let allowable = case.concrete.allowable(units);
-        let tension = cut.figure(&question.slab, units);
-        let working = Working::new(format!("{}, by hand", said::label(case, None, &question.names)));
-        let utilization = of_allowed(working, grown, (case.multiplier, case.counts), &tension, &allowable, units);
+        let tension = cut.figure(&question.slab);
+        let title = format!("{}, by hand", said::label(case, None, &question.names));
+        let counted = Multiplier { times: case.multiplier, counts: case.counts };
+        let utilization = of_allowed(title, grown, counted, &tension, &allowable);
         let words = place_of(&cut, question);
         Some(NetVerdict { kind: case.kind, case: index, words, tension: cut.tension, utilization })
     };
@@ -590,7 +292,7 @@ pub(super) fn warning(verdict: &NetVerdict, cracking: &Cracking, job: &Job, piec
     let at = cracking.grown.at(age);
     let sentence = said::sentence(&verdict.words, share, (case, None), at, &cracking.question.names);
     let severity = if share > limits::CRACKING_MARGIN { Severity::Stop } else { Severity::Watch };
-    let pressure = |value: Pressure| written::pressure(value, units);
+    let pressure = |value: Pressure| write_pressure(value, units).text;
     let by_three = cracking.question.cases.iter().any(|case| case.kind == verdict.kind && case.supports.len() == 3);
     let (field, remedy) = match age {
         Age::Stripping if by_three => {

@@ -14,8 +14,7 @@ pub const POISSON: f64 = 0.2;
 /// Strain at which concrete crushes (ACI 318-19 22.2.2.1).
 pub(super) const CRUSHING_STRAIN: f64 = 0.003;
 
-/// Standard gravity, m/s².
-pub const GRAVITY: f64 = 9.806_65;
+pub use crate::measure::exact::GRAVITY;
 
 /// Modulus of elasticity of reinforcing bars (ACI 318-19 20.2.2.2).
 pub fn steel_stiffness() -> Pressure {

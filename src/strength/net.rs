@@ -5,12 +5,13 @@
 //! Beside a corner that turns inward the pull is larger than that mean: [`limits::CORNER_FACTOR`]. It stands until
 //! the map is known, and must not be the milder of the two by more than a tenth: `tests/properties` holds it to that.
 
-use super::cases::{Case, LoadCase, Slab, Support, metres};
+use super::cases::{ByHand, Case, Slab, Support, metres};
 use super::cut::{Along, Beam, Span};
+use super::limits;
 use super::mesh::{inside, polygons};
-use super::{limits, written};
-use crate::measure::{Length, Pressure, Units, write_length, write_number};
-use crate::working::{Figure, Source, Working};
+use super::section::face_stress;
+use crate::measure::{Length, Pressure, Quantity};
+use crate::working::{Figure, Named, Source, Term};
 use kurbo::{Point, Vec2};
 use std::ops::Range;
 use uom::si::f64::Torque;
@@ -19,6 +20,9 @@ use uom::si::torque::newton_meter;
 
 /// Pieces that a support is divided into.
 const PIECES: u32 = 40;
+
+/// A twist under this share of the bending is none: beside it the pull misses by less than its last bits.
+const LEAST_TWIST: f64 = 1e-7;
 
 /// Rounds of letting go of what would have to pull, at most: as many as there are likely pieces.
 const MOST_ROUNDS: u32 = 160;
@@ -82,11 +86,8 @@ pub fn worst(slab: &Slab, case: &Case) -> Option<NetCut> {
     let outline = Some(inward(&loops, 0..1)).filter(|corners| corners.len() <= MOST_INWARD).unwrap_or_default();
     let bounds = slab.outline.bounds();
     let squat = bounds.width().min(bounds.height()) > limits::SQUAT * bounds.width().max(bounds.height());
-    let factor = match case.kind {
-        LoadCase::CarriedByFour => limits::HANDS_FACTOR,
-        LoadCase::CarriedByTwo if squat => limits::SQUAT_FACTOR,
-        _ => limits::EDGE_FACTOR,
-    };
+    let by_hand = case.kind.facts().by_hand.unwrap_or(ByHand::EVEN);
+    let factor = if squat { by_hand.squat } else { by_hand.factor };
     let least = slab.openings.iter().filter_map(crate::plane::Opening::least_inside_radius);
     let sharp = least.into_iter().any(|(radius, _)| radius < thickness / 2.0);
     let pushes = Vec::new();
@@ -95,7 +96,7 @@ pub fn worst(slab: &Slab, case: &Case) -> Option<NetCut> {
         search.pushes = pushes;
         search.all();
     }
-    if case.kind == LoadCase::CarriedByFour {
+    if by_hand.single_hands {
         search.strips_over_hands(case, super::cases::long_way(slab));
     }
     search.found
@@ -215,9 +216,13 @@ impl Search {
 /// The larger principal stress of bending and twist, both spread evenly over a width of plate.
 fn mean(moment: f64, twist: f64, width: f64, thickness: f64) -> f64 {
     let half_bending = 3.0 * moment / (width * thickness * thickness);
-    // A twist is carried half by either of two pairs of stresses in a thin plate: Mxy = T ÷ 2 for each width.
-    let twisting = 3.0 * twist / (width * thickness * thickness);
-    half_bending + half_bending.hypot(twisting)
+    half_bending + half_bending.hypot(twisting(twist, width, thickness))
+}
+
+/// The shear of a twist that is spread evenly over a width of plate. A twist is carried half by either of two pairs of
+/// stresses in a thin plate: Mxy = T ÷ 2 for each width.
+fn twisting(twist: f64, width: f64, thickness: f64) -> f64 {
+    3.0 * twist / (width * thickness * thickness)
 }
 
 /// What every piece of every support pushes, by its place; nothing where the top would tip.
@@ -326,49 +331,36 @@ fn inward(loops: &[Vec<Point>], which: Range<usize>) -> Vec<Point> {
 }
 
 impl NetCut {
-    /// The tension with its working, in the units of a job.
-    pub fn figure(&self, slab: &Slab, units: Units) -> Figure<Pressure> {
-        let thickness = slab.thickness;
-        let size = format!("{} × ({})²", write_length(self.width, units), write_length(thickness, units));
-        let moment = written::moment(self.moment, units);
-        let bending = 6.0 * self.moment.value / (self.width.value * thickness.value * thickness.value);
-        let bending = Pressure::new::<pascal>(bending);
-        let mut working = Working::new("The worst net cut by hand")
-            .line("moment there, by statics, multiplier included", "", moment.clone(), Source::Arithmetic)
-            .line(
-                "6 × moment ÷ (width of all that is cut × thickness²)",
-                format!("6 × {moment} ÷ ({size})"),
-                written::pressure(bending, units),
-                Source::Arithmetic,
-            );
-        let twisting =
-            Pressure::new::<pascal>(3.0 * self.twist.value / (self.width.value * thickness.value * thickness.value));
-        let half = bending / 2.0;
-        let both = half + Pressure::new::<pascal>(half.value.hypot(twisting.value));
-        if twisting > 0.01 * bending {
-            let twist = written::moment(self.twist, units);
-            working = working
-                .line(
-                    "3 × twist ÷ (width of all that is cut × thickness²)",
-                    format!("3 × {twist} ÷ ({size})"),
-                    written::pressure(twisting, units),
-                    Source::Arithmetic,
-                )
-                .line(
-                    "bending ÷ 2 + √((bending ÷ 2)² + twist²)",
-                    format!("{} and {}", written::pressure(bending, units), written::pressure(twisting, units)),
-                    written::pressure(both, units),
-                    Source::Arithmetic,
-                );
-        }
-        if self.factor > 1.0 {
-            working = working.line(
-                "more than the mean: at a free edge, at an inward corner, over hands",
-                format!("{} × {}", write_number(self.factor, 2), written::pressure(both, units)),
-                written::pressure(self.tension, units),
-                limits::CORNER,
-            );
-        }
-        working.of(self.tension)
+    /// The tension with its working.
+    pub fn figure(&self, slab: &Slab) -> Figure<Pressure> {
+        let width = || self.width.named("width of all that is cut");
+        let thickness = || slab.thickness.named("thickness");
+        let moment = self.moment.stated("moment there, by statics, multiplier included", Source::Arithmetic);
+        let bending =
+            face_stress(moment.called("moment"), width(), thickness()).step("pull of bending", Source::Arithmetic);
+        let twist = Term::rule(
+            "3 × {} ÷ ({} × ({})²)",
+            [self.twist.named("twist").into(), width().into(), thickness().into()],
+            |parts| twisting(parts[0], parts[1], parts[2]),
+            Pressure::new::<pascal>(twisting(self.twist.value, self.width.value, slab.thickness.value)),
+        )
+        .step("shear of the twist", Source::Arithmetic);
+        let mean = if twist.value > LEAST_TWIST * bending.value {
+            let (half, twisting) = (bending.value.value / 2.0, twist.value.value);
+            let both = Pressure::new::<pascal>(half + half.hypot(twisting));
+            Term::rule(
+                "{} ÷ 2 + √(({} ÷ 2)² + ({})²)",
+                [bending.clone().into(), bending.into(), twist.into()],
+                |parts| parts[0] / 2.0 + (parts[1] / 2.0).hypot(parts[2]),
+                both,
+            )
+            .step("mean over the cut", Source::Arithmetic)
+        } else {
+            bending
+        };
+        let named = "more than the mean at a free edge, at an inward corner, over hands";
+        let factor = Term::named_as(self.factor, named, Quantity::Number(self.factor, 2));
+        let tension = (factor * mean).valued(self.tension);
+        tension.titled("The worst net cut by hand", limits::CORNER)
     }
 }

@@ -2,12 +2,13 @@
 
 use super::cases::{Case, LoadCase, SupportKind};
 use super::cut::{Along, Beam, Span};
+use super::limits;
 use super::reading::Face;
 use super::seats::Spot;
-use super::{limits, written};
-use crate::measure::{Length, Pressure, Units, write_length, write_number};
+use super::section::face_stress;
+use crate::measure::{Length, Pressure, Quantity, Units, write_force};
 use crate::top::Facing;
-use crate::working::{Source, Working};
+use crate::working::{Figure, Named, Source, Working};
 use kurbo::{Point, Vec2};
 use serde::{Deserialize, Serialize};
 use uom::si::f64::{Force, Torque};
@@ -15,21 +16,21 @@ use uom::si::length::meter;
 use uom::si::pressure::pascal;
 use uom::si::torque::newton_meter;
 
-/// What bears so much.
+/// What one support bears.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
 pub struct Reaction {
-    /// Who or what it is.
+    /// Who or what bears.
     pub bears: SupportKind,
-    /// What it bears.
+    /// The force that it bears; negative where it holds down.
     pub force: Force,
-    /// Of the whole.
+    /// Its share of all that is borne.
     pub share: f64,
 }
 
 impl Reaction {
     /// The force in words: "85 lb".
     pub fn words(&self, units: Units) -> String {
-        written::force(self.force, units)
+        write_force(self.force, units).text
     }
 }
 
@@ -87,7 +88,7 @@ pub struct Hand {
     pub moment: Torque,
     /// Width of all that it cuts.
     pub width: Length,
-    /// The stress.
+    /// The stress at the faces of the cut.
     pub stress: Pressure,
 }
 
@@ -133,7 +134,7 @@ pub struct Outcome {
     pub drawn: UtilizationField,
     /// The worst place; nothing where nothing is pulled.
     pub worst: Option<Worst>,
-    /// What is allowed.
+    /// The bending stress that is allowed.
     pub allowable: Pressure,
     /// Stress over what is allowed: 1 is the limit; 1.5 is where it cracks.
     pub utilization: f64,
@@ -167,21 +168,26 @@ pub(super) fn working(
     units: Units,
 ) -> Working {
     let allowable = case.concrete.allowable(units);
-    let mut working = Working::new(super::said::label(case, spot, names)).after(&allowable.working);
-    if case.multiplier != 1.0 {
-        let said = write_number(case.multiplier, 2);
-        working = working.line("weight counts times", case.counts.words(), said, case.counts.source());
-    }
-    let mut stress = Pressure::default();
-    if let Some(worst) = worst {
-        stress = worst.stress;
-        if let Some(hand) = &worst.hand {
-            working = working.after(&hand.working(thickness, units));
-        }
-        working = working.line(mean_of(case.kind), "", written::pressure(stress, units), Source::Arithmetic);
-    }
-    let numbers = format!("{} ÷ {}", written::pressure(stress, units), written::pressure(allowable.value, units));
-    working.line("tension ÷ what is allowed", numbers, write_number(utilization, 2), Source::Arithmetic)
+    let stress = worst.map_or_else(Pressure::default, |worst| worst.stress);
+    let told = match worst {
+        Some(_) => stress.stated(mean_of(case.kind), Source::Arithmetic).called("tension"),
+        None => stress.named("tension"),
+    };
+    let hand = worst.and_then(|worst| worst.hand.as_ref());
+    let told = match hand {
+        Some(hand) => told.after_first(&hand.figure(thickness).working),
+        None => told,
+    };
+    let counts = (case.multiplier != 1.0).then(|| case.counts.times(case.multiplier));
+    let told = match &counts {
+        Some(counts) => told.after_first(&counts.working),
+        None => told,
+    };
+    let share = (told / allowable.called("what is allowed")).number().after_first(&allowable.working);
+    // Some are worked out away from here, and come back with the map.
+    let share = share.valued(utilization);
+    let title = super::said::label(case, spot, names);
+    share.titled_as(title, Quantity::Number(utilization, 2), Source::Arithmetic).working
 }
 
 fn mean_of(kind: LoadCase) -> &'static str {
@@ -207,16 +213,11 @@ impl Hand {
         Some(Self { moment, width: Length::new::<meter>(width), stress })
     }
 
-    /// Its working.
-    fn working(&self, thickness: Length, units: Units) -> Working {
-        let moment = written::moment(self.moment, units);
-        let size = format!("{} × ({})²", write_length(self.width, units), write_length(thickness, units));
-        let numbers = format!("6 × {moment} ÷ ({size})");
-        Working::new("The cut by hand").line("moment at the cut, by statics", "", moment, Source::Arithmetic).line(
-            "6 × moment ÷ (width of all strips × thickness²)",
-            numbers,
-            written::pressure(self.stress, units),
-            Source::Arithmetic,
-        )
+    /// Its stress with the working.
+    fn figure(&self, thickness: Length) -> Figure<Pressure> {
+        let moment = self.moment.stated("moment at the cut, by statics", Source::Arithmetic).called("moment");
+        face_stress(moment, self.width.named("width of all strips"), thickness.named("thickness"))
+            .valued(self.stress)
+            .titled("The cut by hand", Source::Arithmetic)
     }
 }

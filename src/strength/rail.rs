@@ -6,12 +6,12 @@ use super::concrete::Concrete;
 use super::cut::{Along, Beam, Span};
 use super::limits;
 use super::mesh::polygons;
-use super::written;
-use crate::measure::{Length, Pressure, Units, write_density, write_length, write_percent};
+use super::section::face_stress;
+use crate::measure::{Length, MassDensity, Pressure, Quantity};
 use crate::top::Facing;
-use crate::working::{Figure, Source, Working};
+use crate::working::{Figure, Named, Source, Term};
 use uom::si::f64::Torque;
-use uom::si::pressure::pascal;
+use uom::si::mass_density::kilogram_per_cubic_meter;
 use uom::si::torque::newton_meter;
 
 /// One strip, as the top is lifted flat at both ends.
@@ -39,12 +39,11 @@ struct Lifted<'a> {
     load: f64,
     /// What the ends push, downward positive.
     forces: [(f64, f64); 2],
-    units: Units,
 }
 
 /// Every strip along the long side of a top beside its cutouts, as the top is lifted flat, borne that far from both
 /// ends, its weight multiplied by that.
-pub fn rails(slab: &Slab, concrete: &Concrete, grip: Length, multiplier: f64, units: Units) -> Vec<RailCheck> {
+pub fn rails(slab: &Slab, concrete: &Concrete, grip: Length, multiplier: f64) -> Vec<RailCheck> {
     let beam = Beam::new(polygons(&slab.outline, &slab.openings), long_way(slab));
     let (start, end) = beam.ends();
     let (first, second) = (start + grip.value, end - grip.value);
@@ -52,7 +51,7 @@ pub fn rails(slab: &Slab, concrete: &Concrete, grip: Length, multiplier: f64, un
     let load = slab.thickness.value * concrete.density.value * limits::GRAVITY * multiplier;
     let far = load * (moment - area * first) / (second - first);
     let forces = [(first, far - load * area), (second, -far)];
-    let lifted = Lifted { slab, beam, load, forces, units };
+    let lifted = Lifted { slab, beam, load, forces };
     let found = knockouts(slab).flat_map(|(opening, _)| lifted.beside(opening)).filter(|_| second > first);
     found.filter(|check| check.stress.value.value.is_finite()).collect()
 }
@@ -88,34 +87,21 @@ impl Lifted<'_> {
         (span, whole): (f64, f64),
         moment: Torque,
     ) -> RailCheck {
-        let (units, thickness) = (self.units, self.slab.thickness);
+        let thickness = self.slab.thickness;
         let share = width.value / whole;
-        let own = moment * share;
-        let stress = Pressure::new::<pascal>(6.0 * own.value.abs() / (width.value * thickness.value * thickness.value));
         let density = self.load / thickness.value / limits::GRAVITY;
-        let density = crate::measure::MassDensity::new::<uom::si::mass_density::kilogram_per_cubic_meter>(density);
-        let said = |value| written::moment(value, units);
-        let size = format!("{} × ({})²", write_length(width, units), write_length(thickness, units));
-        let stress = Working::new("The strip by hand")
-            .line(
-                "moment of the whole top there, borne at both ends, by statics",
-                format!("concrete at {}, multiplier included", write_density(density, units)),
-                said(moment),
-                Source::Arithmetic,
-            )
-            .line(
-                "share of this strip, by its width",
-                format!("{} ÷ {}", write_length(width, units), write_length(metres(whole), units)),
-                write_percent(share),
-                Source::Arithmetic,
-            )
-            .line(
-                "6 × moment ÷ (width × thickness²)",
-                format!("6 × {} ÷ ({size})", said(own)),
-                written::pressure(stress, units),
-                Source::Arithmetic,
-            )
-            .of(stress);
+        let density = MassDensity::new::<kilogram_per_cubic_meter>(density);
+        let moment = Term::found(
+            "statics: the whole top, borne at both ends, of concrete of {}, multiplier included",
+            [density.named("its density").into()],
+            moment,
+        )
+        .step("moment of the whole top", Source::Arithmetic);
+        let share_of = (width.named("width of this strip") / metres(whole).named("width of all strips")).number();
+        let share_of = share_of.step_as("share of this strip", Quantity::Percent(share), Source::Arithmetic);
+        let own = moment * share_of;
+        let stress = face_stress(own, width.named("width"), thickness.named("thickness"))
+            .titled("The strip by hand", Source::Arithmetic);
         RailCheck { opening, look, width, span: metres(span), share, stress }
     }
 }

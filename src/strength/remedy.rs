@@ -2,14 +2,16 @@
 
 use super::ask::Question;
 use super::cases::{
-    Age, Ages, Case, Load, LoadAssumptions, LoadCase, Multiplier, Slab, Support, SupportKind, knockouts, long_way,
+    About, Age, Ages, Case, Load, LoadAssumptions, Middle, Multiplier, Slab, Support, SupportKind, knockouts,
 };
+use super::loads::dig_out;
 use super::mesh::MeshSize;
 use super::outcome::{Outcome, WorstLocation};
 use super::seats::{Seat, Spot, on_strip};
 use super::section::Section;
 use super::steel::bar;
 use super::study::{Study, StudyError};
+use super::supports::{middle_support, props};
 use crate::job::BarSize;
 use crate::measure::exact::inches;
 use crate::measure::{Length, Pressure, Units};
@@ -65,9 +67,6 @@ pub struct Remedy {
     /// breaking apart, and hardly from cracking.
     pub cracked: Option<f64>,
 }
-
-/// Of the push that drives out a board, what is left when foam is dug out. Common practice, no source.
-pub(super) const FOAM_SHARE: f64 = 0.1;
 
 /// Everything that would help in the case of that index. Those with which it holds come first, the least effort
 /// before the others; then those that only help, the most helpful first. What does not help is left out.
@@ -171,10 +170,10 @@ fn wait(question: &Question, case: &Case, utilization: f64) -> Option<Change> {
 
 /// The changes that are tried.
 fn changes(question: &Question, case: &Case, beside: WorstLocation, utilization: f64) -> Vec<Change> {
-    let (slab, units) = (&question.slab, question.units);
+    let (slab, units, facts) = (&question.slab, question.units, case.kind.facts());
     let mut found = Vec::from_iter(wait(question, case, utilization));
     // A knockout of another height is built of other layers, and driven out in another way.
-    if !is_knockout(case.kind) {
+    if !matches!(facts.about, About::Opening(_)) {
         let more = steps(units, [0.25, 0.5, 1.0], [5.0, 10.0, 25.0]);
         found.extend(more.map(|more| Change::Thickness(whole(slab.thickness + more, units))));
     }
@@ -188,29 +187,20 @@ fn changes(question: &Question, case: &Case, beside: WorstLocation, utilization:
                 .filter(|wanted| wanted.value > radius)
                 .map(|radius| Change::CornerRadius { opening, radius }),
         );
-        let hangs = matches!(case.kind, LoadCase::OnBrackets | LoadCase::SitsOnBrackets);
-        if case.age == Age::InUse && !hangs && knockouts(slab).any(|(knockout, _)| knockout == opening) {
+        if facts.tips_by.is_some() && knockouts(slab).any(|(knockout, _)| knockout == opening) {
             found.push(Change::Prop(opening));
         }
     }
-    match case.kind {
-        LoadCase::LiftedAtEnds if case.supports.len() == 2 => found.extend([Change::ThirdHand, Change::OnEdge]),
-        LoadCase::CarriedByTwo if case.supports.len() == 2 => found.extend([Change::ThirdHand, Change::OnEdge]),
-        LoadCase::LiftedAtEnds | LoadCase::CarriedByTwo => found.push(Change::OnEdge),
-        LoadCase::CarriedByFour => found.extend([Change::ThirdHand, Change::OnEdge]),
-        LoadCase::KnockoutEvenly(opening) | LoadCase::KnockoutAtOneEnd(opening) => {
-            found.push(Change::ThirdHand);
-            found.extend((!question.dug_out.contains(&opening)).then_some(Change::Foam));
-        }
-        LoadCase::OnRack => found.push(Change::ThirdHand),
-        _ => {}
+    if facts.middle != Middle::Nothing && !case.is_held() {
+        found.push(Change::ThirdHand);
+    }
+    if facts.on_edge.is_some() {
+        found.push(Change::OnEdge);
+    }
+    if let About::Opening(opening) = facts.about {
+        found.extend((!question.dug_out.contains(&opening)).then_some(Change::Foam));
     }
     found
-}
-
-/// A knockout is driven out of it.
-fn is_knockout(kind: LoadCase) -> bool {
-    matches!(kind, LoadCase::KnockoutEvenly(_) | LoadCase::KnockoutAtOneEnd(_))
 }
 
 /// The top and all its cases with a change made against the case of that index; nothing if it does not fit.
@@ -251,15 +241,16 @@ fn changed(question: &Question, index: usize, beside: WorstLocation, change: Cha
             let ages = Ages { stripping: case.concrete, handling: case.concrete, in_use: case.concrete };
             let own = Multiplier { times: case.multiplier, counts: case.counts };
             let habits = LoadAssumptions { stripping: own, handling: own, ..LoadAssumptions::usual(&slab) };
-            let wanted =
-                if case.kind == LoadCase::LiftedAtEnds { LoadCase::TurnedOnEdge } else { LoadCase::CarriedOnEdge };
+            let wanted = case.kind.facts().on_edge?;
             *case = super::cases::cases(&slab, &ages, &habits).into_iter().find(|case| case.kind == wanted)?;
         }
         Change::ThirdHand => {
             let middle = middle_support(&slab);
             // Where people carry it, one more of them does; elsewhere it is a batten.
-            let carried = matches!(case.kind, LoadCase::CarriedByTwo | LoadCase::CarriedByFour);
-            let bears = if carried { SupportKind::Carrier(case.supports.len()) } else { middle.bears };
+            let bears = match case.kind.facts().middle {
+                Middle::Person => SupportKind::Carrier(case.supports.len()),
+                Middle::Batten | Middle::Nothing => middle.bears,
+            };
             case.supports.push(Support { bears, ..middle });
         }
         Change::Prop(_) => {
@@ -270,10 +261,8 @@ fn changed(question: &Question, index: usize, beside: WorstLocation, change: Cha
             }
         }
         Change::Foam => {
-            let boards = |case: &&mut Case| match case.kind {
-                LoadCase::KnockoutEvenly(opening) | LoadCase::KnockoutAtOneEnd(opening) => {
-                    !question.dug_out.contains(&opening)
-                }
+            let boards = |case: &&mut Case| match case.kind.facts().about {
+                About::Opening(opening) => !question.dug_out.contains(&opening),
                 _ => false,
             };
             cases.iter_mut().filter(boards).for_each(dig_out);
@@ -301,33 +290,6 @@ fn sit_again(seat: &mut Seat, slab: &Slab) {
         && let Some(at) = on_strip(slab, opening, look, area.width() / 2.0)
     {
         *area = *area + (at - area.center());
-    }
-}
-
-/// A hand or a batten across the middle.
-pub(super) fn middle_support(slab: &Slab) -> Support {
-    let along = long_way(slab);
-    let bounds = slab.outline.bounds();
-    let (from, to) = (along.split(bounds.origin()), along.split((bounds.x1, bounds.y1).into()));
-    let middle = f64::midpoint(from.0, to.0);
-    Support::new(SupportKind::Prop, [along.join(middle, from.1), along.join(middle, to.1)])
-}
-
-/// Supports under the rails in front of and behind an opening.
-pub(super) fn props(slab: &Slab, opening: usize) -> Option<[Support; 2]> {
-    let bounds = slab.openings.get(opening)?.bounds();
-    let outer = slab.outline.bounds();
-    let middle = bounds.center().x;
-    let prop = |from: f64, to: f64| Support::new(SupportKind::Prop, [(middle, from).into(), (middle, to).into()]);
-    Some([prop(outer.y0, bounds.y0), prop(bounds.y1, outer.y1)])
-}
-
-/// What is left of the push where the knockout is dug out.
-pub(super) fn dig_out(case: &mut Case) {
-    for load in &mut case.loads {
-        if let Load::Rim { force, .. } = load {
-            *force *= FOAM_SHARE;
-        }
     }
 }
 

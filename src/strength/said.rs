@@ -1,14 +1,17 @@
 //! The words for cases, supports, refusals and remedies.
 
 use super::bearing::BearingError;
-use super::cases::{Age, Case, Load, LoadCase, SupportKind};
+use super::cases::{About, Age, Case, Load, SupportKind};
+use super::limits;
 use super::mesh::MeshError;
 use super::remedy::{Change, Remedy};
 use super::seats::{Reach, Spot};
 use super::study::StudyError;
-use super::{limits, written};
 use crate::finding::say;
-use crate::measure::{Length, Pressure, Time, Units, write_duration, write_length, write_number, write_percent};
+use crate::measure::{
+    Length, Pressure, Time, Units, write_duration, write_force, write_length, write_moment, write_number,
+    write_percent, write_pressure, write_small_length,
+};
 use crate::top::Facing;
 use uom::si::f64::{Force, Torque};
 
@@ -56,26 +59,19 @@ fn out_there(reach: Reach, spot: Option<Spot>, names: &[String]) -> String {
 
 /// "when lifted flat": what happens, as the end of a sentence; `names` says "the left sink" of an opening.
 pub fn when(case: &Case, spot: Option<Spot>, names: &[String]) -> String {
-    let name = |opening: usize| names.get(opening).map_or("a cutout", String::as_str);
-    match case.kind {
-        LoadCase::LiftedAtEnds if case.carriers > 2 => "when lifted flat, held in the middle".to_owned(),
-        LoadCase::LiftedAtEnds => "when lifted flat".to_owned(),
-        LoadCase::TurnedOnEdge => "when turned over its long edge".to_owned(),
-        LoadCase::KnockoutEvenly(opening) => format!("when the knockout of {} is pushed out evenly", name(opening)),
-        LoadCase::KnockoutAtOneEnd(opening) => {
-            format!("when the knockout of {} is driven out from one end", name(opening))
-        }
-        LoadCase::CarriedByTwo if case.carriers > 2 => "when carried flat by three".to_owned(),
-        LoadCase::CarriedByTwo => "when carried flat".to_owned(),
-        LoadCase::CarriedByFour => "when carried flat by four".to_owned(),
-        LoadCase::CarriedOnEdge => "when carried on edge".to_owned(),
-        LoadCase::OnRack => "on a rack of two battens".to_owned(),
-        LoadCase::VanOnEdge => "when it travels on its long edge".to_owned(),
-        LoadCase::VanOnFoam => "when it travels flat on foam".to_owned(),
-        LoadCase::OnCabinet => "when set on the cabinet".to_owned(),
-        LoadCase::OnBrackets => "when set on its brackets".to_owned(),
-        LoadCase::PersonSits | LoadCase::SitsOnBrackets => format!("when a person sits {}", seat(spot, names)),
-        LoadCase::Overhang(reach) => format!("when a person sits {}", out_there(reach, spot, names)),
+    let facts = case.kind.facts();
+    let words = facts.held.filter(|_| case.is_held()).map_or(facts.when, |[_, when]| when);
+    words.replace("{}", &about(facts.about, case, spot, names))
+}
+
+/// What a case is about: "the left sink", "on the front edge".
+fn about(what: About, case: &Case, spot: Option<Spot>, names: &[String]) -> String {
+    match what {
+        About::Top => String::new(),
+        About::Opening(opening) => names.get(opening).map_or("a cutout", String::as_str).to_owned(),
+        About::Bowls => full(case).to_owned(),
+        About::Person => seat(spot, names),
+        About::Reach(reach) => out_there(reach, spot, names),
     }
 }
 
@@ -91,27 +87,9 @@ fn full(case: &Case) -> &'static str {
 
 /// The words for a case, as the head of its numbers.
 pub fn label(case: &Case, spot: Option<Spot>, names: &[String]) -> String {
-    let name = |opening: usize| names.get(opening).map_or("a cutout", String::as_str);
-    match case.kind {
-        LoadCase::LiftedAtEnds if case.carriers > 2 => {
-            "Lifted flat out of the form, held in the middle as well".to_owned()
-        }
-        LoadCase::LiftedAtEnds => "Lifted flat out of the form, at both ends".to_owned(),
-        LoadCase::TurnedOnEdge => "Turned out of the form over its long edge".to_owned(),
-        LoadCase::KnockoutEvenly(opening) => format!("Knockout of {} pushed out evenly", name(opening)),
-        LoadCase::KnockoutAtOneEnd(opening) => format!("Knockout of {} driven out from one end", name(opening)),
-        LoadCase::CarriedByTwo if case.carriers > 2 => "Carried flat by three".to_owned(),
-        LoadCase::CarriedByTwo => "Carried flat by two".to_owned(),
-        LoadCase::CarriedByFour => "Carried flat by four".to_owned(),
-        LoadCase::CarriedOnEdge => "Carried on edge".to_owned(),
-        LoadCase::OnRack => "On a rack of two battens".to_owned(),
-        LoadCase::VanOnEdge => "In the van, on its long edge".to_owned(),
-        LoadCase::VanOnFoam => "In the van, flat on foam".to_owned(),
-        LoadCase::OnCabinet => format!("Set on the cabinet{}", full(case)),
-        LoadCase::OnBrackets => format!("Set on its brackets{}", full(case)),
-        LoadCase::PersonSits | LoadCase::SitsOnBrackets => format!("A person sits {}", seat(spot, names)),
-        LoadCase::Overhang(reach) => format!("A person sits {}", out_there(reach, spot, names)),
-    }
+    let facts = case.kind.facts();
+    let words = facts.held.filter(|_| case.is_held()).map_or(facts.label, |[label, _]| label);
+    words.replace("{}", &about(facts.about, case, spot, names))
 }
 
 /// "The rail in front of the left sink cracks when lifted flat at 1 h 15 min."
@@ -145,7 +123,7 @@ pub fn bears(who: SupportKind) -> String {
     match who {
         SupportKind::Carrier(number) => format!("Person {}", number + 1),
         SupportKind::Batten(number) => format!("{} support", if number == 0 { "Left" } else { "Right" }),
-        SupportKind::WorstLocation(number) => {
+        SupportKind::BesideCutout(number) => {
             format!("Batten {} of the cutout", if number == 0 { "left" } else { "right" })
         }
         SupportKind::Foam => "The foam".to_owned(),
@@ -164,29 +142,29 @@ pub fn bears(who: SupportKind) -> String {
 
 /// A stress: "474 psi".
 pub fn stress(value: Pressure, units: Units) -> String {
-    written::pressure(value, units)
+    write_pressure(value, units).text
 }
 
 /// A force: "360 lb".
 pub fn force(value: Force, units: Units) -> String {
-    written::force(value, units)
+    write_force(value, units).text
 }
 
 /// A moment: "7920 lb·in".
 pub fn moment(value: Torque, units: Units) -> String {
-    written::moment(value, units)
+    write_moment(value, units).text
 }
 
 /// How far it sags: "0.012 in".
 pub fn sag(value: Length, units: Units) -> String {
-    written::small_length(value, units)
+    write_small_length(value, units).text
 }
 
 /// What is changed, as a button says it.
 pub fn change(change: Change, names: &[String], units: Units) -> String {
     let name = |opening: usize| names.get(opening).map_or("the cutout", String::as_str);
     match change {
-        Change::WaitFor(strength) => format!("Wait until it has {}", written::pressure(strength, units)),
+        Change::WaitFor(strength) => format!("Wait until it has {}", write_pressure(strength, units)),
         Change::Thickness(thickness) => format!("Cast it {} thick", write_length(thickness, units)),
         Change::WiderRail { opening, by } => {
             format!("Move {} away by {}", name(opening), write_length(by, units))

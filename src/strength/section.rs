@@ -5,10 +5,10 @@
 //! the stress that it does reach.
 
 use super::concrete::Concrete;
-use super::{limits, written};
-use crate::measure::exact::psi;
-use crate::measure::{Area, Length, Pressure, Units, write_length, write_percent};
-use crate::working::{Figure, Source, Working};
+use super::limits;
+use crate::measure::exact::{inches, psi};
+use crate::measure::{Area, Length, Pressure, Quantity, Units, write_number};
+use crate::working::{Figure, Label, Named, Part, Source, Term};
 use uom::si::f64::Torque;
 use uom::si::length::meter;
 use uom::si::pressure::pascal;
@@ -183,37 +183,70 @@ impl Section {
         let (rupture, stiffness) = (concrete.rupture(units), concrete.stiffness(units));
         let uncracked = self.uncracked(rupture.value, stiffness.value)?;
         let cracked = self.cracked(concrete.strength)?;
-        let moment = |value| written::moment(value, units);
-        let size = format!("{} × ({})²", write_length(self.width, units), write_length(self.height, units));
-        let more = if uncracked.gain() < 0.0 { "less" } else { "more" };
-        let reached = if cracked.yields { "it yields" } else { "it does not yield before the concrete crushes" };
-        let working = Working::new("Bending that the strip bears")
-            .after(&rupture.working)
-            .line(
-                "cracking, concrete alone: stress × width × thickness² ÷ 6",
-                format!("{} × {size} ÷ 6", written::pressure(rupture.value, units)),
-                moment(uncracked.plain),
-                Source::Arithmetic,
-            )
-            .after(&stiffness.working)
-            .line(
-                format!("cracking, with the steel: {} {more}", write_percent(uncracked.gain().abs())),
-                "transformed section",
-                moment(uncracked.with_steel),
-                Source::Arithmetic,
-            )
-            .line(
-                format!("stress that the steel reaches; {reached}"),
-                format!("neutral axis {} deep", written::small_length(cracked.neutral_axis, units)),
-                written::pressure(cracked.steel_stress, units),
-                limits::STRESS_BLOCK,
-            )
-            .line(
-                "once cracked: steel force × (depth − stress block ÷ 2)",
-                format!("stress block {} deep", written::small_length(cracked.block, units)),
-                moment(cracked.moment),
-                limits::STRESS_BLOCK,
-            );
-        Ok(working.of(Capacity { uncracked, cracked }))
+        let size = [self.width.named("width").into(), self.height.named("thickness").into()];
+        let plain = Term::rule(
+            "{} × {} × ({})² ÷ 6",
+            [Part::from(rupture.term())].into_iter().chain(size),
+            |parts| parts[0] * parts[1] * parts[2] * parts[2] / 6.0,
+            uncracked.plain,
+        )
+        .step("cracking, concrete alone", Source::Arithmetic)
+        .called("the concrete alone");
+        let stiff = stiffness.term_as(Quantity::Stiffness(stiffness.value));
+        let stiff = stiff.called_as("that of the concrete", Quantity::Stiffness(stiffness.value));
+        let with_steel = Term::found(
+            "{} and the steel, which counts by its own stiffness over {}",
+            [plain.into(), stiff.into()],
+            uncracked.with_steel,
+        );
+        let gain = Quantity::Percent(uncracked.gain().abs());
+        let more = if uncracked.gain() < 0.0 {
+            Label::with("cracking, with the steel: {} less", [gain])
+        } else {
+            Label::with("cracking, with the steel: {} more", [gain])
+        };
+        let with_steel = with_steel.step(more, Source::Arithmetic);
+        let axis = Term::named_as(cracked.neutral_axis, "so", Quantity::SmallLength(cracked.neutral_axis));
+        let reached = if cracked.yields {
+            "stress that the steel reaches; it yields"
+        } else {
+            "stress that the steel reaches; it does not yield before the concrete crushes"
+        };
+        let stress =
+            Term::found("strains in balance about a neutral axis {} deep", [axis.into()], cracked.steel_stress)
+                .with_lines_of(&with_steel)
+                .step(reached, limits::STRESS_BLOCK)
+                .called("stress of the steel");
+        let area = Term::named_as(self.steel.area, "its area", Quantity::other(self.steel.area.value, small_area));
+        let depth = self.steel.depth.named("its depth");
+        let block = Term::named_as(cracked.block, "depth of the stress block", Quantity::SmallLength(cracked.block));
+        let moment = Term::rule(
+            "{} × {} × ({} − {} ÷ 2)",
+            [stress.into(), area.into(), depth.into(), block.into()],
+            |parts| parts[0] * parts[1] * (parts[2] - parts[3] / 2.0),
+            cracked.moment,
+        );
+        let (title, bears) = ("Bending that the strip bears", Quantity::Moment(cracked.moment));
+        Ok(moment.concluded(Capacity { uncracked, cracked }, title, bears, limits::STRESS_BLOCK))
+    }
+}
+
+/// The stress at the faces of a rectangular section under a bending moment: 6 × moment ÷ (width × thickness²).
+pub(super) fn face_stress(moment: Term<Torque>, width: Term<Length>, thickness: Term<Length>) -> Term<Pressure> {
+    let (over, wide, thick) = (moment.value.value.abs(), width.value.value, thickness.value.value);
+    let stress = Pressure::new::<pascal>(6.0 * over / (wide * thick * thick));
+    Term::rule(
+        "6 × {} ÷ ({} × ({})²)",
+        [moment.into(), width.into(), thickness.into()],
+        |parts| 6.0 * parts[0].abs() / (parts[1] * parts[2] * parts[2]),
+        stress,
+    )
+}
+
+/// The area of a bar: "0.2 in²", "129 mm²".
+fn small_area(square_metres: f64, units: Units) -> String {
+    match units {
+        Units::Inch => write_number(square_metres / (inches(1.0) * inches(1.0)).value, 3) + " in²",
+        Units::Metric => write_number(square_metres * 1e6, 0) + " mm²",
     }
 }

@@ -6,10 +6,9 @@
 
 use super::ask::{Answered, MeshOutline, Question, Verdict};
 use super::bearing::BearingError;
-use super::cases::{Age, Case, LoadCase, metres};
+use super::cases::{Age, Case, metres};
 use super::check::{self, Cracking};
 use super::remedy::{Change, Remedy};
-use super::seats::Reach;
 use super::study::StudyError;
 use super::{fix, limits, said};
 use crate::finding::{Finding, Severity, Stage, say};
@@ -115,20 +114,14 @@ pub fn finding(cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) ->
 /// A top that would tip over where it is used is a stop, whatever its concrete bears.
 fn tipping(solved: &Solved, job: &Job, piece: usize) -> Option<Finding> {
     let (question, whole) = (&solved.question, solved.is_whole());
+    let asked = question.cases.iter().zip(&solved.cases).filter(|_| whole);
     // Brackets are judged by hand, more sternly.
-    let told =
-        |case: &Case| case.age == Age::InUse && !matches!(case.kind, LoadCase::OnBrackets | LoadCase::SitsOnBrackets);
-    let asked = question.cases.iter().zip(&solved.cases).filter(|(case, _)| whole && told(case));
-    let tips = asked.filter_map(|(case, answered)| match answered.verdict {
-        Err(StudyError::Bearing(BearingError::Tips { by })) => Some((case, by)),
+    let told = asked.filter_map(|(case, answered)| Some((case, answered, case.kind.facts().tips_by?)));
+    let tips = told.filter_map(|(case, answered, field)| match answered.verdict {
+        Err(StudyError::Bearing(BearingError::Tips { by })) => Some((case, field, by)),
         _ => None,
     });
-    let (case, by) = tips.max_by(|one, other| one.1.total_cmp(&other.1))?;
-    let field = match case.kind {
-        LoadCase::Overhang(Reach::Left) => HandlingField::OverhangLeft,
-        LoadCase::Overhang(Reach::Right) => HandlingField::OverhangRight,
-        _ => HandlingField::Overhang,
-    };
+    let (case, field, by) = tips.max_by(|one, other| one.2.total_cmp(&other.2))?;
     Some(Finding {
         severity: Severity::Stop,
         stage: Stage::Build,
@@ -155,13 +148,10 @@ fn first_of(found: &[Remedy], cracking: &Cracking) -> Option<String> {
 
 /// The field that decides a case.
 fn decided_by(case: &Case, stripping: HandlingField) -> HandlingField {
-    match (case.kind, case.age) {
-        (_, Age::Stripping) | (LoadCase::OnCabinet | LoadCase::OnBrackets, _) => stripping,
-        (_, Age::Handling) => HandlingField::CarriedAt,
-        (LoadCase::Overhang(Reach::Front), _) => HandlingField::Overhang,
-        (LoadCase::Overhang(Reach::Left), _) => HandlingField::OverhangLeft,
-        (LoadCase::Overhang(Reach::Right), _) => HandlingField::OverhangRight,
-        (_, Age::InUse) => HandlingField::Person,
+    match (case.kind.facts().decided_by, case.age) {
+        (Some(field), _) => field,
+        (None, Age::Handling) => HandlingField::CarriedAt,
+        (None, Age::Stripping | Age::InUse) => stripping,
     }
 }
 
@@ -211,6 +201,7 @@ mod tests {
     use crate::job::{Cutout, StrengthPoint, Units};
     use crate::price::PriceBook;
     use crate::strength::ask::{Answer, Effort, answer};
+    use crate::strength::cases::LoadCase;
     use std::sync::Arc;
 
     /// A plain top of 96 by 25 1/2 in with no sink, lifted flat, of a rapid mortar at 70 °F that has 2000 psi at 1 h 15 min,

@@ -433,6 +433,12 @@ impl<Q> Term<Q> {
     pub fn numbers(&self, to: impl Names) -> String {
         self.part.node.write(&|_, quantity| quantity.write(to.units()).text)
     }
+
+    /// The same formula for a value that was worked out in another order of the same steps, or that is a quantity of
+    /// another kind: a force times its arm is a moment.
+    pub fn valued<P>(self, value: P) -> Term<P> {
+        self.by_rule("{}", |parts| parts[0], value)
+    }
 }
 
 impl<Q: Measured> Term<Q> {

@@ -15,7 +15,7 @@ use pourwright::strength::check::Cracking;
 use pourwright::strength::limits::GRAVITY;
 use pourwright::strength::said;
 use pourwright::strength::seats::Spot;
-use pourwright::working::Known;
+use pourwright::working::{Known, Waiting};
 use uom::si::f64::{Force, Torque};
 
 checks![the_worst_bracket_by_hand, what_screws_hold_in_a_stud];
@@ -351,15 +351,15 @@ fn the_map_stands_by_the_cantilever_by_hand() {
 #[test]
 fn what_is_missing_is_asked_for_and_never_assumed() {
     use HandlingField as Field;
-    let says = |known: &dyn Fn(&Hung) -> Option<String>, field: Field| {
+    let says = |known: &dyn Fn(&Hung) -> Option<Waiting>, field: Field| {
         let mut job = floating();
         *job.entry_at_mut(FieldPath::Handling(0, field)).expect("it is there") = "".into();
         let found = hung(&job);
         assert!(cracking(&job).question.cases.iter().any(|case| case.kind == LoadCase::LiftedAtEnds), "{field:?}");
-        known(&found)
+        known(&found).map(|waiting| waiting.needs().iter().map(|need| need.write(&job)).collect::<String>())
     };
-    fn need<T>(known: &Known<T>) -> Option<String> {
-        known.as_ref().err().map(|waiting| waiting.needs().iter().map(|need| crate::words(need)).collect())
+    fn need<T>(known: &Known<T>) -> Option<Waiting> {
+        known.as_ref().err().cloned()
     }
     assert_eq!(
         says(&|own| need(&own.worst), Field::Brackets).as_deref(),
@@ -449,7 +449,7 @@ fn in_metres_as_well() {
     assert_close(found.pull.expect("typed").value.value, (share * 0.25 + person * 0.5) / 0.25, 1e-6);
     assert_close(pounds(found.holds.expect("typed").value), 206.0 * 45.0 / 25.4, 1e-3);
     assert!(
-        worst.load.working.lines(Units::Inch).iter().all(|line| !line.result.ends_with("lb")),
+        worst.load.working.lines(Units::Metric).iter().all(|line| !line.result.ends_with("lb")),
         "{:?}",
         worst.load.working
     );

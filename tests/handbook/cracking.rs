@@ -415,7 +415,10 @@ fn questions_and_answers_survive_the_way() {
     let back: Answer = serde_json::from_str(&text).expect("read");
     let (Answer::Cases { cases, .. }, Answer::Cases { cases: before, .. }) = (back, answered) else { panic!("cases") };
     for (index, (after, before)) in cases.iter().zip(&before).enumerate() {
-        let working = |verdict| cracking.question.working(index, verdict);
+        let working = |verdict| {
+            let working = cracking.question.working(index, verdict).expect("it was asked");
+            [Units::Inch, Units::Metric].map(|units| (working.title(units), working.lines(units)))
+        };
         assert_eq!(after.verdict.as_ref().map(working), before.verdict.as_ref().map(working));
     }
 }
@@ -1087,10 +1090,13 @@ fn suction_is_by_what_the_form_has() {
         let lifted =
             cracking.question.cases.iter().find(|case| case.kind == LoadCase::LiftedAtEnds).expect("it happens");
         let working = cracking.net[0].utilization.working.clone();
-        let line =
-            working.lines(Units::Inch).into_iter().find(|line| line.formula == "weight counts times").expect("a line");
-        assert_eq!(line.result, write_number(lifted.multiplier, 2));
-        (line.result, line.numbers)
+        let told = working.lines(Units::Inch).into_iter().find_map(|line| {
+            let words = line.formula.strip_prefix("weight counts times, ")?.to_owned();
+            Some((line.result, words))
+        });
+        let (result, words) = told.expect("a line");
+        assert_eq!(result, write_number(lifted.multiplier, 2));
+        (result, words)
     };
     let said = |result: &str, words: &str| (result.to_owned(), words.to_owned());
     let mut job = plain("72", "25 1/2", "2");
@@ -1127,7 +1133,7 @@ fn a_knockout_is_pushed_out_over_battens_beside_it() {
     };
     let stands = |number| {
         let support =
-            question.cases[0].supports.iter().find(|support| support.bears == SupportKind::WorstLocation(number));
+            question.cases[0].supports.iter().find(|support| support.bears == SupportKind::BesideCutout(number));
         support.expect("a batten").line[0].x / 0.0254
     };
     assert_close(stands(0), 31.0, 1e-9);
@@ -1144,7 +1150,7 @@ fn a_knockout_is_pushed_out_over_battens_beside_it() {
     assert!(shares[1] < freely, "{shares:?}");
 
     for case in &mut question.cases {
-        case.supports.retain(|support| !matches!(support.bears, SupportKind::WorstLocation(_)));
+        case.supports.retain(|support| !matches!(support.bears, SupportKind::BesideCutout(_)));
     }
     let spanning = pushed(&question);
     assert!(spanning.iter().all(|share| *share > 1.5), "{spanning:?}");
@@ -1152,5 +1158,5 @@ fn a_knockout_is_pushed_out_over_battens_beside_it() {
     job.pieces[0].cutouts[0].from_left = "20".into();
     let beside = cracking(&job).question.cases.into_iter().find(|case| case.kind == LoadCase::KnockoutEvenly(0));
     let battens: Vec<SupportKind> = beside.expect("it happens").supports.iter().map(|support| support.bears).collect();
-    assert_eq!(battens, [SupportKind::Batten(0), SupportKind::Batten(1), SupportKind::WorstLocation(1)]);
+    assert_eq!(battens, [SupportKind::Batten(0), SupportKind::Batten(1), SupportKind::BesideCutout(1)]);
 }

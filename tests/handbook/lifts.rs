@@ -149,7 +149,7 @@ fn flat_with_a_hole_p23(evidence: &mut Evidence) {
         table.close(format!("at {at} in, psi"), found / psi(1.0).value, stress, 1e-3);
     }
     let top = slab([96.0, 25.5, 2.0], vec![sink([48.0, 12.0], [30.0, 16.0], 0.0)]);
-    let checks = rails(&top, &concrete(4000.0), inches(0.0), 1.0, Units::Inch);
+    let checks = rails(&top, &concrete(4000.0), inches(0.0), 1.0);
     assert_eq!(checks.iter().map(|check| check.look).collect::<Vec<_>>(), [Facing::Front, Facing::Back]);
     for (check, width) in checks.iter().zip([4.0, 5.5]) {
         assert_close(check.width.value, metres(width), 1e-9);

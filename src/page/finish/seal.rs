@@ -8,9 +8,8 @@ use super::super::pick::{Pick, pick, place_of};
 use super::fields::fields;
 use crate::finish::{WATERMARK_TEST, care_sheet};
 use crate::job::{Entry, FinishField, SealKind, read};
-use crate::measure::{Dose, write_area, write_dose};
+use crate::measure::{Dose, write_area, write_dose, write_small_length};
 use crate::print;
-use crate::strength::written::small_length;
 use leptos::prelude::*;
 
 /// The card.
@@ -59,7 +58,7 @@ fn amounts(desk: Desk) -> AnyView {
             let curl = piece.curl.as_ref()?;
             let name = desk.job.with_untracked(|job| read::piece_name(job, index));
             let label = format!("{name}, sealed on its face alone: its middle may rise by");
-            Some(row(desk, label, show(&Ok(curl.rise.clone()), |rise| small_length(*rise, units))))
+            Some(row(desk, label, show(&Ok(curl.rise.clone()), |rise| write_small_length(*rise, units).text)))
         });
         let mut rows = vec![
             row(desk, "Area to seal", show(&area, |area| write_area(*area, units).to_string())),
