@@ -3,10 +3,10 @@
 use super::list::{List, Row};
 use crate::estimate::Estimate;
 use crate::job::Job;
-use crate::measure::{Mass, Units, Volume, write_count, write_percent, write_volume, write_weighed};
+use crate::measure::{Mass, Quantity, Units, Volume, write_count, write_percent, write_volume, write_weighed};
 use crate::mix::proportion::Part;
 use crate::mix::{Coat, Coats, part_name};
-use crate::working::{Source, Waiting};
+use crate::working::{Source, Term, Waiting};
 
 /// A list for each coat of a piece; none where it is cast from bags.
 pub fn mix_lists(job: &Job, all: &Estimate, piece: usize) -> Vec<List> {
@@ -69,7 +69,9 @@ fn lead(coat: &Coat, batches: u32, units: Units) -> String {
 
 fn row(name: String, part: &Part, mass: Mass, batches: u32, units: Units) -> Row {
     let value = write_weighed(mass, units);
-    let working = part.mass.working.clone().line("in steps of the scale", "", &value, Source::Practice);
+    let title = part.mass.working.title_label().clone();
+    let weighed = Term::found("{}, in steps of the scale", [part.mass.term().into()], mass);
+    let working = weighed.titled_as(title, Quantity::Weighed(mass), Source::Practice).working;
     let all = write_weighed(mass * f64::from(batches), units);
     let row = Row { working: Some(working), ..Row::new(name, value) };
     if batches > 1 { row.and(format!("{all} in all")) } else { row }

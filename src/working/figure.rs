@@ -35,32 +35,14 @@ pub struct WrittenLine {
     pub source: Source,
 }
 
-/// One line of a working: a step that is written when somebody looks, or words that were written beforehand.
+/// One line of a working: a step of the calculation, shared by all workings that it is a part of. It is written when
+/// somebody looks.
 #[derive(Clone, Debug)]
-pub enum Line {
-    /// A step of the calculation; shared by all workings that it is a part of.
-    Step(Arc<Step>),
-    /// Formula, numbers and result as they were written when the number was made.
-    Said(WrittenLine),
-}
-
-impl Line {
-    /// The line, written to somebody; the last line of a working leaves out the name that is the title of all of it.
-    fn write(&self, to: &dyn Names, last: bool) -> WrittenLine {
-        match self {
-            Self::Step(step) => step.write(to, last),
-            Self::Said(line) => line.clone(),
-        }
-    }
-}
+pub struct Line(pub(super) Arc<Step>);
 
 impl PartialEq for Line {
     fn eq(&self, other: &Self) -> bool {
-        match (self, other) {
-            (Self::Step(one), Self::Step(other)) => Arc::ptr_eq(one, other) || one == other,
-            (Self::Said(one), Self::Said(other)) => one == other,
-            _ => false,
-        }
+        Arc::ptr_eq(&self.0, &other.0) || self.0 == other.0
     }
 }
 
@@ -83,11 +65,6 @@ pub struct Figure<T> {
 }
 
 impl Working {
-    /// A working that has no line yet.
-    pub(crate) fn new(title: impl Into<Label>) -> Self {
-        Self { title: title.into(), lines: Vec::new() }
-    }
-
     pub(super) fn of_lines(title: Label, lines: Vec<Line>) -> Self {
         Self { title, lines }
     }
@@ -108,49 +85,21 @@ impl Working {
     /// Every line in order, written to somebody; the last one ends in the number itself.
     pub fn lines(&self, to: impl Names) -> Vec<WrittenLine> {
         let last = self.lines.len().saturating_sub(1);
-        self.lines.iter().enumerate().map(|(index, line)| line.write(&to, index == last)).collect()
+        self.lines.iter().enumerate().map(|(index, line)| line.0.write(&to, index == last)).collect()
     }
 
     /// What the last line comes to, written to somebody.
     pub fn result(&self, to: impl Names) -> String {
-        self.lines.last().map_or_else(String::new, |line| line.write(&to, true).result)
-    }
-
-    /// The same with one more line.
-    pub(crate) fn line(
-        mut self,
-        formula: impl Into<String>,
-        numbers: impl Into<String>,
-        result: impl fmt::Display,
-        source: Source,
-    ) -> Self {
-        // That a number was rounded is said where it comes out, not wherever it goes in again.
-        let [formula, numbers] = [formula.into(), numbers.into()].map(|text| text.replace("≈ ", ""));
-        self.lines.push(Line::Said(WrittenLine { formula, numbers, result: result.to_string(), source }));
-        self
-    }
-
-    /// The same with the lines of another working before its own next line, each told once.
-    pub(crate) fn after(mut self, other: &Self) -> Self {
-        add_lines(&mut self.lines, &other.lines);
-        self
-    }
-
-    /// The number that this ends in.
-    pub(crate) fn of<T>(self, value: T) -> Figure<T> {
-        Figure { value, working: self }
+        self.lines.last().map_or_else(String::new, |line| line.0.write(&to, true).result)
     }
 }
 
 /// Adds lines that are not there yet: a step that two parts share is told once.
 pub(super) fn add_lines(lines: &mut Vec<Line>, more: &[Line]) {
-    let address = |line: &Line| match line {
-        Line::Step(step) => Some(Arc::as_ptr(step)),
-        Line::Said(_) => None,
-    };
-    let mut told: HashSet<_> = lines.iter().filter_map(address).collect();
+    let address = |line: &Line| Arc::as_ptr(&line.0);
+    let mut told: HashSet<_> = lines.iter().map(address).collect();
     for line in more {
-        if address(line).is_none_or(|step| told.insert(step)) {
+        if told.insert(address(line)) {
             lines.push(line.clone());
         }
     }

@@ -271,7 +271,7 @@ impl Part {
 
     fn stated(name: &Label, quantity: Quantity, source: Source) -> Self {
         let step = Step { name: name.clone(), formula: None, result: quantity.clone(), source };
-        Self::named(name.in_sentence(), quantity, vec![Line::Step(Arc::new(step))])
+        Self::named(name.in_sentence(), quantity, vec![Line(Arc::new(step))])
     }
 
     fn constant(value: f64) -> Self {
@@ -312,7 +312,7 @@ impl Part {
         let step = Step { name, formula: Some(self.node), result, source };
         step.check();
         let mut lines = self.before;
-        lines.push(Line::Step(Arc::new(step)));
+        lines.push(Line(Arc::new(step)));
         lines
     }
 
@@ -527,10 +527,8 @@ impl Working {
 
     fn from(self, source: Source) -> Self {
         let mut lines = self.raw_lines().to_vec();
-        match lines.last_mut() {
-            Some(Line::Step(step)) => *step = Arc::new(Step { source, ..step.as_ref().clone() }),
-            Some(Line::Said(line)) => line.source = source,
-            None => {}
+        if let Some(Line(step)) = lines.last_mut() {
+            *step = Arc::new(Step { source, ..step.as_ref().clone() });
         }
         Self::of_lines(self.title_label().clone(), lines)
     }
