@@ -54,6 +54,7 @@
 //! | term | a value in the middle of a calculation, with its formula so far |
 //! | working | the lines of a hand calculation |
 //! | finding, severity | what the maker should know; a stop, a watch or a note |
+//! | label, word | a message that is written when somebody looks, and what goes into it: [`working::Label`] |
 //! | tension, utilization | the pull in a top; tension over what is allowed |
 //! | deflection | how far a board or a top bends |
 //! | load case, support | what a top lives through, and what bears it |
