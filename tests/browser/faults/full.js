@@ -126,7 +126,9 @@ async function leaving() {
   tab.write("job-client", "only here");
   await tab.wait(1000);
   await tab.press("All jobs");
-  tab.all(".job a").find((link) => link.innerText.includes("The other one")).click();
+  const row = () => tab.all(".job a").find((link) => link.innerText.includes("The other one"));
+  await tab.until(row, "the shelf stands");
+  row().click();
   await tab.until(() => tab.find("#job-name"), "the job opens");
   const seen = { stays: [tab.value("job-name"), tab.value("job-client")], said: tab.text(".notice") };
   await tab.press("Give it up");
