@@ -36,28 +36,24 @@ pub struct Finding {
 /// Quantities as a sentence says them: a rounded one is "about 153 lb".
 pub(crate) mod say {
     use crate::measure::{
-        Length, Mass, Temperature, Time, Units, Written, write_duration, write_length, write_mass, write_temperature,
+        Length, Mass, Temperature, Time, Units, write_duration, write_length, write_mass, write_temperature,
     };
 
-    fn said(written: Written) -> String {
-        if written.rounded { format!("about {}", written.text) } else { written.text }
-    }
-
     pub(crate) fn length(value: Length, units: Units) -> String {
-        said(write_length(value, units))
+        write_length(value, units).about()
     }
 
     pub(crate) use crate::measure::at_most;
 
     pub(crate) fn mass(value: Mass, units: Units) -> String {
-        said(write_mass(value, units))
+        write_mass(value, units).about()
     }
 
     pub(crate) fn temperature(value: Temperature, units: Units) -> String {
-        said(write_temperature(value, units))
+        write_temperature(value, units).about()
     }
 
     pub(crate) fn duration(value: Time) -> String {
-        said(write_duration(value))
+        write_duration(value).about()
     }
 }

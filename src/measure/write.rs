@@ -18,6 +18,11 @@ impl Written {
     pub fn bare(&self) -> &str {
         self.text.trim_end_matches([' ', 'i', 'n', 'm'])
     }
+
+    /// As a sentence says it: "about 153 lb" where it was rounded.
+    pub fn about(self) -> String {
+        if self.rounded { format!("about {}", self.text) } else { self.text }
+    }
 }
 
 impl std::fmt::Display for Written {

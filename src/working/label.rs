@@ -86,10 +86,7 @@ impl Word {
         let units = to.units();
         match self {
             Self::Quantity(quantity) => quantity.write(units).text,
-            Self::About(quantity) => {
-                let written = quantity.write(units);
-                if written.rounded { format!("about {}", written.text) } else { written.text }
-            }
+            Self::About(quantity) => quantity.write(units).about(),
             Self::AtMost(length) => at_most(*length, units),
             Self::Name(of) => to.name(*of),
             Self::Label(label) => label.put(to),
