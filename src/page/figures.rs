@@ -4,7 +4,7 @@ use super::desk::{Desk, Overlay};
 use crate::carry::Crew;
 use crate::job::Job;
 use crate::measure::{write_mass, write_water};
-use crate::working::{Figure, Known, Source, Waiting, Working};
+use crate::working::{Figure, Known, Label, Source, Waiting, Working};
 use leptos::prelude::*;
 
 /// A number ready to be shown: its text and its working.
@@ -93,7 +93,7 @@ fn open(desk: Desk, label: &str, number: &Known<Shown>) {
 pub fn row(desk: Desk, label: impl Into<String>, number: Known<Shown>) -> AnyView {
     let label = label.into();
     let (value, class) = match &number {
-        Ok(shown) => (shown.text.clone(), "value"),
+        Ok(shown) => (shown.text.clone().into_any(), "value"),
         Err(waiting) => (waits_in_short(desk, waiting), "waits"),
     };
     let named = label.clone();
@@ -116,11 +116,19 @@ pub fn plain_row(label: impl Into<String>, value: impl Into<String>) -> AnyView 
     .into_any()
 }
 
+/// A message in the units and names of the job, as they are by now: neither is a part of what was worked out.
+pub fn written(desk: Desk, label: Label) -> Memo<String> {
+    Memo::new(move |_| desk.job.with(|job| label.write(job)))
+}
+
 /// The one thing it waits for, or how many there are.
-fn waits_in_short(desk: Desk, waiting: &Waiting) -> String {
+fn waits_in_short(desk: Desk, waiting: &Waiting) -> AnyView {
     match waiting.needs() {
-        [only] => desk.job.with_untracked(|job| only.write(job)),
-        needs => format!("waits for {} things", needs.len()),
+        [only] => {
+            let says = written(desk, only.sentence());
+            (move || says.get()).into_any()
+        }
+        needs => format!("waits for {} things", needs.len()).into_any(),
     }
 }
 
@@ -165,10 +173,10 @@ pub fn waits(desk: Desk, waiting: &Waiting) -> AnyView {
         .iter()
         .cloned()
         .map(|need| {
-            let says = desk.job.with_untracked(|job| need.write(job));
+            let says = written(desk, need.sentence());
             view! {
                 <li class="row">
-                    <span>{says}</span>
+                    <span>{move || says.get()}</span>
                     <button type="button" on:click=move |_| { desk.notices.sheet.set(None); desk.go_to(need.place); }>"Go there"</button>
                 </li>
             }

@@ -2,7 +2,7 @@
 
 use super::desk::Desk;
 use super::field::explained;
-use super::figures::source_text;
+use super::figures::{source_text, written};
 use crate::finding::{Finding, Severity, Stage};
 use leptos::prelude::*;
 
@@ -31,12 +31,12 @@ pub fn findings(desk: Desk, stage: Stage) -> AnyView {
 fn finding(desk: Desk, one: Finding) -> AnyView {
     let (word, class) = strength_words(one.severity);
     let place = one.place;
-    let [says, remedy] = desk.job.with_untracked(|job| [&one.says, &one.remedy].map(|words| words.write(job)));
+    let [says, remedy] = [one.says, one.remedy].map(|label| written(desk, label));
     view! {
         <article class=format!("finding {class}")>
             <span class="strength">{word}</span>
-            <p>{explained(&says)}</p>
-            <p>{explained(&remedy)}</p>
+            <p>{move || says.with(|says| explained(says))}</p>
+            <p>{move || remedy.with(|remedy| explained(remedy))}</p>
             <p class="quiet-text">{source_text(one.source)}</p>
             <button type="button" on:click=move |_| desk.go_to(place)>{format!("Go to {}", place.label().to_lowercase())}</button>
         </article>

@@ -4,8 +4,27 @@ use super::book::{Amount, Book, Use};
 use super::maker::{Listed, PriceBook};
 use super::pricing::{BillItem, BillOfMaterials};
 use super::shopping::{Basket, JobNeeds, ShoppingList, ShoppingRow};
+use crate::job::Job;
 use crate::measure::{Units, write_money};
-use crate::working::Waiting;
+
+/// A job that is bought for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BuyFor {
+    /// What it is called in a sentence.
+    pub name: String,
+    /// What it takes.
+    pub needs: BillOfMaterials,
+    /// The first thing that is waited for before all of that is known, in the words of the job; nothing where it is.
+    pub waits: Option<String>,
+}
+
+impl BuyFor {
+    /// That job, by that name, with what it takes.
+    pub fn new(job: &Job, name: String, needs: BillOfMaterials) -> Self {
+        let first = needs.waiting.as_ref().and_then(|waiting| waiting.needs().first());
+        Self { name, waits: first.map(|need| need.write(job)), needs }
+    }
+}
 
 /// The list for several jobs, and what it cannot know yet.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,27 +35,27 @@ pub struct Trip {
     pub packs: Vec<(String, String)>,
     /// What has no price in the book, by the ids of its items.
     pub unpriced: Vec<String>,
-    /// Jobs of which something is not known yet, by name, and what it waits for.
-    pub waiting: Vec<(String, Waiting)>,
+    /// Jobs of which something is not known yet, by name, and what it waits for first, in the words of the job.
+    pub waiting: Vec<(String, String)>,
     /// What of the book cannot be read, and so is not in the list.
     pub wrong: Vec<String>,
 }
 
 /// What all jobs need of it, as far as it is measured alike.
-fn together(jobs: &[(String, BillOfMaterials)], like: &BillItem) -> Amount {
-    let alike = jobs.iter().flat_map(|(_, needs)| &needs.known).filter(|need| need.id == like.id);
+fn together(jobs: &[BuyFor], like: &BillItem) -> Amount {
+    let alike = jobs.iter().flat_map(|job| &job.needs.known).filter(|need| need.id == like.id);
     alike.fold(like.to_buy.scaled(0.0), |sum, need| sum.plus(need.to_buy).unwrap_or(sum))
 }
 
 impl Trip {
-    /// The trip for these jobs, by name. `at_once` says that they stand in their forms at the same time.
+    /// The trip for these jobs. `at_once` says that they stand in their forms at the same time.
     ///
     /// # Errors
     /// What is wrong with the list as a whole, in sentences.
-    pub fn of(jobs: &[(String, BillOfMaterials)], prices: &PriceBook, at_once: bool) -> Result<Self, Vec<String>> {
+    pub fn of(jobs: &[BuyFor], prices: &PriceBook, at_once: bool) -> Result<Self, Vec<String>> {
         let mut found: Vec<(String, Option<Listed>)> = Vec::new();
         let (mut wrong, mut unpriced) = (Vec::new(), Vec::new());
-        for need in jobs.iter().flat_map(|(_, needs)| &needs.known) {
+        for need in jobs.iter().flat_map(|job| &job.needs.known) {
             if found.iter().any(|(id, _)| *id == need.id) {
                 continue;
             }
@@ -62,9 +81,10 @@ impl Trip {
         let packs = found.iter().map(|(id, _)| (id.clone(), prices.pack_words(id))).collect();
         let listed: Vec<_> = found.into_iter().filter_map(|(_, listed)| listed).collect();
         let known = |id: &str| listed.iter().any(|one| one.item.id == id);
-        let needs_of = |(name, needs): &(String, BillOfMaterials)| JobNeeds {
-            job: name.clone(),
-            uses: needs
+        let needs_of = |job: &BuyFor| JobNeeds {
+            job: job.name.clone(),
+            uses: job
+                .needs
                 .known
                 .iter()
                 .filter(|need| known(&need.id))
@@ -79,7 +99,7 @@ impl Trip {
         let book = Book { currency: prices.currency.clone(), items: listed.into_iter().map(|one| one.item).collect() };
         let list = ShoppingList::of(&basket, &book)
             .map_err(|problems| problems.iter().map(super::money::Problem::words).collect::<Vec<_>>())?;
-        let waits = |(name, needs): &(String, BillOfMaterials)| Some((name.clone(), needs.waiting.clone()?));
+        let waits = |job: &BuyFor| Some((job.name.clone(), job.waits.clone()?));
         Ok(Self { list, packs, unpriced, waiting: jobs.iter().filter_map(waits).collect(), wrong })
     }
 

@@ -94,12 +94,34 @@ async fn changing_the_units_changes_no_meaning() {
     let site = Site::publish(&Site::dist()).await;
     let maker = Maker::open(&site.address(), Phone::default()).await;
     tape_a_top(&maker).await;
-    let before = maker.number("bags").await;
     maker.press("Size").await;
+    maker.write("piece-0-thickness", "1 in").await;
+    maker.see("[aria-label='What to know']", "1 in").await;
+    let before = maker.number("bags").await;
+    let before = (before, maker.number("bags").await).1;
     maker.press("Millimetres, kilograms").await;
     maker.see("#headline-weight .value", "kg").await;
+    // What was found is the same, and told in the other units.
+    maker.see("[aria-label='What to know']", "25 mm").await;
     assert_eq!(maker.number("bags").await, before);
     assert_eq!(maker.written("piece-0-width").await, "67 in");
+    maker.done().await;
+}
+
+/// A piece that is called something else is called that where something is found of it, too.
+#[tokio::test]
+async fn what_is_found_follows_the_name_of_its_piece() {
+    let site = Site::publish(&Site::dist()).await;
+    let maker = Maker::open(&site.address(), Phone::default()).await;
+    tape_a_top(&maker).await;
+    maker.press("+ Piece").await;
+    maker.write("piece-1-name", "Shelf").await;
+    for (field, text) in [("width", "40"), ("depth", "20"), ("thickness", "1")] {
+        maker.write(&format!("piece-1-{field}"), text).await;
+    }
+    maker.see("[aria-label='What to know']", "Shelf: ").await;
+    maker.write("piece-1-name", "Window seat").await;
+    maker.see("[aria-label='What to know']", "Window seat: ").await;
     maker.done().await;
 }
 

@@ -11,7 +11,7 @@ use pourwright::measure::Date;
 use pourwright::measure::exact::{in_inches, inches, pounds, quarts};
 use pourwright::mix::demo;
 use pourwright::price::hours::Logged as LoggedHours;
-use pourwright::price::trip::Trip;
+use pourwright::price::trip::{BuyFor, Trip};
 use pourwright::price::{ChargeBy, OwnedPad, PriceBook};
 use pourwright::print::{client_page, freeze, maker_page, side_by_side};
 use rust_decimal::Decimal;
@@ -381,8 +381,8 @@ fn one_trip_for_two_jobs() {
     two.pieces[0].width = "30".into();
     let mut prices = book(&one);
     prices.bag_mut(&one.bags[0].id).stock = "1".into();
-    let jobs: Vec<_> =
-        [&one, &two].map(|job| (job.name.text().to_owned(), estimate(job, &prices).pricing.needs)).to_vec();
+    let buy_for = |job: &Job| BuyFor::new(job, job.name.text().to_owned(), estimate(job, &prices).pricing.needs);
+    let jobs = [&one, &two].map(buy_for);
     let trip = Trip::of(&jobs, &prices, false).expect("a list");
     let row = |id: &str| trip.list.rows.iter().find(|row| row.item == id).unwrap_or_else(|| panic!("no {id}"));
     let bags = row(&format!("bag:{}", one.bags[0].id));
@@ -396,6 +396,21 @@ fn one_trip_for_two_jobs() {
     let text = trip.text(std::slice::from_ref(&bags.item), Units::Inch);
     assert!(!text.contains(&bags.name) && text.contains("1 × Edge liner, length ($200.00;"), "{text}");
     assert!(text.contains("one ") && text.contains("two "), "who needs what: {text}");
+    assert_eq!(trip.waiting, [], "all is known");
+}
+
+/// What another job waits for is said with its own names, however it is called beside them.
+#[test]
+fn a_trip_says_what_a_job_waits_for_in_its_own_words() {
+    let mut job = slab("third");
+    job.bags[0].name = "Grey mix".into();
+    job.bags[0].yield_volume = "".into();
+    let prices = book(&job);
+    let jobs = [BuyFor::new(&job, "Third".to_owned(), estimate(&job, &prices).pricing.needs)];
+    let trip = Trip::of(&jobs, &prices, false).expect("a list");
+    let [(name, says)] = trip.waiting.as_slice() else { panic!("{:?}", trip.waiting) };
+    assert_eq!(name, "Third");
+    assert!(says.contains("Grey mix") && says.contains("Yield"), "{says}");
 }
 
 #[test]

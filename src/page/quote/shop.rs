@@ -5,9 +5,10 @@ use super::super::field::choice;
 use super::super::figures::plain_row;
 use super::others::{others, worked_out};
 use super::ticks::{ticks, toggle};
+use crate::job::Job;
 use crate::measure::write_money;
 use crate::names::in_sentence;
-use crate::price::trip::Trip;
+use crate::price::trip::{BuyFor, Trip};
 use crate::print;
 use crate::store::browser;
 use leptos::prelude::*;
@@ -21,14 +22,11 @@ pub fn shop(desk: Desk) -> AnyView {
     let at_once = RwSignal::new(false);
     let done = RwSignal::new(desk.stored.remembered(IN_THE_CART).lines().map(str::to_owned).collect::<Vec<_>>());
     let trip = Memo::new(move |_| {
-        let mut jobs = vec![(
-            desk.job.with(|job| in_sentence(&print::job_name(job)).into_owned()),
-            desk.estimate.with(|all| all.pricing.needs.clone()),
-        )];
+        let buy_for = |job: &Job, needs| BuyFor::new(job, in_sentence(&print::job_name(job)).into_owned(), needs);
+        let needs = desk.estimate.with(|all| all.pricing.needs.clone());
+        let mut jobs = vec![desk.job.with(|job| buy_for(job, needs))];
         let more = worked_out(desk, &chosen.get());
-        jobs.extend(
-            more.into_iter().map(|(job, all)| (in_sentence(&print::job_name(&job)).into_owned(), all.pricing.needs)),
-        );
+        jobs.extend(more.into_iter().map(|(job, all)| buy_for(&job, all.pricing.needs)));
         desk.prices.with(|prices| Trip::of(&jobs, prices, at_once.get()))
     });
     let tick = Callback::new(move |id: String| {
@@ -93,8 +91,7 @@ fn rows(desk: Desk, trip: &Trip, done: Signal<Vec<String>>, tick: Callback<Strin
         let (what, why) = trip.words(row, units);
         (row.item.clone(), what, why)
     });
-    let waiting = trip.waiting.iter().map(|(job, waiting)| {
-        let says = waiting.needs().first().map_or_else(String::new, |need| need.write(units));
+    let waiting = trip.waiting.iter().map(|(job, says)| {
         view! { <p class="quiet-text">{format!("{job}: not all of it is known yet. {says}")}</p> }
     });
     let wrong = trip.wrong.iter().map(|says| view! { <p class="quiet-text">{says.clone()}</p> });
