@@ -32,7 +32,7 @@ use crate::strength::check::{self, Cracking, MixInForm};
 use crate::strength::concrete::Concrete;
 use crate::top::{self, SeamInputs, Seaming, Top, TopInputs};
 use crate::working::{Figure, Known, Name, Part, Source, Term, all, known_ref, together};
-use std::collections::HashMap;
+use std::collections::HashSet;
 use std::sync::Arc;
 
 /// The four numbers a maker asks for first.
@@ -436,12 +436,12 @@ fn heaviest(pieces: &[Arc<PieceEstimate>]) -> Known<Figure<Mass>> {
 fn findings(job: &Job, cast: &Cast, inputs: &BuildInputs) -> Vec<Finding> {
     let Cast { pieces, pourings, day, ordered, .. } = cast;
     let mut findings = Vec::new();
-    let mut said: HashMap<(FieldPath, &str), Vec<&Finding>> = HashMap::new();
+    let mut said = HashSet::new();
     for finding in pieces.iter().flat_map(|parts| &parts.findings) {
-        // Pieces of one mix on one day have the same weather: what is the same word for word is said once.
-        let there = said.entry((finding.place, finding.says.text())).or_default();
-        if !there.contains(&finding) {
-            there.push(finding);
+        // Pieces of one mix on one day have the same weather: what is the same word for word is said once. Its numbers
+        // may differ by what nobody reads.
+        let Finding { severity, stage, place, says, remedy, source } = finding;
+        if said.insert((severity, stage, place, says.write(job), remedy.write(job), source)) {
             findings.push(finding.clone());
         }
     }
