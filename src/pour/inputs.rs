@@ -111,7 +111,7 @@ pub struct CureInputs {
     /// of the system of units.
     pub stated_at: Known<Option<Temperature>>,
     /// Its strengths by age, but for rows that are blank.
-    pub strengths: Vec<StrengthInputs>,
+    pub strengths: Vec<StrengthRow>,
     /// Rows of strengths, blank ones too.
     pub strength_rows: usize,
     /// What its additives do to it, in the order of those of the mix.
@@ -120,7 +120,7 @@ pub struct CureInputs {
 
 /// One strength of a mix, as typed.
 #[derive(Clone, Debug, PartialEq)]
-pub struct StrengthInputs {
+pub struct StrengthRow {
     /// Its row among those of the bag, from zero.
     pub row: usize,
     /// Age at the reference temperature, more than nothing; waited for.
@@ -240,7 +240,7 @@ impl CureInputs {
         };
         let row = |row| {
             let at = |field| FieldPath::Strength(index, row, field);
-            StrengthInputs {
+            StrengthRow {
                 row,
                 age: read::positive_duration(job, at(StrengthField::Age)),
                 strength: read::positive_pressure(job, at(StrengthField::Strength)),

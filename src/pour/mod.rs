@@ -22,7 +22,7 @@ mod write;
 
 pub use advice::Advice;
 pub use inputs::{
-    CureAdditive, CureInputs, DayInputs, OrUsual, PourInputs, PouredPiece, PouringInputs, SpellInputs, StrengthInputs,
+    CureAdditive, CureInputs, DayInputs, OrUsual, PourInputs, PouredPiece, PouringInputs, SpellInputs, StrengthRow,
 };
 pub(crate) use keep::{advise_strip, advise_weather, earliest, hour_of_water};
 pub use keep::{drying, strip as strip_time};
