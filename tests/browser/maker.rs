@@ -302,12 +302,40 @@ impl Maker {
                 before = place;
                 tokio::time::sleep(Duration::from_millis(20)).await;
             }
+            self.watch_where_the_tap_lands(element).await;
             match element.click().await {
+                Ok(()) if self.tap_opened_another_sheet().await && begun.elapsed() < PATIENCE => {
+                    self.driver
+                        .find(By::Css("dialog[open] .sheet > header button"))
+                        .await
+                        .expect("its way out")
+                        .click()
+                        .await
+                        .expect("the sheet closes");
+                }
                 Ok(()) => return,
                 Err(error) if error.to_string().contains("click intercepted") && begun.elapsed() < PATIENCE => {}
                 Err(error) => panic!("it cannot be pressed: {error}"),
             }
         }
+    }
+
+    /// Remembers on the page whether the next tap lands on that element.
+    async fn watch_where_the_tap_lands(&self, element: &WebElement) {
+        let script = "const aimed = arguments[0]; window.tapLandedElsewhere = false; \
+                      document.addEventListener('click', \
+                      tap => { window.tapLandedElsewhere = !aimed.contains(tap.target) && !tap.target.contains(aimed) }, \
+                      { capture: true, once: true });";
+        let aimed = element.to_json().expect("an element");
+        self.driver.execute(script, vec![aimed]).await.expect("the page runs a script");
+    }
+
+    /// Whether the tap came down on something else, which had moved under it, and opened what that opens. A person
+    /// closes such a sheet and taps again.
+    async fn tap_opened_another_sheet(&self) -> bool {
+        let script =
+            "return window.tapLandedElsewhere === true && document.querySelector('dialog[open] .sheet') !== null";
+        self.driver.execute(script, Vec::new()).await.is_ok_and(|answer| *answer.json() == true)
     }
 
     /// Types into the field with that id, in place of what stands there.
