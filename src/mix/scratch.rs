@@ -2,7 +2,7 @@
 
 use super::inputs::{MixInputs, RecipeInputs};
 use super::proportion::{
-    self, Added, AdditiveProblem, Air, Gravities, Materials, ProportionProblem, Proportions, Role, Weighed,
+    self, Added, AdditiveProblem, Air, Gravities, Input, Materials, ProportionProblem, Proportions, Role, Weighed,
 };
 use super::{too_many_bags, whole, whole_bags};
 use crate::job::{AdditiveField, AirFor, FieldPath, PourField, RecipeField, RecipeKind};
@@ -211,15 +211,9 @@ fn beside(mix: &MixInputs, recipe: &RecipeInputs, cement: Mass) -> Known<Vec<(Ro
 
 /// A problem of the proportions, at the field that it comes from.
 fn waits(mix: &MixInputs, recipe: &RecipeInputs, problem: ProportionProblem) -> Waiting {
-    let typed =
-        |share: &Known<Option<f64>>, is: fn(f64) -> bool| share.as_ref().is_ok_and(|share| share.is_some_and(is));
-    let share = |share: &Known<f64>, is: fn(f64) -> bool| share.as_ref().is_ok_and(|share| is(*share));
-    let all: fn(f64) -> bool = |share| share >= 1.0;
-    let half: fn(f64) -> bool = |share| share >= 0.5;
-    let nothing: fn(f64) -> bool = |share| share <= 0.0;
-    let concrete = recipe.kind == RecipeKind::Concrete;
-    let (on_stone, on_sand) = (&recipe.stone_moisture, &recipe.sand_moisture);
+    let wet_sand = matches!(recipe.sand_moisture.total, Ok(Some(share)) if share > 0.0);
     let field = match problem {
+        ProportionProblem::NoNumber(input) => field_of(input),
         ProportionProblem::Slump => RecipeField::Slump,
         ProportionProblem::StoneSize => RecipeField::StoneSize,
         // Met where it is read, at the additive's own field.
@@ -228,27 +222,37 @@ fn waits(mix: &MixInputs, recipe: &RecipeInputs, problem: ProportionProblem) -> 
         ProportionProblem::Fineness => RecipeField::Fineness,
         ProportionProblem::NoRoomForSand => RecipeField::StoneBulk,
         ProportionProblem::TooMuchPigment => RecipeField::Pigment,
-        ProportionProblem::TooWet if concrete => RecipeField::SandMoisture,
-        ProportionProblem::NoNumber if concrete => {
-            if typed(&on_stone.total, all) {
-                RecipeField::StoneMoisture
-            } else {
-                RecipeField::SandMoisture
-            }
-        }
-        ProportionProblem::TooWet if typed(&on_sand.total, |share| share > 0.0) => RecipeField::SandMoisture,
+        ProportionProblem::TooWet if wet_sand || recipe.kind == RecipeKind::Concrete => RecipeField::SandMoisture,
         ProportionProblem::TooWet => RecipeField::Water,
-        ProportionProblem::NoNumber => match () {
-            () if typed(&on_sand.total, all) => RecipeField::SandMoisture,
-            () if share(&on_sand.absorbed, all) => RecipeField::SandAbsorbs,
-            () if share(&recipe.fibre, half) => RecipeField::Fibre,
-            () if share(&recipe.air, half) => RecipeField::Air,
-            () if share(&recipe.polymer.solids, nothing) => RecipeField::PolymerSolids,
-            () if share(&recipe.flow_aid.solids, nothing) => RecipeField::FlowAidSolids,
-            () => RecipeField::Sand,
-        },
     };
     Waiting::at(FieldPath::Recipe(mix.index, field), problem.says())
+}
+
+/// The field that it is typed into.
+fn field_of(input: Input) -> RecipeField {
+    match input {
+        Input::Volume => RecipeField::Batch,
+        Input::FaceCoat => RecipeField::FaceCoat,
+        Input::MostWater => RecipeField::MostWater,
+        Input::Sand => RecipeField::Sand,
+        Input::Water => RecipeField::Water,
+        Input::Pigment => RecipeField::Pigment,
+        Input::Polymer => RecipeField::Polymer,
+        Input::PolymerSolids => RecipeField::PolymerSolids,
+        Input::FlowAid => RecipeField::FlowAid,
+        Input::FlowAidSolids => RecipeField::FlowAidSolids,
+        Input::Fibre => RecipeField::Fibre,
+        Input::Air => RecipeField::Air,
+        // Those of what goes in beside them are no fields.
+        Input::CementGravity | Input::OtherGravity => RecipeField::CementGravity,
+        Input::StoneGravity => RecipeField::StoneGravity,
+        Input::SandGravity => RecipeField::SandGravity,
+        Input::StoneBulk => RecipeField::StoneBulk,
+        Input::StoneMoisture => RecipeField::StoneMoisture,
+        Input::StoneAbsorbs => RecipeField::StoneAbsorbs,
+        Input::SandMoisture => RecipeField::SandMoisture,
+        Input::SandAbsorbs => RecipeField::SandAbsorbs,
+    }
 }
 
 /// The mix for a cubic yard, or a cubic metre: what densities and shares follow from. Of a piece with a face coat it

@@ -6,8 +6,8 @@ use pourwright::measure::exact::{cubic_feet, in_cubic_feet, in_pounds, inches, p
 use pourwright::measure::{Area, Length, Mass, Pressure, Units, Volume};
 use pourwright::mix::limits::water_density;
 use pourwright::mix::proportion::{
-    Additive, AdditiveProblem, Air, Concrete, Gravities, Liquid, Materials, Moisture, ProportionProblem, Proportions,
-    Recipe, Role, Weighed, concrete, layers, scale_step, share_out,
+    Additive, AdditiveProblem, Air, Concrete, Gravities, Input, Liquid, Materials, Moisture, ProportionProblem,
+    Proportions, Recipe, Role, Weighed, concrete, layers, scale_step, share_out,
 };
 use uom::si::area::square_meter;
 use uom::si::mass::{gram, kilogram};
@@ -345,10 +345,23 @@ fn what_the_tables_do_not_have() {
         (Concrete { less_water: 0.41, ..good }, materials(), ProportionProblem::LessWater),
         (Concrete { less_water: f64::NAN, ..good }, materials(), ProportionProblem::LessWater),
         (Concrete { strength: psi(5500.0), ..good }, materials(), ProportionProblem::Strength),
-        (Concrete { most_water_to_cement: Some(0.0), ..good }, materials(), ProportionProblem::NoNumber),
+        (
+            Concrete { most_water_to_cement: Some(0.0), ..good },
+            materials(),
+            ProportionProblem::NoNumber(Input::MostWater),
+        ),
         (good, Materials { fineness: 3.1, ..materials() }, ProportionProblem::Fineness),
-        (good, Materials { sand_gravity: 0.0, ..materials() }, ProportionProblem::NoNumber),
-        (good, Materials { stone_bulk: pounds_a_cubic_foot(f64::NAN), ..materials() }, ProportionProblem::NoNumber),
+        (good, Materials { sand_gravity: 0.0, ..materials() }, ProportionProblem::NoNumber(Input::SandGravity)),
+        (
+            good,
+            Materials { stone_bulk: pounds_a_cubic_foot(f64::NAN), ..materials() },
+            ProportionProblem::NoNumber(Input::StoneBulk),
+        ),
+        (
+            good,
+            Materials { stone_moisture: Moisture { total: 0.0, absorbed: 1.0 }, ..materials() },
+            ProportionProblem::NoNumber(Input::StoneAbsorbs),
+        ),
         (good, Materials { stone_bulk: pounds_a_cubic_foot(300.0), ..materials() }, ProportionProblem::NoRoomForSand),
         (good, Materials { sand_moisture: free(0.5), ..materials() }, ProportionProblem::TooWet),
     ] {
@@ -439,18 +452,20 @@ fn recipes_that_do_not_go() {
     assert_eq!(of(Recipe { pigment: 0.1001, ..good }), Err(ProportionProblem::TooMuchPigment));
     let wet = Some(Liquid { share: 0.2, solids: 0.2 });
     assert_eq!(of(Recipe { polymer: wet, ..good }), Err(ProportionProblem::TooWet));
-    for bad in [
-        Recipe { sand: f64::NAN, ..good },
-        Recipe { water: -0.1, ..good },
-        Recipe { air: 0.5, ..good },
-        Recipe { fibre: 1.0, ..good },
-        Recipe { gravities: Gravities { cement: 0.0, ..Gravities::default() }, ..good },
-        Recipe { polymer: Some(Liquid { share: 0.05, solids: 0.0 }), ..good },
+    for (bad, input) in [
+        (Recipe { sand: f64::NAN, ..good }, Input::Sand),
+        (Recipe { water: -0.1, ..good }, Input::Water),
+        (Recipe { air: 0.5, ..good }, Input::Air),
+        (Recipe { fibre: 1.0, ..good }, Input::Fibre),
+        (Recipe { gravities: Gravities { cement: 0.0, ..Gravities::default() }, ..good }, Input::CementGravity),
+        (Recipe { polymer: Some(Liquid { share: 0.05, solids: 0.0 }), ..good }, Input::PolymerSolids),
+        (Recipe { flow_aid: Some(Liquid { share: 1.01, solids: 1.0 }), ..good }, Input::FlowAid),
+        (Recipe { sand_moisture: Moisture { total: 0.0, absorbed: 1.0 }, ..good }, Input::SandAbsorbs),
     ] {
-        assert_eq!(of(bad), Err(ProportionProblem::NoNumber), "{bad:?}");
+        assert_eq!(of(bad), Err(ProportionProblem::NoNumber(input)), "{bad:?}");
     }
     for volume in [0.0, -1.0, f64::NAN, f64::INFINITY] {
-        assert_eq!(good.proportions(litres(volume)).map(|_| ()), Err(ProportionProblem::NoNumber));
+        assert_eq!(good.proportions(litres(volume)).map(|_| ()), Err(ProportionProblem::NoNumber(Input::Volume)));
     }
 }
 
@@ -461,7 +476,7 @@ fn face_coat_and_backer() {
     let [face, backer] = layers(area, inches(0.125), inches(0.75)).expect("layers");
     assert_close(in_cubic_feet(face), 10.0 / 96.0, EXACT);
     assert_close(in_cubic_feet(backer), 50.0 / 96.0, EXACT);
-    assert_eq!(layers(area, inches(1.0), inches(0.75)), Err(ProportionProblem::NoNumber));
+    assert_eq!(layers(area, inches(1.0), inches(0.75)), Err(ProportionProblem::NoNumber(Input::FaceCoat)));
 }
 
 /// To the form's volume, and to whole ounces or 5 g: the rounded parts fill it to a part in a thousand.

@@ -500,3 +500,24 @@ fn drying_limits_by_what_is_made() {
         assert_close(limit(name), 0.2 * 4.882_428 * share, 1e-6);
     }
 }
+
+/// A figure that cannot be is waited for at its own field, with the numbers that can be. Ranges: a share of the dry mass
+/// under one; arithmetic.
+#[test]
+fn what_cannot_be_is_told_at_its_own_field() {
+    for (name, field, text, can_be) in [
+        ("Concrete", RecipeField::StoneMoisture, "100 %", "less than 100 %"),
+        ("Concrete", RecipeField::StoneAbsorbs, "100 %", "less than 100 %"),
+        ("Concrete", RecipeField::SandMoisture, "100 %", "less than 100 %"),
+        ("Concrete", RecipeField::SandAbsorbs, "100 %", "less than 100 %"),
+        ("Mortar", RecipeField::SandAbsorbs, "100 %", "less than 100 %"),
+        ("Mortar", RecipeField::Air, "50 %", "less than 50 %"),
+    ] {
+        let mut job = cast_from(job_of("48", "27", "2"), name);
+        set(&mut job, field, text);
+        let waits = worked_out(&job).pieces[0].pour.clone().expect_err("it cannot be");
+        let need = &waits.needs()[0];
+        assert_eq!(need.place, FieldPath::Recipe(0, field), "{name}: {text}");
+        assert!(crate::words(need).contains(can_be), "{name}: {}", crate::words(need));
+    }
+}

@@ -1,7 +1,7 @@
 //! Portland concrete by the absolute volume method of ACI 211.1.
 
 use super::tables::{self, Air};
-use super::{Part, ProportionProblem, Proportions, Role, sane};
+use super::{Input, Part, ProportionProblem, Proportions, Role};
 use crate::measure::exact::{cubic_feet, in_inches, pounds, psi};
 use crate::measure::{Length, Mass, MassDensity, Measured, Pressure, Quantity, Units, Volume};
 use crate::mix::limits;
@@ -83,8 +83,10 @@ fn read(wanted: &Concrete, fineness: f64, units: Units) -> Result<Read, Proporti
     let strength = (wanted.strength / psi(1.0)).value;
     let ratio = tables::water_to_cement(strength, wanted.air).ok_or(ProportionProblem::Strength)?;
     let ratio = match wanted.most_water_to_cement {
-        Some(most) if !(most > 0.0 && sane(most)) => return Err(ProportionProblem::NoNumber),
-        Some(most) => ratio.min(most),
+        Some(most) => {
+            Input::MostWater.check(most)?;
+            ratio.min(most)
+        }
         None => ratio,
     };
     let stone_share = tables::stone(size, fineness).ok_or(ProportionProblem::Fineness)?;
@@ -97,14 +99,20 @@ fn read(wanted: &Concrete, fineness: f64, units: Units) -> Result<Read, Proporti
 }
 
 fn check(materials: &Materials) -> Result<(), ProportionProblem> {
-    let gravities = [materials.cement_gravity, materials.stone_gravity, materials.sand_gravity];
-    let shares = [materials.stone_moisture, materials.sand_moisture].map(|one| [one.total, one.absorbed]);
-    let bulk = materials.stone_bulk;
-    let good = gravities.iter().all(|gravity| *gravity > 0.0 && sane(*gravity))
-        && shares.iter().flatten().all(|share| (0.0..1.0).contains(share))
-        && bulk.value > 0.0
-        && bulk <= limits::water_density() * limits::LARGEST_RATIO;
-    if good { Ok(()) } else { Err(ProportionProblem::NoNumber) }
+    // What is taken in comes first: it counts as the water where that is blank.
+    for (input, value) in [
+        (Input::CementGravity, materials.cement_gravity),
+        (Input::StoneGravity, materials.stone_gravity),
+        (Input::StoneBulk, (materials.stone_bulk / limits::water_density()).value),
+        (Input::StoneAbsorbs, materials.stone_moisture.absorbed),
+        (Input::StoneMoisture, materials.stone_moisture.total),
+        (Input::SandGravity, materials.sand_gravity),
+        (Input::SandAbsorbs, materials.sand_moisture.absorbed),
+        (Input::SandMoisture, materials.sand_moisture.total),
+    ] {
+        input.check(value)?;
+    }
+    Ok(())
 }
 
 /// The mix for a cubic yard, or a cubic metre in a metric job; scale it from there.

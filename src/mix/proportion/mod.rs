@@ -7,12 +7,14 @@
 
 mod additive;
 mod concrete;
+mod input;
 mod recipe;
 mod tables;
 mod weighed;
 
 pub use additive::{Added, Additive, AdditiveProblem};
 pub use concrete::{Concrete, Materials, Moisture, concrete};
+pub use input::Input;
 pub use recipe::{Gravities, Liquid, Recipe, layers};
 pub use tables::{Air, ranges};
 pub use weighed::{Weighed, scale_step, share_out};
@@ -76,8 +78,8 @@ pub struct Proportions {
 /// Why there are no proportions.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum ProportionProblem {
-    /// A volume, ratio, share or specific gravity is no number that can be.
-    NoNumber,
+    /// This is no number that can be.
+    NoNumber(Input),
     /// The table goes from 1 to 7 in.
     Slump,
     /// The table is used from 3/8 to 1 1/2 in, and half a step under that.
@@ -119,7 +121,7 @@ impl Proportions {
     pub fn scaled_to(&self, volume: Volume) -> Result<Self, ProportionProblem> {
         let times = (volume / self.volume).value;
         if !(times > 0.0 && volume <= Volume::new::<cubic_meter>(limits::LARGEST_RATIO)) {
-            return Err(ProportionProblem::NoNumber);
+            return Err(ProportionProblem::NoNumber(Input::Volume));
         }
         let share = volume.named("volume of a batch") / self.volume.named("volume that this is for");
         let scale = |part: &Part| {
@@ -156,7 +158,7 @@ impl Proportions {
             part.volume -= of_water;
         }
         if !(volume.value > 0.0 && volume.value.is_finite()) {
-            return Err(ProportionProblem::NoNumber);
+            return Err(ProportionProblem::NoNumber(Input::Volume));
         }
         self.air *= (self.volume / volume).value;
         self.volume = volume;
@@ -192,16 +194,11 @@ impl Proportions {
     }
 }
 
-/// A ratio, share or specific gravity that can be.
-fn sane(value: f64) -> bool {
-    (0.0..=limits::LARGEST_RATIO).contains(&value)
-}
-
 impl ProportionProblem {
     /// What is wrong, in a maker's words.
     pub fn says(self) -> String {
         match self {
-            Self::NoNumber => "Proportions: one of the figures cannot be.".to_owned(),
+            Self::NoNumber(input) => input.says(),
             Self::Slump => "Slump: the table goes from 1 in (25 mm) to 7 in (175 mm).".to_owned(),
             Self::StoneSize => "Stone: sizes from 5/16 in (8 mm) to 1 1/2 in (37.5 mm) can be worked out.".to_owned(),
             Self::LessWater => format!(

@@ -1,6 +1,6 @@
 //! Mortars and glass-fibre mixes by ratios of mass.
 
-use super::{Moisture, Part, ProportionProblem, Proportions, Role, sane};
+use super::{Input, Moisture, Part, ProportionProblem, Proportions, Role};
 use crate::measure::{Area, Length, Mass, Quantity, Volume};
 use crate::mix::limits;
 use crate::working::{Named, Source, Term};
@@ -94,25 +94,32 @@ impl Recipe {
 
     fn check(&self) -> Result<(), ProportionProblem> {
         let gravities = self.gravities;
-        let gravities = [
-            gravities.cement,
-            gravities.sand,
-            gravities.polymer,
-            gravities.flow_aid,
-            gravities.pigment,
-            gravities.fibre,
+        let of = |liquid: Option<Liquid>, share: Input, solids: Input| {
+            liquid.into_iter().flat_map(move |one| [(share, one.share), (solids, one.solids)])
+        };
+        let liquids = of(self.polymer, Input::Polymer, Input::PolymerSolids).chain(of(
+            self.flow_aid,
+            Input::FlowAid,
+            Input::FlowAidSolids,
+        ));
+        // What sand takes in comes before its water: it counts as that where that is blank.
+        let plain = [
+            (Input::CementGravity, gravities.cement),
+            (Input::SandGravity, gravities.sand),
+            (Input::OtherGravity, gravities.polymer),
+            (Input::OtherGravity, gravities.flow_aid),
+            (Input::OtherGravity, gravities.pigment),
+            (Input::OtherGravity, gravities.fibre),
+            (Input::Sand, self.sand),
+            (Input::Water, self.water),
+            (Input::Pigment, self.pigment),
+            (Input::SandAbsorbs, self.sand_moisture.absorbed),
+            (Input::SandMoisture, self.sand_moisture.total),
+            (Input::Fibre, self.fibre),
+            (Input::Air, self.air),
         ];
-        let liquids = [self.polymer, self.flow_aid];
-        let good = gravities.iter().all(|gravity| *gravity > 0.0 && sane(*gravity))
-            && [self.sand, self.water, self.pigment].into_iter().all(sane)
-            && [self.sand_moisture.total, self.sand_moisture.absorbed].iter().all(|share| (0.0..1.0).contains(share))
-            && [self.fibre, self.air].iter().all(|share| (0.0..0.5).contains(share))
-            && liquids
-                .iter()
-                .flatten()
-                .all(|liquid| (0.0..=1.0).contains(&liquid.share) && liquid.solids > 0.0 && liquid.solids <= 1.0);
-        if !good {
-            return Err(ProportionProblem::NoNumber);
+        for (input, value) in plain.into_iter().chain(liquids) {
+            input.check(value)?;
         }
         if self.pigment > limits::PIGMENT_MOST * (1.0 + crate::measure::COUNT_TOLERANCE) {
             return Err(ProportionProblem::TooMuchPigment);
@@ -127,7 +134,7 @@ impl Recipe {
     pub fn proportions(&self, volume: Volume) -> Result<Proportions, ProportionProblem> {
         self.check()?;
         if !(volume.value > 0.0 && volume <= Volume::new::<cubic_meter>(limits::LARGEST_RATIO)) {
-            return Err(ProportionProblem::NoNumber);
+            return Err(ProportionProblem::NoNumber(Input::Volume));
         }
         let lines = self.a_cement()?;
         let density = |gravity: f64| limits::water_density() * gravity;
@@ -251,6 +258,6 @@ pub fn layers(area: Area, face_coat: Length, whole: Length) -> Result<[Volume; 2
     if good && volumes.iter().all(|volume| volume.value.is_finite()) {
         Ok(volumes)
     } else {
-        Err(ProportionProblem::NoNumber)
+        Err(ProportionProblem::NoNumber(if area.value > 0.0 { Input::FaceCoat } else { Input::Volume }))
     }
 }
