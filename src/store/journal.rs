@@ -139,7 +139,8 @@ impl Records {
     /// Brings the records up to what the journal has of them, and the journal up to the records.
     ///
     /// Of two states of a record the one that was saved last stands, told by revision and time; of two that were saved
-    /// over the same state the journal's stands and the other is kept beside it. A record that cannot be read is set
+    /// over the same state the journal's stands and the other is kept beside it; two shelves of bags are put together. A
+    /// record that cannot be read is set
     /// aside before anything takes its place, and one of a newer version is left alone.
     ///
     /// # Errors
@@ -232,6 +233,11 @@ impl Records {
         let there = there.as_deref();
         match standing(&entry.key, there, &ours) {
             Standing::Newer | Standing::Later => return Ok(false),
+            Standing::Apart(_) if self.put_bags_together(entry, new_id, now) => {
+                caught_up.brought_back.push(name);
+                caught_up.changed.push(entry.key.clone());
+                return Ok(false);
+            }
             // A clock was set back, or another one of its name had come in: it stands, and this one beside it.
             Standing::Apart(theirs) if theirs.revision > ours.revision && !was_deleted(&theirs) => {
                 if let Ok(job) = read_record::<Job>(&entry.text) {
@@ -257,6 +263,14 @@ impl Records {
         caught_up.brought_back.push(name);
         caught_up.changed.push(entry.key.clone());
         Ok(false)
+    }
+
+    /// Adds the bags that the journal has to those that were kept since, as those of a backup are; of two that differ
+    /// both stay. Says whether it did.
+    fn put_bags_together(&self, entry: &Entry, new_id: &mut dyn FnMut() -> String, now: u64) -> bool {
+        Records::about(&entry.key) == About::Bags
+            && read_record::<Vec<Bag>>(&entry.text)
+                .is_ok_and(|ours| self.import_bags(&ours.content, new_id, now).is_ok())
     }
 
     /// Puts what the journal had first in the place of what this tab has written over it; of bags and prices, which no

@@ -1,7 +1,7 @@
 //! A battery that dies: local storage goes back to an earlier moment, the journal stands, and nothing is lost.
 
 use crate::jobs::{bag, plain};
-use pourwright::job::Job;
+use pourwright::job::{Bag, Job};
 use pourwright::store::{Backend, CaughtUp, Entry, Journal, Journalled, Memory, Records, Trouble};
 use proptest::prelude::*;
 use std::collections::BTreeMap;
@@ -204,6 +204,39 @@ fn bags_that_came_second_are_set_aside() {
     let bags = records.load_bags().expect("readable").expect("there").content;
     assert!(bags.iter().any(|bag| bag.id == "first") && bags.iter().all(|bag| bag.id != "second"));
     assert!(records.set_aside().expect("a list").iter().any(|raw| raw.text == text));
+}
+
+/// A battery died, and bags were kept before the journal was asked what was lost: the shelf has the bags of both, and
+/// both of two that differ under one id.
+#[test]
+fn bags_that_were_kept_after_a_dead_battery_stand_beside_those_before_it() {
+    let (kept, disk, records) = workshop();
+    let stamp = records.save_bags(&[bag("a")], None, 10).expect("saved");
+    let corrected = Bag { name: "a, corrected".into(), ..bag("a") };
+    let stamp = records.save_bags(&[corrected.clone(), bag("before")], Some(&stamp), 20).expect("saved");
+    let _ = records.save_bags(&[corrected.clone(), bag("before"), bag("last")], Some(&stamp), 30).expect("saved");
+    // Of the three saves the first alone is left; after that one more, or two.
+    for saves in 1..=2 {
+        let left = kept.crashed(2);
+        let found = Records::new(left, "after");
+        let mut shelf = vec![bag("a")];
+        for save in 0..saves {
+            shelf.push(bag(&format!("after-{save}")));
+            let stamp = found.load_bags().expect("readable").expect("there").stamp;
+            found.save_bags(&shelf, Some(&stamp), 40 + save).expect("saved");
+        }
+        let told = found.catch_up(&disk.entries(), &Disk::default(), &mut new_ids(), 99_000).expect("a store");
+        let bags = found.load_bags().expect("readable").expect("there").content;
+        let mut names: Vec<_> = bags.iter().map(|bag| bag.name.text().to_owned()).collect();
+        names.sort();
+        let mut wanted = vec!["a", "a, corrected", "before", "last"];
+        let after = ["after-0", "after-1"];
+        wanted.extend(&after[..saves as usize]);
+        wanted.sort_unstable();
+        assert_eq!(told.brought_back, ["Your bags"], "{saves}");
+        assert_eq!(names, wanted, "{saves}");
+        assert_eq!(found.set_aside().expect("a list"), [], "nothing had to be set aside");
+    }
 }
 
 #[test]
