@@ -43,8 +43,6 @@ pub(crate) mod say {
         write_length(value, units).about()
     }
 
-    pub(crate) use crate::measure::at_most;
-
     pub(crate) fn mass(value: Mass, units: Units) -> String {
         write_mass(value, units).about()
     }

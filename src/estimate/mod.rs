@@ -494,7 +494,7 @@ fn piece_findings(
     let ideal = parts.crew.as_ref().ok().map(|crew| crew.value);
     findings.extend(parts.carrying.advise(ideal, piece));
     if let Ok(cracking) = &parts.cracking {
-        findings.extend(check::advise(cracking, job, piece));
+        findings.extend(check::advise(cracking, piece));
     }
     findings.extend(parts.curl.as_ref().and_then(|curl| curl.advise(in_use(&parts.cracking), job, piece)));
     let needed = parts.cracking.as_ref().ok().and_then(|cracking| {

@@ -294,7 +294,7 @@ pub(super) mod tests {
         let by_hand = first(&all);
         assert_eq!(by_hand.heading, "Will it crack?");
         assert!(by_hand.lines.iter().all(|line| line.contains("By hand")), "{by_hand:?}");
-        all.findings = all.findings_by(&maps, &job);
+        all.findings = all.findings_by(&maps);
         let cracks = first(&all);
         assert_eq!((cracks.heading, cracks.lines.len()), ("Will it crack?", 1));
         assert!(

@@ -179,7 +179,7 @@ mod tests {
         let sheet = |all: &Estimate, piece| shop_sheet(&job, all, piece, "").expect("its outline is known");
         let html = sheet(&all, 0);
         assert!(html.contains("<b>Stop.</b> Top: The middle") && html.contains("By hand"), "{html}");
-        all.findings = all.findings_by(&maps, &job);
+        all.findings = all.findings_by(&maps);
         let html = sheet(&all, 0);
         assert!(html.contains("<b>Stop.</b> Top: The middle cracks when lifted flat at 1 h 15 min."), "{html}");
         assert!(html.contains("224 psi is allowed, and it cracks at 335 psi"), "{html}");

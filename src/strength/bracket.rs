@@ -11,13 +11,12 @@ use super::limits;
 pub use super::screw::{STUD_GRAVITY, lag_least};
 use super::screw::{WITHDRAWAL, holds};
 use super::seats::{Person, Seat, Spot};
-use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::read;
-use crate::job::{FieldPath, HandlingField, Job};
+use crate::finding::{Finding, Severity, Stage};
+use crate::job::{FieldPath, HandlingField};
 use crate::label;
 use crate::measure::exact::inches;
-use crate::measure::{Length, Quantity, Units, geometry_tolerance, weight_of, write_force, write_number};
-use crate::working::{Figure, Known, Named, Source, Term, Word, about, known_ref, together};
+use crate::measure::{Length, Quantity, Units, geometry_tolerance, weight_of};
+use crate::working::{Figure, Known, Label, Name, Named, Source, Term, Word, about, known_ref, together};
 use kurbo::{Point, Vec2};
 use uom::si::area::square_meter;
 use uom::si::f64::{Area, Force, Torque};
@@ -431,54 +430,51 @@ pub const NOT_JUDGED: &str = "Neither the shear of its screws nor the bracket it
     fastening. A bracket that carries people is for somebody licensed to judge where the code asks for it.";
 
 /// What is found of brackets by hand.
-pub(super) fn advise(hung: &Hung, job: &Job, piece: usize) -> Vec<Finding> {
-    let units = job.units;
-    let prefix = read::piece_prefix(job, piece);
-    let force = |value| write_force(value, units).text;
-    let told = |severity, field, says: String, remedy: String, source| Finding {
+pub(super) fn advise(hung: &Hung, units: Units, piece: usize) -> Vec<Finding> {
+    let told = |severity, field, says: Label, remedy: Label, source| Finding {
         severity,
         stage: Stage::Build,
         place: FieldPath::Handling(piece, field),
-        says: format!("{prefix}{says}").into(),
-        remedy: remedy.into(),
+        says: label!("{}{}", Name::PieceInFront(piece), says),
+        remedy,
         source,
     };
-    let person = force(hung.person);
     let mut found = Vec::new();
     let tips = hung.tipping.as_ref().filter(|tipping| tipping.share.value > 1.0);
     if let Some(tipping) = tips {
         let share = tipping.share.value;
         let times = if share.is_finite() {
-            format!("what turns it is {} times what holds it", write_number(share, 2))
+            label!("what turns it is {} times what holds it", Quantity::Number(share, 2))
         } else {
-            "its own weight does not hold it".to_owned()
+            "its own weight does not hold it".into()
         };
         let (field, over, remedy) = if tipping.front {
             // Up to the next mark of the tape.
             let mark = if units == Units::Inch { inches(1.0 / 16.0) } else { metres(1e-3) };
-            let enough = say::at_most(tipping.enough + mark, units);
-            let remedy = format!("Fasten its back down, or take brackets that reach {enough} from the wall.");
+            let enough = Word::AtMost(tipping.enough + mark);
+            let remedy = label!("Fasten its back down, or take brackets that reach {} from the wall.", enough);
             (HandlingField::BracketLength, "at the front edge", remedy)
         } else if hung.brackets.as_ref().is_ok_and(|own| own.at.len() == 1) {
-            let remedy = "Fasten its back down, or take a second bracket.".to_owned();
+            let remedy = "Fasten its back down, or take a second bracket.".into();
             (HandlingField::Brackets, "on a front corner", remedy)
         } else {
-            let remedy = "Fasten its back down, or let brackets stand nearer to its ends.".to_owned();
+            let remedy = "Fasten its back down, or let brackets stand nearer to its ends.".into();
             (HandlingField::BracketFrom, "on a front corner", remedy)
         };
-        let says = format!("The top tips over its brackets when a person of {person} sits {over}: {times}.");
+        let person = hung.person;
+        let says = label!("The top tips over its brackets when a person of {} sits {}: {}.", person, over, times);
         found.push(told(Severity::Stop, field, says, remedy, Source::Arithmetic));
     }
     let brackets = hung.brackets.as_ref().ok();
     let short = brackets.filter(|own| !own.fastened && own.length < hung.least_reach - geometry_tolerance());
     if let Some(brackets) = short.filter(|_| tips.is_none_or(|tipping| !tipping.front)) {
-        let least = say::length(hung.least_reach, units);
-        let says = format!(
-            "The brackets reach {} from the wall; under two thirds of the depth, {least}, a loose top is left to tip in \
+        let says = label!(
+            "The brackets reach {} from the wall; under two thirds of the depth, {}, a loose top is left to tip in \
              front.",
-            say::length(brackets.length, units)
+            about(brackets.length),
+            about(hung.least_reach),
         );
-        let remedy = format!("Take brackets of {least} or longer, or fasten its back down.");
+        let remedy = label!("Take brackets of {} or longer, or fasten its back down.", about(hung.least_reach));
         found.push(told(Severity::Watch, HandlingField::BracketLength, says, remedy, Source::Practice));
     }
     if let (Ok(worst), Ok(pull), Ok(holds), Ok(utilization)) = (&hung.worst, &hung.pull, &hung.holds, &hung.utilization)
@@ -487,14 +483,16 @@ pub(super) fn advise(hung: &Hung, job: &Job, piece: usize) -> Vec<Finding> {
         let strength = if share > 1.0 { Some(Severity::Stop) } else { (share > CLOSE).then_some(Severity::Watch) };
         if let Some(strength) = strength {
             let verb = if share > 1.0 { "is over what is allowed" } else { "is near to what is allowed" };
-            let says = format!(
-                "The topmost screw of bracket {} from the left {verb} with a person of {person} at the front edge: it is \
+            let says = label!(
+                "The topmost screw of bracket {} from the left {} with a person of {} at the front edge: it is \
                  pulled by {}; {} is allowed in the stud.",
                 worst.bracket + 1,
-                force(pull.value),
-                force(holds.value)
+                verb,
+                hung.person,
+                pull.value,
+                holds.value,
             );
-            let remedy = format!("A longer thread, a taller bracket, or more brackets. {NOT_JUDGED}");
+            let remedy = label!("A longer thread, a taller bracket, or more brackets. {}", NOT_JUDGED);
             found.push(told(strength, HandlingField::ScrewBite, says, remedy, WITHDRAWAL));
         }
     }

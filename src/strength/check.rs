@@ -11,13 +11,13 @@ use super::section::{Capacity, Section};
 use super::steel::bar;
 use super::{limits, said};
 use crate::finding::{Finding, Severity, Stage};
-use crate::job::read;
-use crate::job::{FieldPath, HandlingField, Job, LayerOf, PieceKind, Stripped};
+use crate::job::{FieldPath, HandlingField, LayerOf, PieceKind, Stripped};
 use crate::knockout::Knockouts;
-use crate::measure::{MassDensity, Pressure, Quantity, write_pressure};
+use crate::label;
+use crate::measure::{MassDensity, Pressure, Quantity};
 use crate::steel::{Lies, Steel};
 use crate::top::{Facing, Top};
-use crate::working::{Figure, Known, Label, Source, all, known_ref, together};
+use crate::working::{Figure, Known, Label, Name, Source, all, known_ref, together};
 
 /// What one rail comes to as the top is lifted flat, by hand.
 #[derive(Clone, Debug, PartialEq)]
@@ -246,10 +246,10 @@ fn with_bar(rail: &RailCheck, steel: &Steel, question: &Question, grown: &Streng
 }
 
 /// What the hand check warns of: the worst place as the top is lifted, and as it is carried.
-pub fn advise(cracking: &Cracking, job: &Job, piece: usize) -> Vec<Finding> {
-    let warnings = cracking.net.iter().filter_map(|verdict| warning(verdict, cracking, job, piece));
-    let left = untold(cracking).map(|case| left_to_the_map(case, cracking, job, piece));
-    let hung = cracking.hung.iter().flat_map(|hung| bracket::advise(hung, job, piece));
+pub fn advise(cracking: &Cracking, piece: usize) -> Vec<Finding> {
+    let warnings = cracking.net.iter().filter_map(|verdict| warning(verdict, cracking, piece));
+    let left = untold(cracking).map(|case| left_to_the_map(case, cracking, piece));
+    let hung = cracking.hung.iter().flat_map(|hung| bracket::advise(hung, cracking.question.units, piece));
     warnings.chain(left).chain(hung).collect()
 }
 
@@ -260,7 +260,7 @@ pub(super) fn untold(cracking: &Cracking) -> impl Iterator<Item = &Case> {
 }
 
 /// That the hand check says nothing of a case: silence would say that it holds.
-pub(super) fn left_to_the_map(case: &Case, cracking: &Cracking, job: &Job, piece: usize) -> Finding {
+pub(super) fn left_to_the_map(case: &Case, cracking: &Cracking, piece: usize) -> Finding {
     let when = said::when(case, None, &cracking.question.names);
     let field = match case.age {
         Age::Stripping => cracking.grown.decided_by,
@@ -270,29 +270,28 @@ pub(super) fn left_to_the_map(case: &Case, cracking: &Cracking, job: &Job, piece
         severity: Severity::Watch,
         stage: Stage::Build,
         place: FieldPath::Handling(piece, field),
-        says: format!(
-            "{}By hand nothing can be said of the top {when}: what bears it does not lie on both sides of its weight.",
-            read::piece_prefix(job, piece)
-        )
-        .into(),
+        says: label!(
+            "{}By hand nothing can be said of the top {}: what bears it does not lie on both sides of its weight.",
+            Name::PieceInFront(piece),
+            when
+        ),
         remedy: "Wait for the map, “Will it crack?” on the Build screen, or take it in another way.".into(),
         source: Source::Arithmetic,
     }
 }
 
 /// What one case by hand warns of; nothing where it holds.
-pub(super) fn warning(verdict: &NetVerdict, cracking: &Cracking, job: &Job, piece: usize) -> Option<Finding> {
+pub(super) fn warning(verdict: &NetVerdict, cracking: &Cracking, piece: usize) -> Option<Finding> {
     let share = verdict.utilization.value;
     if share <= 1.0 {
         return None;
     }
     let case = cracking.question.cases.get(verdict.case)?;
-    let (units, age) = (job.units, case.age);
+    let (units, age) = (cracking.question.units, case.age);
     let cracks_at = cracking.grown.ages.at(age).rupture(units).value;
     let at = cracking.grown.at(age);
     let sentence = said::sentence(&verdict.words, share, (case, None), at, &cracking.question.names);
     let severity = if share > limits::CRACKING_MARGIN { Severity::Stop } else { Severity::Watch };
-    let pressure = |value: Pressure| write_pressure(value, units).text;
     let by_three = cracking.question.cases.iter().any(|case| case.kind == verdict.kind && case.supports.len() == 3);
     let (field, remedy) = match age {
         Age::Stripping if by_three => {
@@ -308,15 +307,14 @@ pub(super) fn warning(verdict: &NetVerdict, cracking: &Cracking, job: &Job, piec
         severity,
         stage: Stage::Build,
         place: FieldPath::Handling(piece, field),
-        says: format!(
+        says: label!(
             "{}{} By hand the pull there is {}; {} is allowed, and it cracks at {}.",
-            read::piece_prefix(job, piece),
+            Name::PieceInFront(piece),
             sentence,
-            pressure(verdict.tension),
-            pressure(cracks_at / limits::CRACKING_MARGIN),
-            pressure(cracks_at)
-        )
-        .into(),
+            verdict.tension,
+            cracks_at / limits::CRACKING_MARGIN,
+            cracks_at,
+        ),
         remedy: cracking.grown.also_typed(remedy.to_owned(), age).into(),
         source: limits::ALLOWABLE,
     })

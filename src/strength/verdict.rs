@@ -11,11 +11,11 @@ use super::check::{self, Cracking};
 use super::remedy::{Change, Remedy};
 use super::study::StudyError;
 use super::{fix, limits, said};
-use crate::finding::{Finding, Severity, Stage, say};
-use crate::job::read::piece_prefix;
-use crate::job::{FieldPath, HandlingField, Job};
+use crate::finding::{Finding, Severity, Stage};
+use crate::job::{FieldPath, HandlingField};
+use crate::label;
 use crate::measure::{write_count, write_duration};
-use crate::working::Source;
+use crate::working::{Name, Source, about};
 
 /// A question, and what is known of its answer.
 #[derive(Clone, Debug, PartialEq)]
@@ -68,11 +68,11 @@ impl Solved {
 
 /// What the map finds of a piece: its worst case where that is over what is allowed, a stop where it cracks. Nothing
 /// while the map is not known, or is the answer to another question than the piece asks now.
-pub fn finding(cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) -> Option<Finding> {
+pub fn finding(cracking: &Cracking, solved: &Solved, piece: usize) -> Option<Finding> {
     if solved.question != cracking.question {
         return None;
     }
-    if let Some(tips) = tipping(solved, job, piece) {
+    if let Some(tips) = tipping(solved, piece) {
         return Some(tips);
     }
     let (index, case, verdict) = solved.worst().filter(|(.., verdict)| !verdict.holds())?;
@@ -89,7 +89,6 @@ pub fn finding(cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) ->
         Ok(0) | Err(_) => String::new(),
         Ok(others) => format!(" {} over what is allowed too.", write_count(others, "other case is", "other cases are")),
     };
-    let stress = |value| said::stress(value, question.units);
     let remedy = solved
         .helps_in(index)
         .and_then(|found| first_of(found, cracking))
@@ -98,21 +97,24 @@ pub fn finding(cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) ->
         severity: if verdict.cracks() { Severity::Stop } else { Severity::Watch },
         stage: Stage::Build,
         place: FieldPath::Handling(piece, decided_by(case, grown.decided_by)),
-        says: format!(
-            "{}{sentence} By the map the pull there{at} is {}; {} is allowed, and it cracks at {}.{unknown}{others}",
-            piece_prefix(job, piece),
-            stress(worst.stress),
-            stress(verdict.allowable),
-            stress(limits::CRACKING_MARGIN * verdict.allowable),
-        )
-        .into(),
+        says: label!(
+            "{}{} By the map the pull there{} is {}; {} is allowed, and it cracks at {}.{}{}",
+            Name::PieceInFront(piece),
+            sentence,
+            at,
+            worst.stress,
+            verdict.allowable,
+            limits::CRACKING_MARGIN * verdict.allowable,
+            unknown,
+            others,
+        ),
         remedy: grown.also_typed(remedy, case.age).into(),
         source: limits::ALLOWABLE,
     })
 }
 
 /// A top that would tip over where it is used is a stop, whatever its concrete bears.
-fn tipping(solved: &Solved, job: &Job, piece: usize) -> Option<Finding> {
+fn tipping(solved: &Solved, piece: usize) -> Option<Finding> {
     let (question, whole) = (&solved.question, solved.is_whole());
     let asked = question.cases.iter().zip(&solved.cases).filter(|_| whole);
     // Brackets are judged by hand, more sternly.
@@ -126,13 +128,12 @@ fn tipping(solved: &Solved, job: &Job, piece: usize) -> Option<Finding> {
         severity: Severity::Stop,
         stage: Stage::Build,
         place: FieldPath::Handling(piece, field),
-        says: format!(
+        says: label!(
             "{}The top tips over {}: the middle of all weight lies {} outside what bears it.",
-            piece_prefix(job, piece),
+            Name::PieceInFront(piece),
             said::when(case, None, &question.names),
-            say::length(metres(by), question.units)
-        )
-        .into(),
+            about(metres(by)),
+        ),
         remedy: "Fasten its back down, put brackets under it, or let it reach over less.".into(),
         source: Source::Arithmetic,
     })
@@ -157,7 +158,7 @@ fn decided_by(case: &Case, stripping: HandlingField) -> HandlingField {
 
 /// Puts what the map finds of a piece into the findings of its job, which stay in the order of their strengths. What
 /// the hand check finds of a case gives way to it once the map has an answer to that case, whichever it is.
-pub fn tell(findings: &mut Vec<Finding>, cracking: &Cracking, solved: &Solved, job: &Job, piece: usize) {
+pub fn tell(findings: &mut Vec<Finding>, cracking: &Cracking, solved: &Solved, piece: usize) {
     if solved.question != cracking.question || !solved.is_whole() {
         return;
     }
@@ -166,16 +167,16 @@ pub fn tell(findings: &mut Vec<Finding>, cracking: &Cracking, solved: &Solved, j
         .net
         .iter()
         .filter(|verdict| answered(verdict.kind))
-        .filter_map(|verdict| check::warning(verdict, cracking, job, piece))
+        .filter_map(|verdict| check::warning(verdict, cracking, piece))
         .chain(
             check::untold(cracking)
                 .filter(|case| answered(case.kind))
-                .map(|case| check::left_to_the_map(case, cracking, job, piece)),
+                .map(|case| check::left_to_the_map(case, cracking, piece)),
         )
         .collect();
     let before = findings.iter().position(|one| by_hand.contains(one));
     findings.retain(|one| !by_hand.contains(one));
-    if let Some(found) = finding(cracking, solved, job, piece) {
+    if let Some(found) = finding(cracking, solved, piece) {
         // Among those of its strength, where the hand check stood; a sort of its own would weigh more than it says.
         let from = findings.partition_point(|one| one.severity < found.severity);
         let to = findings.partition_point(|one| one.severity <= found.severity);
@@ -198,7 +199,7 @@ pub fn piece_of(finding: &Finding) -> Option<usize> {
 mod tests {
     use super::*;
     use crate::estimate::estimate;
-    use crate::job::{Cutout, StrengthPoint, Units};
+    use crate::job::{Cutout, Job, StrengthPoint, Units};
     use crate::price::PriceBook;
     use crate::strength::ask::{Answer, Effort, answer};
     use crate::strength::cases::LoadCase;
@@ -263,7 +264,7 @@ mod tests {
         let job = plain("1 1/2");
         let known = cracking(&job);
         let mut solved = solved(&known.question);
-        let found = finding(&known, &solved, &job, 0).expect("it cracks");
+        let found = finding(&known, &solved, 0).expect("it cracks");
         assert_eq!((found.severity, found.stage), (Severity::Stop, Stage::Build));
         assert_eq!(found.place, FieldPath::Handling(0, HandlingField::StrippedAt));
         assert_eq!(
@@ -273,7 +274,7 @@ mod tests {
         );
         assert!(found.remedy.write(&job).starts_with("See “Will it crack?”"), "{}", found.remedy.write(&job));
         solved = helped(solved);
-        let found = finding(&known, &solved, &job, 0).expect("it cracks still");
+        let found = finding(&known, &solved, 0).expect("it cracks still");
         assert!(
             found.remedy.write(&job).starts_with("Hold it in the middle as well: then it holds, at 0.47 × the limit."),
             "{}",
@@ -297,7 +298,7 @@ mod tests {
             let (_, case, verdict) = solved.worst().expect("all is known");
             assert_eq!(case.kind, LoadCase::LiftedAtEnds);
             assert!((verdict.utilization - share).abs() < 0.005, "{thickness}: {}", verdict.utilization);
-            assert_eq!(finding(&known, &solved, &job, 0).map(|found| found.severity), strength, "{thickness}");
+            assert_eq!(finding(&known, &solved, 0).map(|found| found.severity), strength, "{thickness}");
         }
     }
 
@@ -317,13 +318,13 @@ mod tests {
         assert!(by_hand.iter().all(|(strength, _)| *strength == Severity::Stop), "{by_hand:?}");
         assert!(by_hand[0].1.contains("cracks when lifted flat at 1 h 13 min. By hand"), "{by_hand:?}");
 
-        assert_eq!(all.findings_by(&[], &job), all.findings, "until the map is known the hand check stands");
+        assert_eq!(all.findings_by(&[]), all.findings, "until the map is known the hand check stands");
         let mut begun = solved(&known.question);
         begun.cases.truncate(1);
-        assert_eq!(all.findings_by(&[Arc::new(begun)], &job), all.findings, "and while it is known in part");
+        assert_eq!(all.findings_by(&[Arc::new(begun)]), all.findings, "and while it is known in part");
 
         let whole = Arc::new(solved(&known.question));
-        let found = all.findings_by(std::slice::from_ref(&whole), &job);
+        let found = all.findings_by(std::slice::from_ref(&whole));
         let by_map = about(&found);
         let [(Severity::Stop, says)] = by_map.as_slice() else { panic!("{by_map:?}") };
         assert!(
@@ -338,7 +339,7 @@ mod tests {
         let mut other = job.clone();
         other.pieces[0].handling.strength = "1600".into();
         let all = estimate(&other, &PriceBook::default());
-        assert_eq!(all.findings_by(&[whole], &other), all.findings, "an answer to another question is none");
+        assert_eq!(all.findings_by(&[whole]), all.findings, "an answer to another question is none");
     }
 
     /// The hand check is the sterner one. What the map answers, milder or not, is what is told; what it cannot answer
@@ -353,7 +354,7 @@ mod tests {
             for verdict in solved.cases.iter_mut().flat_map(|case| &mut case.verdict) {
                 verdict.utilization = share;
             }
-            let found = all.findings_by(&[Arc::new(solved)], &job);
+            let found = all.findings_by(&[Arc::new(solved)]);
             let about: Vec<_> = found.iter().filter(|one| piece_of(one) == Some(0)).map(|one| one.severity).collect();
             assert_eq!(about, Vec::from_iter(told), "{share}");
         }
@@ -361,7 +362,7 @@ mod tests {
         for case in &mut unanswered.cases {
             case.verdict = Err(crate::strength::study::StudyError::NoCase);
         }
-        assert_eq!(all.findings_by(&[Arc::new(unanswered)], &job), all.findings);
+        assert_eq!(all.findings_by(&[Arc::new(unanswered)]), all.findings);
     }
 
     /// Two pieces: each is told by its own map, with its name.
@@ -374,7 +375,7 @@ mod tests {
         let all = estimate(&job, &PriceBook::default());
         let questions = all.pieces.iter().flat_map(|piece| &piece.cracking).map(|known| &known.question);
         let maps: Vec<_> = questions.map(|question| Arc::new(solved(question))).collect();
-        let found = all.findings_by(&maps, &job);
+        let found = all.findings_by(&maps);
         let of: Vec<_> =
             found.iter().filter_map(|one| Some((piece_of(one)?, one.severity, one.says.write(&job)))).collect();
         let [(0, Severity::Stop, first), (1, Severity::Watch, second)] = of.as_slice() else { panic!("{of:?}") };
@@ -384,7 +385,7 @@ mod tests {
             "{second}"
         );
         let told: Vec<_> =
-            all.findings_by(&maps[1..], &job).into_iter().filter(|one| one.says.write(&job).contains("map")).collect();
+            all.findings_by(&maps[1..]).into_iter().filter(|one| one.says.write(&job).contains("map")).collect();
         assert_eq!(told.iter().filter_map(piece_of).collect::<Vec<_>>(), [1], "the other piece's is not known");
     }
 }

@@ -139,7 +139,7 @@ fn a_screw_pulled_over_what_is_allowed_is_a_stop_and_near_it_a_watch() {
     let says = found(&floating(), HandlingField::ScrewBite).expect("it is over");
     assert_eq!(says.severity, Severity::Stop);
     assert_eq!(
-        says.says.write(Units::Inch),
+        says.says.write(floating()),
         "The topmost screw of bracket 1 from the left is over what is allowed with a person of 300 lb at the front edge: \
          it is pulled by 845 lb; 358 lb is allowed in the stud."
     );

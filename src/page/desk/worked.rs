@@ -80,7 +80,7 @@ impl Worked {
     /// The findings of the job with what is known of its maps.
     fn all_findings(self) -> Vec<Finding> {
         let answers = self.verdicts.answers();
-        answers.with(|answers| self.estimate.with(|all| self.job.with(|job| all.findings_by(answers, job))))
+        answers.with(|answers| self.estimate.with(|all| all.findings_by(answers)))
     }
 
     /// What was found in another job is nothing to this one.
