@@ -53,7 +53,7 @@ pub enum Input {
 
 /// Which numbers can be.
 enum Range {
-    /// Above nothing.
+    /// Above nothing, and finite.
     Positive,
     /// From nothing up to [`limits::LARGEST_RATIO`].
     Ratio,
@@ -117,7 +117,7 @@ impl Input {
         let (name, range) = self.facts();
         let most = limits::LARGEST_RATIO;
         let can_be = match range {
-            Range::Positive => "more than nothing".to_owned(),
+            Range::Positive => "more than nothing, and no more than a form holds".to_owned(),
             Range::Ratio => format!("a number from 0 to {most}"),
             Range::PositiveRatio => format!("a number over 0, {most} at most"),
             Range::Under(share) => format!("less than {}", write_percent(share)),
