@@ -225,7 +225,11 @@ fn waits(mix: &MixInputs, recipe: &RecipeInputs, problem: ProportionProblem) -> 
         ProportionProblem::TooWet if wet_sand || recipe.kind == RecipeKind::Concrete => RecipeField::SandMoisture,
         ProportionProblem::TooWet => RecipeField::Water,
     };
-    Waiting::at(FieldPath::Recipe(mix.index, field), problem.says())
+    let place = FieldPath::Recipe(mix.index, field);
+    match problem {
+        ProportionProblem::NoNumber(_) => Waiting::named(place, problem.says()),
+        _ => Waiting::at(place, problem.says()),
+    }
 }
 
 /// The field that it is typed into.

@@ -139,9 +139,9 @@ impl Records {
     /// Brings the records up to what the journal has of them, and the journal up to the records.
     ///
     /// Of two states of a record the one that was saved last stands, told by revision and time; of two that were saved
-    /// over the same state the journal's stands and the other is kept beside it; two shelves of bags are put together. A
-    /// record that cannot be read is set
-    /// aside before anything takes its place, and one of a newer version is left alone.
+    /// over the same state the journal's stands and the other is kept beside it; two shelves of bags are put together.
+    /// A record that cannot be read is set aside before anything takes its place, and one of a newer version is left
+    /// alone.
     ///
     /// # Errors
     /// [`Trouble`] of the store itself; nothing that stood there is lost.
@@ -231,13 +231,14 @@ impl Records {
         }
         let Some((name, ours)) = name_of(entry) else { return Ok(false) };
         let there = there.as_deref();
-        match standing(&entry.key, there, &ours) {
+        let standing = standing(&entry.key, there, &ours);
+        if matches!(standing, Standing::Apart(_)) && self.put_bags_together(entry, new_id, now) {
+            caught_up.brought_back.push(name);
+            caught_up.changed.push(entry.key.clone());
+            return Ok(false);
+        }
+        match standing {
             Standing::Newer | Standing::Later => return Ok(false),
-            Standing::Apart(_) if self.put_bags_together(entry, new_id, now) => {
-                caught_up.brought_back.push(name);
-                caught_up.changed.push(entry.key.clone());
-                return Ok(false);
-            }
             // A clock was set back, or another one of its name had come in: it stands, and this one beside it.
             Standing::Apart(theirs) if theirs.revision > ours.revision && !was_deleted(&theirs) => {
                 if let Ok(job) = read_record::<Job>(&entry.text) {

@@ -68,30 +68,21 @@ enum Range {
 }
 
 impl Input {
-    /// Its name in a sentence, and which numbers of it can be.
-    fn facts(self) -> (&'static str, Range) {
+    /// Which numbers of it can be.
+    fn range(self) -> Range {
         match self {
-            Self::Volume => ("Volume of the mix", Range::Positive),
-            Self::FaceCoat => ("Face coat", Range::Positive),
-            Self::MostWater => ("Water to cement, at most", Range::PositiveRatio),
-            Self::Sand => ("Sand to cement", Range::Ratio),
-            Self::Water => ("Water to cement", Range::Ratio),
-            Self::Pigment => ("Pigment", Range::Ratio),
-            Self::Polymer => ("Polymer", Range::Share),
-            Self::PolymerSolids => ("Solids in the polymer", Range::PositiveShare),
-            Self::FlowAid => ("Flow aid", Range::Share),
-            Self::FlowAidSolids => ("Solids in the flow aid", Range::PositiveShare),
-            Self::Fibre => ("Fibre", Range::Under(0.5)),
-            Self::Air => ("Air", Range::Under(0.5)),
-            Self::CementGravity => ("Specific gravity of the cement", Range::PositiveRatio),
-            Self::StoneGravity => ("Specific gravity of the stone", Range::PositiveRatio),
-            Self::SandGravity => ("Specific gravity of the sand", Range::PositiveRatio),
-            Self::OtherGravity => ("Specific gravity", Range::PositiveRatio),
-            Self::StoneBulk => ("Weight of dry-rodded stone, by that of water", Range::PositiveRatio),
-            Self::StoneMoisture => ("Water on the stone", Range::Under(1.0)),
-            Self::StoneAbsorbs => ("What the stone takes in", Range::Under(1.0)),
-            Self::SandMoisture => ("Water on the sand", Range::Under(1.0)),
-            Self::SandAbsorbs => ("What the sand takes in", Range::Under(1.0)),
+            Self::Volume | Self::FaceCoat => Range::Positive,
+            Self::Sand | Self::Water | Self::Pigment => Range::Ratio,
+            Self::MostWater
+            | Self::CementGravity
+            | Self::StoneGravity
+            | Self::SandGravity
+            | Self::OtherGravity
+            | Self::StoneBulk => Range::PositiveRatio,
+            Self::Fibre | Self::Air => Range::Under(0.5),
+            Self::StoneMoisture | Self::StoneAbsorbs | Self::SandMoisture | Self::SandAbsorbs => Range::Under(1.0),
+            Self::Polymer | Self::FlowAid => Range::Share,
+            Self::PolymerSolids | Self::FlowAidSolids => Range::PositiveShare,
         }
     }
 
@@ -101,7 +92,7 @@ impl Input {
     /// [`ProportionProblem::NoNumber`] of it where it cannot.
     pub(super) fn check(self, value: f64) -> Result<(), ProportionProblem> {
         let most = limits::LARGEST_RATIO;
-        let good = match self.facts().1 {
+        let good = match self.range() {
             Range::Positive => value > 0.0 && value.is_finite(),
             Range::Ratio => (0.0..=most).contains(&value),
             Range::PositiveRatio => value > 0.0 && value <= most,
@@ -112,18 +103,16 @@ impl Input {
         if good { Ok(()) } else { Err(ProportionProblem::NoNumber(self)) }
     }
 
-    /// Which numbers of it can be, in a maker's words.
-    pub(super) fn says(self) -> String {
-        let (name, range) = self.facts();
+    /// Which numbers of it can be, in a maker's words behind the name of its field.
+    pub(super) fn can_be(self) -> String {
         let most = limits::LARGEST_RATIO;
-        let can_be = match range {
-            Range::Positive => "more than nothing, and no more than a form holds".to_owned(),
-            Range::Ratio => format!("a number from 0 to {most}"),
-            Range::PositiveRatio => format!("a number over 0, {most} at most"),
-            Range::Under(share) => format!("less than {}", write_percent(share)),
-            Range::Share => format!("{} at most", write_percent(1.0)),
-            Range::PositiveShare => format!("more than nothing, {} at most", write_percent(1.0)),
-        };
-        format!("{name}: {can_be}.")
+        match self.range() {
+            Range::Positive => "more than nothing, and no more than a mixer takes.".to_owned(),
+            Range::Ratio => format!("a number from 0 to {most}."),
+            Range::PositiveRatio => format!("a number over 0, {most} at most."),
+            Range::Under(share) => format!("less than {}.", write_percent(share)),
+            Range::Share => format!("{} at most.", write_percent(1.0)),
+            Range::PositiveShare => format!("more than nothing, {} at most.", write_percent(1.0)),
+        }
     }
 }

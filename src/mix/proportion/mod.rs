@@ -195,10 +195,11 @@ impl Proportions {
 }
 
 impl ProportionProblem {
-    /// What is wrong, in a maker's words.
+    /// What is wrong, in a maker's words: a sentence of its own, or of a number that cannot be one that begins with the
+    /// name of its field.
     pub fn says(self) -> String {
         match self {
-            Self::NoNumber(input) => input.says(),
+            Self::NoNumber(input) => input.can_be(),
             Self::Slump => "Slump: the table goes from 1 in (25 mm) to 7 in (175 mm).".to_owned(),
             Self::StoneSize => "Stone: sizes from 5/16 in (8 mm) to 1 1/2 in (37.5 mm) can be worked out.".to_owned(),
             Self::LessWater => format!(
